@@ -1,0 +1,225 @@
+package engine
+
+// Knowledge is everything a run has loaded: the rules, the units asked for,
+// and what the loader had to say.
+type Knowledge struct {
+	Units     []*Unit
+	Kinds     []Kind
+	Stresses  []Stress
+	Causes    []Cause
+	Modes     []Mode
+	Findings  []Finding
+	Reporters []Reporter
+	Checks    []Check
+	Cautions  []Caution
+	Codes     []Code
+	Examples  []Example
+	// Hash is the fingerprint of every byte that was loaded, in hex.
+	Hash string
+}
+
+// Unit is the unit with this id, or nil.
+func (k *Knowledge) Unit(id string) *Unit {
+	for _, u := range k.Units {
+		if u.ID == id {
+			return u
+		}
+	}
+	return nil
+}
+
+// Kind is a kind of component, for any unit. Modes are written for kinds.
+type Kind struct {
+	Name, Title string
+	Serves      []TargetKind // what components of this kind may serve; empty: anything
+	Outside     bool         // not part of the transmission: engine, driveline, controls
+	Bench       string       // place on the parts bench, where the component states none
+	At          Range
+}
+
+// Stress is what a root cause or a source mode does to parts: heat, low apply
+// pressure, dirt. It is how the trade explains a burnt part.
+type Stress struct {
+	Name, Title string
+	At          Range
+}
+
+// Link is one arrow of cause to consequence with its strength: the probability
+// that the consequence follows from this cause alone.
+type Link struct {
+	To       string    // name of the stress, mode, effect or finding
+	Strength Number    // 0..1
+	When     Condition // "" for always
+	At       Range
+}
+
+// Cause is a root cause: outside the unit, or an error of the last build.
+type Cause struct {
+	Name, Title string
+	Formerly    []string
+	Frequency   Number // per unit that comes in with a complaint
+	Stresses    []Link
+	Shows       []Link   // findings; a name may end in "@*" for every place
+	SettledBy   []string // checks that settle whether it was so
+	Advice      string   // what to do about it in the build
+	At          Range
+	Basis       *Basis
+}
+
+// Mode is one way in which components of a kind fail.
+type Mode struct {
+	Name, Title string
+	Of          []string // kinds
+	Formerly    []string
+	Frequency   Number // leak: cases without any known cause, per unit with a complaint
+	Effects     []Link // To: an effect that the served target can have ("slips")
+	Shows       []Link // findings seen whatever it serves; "name@*" for every place, "name@element" for places of the served target
+	Because     []Because
+	Stresses    []Link // what a source mode does to the unit
+	Look        string // what it looks like in the hand
+	SettledBy   []string
+	At          Range
+	Basis       *Basis
+}
+
+// Because says that a mode is made more likely by a stress, by a cause, or by
+// another mode of this or a neighbouring component.
+type Because struct {
+	Of       string // name of a stress, cause or mode
+	Strength Number
+	// Scope says which components count when Of is a mode: "same" the same
+	// component, "shares" components that serve the same target or whose
+	// circuit feeds it (the usual), "any" every component.
+	Scope string
+	At    Range
+}
+
+// Condition narrows a finding or an effect.
+type Condition string
+
+// The conditions of the trade.
+const (
+	Cold          Condition = "cold"
+	Hot           Condition = "hot"
+	AfterStanding Condition = "after_standing"
+	LightFoot     Condition = "light_foot"
+	HeavyFoot     Condition = "heavy_foot"
+	HighRPM       Condition = "high_rpm"
+)
+
+// Conditions lists them all.
+var Conditions = []Condition{Cold, Hot, AfterStanding, LightFoot, HeavyFoot, HighRPM}
+
+// Per says how a finding template is multiplied over a unit.
+type Per string
+
+// What a finding is made per. The place part of its name follows from it.
+const (
+	PerUnit       Per = ""           // one finding, no place
+	PerRow        Per = "row"        // slips@D/3
+	PerRowGear    Per = "row_gear"   // acts_as_2@D/3
+	PerShift      Per = "shift"      // flare@D/2-3
+	PerEngagement Per = "engagement" // late_engagement@R
+	PerPressure   Per = "pressure"   // line_pressure_low@idle/R
+	PerCircuit    Per = "circuit"    // air_check_fails@forward_feed
+	PerElement    Per = "element"    // clearance_wide@forward
+	PerSolenoid   Per = "solenoid"   // resistance_off@a
+	PerLimit      Per = "limit"      // below_limit@input_end_play
+)
+
+// Finding is something that can be observed, present or absent. With Per it is
+// a template for one finding per row, shift and so on; {place} in the title
+// stands for the place.
+type Finding struct {
+	Name, Title string
+	Per         Per
+	Stage       Stage
+	Formerly    []string
+	Phrases     []string // how drivers say it
+	Leak        Number   // probability that it is there without any known cause
+	Signs       []Link   // To: an outcome of physics ("no_drive"); strength: the finding is there given that outcome
+	Reporter    string   // who or what reports it, where a case does not say
+	Reading     string   // name by which a measured value is noted ("line_pressure"); "" when none
+	ReadingSide string   // "low" or "high": present when the value is beyond that limit
+	Note        string
+	At          Range
+	Basis       *Basis
+}
+
+// Reporter is who or what observes: driver, road test, gauge, scan tool, eye,
+// measuring tool, part in hand.
+type Reporter struct {
+	Name, Title string
+	Hit         Number // P(says present | present)
+	FalseAlarm  Number // P(says present | absent)
+	On          []ReporterOn
+	At          Range
+}
+
+// ReporterOn overrides a reporter's rates for one finding (template name).
+type ReporterOn struct {
+	Finding    string
+	Controls   string // only for units with these controls; "" for all
+	Hit        Number
+	FalseAlarm Number
+	At         Range
+}
+
+// Check is an action that yields reports.
+type Check struct {
+	Name, Title string
+	Stage       Stage
+	Minutes     Number
+	Reporter    string
+	Yields      []string // findings; "name@*" for every place of the unit; ":cond" allowed
+	Asks        string   // the question in the driver's words; "" when it is no question
+	Why         string
+	Cautions    []string
+	Needs       []string // steps that must be done first
+	Before      []string // steps that destroy the evidence
+	Withheld    []Withheld
+	At          Range
+	Basis       *Basis
+}
+
+// Withheld rules a check out while a finding is reported present.
+type Withheld struct {
+	If     string // finding; "@*" for any place
+	Reason string
+	At     Range
+}
+
+// Caution is a warning shown with a step or check.
+type Caution struct {
+	Name, Text string
+	At         Range
+}
+
+// Code is a trouble code as a scan tool lists it; a report of the code is a
+// report of the finding "code_P0741".
+type Code struct {
+	Name, Title string // "P0741"
+	Leak        Number
+	Signs       []CodeSign
+	At          Range
+	Basis       *Basis
+}
+
+// CodeSign says what sets a code: an effect or finding, wherever it occurs
+// ("slips@D/3", "*.stuck_off", "lockup.slips").
+type CodeSign struct {
+	Of       string
+	Strength Number
+	At       Range
+}
+
+// Example is a worked case inside a rule file: reports, and the component that
+// must come out within the first Within suspects.
+type Example struct {
+	Name   string
+	Case   CaseFile
+	Expect []string // components; each must be within the first Within
+	Within int
+	Cite   string
+	At     Range
+}
