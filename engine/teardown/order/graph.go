@@ -293,22 +293,23 @@ const tie = 1e-12
 // is greater. A group without minutes is never a reason to wait: its ratio is
 // infinite, also when it has no weight.
 func ratio(w1, p1, w2, p2 float64) int {
+	a, b := quotient(w1, p1), quotient(w2, p2)
 	switch {
-	case p1 == 0 && p2 == 0:
+	case a == b:
 		return 0
-	case p1 == 0:
+	case a-b > tie*a || math.IsInf(a, 1):
 		return 1
-	case p2 == 0:
-		return -1
-	}
-	a, b := float64(w1*p2), float64(w2*p1)
-	switch d := a - b; {
-	case d > tie*a:
-		return 1
-	case -d > tie*b:
+	case b-a > tie*b || math.IsInf(b, 1):
 		return -1
 	}
 	return 0
+}
+
+func quotient(w, p float64) float64 {
+	if p == 0 {
+		return math.Inf(1)
+	}
+	return w / p
 }
 
 type bitset []uint64

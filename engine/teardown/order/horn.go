@@ -71,15 +71,30 @@ func newBlock(g *graph, l line, jobs ...int) *block {
 	return b
 }
 
-// chain makes blocks that follow one another and returns the first.
+// chain makes blocks that follow one another and returns the first. Ratios
+// must fall along a chain; where rounding left a greater one behind a smaller
+// one, the two become one block.
 func chain(g *graph, l line, seq [][]int) *block {
 	var next *block
 	for i := len(seq) - 1; i >= 0; i-- {
 		b := newBlock(g, l, seq[i]...)
 		b.kids = next
+		b.swallow(l)
 		next = b
 	}
 	return next
+}
+
+// swallow joins the best block below b to it as long as that block's ratio is
+// greater.
+func (b *block) swallow(l line) {
+	for c := b.kids; c != nil && ratio(c.w, c.p, b.w, b.p) > 0; c = b.kids {
+		b.kids = meld(meld(c.left, c.right), c.kids)
+		l[b.tail] = c.head
+		b.tail = c.tail
+		b.w += c.w
+		b.p += c.p
+	}
 }
 
 // firstPred takes every job's only predecessor as its parent, -1 for none.
@@ -105,13 +120,7 @@ func horn(g *graph, l line, jobs []int, parent func(int) int) *block {
 		b := newBlock(g, l, v)
 		b.kids = below[v]
 		delete(below, v)
-		for c := b.kids; c != nil && ratio(c.w, c.p, b.w, b.p) > 0; c = b.kids {
-			b.kids = meld(meld(c.left, c.right), c.kids)
-			l[b.tail] = c.head
-			b.tail = c.tail
-			b.w += c.w
-			b.p += c.p
-		}
+		b.swallow(l)
 		if p := parent(v); p >= 0 {
 			below[p] = meld(below[p], b)
 		} else {
