@@ -1,0 +1,391 @@
+package diagnose
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"github.com/agext/levenshtein"
+
+	"slipcase/engine"
+	"slipcase/engine/network"
+)
+
+// Piece is one piece of evidence: a report, reading, look at a part or settled
+// cause, with the likelihood pair that stands for it in the network.
+type Piece struct {
+	Label  string // "slips@D/3", "pump", "blocked_cooler"
+	Title  string // in words
+	State  engine.State
+	By     string // reporter
+	Node   int
+	On     float64 // P(this report | the node is on)
+	Off    float64 // P(this report | the node is off)
+	Where  engine.Range
+	Group  int  // pieces of one report or look belong together
+	Weak   bool // the likelihoods differ by less than a factor of 1.5
+	Ranked bool // false for looks at parts: they decide, they are not weighed
+}
+
+// Evidence turns a case into likelihoods. Unknown names are diagnostics of
+// severity error at the report's place, with the nearest known name; the
+// pieces that are known are returned all the same.
+func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
+	var out []Piece
+	var diags []engine.Diagnostic
+	group := 0
+	bad := func(at engine.Range, summary, detail string) {
+		diags = append(diags, engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail, Subject: at})
+	}
+	for _, r := range latest(c.Reports) {
+		group++
+		node, ok := m.lookupFinding(r.Finding)
+		if !ok {
+			bad(r.Where, fmt.Sprintf("unknown finding %q", r.Finding), m.hint(r.Finding))
+			continue
+		}
+		if r.State == engine.Unknown {
+			continue
+		}
+		by := r.By
+		if by == "" {
+			by = m.defaultReporter(node)
+		}
+		hit, fa, err := m.reliability(by, node)
+		if err != nil {
+			bad(r.Where, err.Error(), "name a reporter of the rules: "+m.reporterNames())
+			continue
+		}
+		p := Piece{Label: r.Finding, Title: m.Nodes[node].Title, State: r.State, By: by, Node: node, Where: r.Where, Group: group, Ranked: true}
+		if r.State == engine.Present {
+			p.On, p.Off = hit, fa
+		} else {
+			p.On, p.Off = 1-hit, 1-fa
+		}
+		p.Weak = p.On < 1.5*p.Off && p.Off < 1.5*p.On
+		out = append(out, p)
+	}
+	for _, r := range c.Readings {
+		group++
+		pieces, err := m.reading(r, group)
+		if err != nil {
+			bad(r.Where, err.Error(), "readings are named by a finding's reading or by a limit of the unit, with the place where one belongs")
+			continue
+		}
+		out = append(out, pieces...)
+	}
+	for _, s := range c.Seen {
+		group++
+		if _, ok := m.modesOf[s.Component]; !ok {
+			bad(s.Where, fmt.Sprintf("unknown component %q", s.Component), nearestText(s.Component, m.componentNames()))
+			continue
+		}
+		if s.Cleared {
+			for _, node := range m.modesOf[s.Component] {
+				out = append(out, Piece{Label: s.Component, Title: m.Nodes[node].Title + " (cleared)", State: engine.Absent, By: "part_in_hand", Node: node, On: 0, Off: 1, Where: s.Where, Group: group})
+			}
+			continue
+		}
+		node, ok := m.byName[suspect(s.Component, s.Mode)]
+		if !ok {
+			var names []string
+			for _, n := range m.modesOf[s.Component] {
+				names = append(names, m.Nodes[n].Mode.Name)
+			}
+			bad(s.Where, fmt.Sprintf("%s cannot fail as %q", s.Component, s.Mode), "it can fail as: "+strings.Join(names, ", "))
+			continue
+		}
+		out = append(out, Piece{Label: suspect(s.Component, s.Mode), Title: m.Nodes[node].Title + " (found)", State: engine.Present, By: "part_in_hand", Node: node, On: 1, Off: 0, Where: s.Where, Group: group})
+		if s.Cause != "" {
+			group++
+			diags = append(diags, m.settle(&out, s.Cause, true, s.Where, group)...)
+		}
+	}
+	for _, s := range c.Settled {
+		group++
+		diags = append(diags, m.settle(&out, s.Cause, s.Present, s.Where, group)...)
+	}
+	return out, diags
+}
+
+func (m *Model) settle(out *[]Piece, cause string, present bool, at engine.Range, group int) []engine.Diagnostic {
+	node, ok := m.byName[cause]
+	if !ok || m.Nodes[node].Layer != CauseLayer && m.Nodes[node].Layer != ModeLayer {
+		var names []string
+		for _, c := range m.Knowledge.Causes {
+			names = append(names, c.Name)
+		}
+		return []engine.Diagnostic{{Severity: engine.Error, Summary: fmt.Sprintf("unknown root cause %q", cause), Detail: nearestText(cause, names), Subject: at}}
+	}
+	p := Piece{Label: cause, Title: m.Nodes[node].Title, State: engine.Present, By: "part_in_hand", Node: node, On: 1, Where: at, Group: group}
+	if !present {
+		p.State, p.On, p.Off = engine.Absent, 0, 1
+	}
+	*out = append(*out, p)
+	return nil
+}
+
+// lookupFinding resolves a reported name; a condition that no rule tells apart
+// falls back to what shows in any condition.
+func (m *Model) lookupFinding(name string) (int, bool) {
+	if i, ok := m.byName[name]; ok && m.Nodes[i].Layer == FindingLayer {
+		return i, true
+	}
+	f := engine.ParseFindingName(name)
+	if f.Condition != "" && !knownCondition(f.Condition) {
+		return 0, false
+	}
+	if f.Condition != "" {
+		if i, ok := m.byName[f.Base()+partMark]; ok {
+			return i, true
+		}
+		if i, ok := m.byName[f.Base()]; ok && m.Nodes[i].Layer == FindingLayer {
+			return i, true
+		}
+	}
+	for _, t := range m.Knowledge.Findings {
+		if contains(t.Formerly, f.Name) {
+			f.Name = t.Name
+			return m.lookupFinding(f.String())
+		}
+	}
+	return 0, false
+}
+
+// HasFinding tells whether a report of this name has a place in the model.
+func (m *Model) HasFinding(name string) bool {
+	_, ok := m.lookupFinding(name)
+	return ok
+}
+
+// latest keeps, of the reports by one reporter of one finding, the last.
+func latest(reports []engine.Report) []engine.Report {
+	last := map[[2]string]int{}
+	for i, r := range reports {
+		last[[2]string{r.Finding, r.By}] = i
+	}
+	var out []engine.Report
+	for i, r := range reports {
+		if last[[2]string{r.Finding, r.By}] == i {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+func (m *Model) defaultReporter(node int) string {
+	n := m.Nodes[node]
+	if n.Finding != nil && n.Finding.Reporter != "" {
+		return n.Finding.Reporter
+	}
+	if n.Code != nil {
+		return "scan_tool"
+	}
+	return "driver"
+}
+
+// reliability is hit and false-alarm rate of a reporter for a finding.
+func (m *Model) reliability(by string, node int) (hit, falseAlarm float64, err error) {
+	r := m.reporters[by]
+	if r == nil {
+		return 0, 0, fmt.Errorf("unknown reporter %q", by)
+	}
+	hit, falseAlarm = r.Hit.Value, r.FalseAlarm.Value
+	name := ""
+	if f := m.Nodes[node].Finding; f != nil {
+		name = f.Name
+	} else if c := m.Nodes[node].Code; c != nil {
+		name = "code_" + c.Name
+	}
+	// An override for these controls beats one for all.
+	for _, controls := range []string{"", m.Unit.Controls} {
+		for _, o := range r.On {
+			if o.Finding == name && o.Controls == controls {
+				hit, falseAlarm = o.Hit.Value, o.FalseAlarm.Value
+			}
+		}
+	}
+	return hit, falseAlarm, nil
+}
+
+// Reliability is the hit and false-alarm rate of a reporter for a finding
+// given by name.
+func (m *Model) Reliability(by, finding string) (hit, falseAlarm float64, err error) {
+	node, ok := m.lookupFinding(finding)
+	if !ok {
+		return 0, 0, fmt.Errorf("unknown finding %q", finding)
+	}
+	if by == "" {
+		by = m.defaultReporter(node)
+	}
+	return m.reliability(by, node)
+}
+
+func (m *Model) reporterNames() string {
+	var names []string
+	for _, r := range m.Knowledge.Reporters {
+		names = append(names, r.Name)
+	}
+	return strings.Join(names, ", ")
+}
+
+// reading compares a measured value with the unit's limits: each finding that
+// reads this name becomes present or absent.
+func (m *Model) reading(r engine.Reading, group int) ([]Piece, error) {
+	type bound struct {
+		low, high *float64
+		dim       string
+	}
+	var limit *bound
+	set := func(low, high *float64, dim string) { limit = &bound{low, high, dim} }
+	for _, p := range m.Unit.Pressures {
+		if r.Name == "line_pressure" && p.Place() == r.Place {
+			var lo, hi *float64
+			if p.Low != nil {
+				lo = &p.Low.Base
+				set(lo, hi, string(p.Low.Dim))
+			}
+			if p.High != nil {
+				hi = &p.High.Base
+				set(lo, hi, string(p.High.Dim))
+			}
+		}
+	}
+	place := r.Place
+	for _, l := range m.Unit.Limits {
+		if l.Name == r.Name || l.Name == r.Place {
+			place = l.Name
+			var lo, hi *float64
+			if l.Low != nil {
+				lo = &l.Low.Base
+				set(lo, hi, string(l.Low.Dim))
+			}
+			if l.High != nil {
+				hi = &l.High.Base
+				set(lo, hi, string(l.High.Dim))
+			}
+		}
+	}
+	if limit == nil {
+		return nil, fmt.Errorf("the unit %s has no limits for %s %s", m.Unit.ID, r.Name, r.Place)
+	}
+	if limit.dim != string(r.Value.Dim) {
+		return nil, fmt.Errorf("%s is %s, the limit is %s", r.Value.Text, r.Value.Dim, limit.dim)
+	}
+	var out []Piece
+	for i, n := range m.Nodes {
+		if n.Layer != FindingLayer || n.Condition != "" || n.Finding == nil || n.Place != place || n.Finding.ReadingSide == "" {
+			continue
+		}
+		f := n.Finding
+		if f.Reading != r.Name && !(f.Per == engine.PerLimit && (r.Name == place || f.Reading == "limit")) {
+			continue
+		}
+		var beyond bool
+		switch {
+		case f.ReadingSide == "low" && limit.low != nil:
+			beyond = r.Value.Base < *limit.low
+		case f.ReadingSide == "high" && limit.high != nil:
+			beyond = r.Value.Base > *limit.high
+		default:
+			continue
+		}
+		by := r.By
+		if by == "" {
+			by = m.defaultReporter(i)
+		}
+		hit, fa, err := m.reliability(by, i)
+		if err != nil {
+			return nil, err
+		}
+		p := Piece{Label: n.Name, Title: n.Title + " (" + r.Value.Text + ")", By: by, Node: i, Where: r.Where, Group: group, Ranked: true}
+		if beyond {
+			p.State, p.On, p.Off = engine.Present, hit, fa
+		} else {
+			p.State, p.On, p.Off = engine.Absent, 1-hit, 1-fa
+		}
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+// Likelihoods is the evidence as the network takes it; tags are the indexes of
+// the pieces.
+func Likelihoods(pieces []Piece) []network.Likelihood {
+	out := make([]network.Likelihood, len(pieces))
+	for i, p := range pieces {
+		out[i] = network.Likelihood{Node: p.Node, On: p.On, Off: p.Off, Tag: i}
+	}
+	return out
+}
+
+func (m *Model) componentNames() []string {
+	var out []string
+	for _, c := range m.Unit.Components {
+		out = append(out, c.Name)
+	}
+	return out
+}
+
+// hint names the nearest finding, or says that the name is a fault and not a
+// symptom.
+func (m *Model) hint(name string) string {
+	if i, ok := m.byName[name]; ok {
+		return fmt.Sprintf("%s is a %s, not something that is observed; report what it looks like instead", name, m.Nodes[i].Layer)
+	}
+	f := engine.ParseFindingName(name)
+	if f.Condition != "" && !knownCondition(f.Condition) {
+		return "the conditions are " + joinConditions()
+	}
+	return nearestText(f.Base(), m.FindingNames())
+}
+
+func joinConditions() string {
+	var s []string
+	for _, c := range engine.Conditions {
+		s = append(s, string(c))
+	}
+	return strings.Join(s, ", ")
+}
+
+func nearestText(name string, known []string) string {
+	near := Nearest(name, known, 3)
+	if len(near) == 0 {
+		return "no known name is near"
+	}
+	return "did you mean " + strings.Join(near, ", ") + "?"
+}
+
+// Nearest lists up to n known names near the one given: by edit distance up to
+// a third of its length, or where one is a prefix of the other. Nearest first,
+// ties by name.
+func Nearest(name string, known []string, n int) []string {
+	type scored struct {
+		name string
+		d    int
+	}
+	var all []scored
+	for _, k := range known {
+		d := levenshtein.Distance(name, k, nil)
+		limit := len(name)/3 + 1
+		if strings.HasPrefix(k, name) || strings.HasPrefix(name, k) {
+			if d > limit {
+				d = limit
+			}
+		}
+		if d <= limit {
+			all = append(all, scored{k, d})
+		}
+	}
+	sort.Slice(all, func(i, j int) bool {
+		if all[i].d != all[j].d {
+			return all[i].d < all[j].d
+		}
+		return all[i].name < all[j].name
+	})
+	var out []string
+	for i := 0; i < len(all) && i < n; i++ {
+		out = append(out, all[i].name)
+	}
+	return out
+}

@@ -1,0 +1,218 @@
+package diagnose
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/geartrain"
+	"slipcase/engine/network"
+)
+
+// Layer is the place of a node in the causal order.
+type Layer int
+
+// The layers, from cause to what is observed.
+const (
+	CauseLayer Layer = iota
+	StressLayer
+	ModeLayer
+	EffectLayer
+	PartLayer // the share of a finding that one condition brings out
+	FindingLayer
+)
+
+// String is the layer's word.
+func (l Layer) String() string {
+	return [...]string{"cause", "stress", "mode", "effect", "part of a finding", "finding"}[l]
+}
+
+// Node says what one node of the network stands for. Which pointers are set
+// follows from the Layer.
+type Node struct {
+	Layer     Layer
+	Name      string // "forward_frictions/burnt_friction", "direct.slips:hot", "slips@D/3"
+	Title     string
+	Component *engine.Component
+	Mode      *engine.Mode
+	Cause     *engine.Cause
+	Stress    *engine.Stress
+	Finding   *engine.Finding // template; nil for trouble codes
+	Code      *engine.Code
+	Place     string
+	Condition engine.Condition
+	Effect    Effect
+}
+
+// Effect is a target with an effect word, in one condition.
+type Effect struct {
+	Target engine.Target
+	Word   string
+	When   engine.Condition
+}
+
+// String is "direct.slips" or "direct.slips:hot".
+func (e Effect) String() string {
+	s := e.Target.String() + "." + e.Word
+	if e.When != "" {
+		s += ":" + string(e.When)
+	}
+	return s
+}
+
+// LinkSource says where a link of the network comes from: the number of the
+// rule behind it, the outcome of physics it passes through, and the factor
+// (an element's demand, for partial slips) that scales the rule's strength.
+type LinkSource struct {
+	Number  engine.Number
+	Outcome string
+	Factor  float64
+	Block   string // "mode burnt_friction", "finding slips"
+}
+
+// Model is the probability model of one unit. It is read-only after Build and
+// safe for concurrent use.
+type Model struct {
+	Knowledge *engine.Knowledge
+	Unit      *engine.Unit
+	Machine   *geartrain.Machine
+	Net       *network.Net
+	Nodes     []Node
+	// Sources runs along Net: Sources[i][j] belongs to Net.Nodes[i].Links[j].
+	Sources [][]LinkSource
+	// Leaks holds the number behind each node's leak (zero Number when the
+	// leak is zero by construction).
+	Leaks []engine.Number
+
+	byName    map[string]int
+	solver    *network.Solver
+	modes     []int            // nodes of the mode layer, in order
+	modesOf   map[string][]int // component name -> its mode nodes
+	kinds     map[string]*engine.Kind
+	reporters map[string]*engine.Reporter
+	sights    map[string][]Sighting // effect without its condition -> what physics says of it
+}
+
+// Build makes the model of a unit from the rules. An error means that the
+// unit's train cannot be computed or that causes form a cycle; unknown names
+// are the loader's business and are left out here.
+func Build(k *engine.Knowledge, u *engine.Unit) (*Model, error) {
+	machine, err := geartrain.New(u)
+	if err != nil {
+		return nil, fmt.Errorf("unit %s: %w", u.ID, err)
+	}
+	b := newBuilder(k, u, machine)
+	if err := b.build(); err != nil {
+		return nil, fmt.Errorf("unit %s: %w", u.ID, err)
+	}
+	m := b.m
+	if err := m.Net.Validate(); err != nil {
+		return nil, fmt.Errorf("unit %s: the network of the rules: %w", u.ID, err)
+	}
+	m.solver, err = network.NewSolver(m.Net)
+	if err != nil {
+		return nil, fmt.Errorf("unit %s: %w", u.ID, err)
+	}
+	return m, nil
+}
+
+// Solver is the exact inference engine over the model's network.
+func (m *Model) Solver() *network.Solver { return m.solver }
+
+// Lookup gives the node of a name: a finding with or without condition, an
+// effect, a suspect "component/mode", a cause or a stress.
+func (m *Model) Lookup(name string) (int, bool) {
+	i, ok := m.byName[name]
+	if ok {
+		return i, true
+	}
+	// A condition that no rule tells apart is the plain finding.
+	if f := engine.ParseFindingName(name); f.Condition != "" && knownCondition(f.Condition) {
+		i, ok = m.byName[f.Base()]
+	}
+	return i, ok
+}
+
+func knownCondition(c engine.Condition) bool {
+	for _, k := range engine.Conditions {
+		if k == c {
+			return true
+		}
+	}
+	return false
+}
+
+// FindingNames lists every plain finding of the unit (no condition), sorted.
+func (m *Model) FindingNames() []string {
+	var out []string
+	for _, n := range m.Nodes {
+		if n.Layer == FindingLayer && n.Condition == "" {
+			out = append(out, n.Name)
+		}
+	}
+	sort.Strings(out)
+	return out
+}
+
+// Modes lists the nodes of all suspects (component/mode), in unit order.
+func (m *Model) Modes() []int { return m.modes }
+
+// ModesOf lists the nodes of one component's modes.
+func (m *Model) ModesOf(component string) []int { return m.modesOf[component] }
+
+// KindOf is the kind of a component, or nil.
+func (m *Model) KindOf(c *engine.Component) *engine.Kind { return m.kinds[c.Kind] }
+
+// Outside tells whether a component is not part of the transmission.
+func (m *Model) Outside(c *engine.Component) bool {
+	k := m.kinds[c.Kind]
+	return k != nil && k.Outside
+}
+
+// Match lists the plain findings that a pattern names: a whole name, or
+// "name@*" for every place. A condition in the pattern is carried over.
+func (m *Model) Match(pattern string) []string {
+	f := engine.ParseFindingName(pattern)
+	suffix := ""
+	if f.Condition != "" {
+		suffix = ":" + string(f.Condition)
+	}
+	if f.Place != "*" {
+		if _, ok := m.byName[f.Base()]; ok {
+			return []string{f.Base() + suffix}
+		}
+		// A row-gear template is named without its gear: acts_as@D/3 stands
+		// for acts_as_1@D/3, acts_as_2@D/3 and so on.
+		var out []string
+		for _, n := range m.Nodes {
+			if n.Layer == FindingLayer && n.Condition == "" && n.Finding != nil && n.Finding.Name == f.Name && n.Place == f.Place {
+				out = append(out, n.Name+suffix)
+			}
+		}
+		return out
+	}
+	var out []string
+	for _, n := range m.Nodes {
+		if n.Layer != FindingLayer || n.Condition != "" {
+			continue
+		}
+		base := engine.ParseFindingName(n.Name)
+		if base.Name == f.Name || n.Finding != nil && n.Finding.Name == f.Name {
+			out = append(out, n.Name+suffix)
+		}
+	}
+	return out
+}
+
+// title fills {place} in a finding's title.
+func title(f *engine.Finding, place string) string {
+	t := f.Title
+	if t == "" {
+		t = strings.ReplaceAll(f.Name, "_", " ")
+		if f.Per != engine.PerUnit {
+			t += " {place}"
+		}
+	}
+	return strings.ReplaceAll(t, "{place}", place)
+}

@@ -1,0 +1,627 @@
+package diagnose
+
+import (
+	"math/big"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/geartrain"
+)
+
+// Sighting is one thing that physics says of an effect: this outcome, at this
+// place. Factor scales the rule's strength: 1, or an element's demand.
+type Sighting struct {
+	Per     engine.Per
+	Place   string
+	Outcome string
+	Gear    string // per row_gear: the gear that the row acts as
+	Factor  float64
+	Ratio   *big.Rat // the ratio under the fault, where it drives
+}
+
+// looker collects sightings of one effect.
+type looker struct {
+	u   *engine.Unit
+	m   *geartrain.Machine
+	out []Sighting
+}
+
+// sightings works out where an effect shows, from the unit's chart and train
+// alone (design, section 5).
+func sightings(u *engine.Unit, m *geartrain.Machine, e Effect) []Sighting {
+	l := &looker{u: u, m: m}
+	switch e.Target.Kind {
+	case engine.OnElement:
+		l.element(e.Target.Name, e.Word)
+	case engine.OnCircuit:
+		l.circuit(e.Target.Name, e.Word)
+	case engine.OnSolenoid:
+		l.solenoid(e.Target.Name, e.Word)
+	case engine.OnJoint:
+		l.fault(geartrain.Fault{Name: e.Target.Name, Kind: "broken"})
+	case engine.OnGearset:
+		for i, r := range u.Rows {
+			if drives(r) && m.GearsetTurns(i, e.Target.Name) {
+				l.row(r.Name(), "noisy", 1)
+			}
+		}
+	case engine.OnShift:
+		l.shift(e.Target.Name, e.Word)
+	case engine.OnRange:
+		l.at(engine.PerEngagement, e.Target.Name, e.Word, 1)
+	case engine.OnConverter:
+		l.converter(e.Word)
+	case engine.OnUnit:
+		l.converter(e.Word) // no_drive and weak mean the same of either
+	}
+	return l.out
+}
+
+func drives(r engine.Row) bool { return r.Gear != "N" && r.Gear != "P" }
+
+func (l *looker) at(per engine.Per, place, outcome string, factor float64) {
+	l.out = append(l.out, Sighting{Per: per, Place: place, Outcome: outcome, Factor: factor})
+}
+
+func (l *looker) row(place, outcome string, factor float64) {
+	l.at(engine.PerRow, place, outcome, factor)
+}
+
+func (l *looker) kind(element string) engine.ElementKind {
+	for _, e := range l.u.Elements {
+		if e.Name == element {
+			return e.Kind
+		}
+	}
+	return ""
+}
+
+// applied tells whether a row applies the element, or a one-way clutch holds.
+func (l *looker) applied(i int, element string) bool {
+	if contains(l.u.Rows[i].Apply, element) {
+		return true
+	}
+	return l.kind(element) == engine.OneWay && contains(l.m.Row(i).Holding, element)
+}
+
+func (l *looker) element(name, word string) {
+	l.at(engine.PerElement, name, word, 1)
+	if l.kind(name) == engine.ConverterClutch {
+		l.lockup(name, word)
+		return
+	}
+	oneWay := l.kind(name) == engine.OneWay
+	switch word {
+	case "dead":
+		kind := geartrain.FaultKind("dead")
+		if oneWay {
+			kind = "slips"
+		}
+		l.fault(geartrain.Fault{Name: name, Kind: kind})
+		if !oneWay {
+			l.slow(name, 1)
+		}
+	case "slips":
+		l.slips(name, 1)
+	case "stays_on", "seized", "reversed":
+		l.fault(geartrain.Fault{Name: name, Kind: geartrain.FaultKind(word)})
+	case "applies_late":
+		l.slow(name, 1)
+		l.engage(name, "late_on", 1)
+	case "applies_hard":
+		for _, s := range l.m.Shifts() {
+			if contains(s.Oncoming, name) {
+				l.at(engine.PerShift, s.Place(), "hard_on", 1)
+			}
+		}
+		l.engage(name, "hard_on", 1)
+	case "releases_late":
+		for _, s := range l.m.Shifts() {
+			if contains(s.Offgoing, name) && l.m.LateOff(s, name) == geartrain.Binds {
+				l.at(engine.PerShift, s.Place(), "binds", 1)
+			}
+		}
+	case "drags":
+		l.drags(name)
+	case "shudders":
+		for i, r := range l.u.Rows {
+			if l.applied(i, name) {
+				l.row(r.Name(), "shudders", 1)
+			}
+		}
+	}
+}
+
+// fault compares every row, and every shift, with the fault and without.
+func (l *looker) fault(f ...geartrain.Fault) {
+	changes := make([]geartrain.Change, len(l.u.Rows))
+	for i, r := range l.u.Rows {
+		c := l.m.Change(i, f...)
+		changes[i] = c
+		l.change(r, c)
+	}
+	l.sameGear(func(i int) *big.Rat {
+		if changes[i].Class != geartrain.Drives {
+			return nil
+		}
+		return changes[i].Ratio
+	})
+}
+
+func (l *looker) change(r engine.Row, c geartrain.Change) {
+	if c.Same {
+		return
+	}
+	place := r.Name()
+	switch {
+	case c.Class == geartrain.TieUp:
+		l.row(place, "ties_up", 1)
+	case c.DrivesInNeutral:
+		l.row(place, "drives_in_neutral", 1)
+	case c.Class == geartrain.NoDrive:
+		if drives(r) {
+			l.row(place, "no_drive", 1)
+		}
+	default:
+		outcome := ""
+		switch {
+		case c.Reverse:
+			outcome = "reverse"
+		case c.Lower:
+			outcome = "lower_gear"
+		case c.Higher:
+			outcome = "higher_gear"
+		}
+		if outcome != "" {
+			l.row(place, outcome, 1)
+			if c.ActsAs != "" {
+				l.out = append(l.out, Sighting{Per: engine.PerRowGear, Place: place, Outcome: outcome, Gear: c.ActsAs, Factor: 1, Ratio: c.Ratio})
+			}
+		}
+		if c.LostBraking {
+			l.row(place, "no_engine_braking", 1)
+		}
+		if c.ExtraBraking {
+			l.row(place, "extra_engine_braking", 1)
+		}
+	}
+}
+
+// sameGear marks the shifts between two rows that give one ratio: no shift is
+// felt there.
+func (l *looker) sameGear(ratio func(row int) *big.Rat) {
+	for _, s := range l.m.Shifts() {
+		a, b := ratio(s.FromRow), ratio(s.ToRow)
+		if a != nil && b != nil && a.Cmp(b) == 0 {
+			l.at(engine.PerShift, s.Place(), "same_gear", 1)
+		}
+	}
+}
+
+// demand of an element in a row, 0..1; 1 where physics cannot tell how the
+// torque is shared, so that nothing is hidden.
+func (l *looker) demand(i int, element string) float64 {
+	d := l.m.Demand(i, element)
+	if d == nil {
+		return 1
+	}
+	f, _ := d.Float64()
+	return f
+}
+
+// slips: a partial failure shows only in rows that change when the element is
+// dead, by its demand there, and never worse than the dead row.
+func (l *looker) slips(name string, scale float64) {
+	kind := geartrain.FaultKind("dead")
+	if l.kind(name) == engine.OneWay {
+		kind = "slips"
+	}
+	for i, r := range l.u.Rows {
+		if !l.applied(i, name) {
+			continue
+		}
+		c := l.m.Change(i, geartrain.Fault{Name: name, Kind: kind})
+		if c.Same || !drives(r) {
+			continue
+		}
+		f := l.demand(i, name) * scale
+		if c.Class == geartrain.Drives && !c.Lower && !c.Higher && !c.Reverse {
+			if c.LostBraking {
+				l.row(r.Name(), "no_engine_braking", scale)
+			}
+			continue
+		}
+		l.row(r.Name(), "partial", f)
+	}
+	for _, s := range l.m.Shifts() {
+		if contains(s.Oncoming, name) && l.m.SlowOn(s, name) == geartrain.Flares {
+			l.at(engine.PerShift, s.Place(), "flare", l.demand(s.ToRow, name)*scale)
+		}
+	}
+}
+
+// slow: a slow or missing oncoming element flares or only delays the shift.
+func (l *looker) slow(name string, scale float64) {
+	for _, s := range l.m.Shifts() {
+		if !contains(s.Oncoming, name) {
+			continue
+		}
+		switch l.m.SlowOn(s, name) {
+		case geartrain.Flares:
+			l.at(engine.PerShift, s.Place(), "flare", scale)
+		case geartrain.Late:
+			l.at(engine.PerShift, s.Place(), "late_on", scale)
+		}
+	}
+}
+
+// engage marks the engagements that apply the element: the first row of each
+// range that drives, unless neutral applies it already.
+func (l *looker) engage(name, outcome string, scale float64) {
+	for _, i := range l.launchRows() {
+		r := l.u.Rows[i]
+		if contains(r.Apply, name) && !l.inNeutral(name) {
+			l.at(engine.PerEngagement, r.Range, outcome, scale)
+		}
+	}
+}
+
+func (l *looker) inNeutral(name string) bool {
+	for _, r := range l.u.Rows {
+		if r.Gear == "N" && contains(r.Apply, name) {
+			return true
+		}
+	}
+	return false
+}
+
+// launchRows are the rows that the vehicle starts in: of each range, the
+// driving row with the largest ratio.
+func (l *looker) launchRows() []int {
+	best := map[string]int{}
+	var order []string
+	for i, r := range l.u.Rows {
+		if !drives(r) {
+			continue
+		}
+		ratio := l.m.Row(i).Ratio
+		if ratio == nil {
+			continue
+		}
+		at, ok := best[r.Range]
+		if !ok {
+			order = append(order, r.Range)
+			best[r.Range] = i
+		} else if new(big.Rat).Abs(ratio).Cmp(new(big.Rat).Abs(l.m.Row(at).Ratio)) > 0 {
+			best[r.Range] = i
+		}
+	}
+	out := make([]int, len(order))
+	for i, rng := range order {
+		out[i] = best[rng]
+	}
+	return out
+}
+
+// drags: a released element that drags shows where its members turn against
+// each other and holding them would change the row.
+func (l *looker) drags(name string) {
+	largest := new(big.Rat)
+	speeds := make([]*big.Rat, len(l.u.Rows))
+	for i, r := range l.u.Rows {
+		if contains(r.Apply, name) {
+			continue
+		}
+		if c := l.m.Change(i, geartrain.Fault{Name: name, Kind: "stays_on"}); c.Same {
+			continue
+		}
+		if s := l.m.RelativeSpeed(i, name); s != nil {
+			speeds[i] = new(big.Rat).Abs(s)
+			if speeds[i].Cmp(largest) > 0 {
+				largest = speeds[i]
+			}
+		} else if !drives(r) {
+			speeds[i] = big.NewRat(1, 1) // neutral: the drag itself sets the speed
+		}
+	}
+	if largest.Sign() == 0 {
+		largest = big.NewRat(1, 1)
+	}
+	for i, s := range speeds {
+		if s == nil || s.Sign() == 0 {
+			continue
+		}
+		f, _ := new(big.Rat).Quo(s, largest).Float64()
+		if f > 1 {
+			f = 1
+		}
+		l.row(l.u.Rows[i].Name(), "drags", f)
+	}
+}
+
+func (l *looker) lockup(name, word string) {
+	for _, r := range l.u.Rows {
+		locked := r.Lockup || contains(r.Apply, name)
+		switch {
+		case word == "slips" && locked:
+			l.row(r.Name(), "lockup_slips", 1)
+		case word == "dead" && locked:
+			l.row(r.Name(), "lockup_dead", 1)
+		case word == "shudders" && locked:
+			l.row(r.Name(), "shudders", 1)
+		case (word == "stays_on" || word == "drags") && drives(r):
+			l.row(r.Name(), "lockup_on", 1)
+		}
+	}
+}
+
+// fed tells whether a circuit has oil in a row: always for the main circuit,
+// else where the row applies an element that it feeds.
+func (l *looker) fed(c engine.Circuit, i int) bool {
+	if c.Main {
+		return true
+	}
+	for _, e := range c.Feeds {
+		if contains(l.u.Rows[i].Apply, e) || l.u.Rows[i].Lockup && l.kind(e) == engine.ConverterClutch {
+			return true
+		}
+	}
+	return false
+}
+
+func (l *looker) circuit(name, word string) {
+	var c engine.Circuit
+	for _, x := range l.u.Circuits {
+		if x.Name == name {
+			c = x
+		}
+	}
+	l.at(engine.PerCircuit, name, word, 1)
+	feeds := c.Feeds
+	if c.Main {
+		feeds = nil
+		for _, e := range l.u.Elements {
+			if e.Kind != engine.OneWay {
+				feeds = append(feeds, e.Name)
+			}
+		}
+	}
+	launch := l.launchRows()
+	switch word {
+	case "leaks", "low":
+		for _, e := range feeds {
+			l.at(engine.PerElement, e, "leak_fed", 1)
+			if l.kind(e) == engine.ConverterClutch {
+				l.lockup(e, "slips")
+				continue
+			}
+			l.slips(e, 1)
+			l.engage(e, "late_on", 1)
+		}
+		if c.Main {
+			l.line("low")
+			return
+		}
+		for _, p := range l.u.Pressures {
+			for _, i := range launch {
+				if l.u.Rows[i].Range == p.Range && l.fed(c, i) {
+					l.at(engine.PerPressure, p.Place(), "leak_fed", 1)
+				}
+			}
+		}
+	case "high":
+		if c.Main {
+			l.line("high")
+			return
+		}
+		for _, e := range feeds {
+			for _, s := range l.m.Shifts() {
+				if contains(s.Oncoming, e) {
+					l.at(engine.PerShift, s.Place(), "hard_on", 1)
+				}
+			}
+			l.engage(e, "hard_on", 1)
+		}
+	case "restricted":
+		for _, e := range feeds {
+			for _, s := range l.m.Shifts() {
+				if contains(s.Oncoming, e) {
+					l.at(engine.PerShift, s.Place(), "restricted", 1)
+				}
+			}
+			l.slow(e, 1)
+			l.engage(e, "restricted", 1)
+		}
+	}
+}
+
+// line: main pressure low or high, everywhere.
+func (l *looker) line(word string) {
+	for _, p := range l.u.Pressures {
+		l.at(engine.PerPressure, p.Place(), word, 1)
+	}
+	for _, s := range l.m.Shifts() {
+		l.at(engine.PerShift, s.Place(), word+"_line", 1)
+	}
+	for _, i := range l.launchRows() {
+		l.at(engine.PerEngagement, l.u.Rows[i].Range, word+"_line", 1)
+	}
+}
+
+func (l *looker) solenoid(name, word string) {
+	l.at(engine.PerSolenoid, name, word, 1)
+	var kind string
+	for _, s := range l.u.Solenoids {
+		if s.Name == name {
+			kind = s.Kind
+		}
+	}
+	switch kind {
+	case "pressure":
+		// Without current the pressure solenoid gives full pressure (common
+		// practice: the failsafe side), with full current the least.
+		if word == "stuck_off" {
+			l.line("high")
+		} else {
+			l.mainLow()
+		}
+	case "converter":
+		for _, e := range l.u.Elements {
+			if e.Kind == engine.ConverterClutch {
+				l.lockup(e.Name, map[string]string{"stuck_on": "stays_on", "stuck_off": "dead", "weak": "slips"}[word])
+			}
+		}
+	default:
+		if word == "weak" {
+			for _, s := range l.m.Shifts() {
+				from, to := l.u.Rows[s.FromRow], l.u.Rows[s.ToRow]
+				if contains(from.Solenoids, name) != contains(to.Solenoids, name) {
+					l.at(engine.PerShift, s.Place(), "late", 1)
+				}
+			}
+			return
+		}
+		l.obtained(l.m.Stuck(name, word == "stuck_on"))
+	}
+}
+
+func (l *looker) mainLow() {
+	for _, c := range l.u.Circuits {
+		if c.Main {
+			l.circuit(c.Name, "low")
+			return
+		}
+	}
+	l.line("low")
+}
+
+// obtained compares the row that each commanded row turns into.
+func (l *looker) obtained(rows []string) {
+	ratio := make([]*big.Rat, len(l.u.Rows))
+	for i, r := range l.u.Rows {
+		ratio[i] = l.m.Row(i).Ratio
+		if i >= len(rows) || rows[i] == "" || rows[i] == r.Name() || !drives(r) {
+			continue
+		}
+		j := l.find(rows[i])
+		if j < 0 {
+			continue
+		}
+		got := l.m.Row(j)
+		if got.Ratio == nil || ratio[i] == nil {
+			continue
+		}
+		outcome := compare(ratio[i], got.Ratio)
+		ratio[i] = got.Ratio
+		if outcome == "" {
+			continue
+		}
+		l.row(r.Name(), outcome, 1)
+		l.out = append(l.out, Sighting{Per: engine.PerRowGear, Place: r.Name(), Outcome: outcome, Gear: l.u.Rows[j].Gear, Factor: 1, Ratio: got.Ratio})
+	}
+	l.sameGear(func(i int) *big.Rat { return ratio[i] })
+}
+
+func (l *looker) find(row string) int {
+	for i, r := range l.u.Rows {
+		if r.Name() == row {
+			return i
+		}
+	}
+	return -1
+}
+
+// compare names the outcome of getting ratio b where a was asked.
+func compare(a, b *big.Rat) string {
+	switch {
+	case a.Sign() != b.Sign():
+		return "reverse"
+	case new(big.Rat).Abs(b).Cmp(new(big.Rat).Abs(a)) > 0:
+		return "lower_gear"
+	case a.Cmp(b) != 0:
+		return "higher_gear"
+	}
+	return ""
+}
+
+func (l *looker) shift(name, word string) {
+	from, _, _ := strings.Cut(name, "-")
+	for _, s := range l.m.Shifts() {
+		if s.From+"-"+s.To != name {
+			continue
+		}
+		if word != "missing" {
+			l.at(engine.PerShift, s.Place(), word, 1)
+			continue
+		}
+		// A shift that never comes: its gear, and those above it, act as the
+		// gear before it.
+		rows := make([]string, len(l.u.Rows))
+		low := l.m.Row(s.FromRow).Ratio
+		for i, r := range l.u.Rows {
+			x := l.m.Row(i).Ratio
+			if r.Range == s.Range && x != nil && low != nil && x.Sign() == low.Sign() && new(big.Rat).Abs(x).Cmp(new(big.Rat).Abs(low)) < 0 {
+				rows[i] = s.Range + "/" + from
+			}
+		}
+		l.obtained(rows)
+	}
+}
+
+func (l *looker) converter(word string) {
+	switch word {
+	case "no_drive":
+		for _, r := range l.u.Rows {
+			if drives(r) {
+				l.row(r.Name(), "no_drive", 1)
+			}
+		}
+	case "weak":
+		for _, i := range l.launchRows() {
+			l.row(l.u.Rows[i].Name(), "weak", 1)
+		}
+	case "drains_back":
+		for _, i := range l.launchRows() {
+			l.at(engine.PerEngagement, l.u.Rows[i].Range, "drains_back", 1)
+		}
+	case "noisy":
+		for _, r := range l.u.Rows {
+			if drives(r) {
+				l.row(r.Name(), "noisy", 1)
+			}
+		}
+	}
+}
+
+// effectTitle says an effect in words: "forward clutch slips".
+func effectTitle(u *engine.Unit, e Effect) string {
+	who := e.Target.String()
+	for _, x := range u.Elements {
+		if e.Target.Kind == engine.OnElement && x.Name == e.Target.Name {
+			who = orName(x.Title, x.Name)
+		}
+	}
+	for _, x := range u.Circuits {
+		if e.Target.Kind == engine.OnCircuit && x.Name == e.Target.Name {
+			who = orName(x.Title, x.Name)
+		}
+	}
+	for _, x := range u.Solenoids {
+		if e.Target.Kind == engine.OnSolenoid && x.Name == e.Target.Name {
+			who = orName(x.Title, x.Name)
+		}
+	}
+	for _, x := range u.Joints {
+		if e.Target.Kind == engine.OnJoint && x.Name == e.Target.Name {
+			who = orName(x.Title, x.Name)
+		}
+	}
+	if e.Target.Kind == engine.OnShift {
+		who = "shift " + who
+	}
+	s := strings.ReplaceAll(who, "_", " ") + " " + strings.ReplaceAll(e.Word, "_", " ")
+	if e.When != "" {
+		s += ", " + conditionWords[e.When]
+	}
+	return s
+}

@@ -1,0 +1,514 @@
+package diagnose
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"sort"
+
+	"slipcase/engine"
+	"slipcase/engine/network"
+)
+
+// tie is the difference below which two probabilities rank by name.
+const tie = 1e-9
+
+// Options steer how much of the answer is worked out.
+type Options struct {
+	Top     int  // suspects worked out in full (default 5)
+	Weights bool // leave-one-out weights of the reports for each of the top
+	Doubt   bool // whether the order stands if weak numbers were off by two
+}
+
+// Result is the answer to a case.
+type Result struct {
+	Sentence     string        // what a builder would say, in one sentence
+	Suspects     []Suspect     // components, most probable first
+	Explanations []Explanation // joint: sets of faults with their root cause
+	Causes       []CauseBelief // root causes, most probable first
+	Unexplained  float64       // P(no mode of the unit or round it | reports)
+	Pieces       []Piece
+	Reports      int // reports that counted
+	Method       network.Method
+	LogEvidence  float64 // natural logarithm of P(reports)
+	Posterior    []float64
+}
+
+// Suspect is a component with its modes.
+type Suspect struct {
+	Component *engine.Component
+	P         float64 // P(at least one of its modes | reports)
+	Bounded   bool    // P is an upper bound (the sum of its modes), not worked out exactly
+	Prior     float64 // P before any report
+	Modes     []ModeBelief
+	Outside   bool
+	Step      *engine.Step // where it comes into view; nil when nowhere
+	ToReach   float64      // minutes of that step and of all that must be done before it and is not yet
+	Weights   []Weight     // with Options.Weights
+	Rows      []RowSign    // rows of the chart that its likely modes change
+	Bases     []engine.BasisKind
+	// Stands tells whether it keeps its rank when the invented and recalled
+	// rates of it and its rivals are off by a factor of two; with Options.Doubt.
+	Stands *bool
+}
+
+// ModeBelief is one mode with its posterior.
+type ModeBelief struct {
+	Node int
+	Mode *engine.Mode
+	P    float64
+}
+
+// CauseBelief is a root cause with its posterior.
+type CauseBelief struct {
+	Node  int
+	Cause *engine.Cause
+	P     float64
+	Prior float64
+}
+
+// Weight is what one report says for (positive) or against a suspect, in
+// decibans: ten times the decimal logarithm of the ratio of the odds with all
+// reports to the odds without this one.
+type Weight struct {
+	Group    int
+	Label    string
+	Title    string
+	State    engine.State
+	By       string
+	Decibans float64
+}
+
+// RowSign says what a mode does to a row of the chart.
+type RowSign struct {
+	Row     string
+	Effect  string
+	Outcome string
+	ActsAs  string
+	Factor  float64
+}
+
+// Explanation is a set of faults that are present together, all others absent.
+type Explanation struct {
+	Modes []int
+	P     float64 // P(exactly these | reports)
+	Cause *engine.Cause
+	PC    float64 // P(cause | exactly these, reports)
+}
+
+// ClashError says that reports contradict each other under the rules: no
+// combination of faults allows all of them.
+type ClashError struct{ Pieces []Piece }
+
+// Error names the smallest set found.
+func (e *ClashError) Error() string {
+	s := "these reports contradict each other:"
+	for _, p := range e.Pieces {
+		s += fmt.Sprintf(" %s %s (%s);", p.Label, p.State, p.By)
+	}
+	return s + " take one of them back"
+}
+
+// Solve is the posterior for pieces of evidence, with clashes named.
+func (m *Model) Solve(pieces []Piece) (*network.Posterior, error) {
+	post, err := m.solver.Solve(Likelihoods(pieces))
+	var clash *network.ImpossibleError
+	if errors.As(err, &clash) {
+		e := &ClashError{}
+		for _, t := range clash.Tags {
+			if t >= 0 && t < len(pieces) {
+				e.Pieces = append(e.Pieces, pieces[t])
+			}
+		}
+		return nil, e
+	}
+	return post, err
+}
+
+// Diagnose answers a case. Diagnostics of severity error mean that reports of
+// the case are not known; there is no result then, so that nothing is left
+// out in silence.
+func (m *Model) Diagnose(c *engine.CaseFile, opt Options) (*Result, []engine.Diagnostic, error) {
+	pieces, diags := m.Evidence(c)
+	for _, d := range diags {
+		if d.Severity == engine.Error {
+			return nil, diags, nil
+		}
+	}
+	if opt.Top == 0 {
+		opt.Top = 5
+	}
+	post, err := m.Solve(pieces)
+	if err != nil {
+		return nil, diags, err
+	}
+	prior, err := m.Solve(nil)
+	if err != nil {
+		return nil, diags, err
+	}
+	r := &Result{Pieces: pieces, Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P}
+	groups := map[int]bool{}
+	for _, p := range pieces {
+		groups[p.Group] = true
+	}
+	r.Reports = len(groups)
+	if err := m.rank(r, post, prior, pieces, opt); err != nil {
+		return nil, diags, err
+	}
+	m.rankCauses(r, post, prior)
+	if err := m.explain(r, pieces); err != nil {
+		return nil, diags, err
+	}
+	for i := range r.Suspects {
+		m.place(&r.Suspects[i], c.Done)
+	}
+	if opt.Weights {
+		if err := m.weigh(r, pieces, opt.Top); err != nil {
+			return nil, diags, err
+		}
+	}
+	if opt.Doubt {
+		if err := m.doubt(r, pieces, opt.Top); err != nil {
+			return nil, diags, err
+		}
+	}
+	r.Sentence = m.sentence(r)
+	return r, diags, nil
+}
+
+// rank orders the components. P(any mode of a component) is 1 − P(all off);
+// the sum of its modes bounds it from above, so the exact figure is worked out
+// only until nothing below can overtake the top.
+func (m *Model) rank(r *Result, post, prior *network.Posterior, pieces []Piece, opt Options) error {
+	for i := range m.Unit.Components {
+		c := &m.Unit.Components[i]
+		nodes := m.modesOf[c.Name]
+		if len(nodes) == 0 {
+			continue
+		}
+		s := Suspect{Component: c, Outside: m.Outside(c)}
+		none := 1.0
+		for _, n := range nodes {
+			s.Modes = append(s.Modes, ModeBelief{n, m.Nodes[n].Mode, post.P[n]})
+			s.P += post.P[n]
+			none *= 1 - prior.P[n]
+		}
+		s.Prior = 1 - none
+		s.P = math.Min(s.P, 1)
+		s.Bounded = len(nodes) > 1
+		sort.SliceStable(s.Modes, func(a, b int) bool {
+			if d := s.Modes[a].P - s.Modes[b].P; math.Abs(d) > tie {
+				return d > 0
+			}
+			return s.Modes[a].Mode.Name < s.Modes[b].Mode.Name
+		})
+		r.Suspects = append(r.Suspects, s)
+	}
+	m.order(r)
+	for rounds := 0; rounds < len(r.Suspects); rounds++ {
+		at := -1
+		for i := 0; i < len(r.Suspects) && i < opt.Top; i++ {
+			if r.Suspects[i].Bounded {
+				at = i
+				break
+			}
+		}
+		if at < 0 {
+			break
+		}
+		s := &r.Suspects[at]
+		p, err := m.any(post, pieces, s.Modes)
+		if err != nil {
+			return err
+		}
+		s.P, s.Bounded = p, false
+		m.order(r)
+	}
+	return nil
+}
+
+// any is P(at least one of the modes | pieces), by the evidence of their
+// common absence.
+func (m *Model) any(post *network.Posterior, pieces []Piece, modes []ModeBelief) (float64, error) {
+	for _, b := range modes {
+		if b.P > 1-1e-12 {
+			return 1, nil
+		}
+	}
+	ev := Likelihoods(pieces)
+	for _, b := range modes {
+		ev = append(ev, network.Likelihood{Node: b.Node, On: 0, Off: 1, Tag: -1})
+	}
+	off, err := m.solver.LogEvidence(ev)
+	var clash *network.ImpossibleError
+	if errors.As(err, &clash) {
+		return 1, nil
+	}
+	if err != nil {
+		return 0, err
+	}
+	p := -math.Expm1(off - post.LogEvidence)
+	return math.Max(0, math.Min(1, p)), nil
+}
+
+func (m *Model) order(r *Result) {
+	sort.SliceStable(r.Suspects, func(i, j int) bool {
+		a, b := r.Suspects[i], r.Suspects[j]
+		if d := a.P - b.P; math.Abs(d) > tie {
+			return d > 0
+		}
+		return a.Component.Name < b.Component.Name
+	})
+}
+
+func (m *Model) rankCauses(r *Result, post, prior *network.Posterior) {
+	for i, n := range m.Nodes {
+		if n.Layer == CauseLayer {
+			r.Causes = append(r.Causes, CauseBelief{i, n.Cause, post.P[i], prior.P[i]})
+		}
+	}
+	sort.SliceStable(r.Causes, func(i, j int) bool {
+		if d := r.Causes[i].P - r.Causes[j].P; math.Abs(d) > tie {
+			return d > 0
+		}
+		return r.Causes[i].Cause.Name < r.Causes[j].Cause.Name
+	})
+}
+
+// place says where a suspect comes into view and how far that is.
+func (m *Model) place(s *Suspect, done []string) {
+	for i := range m.Unit.Steps {
+		if contains(m.Unit.Steps[i].Exposes, s.Component.Name) {
+			s.Step = &m.Unit.Steps[i]
+			s.ToReach = m.MinutesTo(s.Step.Name, done)
+		}
+	}
+	seen := map[string]bool{}
+	for _, b := range s.Modes {
+		if b.P < 0.2*s.Modes[0].P {
+			continue
+		}
+		for _, kind := range m.bases(b.Node) {
+			if !seen[string(kind)] {
+				seen[string(kind)] = true
+				s.Bases = append(s.Bases, kind)
+			}
+		}
+	}
+	if len(s.Modes) > 0 {
+		s.Rows = m.RowsOf(s.Modes[0].Node)
+	}
+}
+
+// bases lists where the numbers round a mode come from.
+func (m *Model) bases(node int) []engine.BasisKind {
+	var out []engine.BasisKind
+	add := func(n engine.Number) {
+		if n.Basis != nil && n.Value > 0 {
+			for _, k := range out {
+				if k == n.Basis.Kind {
+					return
+				}
+			}
+			out = append(out, n.Basis.Kind)
+		}
+	}
+	add(m.Leaks[node])
+	for _, s := range m.Sources[node] {
+		add(s.Number)
+	}
+	return out
+}
+
+// MinutesTo is the minutes of a step and of every step that must come before
+// it, less those done.
+func (m *Model) MinutesTo(step string, done []string) float64 {
+	steps := map[string]*engine.Step{}
+	for i := range m.Unit.Steps {
+		steps[m.Unit.Steps[i].Name] = &m.Unit.Steps[i]
+	}
+	seen := map[string]bool{}
+	for _, d := range done {
+		seen[d] = true
+	}
+	var total float64
+	var visit func(string)
+	visit = func(name string) {
+		s := steps[name]
+		if s == nil || seen[name] {
+			return
+		}
+		seen[name] = true
+		for _, a := range s.After {
+			visit(a)
+		}
+		total += s.Minutes.Value
+	}
+	visit(step)
+	return total
+}
+
+// RowsOf lists what a mode does to the rows of the chart, through its effects.
+func (m *Model) RowsOf(node int) []RowSign {
+	n := m.Nodes[node]
+	if n.Mode == nil {
+		return nil
+	}
+	var out []RowSign
+	gear := func(sights []Sighting, place string) string {
+		for _, s := range sights {
+			if s.Per == engine.PerRowGear && s.Place == place {
+				return s.Gear
+			}
+		}
+		return ""
+	}
+	for _, l := range n.Mode.Effects {
+		for _, t := range n.Component.Serves {
+			key := Effect{Target: t, Word: l.To}.String()
+			for _, s := range m.sights[key] {
+				if s.Per == engine.PerRow {
+					out = append(out, RowSign{Row: s.Place, Effect: key, Outcome: s.Outcome, ActsAs: gear(m.sights[key], s.Place), Factor: s.Factor})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// weigh leaves each report out in turn.
+func (m *Model) weigh(r *Result, pieces []Piece, top int) error {
+	groups := map[int][]int{}
+	var order []int
+	for i, p := range pieces {
+		if !p.Ranked {
+			continue
+		}
+		if _, ok := groups[p.Group]; !ok {
+			order = append(order, p.Group)
+		}
+		groups[p.Group] = append(groups[p.Group], i)
+	}
+	for _, g := range order {
+		rest := make([]Piece, len(pieces))
+		copy(rest, pieces)
+		for _, i := range groups[g] {
+			rest[i].On, rest[i].Off = 1, 1 // says nothing, same structure
+		}
+		post, err := m.Solve(rest)
+		if err != nil {
+			return err
+		}
+		p := pieces[groups[g][0]]
+		for i := 0; i < len(r.Suspects) && i < top; i++ {
+			s := &r.Suspects[i]
+			lead := s.Modes[0]
+			db := 10 * (logOdds(lead.P) - logOdds(post.P[lead.Node])) / math.Ln10
+			if math.IsNaN(db) || math.IsInf(db, 0) {
+				continue
+			}
+			s.Weights = append(s.Weights, Weight{g, p.Label, p.Title, p.State, p.By, db})
+		}
+	}
+	for i := range r.Suspects {
+		w := r.Suspects[i].Weights
+		sort.SliceStable(w, func(a, b int) bool { return math.Abs(w[a].Decibans) > math.Abs(w[b].Decibans)+tie })
+	}
+	return nil
+}
+
+func logOdds(p float64) float64 { return math.Log(p) - math.Log1p(-p) }
+
+// explain finds the best joint explanations: from the likeliest modes, sets of
+// up to three, each with the exact probability that these and no others are
+// present.
+func (m *Model) explain(r *Result, pieces []Piece) error {
+	none, err := m.exactly(nil, pieces, r.LogEvidence)
+	if err != nil {
+		return err
+	}
+	r.Unexplained = none
+	var cand []int
+	for _, s := range r.Suspects {
+		for _, b := range s.Modes {
+			cand = append(cand, b.Node)
+		}
+	}
+	p := r.Posterior
+	sort.SliceStable(cand, func(i, j int) bool { return p[cand[i]] > p[cand[j]]+tie })
+	if len(cand) > 8 {
+		cand = cand[:8]
+	}
+	var sets [][]int
+	for i := range cand {
+		sets = append(sets, []int{cand[i]})
+		for j := i + 1; j < len(cand) && j < 6; j++ {
+			sets = append(sets, []int{cand[i], cand[j]})
+		}
+	}
+	for _, set := range sets {
+		q, err := m.exactly(set, pieces, r.LogEvidence)
+		if err != nil {
+			return err
+		}
+		r.Explanations = append(r.Explanations, Explanation{Modes: set, P: q})
+	}
+	sort.SliceStable(r.Explanations, func(i, j int) bool { return r.Explanations[i].P > r.Explanations[j].P+tie })
+	if len(r.Explanations) > 5 {
+		r.Explanations = r.Explanations[:5]
+	}
+	for i := range r.Explanations {
+		if err := m.blame(&r.Explanations[i], pieces); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// fixed is the evidence that exactly these modes are present.
+func (m *Model) fixed(set []int, pieces []Piece) []network.Likelihood {
+	ev := Likelihoods(pieces)
+	on := map[int]bool{}
+	for _, n := range set {
+		on[n] = true
+	}
+	for _, n := range m.modes {
+		l := network.Likelihood{Node: n, On: 0, Off: 1, Tag: -1}
+		if on[n] {
+			l.On, l.Off = 1, 0
+		}
+		ev = append(ev, l)
+	}
+	return ev
+}
+
+// exactly is P(exactly these modes | pieces).
+func (m *Model) exactly(set []int, pieces []Piece, total float64) (float64, error) {
+	logp, err := m.solver.LogEvidence(m.fixed(set, pieces))
+	var clash *network.ImpossibleError
+	if errors.As(err, &clash) {
+		return 0, nil
+	}
+	if err != nil {
+		return 0, err
+	}
+	return math.Exp(logp - total), nil
+}
+
+// blame finds the root cause that goes best with an explanation.
+func (m *Model) blame(e *Explanation, pieces []Piece) error {
+	post, err := m.solver.Solve(m.fixed(e.Modes, pieces))
+	var clash *network.ImpossibleError
+	if errors.As(err, &clash) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	for i, n := range m.Nodes {
+		if n.Layer == CauseLayer && post.P[i] > e.PC+tie {
+			e.Cause, e.PC = n.Cause, post.P[i]
+		}
+	}
+	return nil
+}

@@ -1,0 +1,219 @@
+package diagnose
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/network"
+)
+
+// sentence is what a builder would say: the strongest complaints, the leader,
+// what the pan will show of it, and what outside the transmission it could be.
+func (m *Model) sentence(r *Result) string {
+	if len(r.Suspects) == 0 {
+		return "The unit has no component that a rule can blame."
+	}
+	lead := r.Suspects[0]
+	s := ""
+	if words := m.complaint(r, lead); words != "" {
+		s = capital(words) + ": "
+	} else {
+		s = "Nothing is reported present yet; before any report: "
+	}
+	s += fmt.Sprintf("%s (%s)", m.Nodes[lead.Modes[0].Node].Title, percent(lead.P))
+	if second := r.Suspects; len(second) > 1 && lead.P < 2*second[1].P {
+		s += fmt.Sprintf(", or %s (%s)", m.Nodes[second[1].Modes[0].Node].Title, percent(second[1].P))
+	}
+	s += "."
+	if !lead.Outside {
+		if m.shownInPan(lead.Modes[0].Node) {
+			s += " The pan should show it."
+		} else {
+			s += " The pan will not show it."
+		}
+	}
+	s += " " + m.outsideWords(r, lead)
+	return s
+}
+
+// complaint joins the present reports that speak for the leader, up to three;
+// where weights were not worked out, the first three present reports.
+func (m *Model) complaint(r *Result, lead Suspect) string {
+	var words []string
+	use := func(title string) {
+		for _, w := range words {
+			if w == title {
+				return
+			}
+		}
+		if len(words) < 3 {
+			words = append(words, title)
+		}
+	}
+	for _, w := range lead.Weights {
+		if w.State == engine.Present && w.Decibans > 0.5 {
+			use(w.Title)
+		}
+	}
+	if len(words) == 0 {
+		for _, p := range r.Pieces {
+			if p.State == engine.Present && p.Ranked {
+				use(p.Title)
+			}
+		}
+	}
+	switch len(words) {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// shownInPan tells whether a mode is likely (half or more) to leave something
+// in the pan.
+func (m *Model) shownInPan(node int) bool {
+	for i, n := range m.Nodes {
+		if n.Layer != FindingLayer && n.Layer != PartLayer || n.Finding == nil || n.Finding.Stage != engine.StagePan {
+			continue
+		}
+		for _, l := range m.Net.Nodes[i].Links {
+			if l.Parent == node && l.Strength >= 0.5 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (m *Model) outsideWords(r *Result, lead Suspect) string {
+	if lead.Outside {
+		for _, s := range r.Suspects {
+			if !s.Outside {
+				return fmt.Sprintf("That is outside the transmission; inside it, the likeliest is %s (%s).", m.Nodes[s.Modes[0].Node].Title, percent(s.P))
+			}
+		}
+		return "That is outside the transmission."
+	}
+	for _, s := range r.Suspects {
+		if s.Outside {
+			return fmt.Sprintf("Outside the transmission, rule out %s (%s).", m.Nodes[s.Modes[0].Node].Title, percent(s.P))
+		}
+	}
+	return "The rules know nothing outside the transmission that could be it."
+}
+
+// percent prints a probability for people: whole percent, one digit below 10.
+func percent(p float64) string {
+	switch {
+	case p >= 0.995:
+		return "over 99 %"
+	case p >= 0.0995:
+		return fmt.Sprintf("%.0f %%", 100*p)
+	case p >= 0.001:
+		return fmt.Sprintf("%.1f %%", 100*p)
+	}
+	return "under 0.1 %"
+}
+
+// Percent prints a probability for people.
+func Percent(p float64) string { return percent(p) }
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// doubt asks, for each of the top suspects, whether it keeps its place when
+// weak rates are off by a factor of two: its own invented or recalled rates
+// halved and those of the suspect after it doubled.
+func (m *Model) doubt(r *Result, pieces []Piece, top int) error {
+	for i := 0; i < len(r.Suspects) && i < top; i++ {
+		stands := true
+		if i+1 < len(r.Suspects) {
+			factors := map[int]float64{}
+			m.shift(factors, r.Suspects[i], 0.5)
+			m.shift(factors, r.Suspects[i+1], 2)
+			if len(factors) > 0 {
+				post, err := m.withLeaks(factors, pieces)
+				if err != nil {
+					return err
+				}
+				stands = sum(post, r.Suspects[i]) >= sum(post, r.Suspects[i+1])
+			}
+		}
+		r.Suspects[i].Stands = &stands
+	}
+	return nil
+}
+
+func (m *Model) shift(factors map[int]float64, s Suspect, by float64) {
+	for _, b := range s.Modes {
+		n := m.Leaks[b.Node]
+		if n.Basis == nil || n.Basis.Kind == engine.Invented || n.Basis.Kind == engine.Recalled {
+			factors[b.Node] = by
+		}
+	}
+}
+
+// sum bounds P(any mode of s) from above, for a comparison.
+func sum(post *network.Posterior, s Suspect) float64 {
+	var t float64
+	for _, b := range s.Modes {
+		t += post.P[b.Node]
+	}
+	return t
+}
+
+// withLeaks solves the case with some rates multiplied.
+func (m *Model) withLeaks(factors map[int]float64, pieces []Piece) (*network.Posterior, error) {
+	net := &network.Net{Nodes: append([]network.Node(nil), m.Net.Nodes...)}
+	for node, f := range factors {
+		net.Nodes[node].Leak = min(1, net.Nodes[node].Leak*f)
+	}
+	solver, err := m.solver.WithNumbers(net)
+	if err != nil {
+		return nil, err
+	}
+	return solver.Solve(Likelihoods(pieces))
+}
+
+// Step is the step of the unit with this name, or nil.
+func (m *Model) Step(name string) *engine.Step {
+	for i := range m.Unit.Steps {
+		if m.Unit.Steps[i].Name == name {
+			return &m.Unit.Steps[i]
+		}
+	}
+	return nil
+}
+
+// PanSigns lists the pan findings that a mode is linked to, strongest first.
+func (m *Model) PanSigns(node int) []string {
+	type sign struct {
+		title string
+		s     float64
+	}
+	var all []sign
+	for i, n := range m.Nodes {
+		if n.Finding == nil || n.Finding.Stage != engine.StagePan {
+			continue
+		}
+		for _, l := range m.Net.Nodes[i].Links {
+			if l.Parent == node {
+				all = append(all, sign{n.Title, l.Strength})
+			}
+		}
+	}
+	sort.SliceStable(all, func(i, j int) bool { return all[i].s > all[j].s })
+	var out []string
+	for _, a := range all {
+		out = append(out, a.title)
+	}
+	return out
+}
