@@ -63,3 +63,22 @@ func (b *bounds[M]) rest(s M, done float64) float64 {
 	}
 	return cost
 }
+
+// shares is the second and third bound of rest for a whole Sidney module of
+// any size: half of all minutes times all weight, and a little more.
+func (g *graph) shares() float64 {
+	w, p := 0.0, 0.0
+	for v := range g.n() {
+		w += g.wt[v]
+		p += g.min[v]
+	}
+	if w == 0 || p == 0 {
+		return 0
+	}
+	w2, p2 := 0.0, 0.0
+	for v := range g.n() {
+		w2 += (g.wt[v] / w) * (g.wt[v] / w)
+		p2 += (g.min[v] / p) * (g.min[v] / p)
+	}
+	return ((1+max(w2, p2))/2 - 1e-12 - 1e-15*float64(g.n())) * w * p
+}

@@ -13,7 +13,7 @@ func (s *solver) solveModule(set []int) []int {
 	if g.n() > smallModule || s.budget < 1<<smallModule {
 		order = g.goodOrder()
 		cost = g.cost(order)
-		bound = g.relaxed()
+		bound = max(g.relaxed(), g.shares())
 	}
 	r := ideals(g, cost, true, s.budget)
 	s.budget -= r.visited
@@ -23,10 +23,10 @@ func (s *solver) solveModule(set []int) []int {
 		order, done = r.order, true
 	}
 	if !done {
+		s.searched += len(set)
 		// A bound within rounding of the cost is a proof as well.
 		if gap := cost - bound; gap > 1e-11*cost {
 			s.gap += gap
-			s.searched += len(set)
 		}
 	}
 	for i, v := range order {

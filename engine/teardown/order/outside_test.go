@@ -1,0 +1,61 @@
+package order
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"testing"
+)
+
+// TestOutsideSolver compares with optimal values that an integer-programming
+// solver proved; the file names it, and solve.py beside it made the file.
+func TestOutsideSolver(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join("..", "..", "..", "testdata", "orders", "instances.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var file struct {
+		Instances []struct {
+			Kind    string
+			Optimum float64
+			Jobs    []struct {
+				Minutes, Weight float64
+				After           []int
+			}
+		}
+	}
+	if err := json.Unmarshal(text, &file); err != nil {
+		t.Fatal(err)
+	}
+	if len(file.Instances) < 200 {
+		t.Fatalf("%d instances, want at least 200", len(file.Instances))
+	}
+	found := 0
+	for i, in := range file.Instances {
+		var jobs []Job
+		for _, j := range in.Jobs {
+			jobs = append(jobs, Job{Minutes: j.Minutes, Weight: j.Weight, After: j.After})
+		}
+		r, err := Optimal(jobs, Options{})
+		if err != nil {
+			t.Fatalf("instance %d: %v", i, err)
+		}
+		agree(t, jobs, r)
+		// Whole numbers below 2^53: both values are exact.
+		if !r.Exact || r.Cost != in.Optimum {
+			t.Errorf("instance %d (%s): cost %v, exact %v, solver %v; %s", i, in.Kind, r.Cost, r.Exact, in.Optimum, r.Method)
+		}
+		r, err = Optimal(jobs, Options{MaxIdeals: -1})
+		if err != nil {
+			t.Fatalf("instance %d: %v", i, err)
+		}
+		agree(t, jobs, r)
+		if r.Bound > in.Optimum*(1+1e-11) || r.Cost < in.Optimum {
+			t.Errorf("instance %d (%s): bound %v and cost %v round %v; %s", i, in.Kind, r.Bound, r.Cost, in.Optimum, r.Method)
+		}
+		if r.Cost == in.Optimum {
+			found++
+		}
+	}
+	t.Logf("without dynamic programming %d of %d orders are optimal", found, len(file.Instances))
+}
