@@ -1,0 +1,196 @@
+package table
+
+import (
+	"strings"
+
+	"github.com/olekukonko/tablewriter"
+	"github.com/olekukonko/tablewriter/renderer"
+	"github.com/olekukonko/tablewriter/tw"
+)
+
+// Column is the head of a column.
+type Column struct {
+	Title string
+	Right bool // numbers: aligned to the right
+	// Keep asks that the column keeps its natural width as long as another
+	// can give way.
+	Keep bool
+}
+
+// Cell is one cell; line breaks in the text stay.
+type Cell struct {
+	Text  string
+	Style Style
+}
+
+// Table is a table without borders: a line under the heads, two spaces between
+// the columns.
+type Table struct {
+	Columns []Column
+	Rows    [][]Cell
+}
+
+const between = 2
+
+// Add appends a row of plain cells.
+func (t *Table) Add(cells ...string) {
+	row := make([]Cell, len(cells))
+	for i, c := range cells {
+		row[i].Text = c
+	}
+	t.Rows = append(t.Rows, row)
+}
+
+// Fits tells whether the table can be printed at a width without breaking a
+// word.
+func (t *Table) Fits(width int) bool {
+	least, _ := t.bounds(width)
+	return total(least) <= width
+}
+
+// bounds are the least width of each column that breaks no word (longer than
+// 18 columns: no part between joints), and its natural width.
+func (t *Table) bounds(width int) (least, natural []int) {
+	const longWord = 18
+	least = make([]int, len(t.Columns))
+	natural = make([]int, len(t.Columns))
+	for i, c := range t.Columns {
+		least[i] = longest(c.Title, longWord)
+		natural[i] = least[i]
+	}
+	for _, row := range t.Rows {
+		for i, c := range row {
+			least[i] = max(least[i], longest(c.Text, longWord))
+			for _, l := range strings.Split(c.Text, "\n") {
+				natural[i] = max(natural[i], Width(l))
+			}
+		}
+	}
+	for i := range natural {
+		natural[i] = max(1, min(natural[i], width))
+		least[i] = max(1, min(least[i], natural[i]))
+	}
+	return least, natural
+}
+
+func total(widths []int) int {
+	sum := between * (len(widths) - 1)
+	for _, w := range widths {
+		sum += w
+	}
+	return sum
+}
+
+// fit chooses the widths: natural ones when they fit; otherwise the widest
+// column that may give way loses, down to its least width and then, if there
+// is no other way, below it.
+func (t *Table) fit(width int) []int {
+	least, w := t.bounds(width)
+	for _, pass := range []func(i int) bool{
+		func(i int) bool { return !t.Columns[i].Keep && w[i] > least[i] },
+		func(i int) bool { return w[i] > least[i] },
+		func(i int) bool { return w[i] > 1 },
+	} {
+		for total(w) > width {
+			widest := -1
+			for i := range w {
+				if pass(i) && (widest < 0 || w[i] > w[widest]) {
+					widest = i
+				}
+			}
+			if widest < 0 {
+				break
+			}
+			w[widest]--
+		}
+	}
+	return w
+}
+
+// Table prints a table.
+func (p *Page) Table(t Table) {
+	if len(t.Columns) == 0 || p.err != nil {
+		return
+	}
+	p.used = true
+	widths := t.fit(p.Width)
+	perColumn := tw.NewMapper[int, int]()
+	heads := make([]string, len(widths))
+	deep := 0
+	for i, c := range t.Columns {
+		perColumn.Set(i, widths[i]+between*boolInt(i < len(widths)-1))
+		deep = max(deep, len(Wrap(c.Title, widths[i])))
+	}
+	for i, c := range t.Columns {
+		// Heads stand at the foot of their cells, next to what they name.
+		lines := Wrap(c.Title, widths[i])
+		for len(lines) < deep {
+			lines = append([]string{""}, lines...)
+		}
+		for j := range lines {
+			lines[j] = p.paint(pad(lines[j], widths[i], c.Right), Strong)
+		}
+		heads[i] = strings.Join(lines, "\n")
+	}
+	var out strings.Builder
+	tbl := tablewriter.NewTable(&out,
+		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
+			Borders: tw.BorderNone,
+			Symbols: tw.NewSymbols(tw.StyleASCII),
+			Settings: tw.Settings{
+				Separators: tw.Separators{BetweenColumns: tw.Off, BetweenRows: tw.Off, ShowHeader: tw.Off, ShowFooter: tw.Off},
+				Lines:      tw.Lines{ShowTop: tw.Off, ShowBottom: tw.Off, ShowHeaderLine: tw.Off, ShowFooterLine: tw.Off},
+			},
+		})),
+		tablewriter.WithHeaderAutoFormat(tw.Off),
+		tablewriter.WithHeaderAutoWrap(tw.WrapNone),
+		tablewriter.WithRowAutoWrap(tw.WrapNone),
+		tablewriter.WithTrimSpace(tw.Off),
+		tablewriter.WithMaxWidth(p.Width+between),
+		tablewriter.WithColumnWidths(perColumn),
+		tablewriter.WithPadding(tw.PaddingNone),
+		tablewriter.WithHeaderAlignmentConfig(tw.CellAlignment{Global: tw.AlignLeft}),
+		tablewriter.WithRowAlignmentConfig(tw.CellAlignment{Global: tw.AlignLeft}),
+	)
+	tbl.Header(heads)
+	rule := make([]string, len(widths))
+	for i, w := range widths {
+		rule[i] = strings.Repeat("-", w)
+	}
+	p.err = tbl.Append(rule)
+	for _, row := range t.Rows {
+		cells := make([]string, len(widths))
+		for i, c := range row {
+			lines := Wrap(c.Text, widths[i])
+			for j := range lines {
+				lines[j] = p.paint(pad(lines[j], widths[i], t.Columns[i].Right), c.Style)
+			}
+			cells[i] = strings.Join(lines, "\n")
+		}
+		if p.err == nil {
+			p.err = tbl.Append(cells)
+		}
+	}
+	if p.err == nil {
+		p.err = tbl.Render()
+	}
+	for _, l := range strings.Split(strings.TrimRight(out.String(), "\n"), "\n") {
+		p.line(l)
+	}
+}
+
+func boolInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// pad fills a text to a width, on the left for numbers.
+func pad(s string, width int, right bool) string {
+	fill := strings.Repeat(" ", max(0, width-Width(s)))
+	if right {
+		return fill + s
+	}
+	return s + fill
+}
