@@ -1,0 +1,172 @@
+package geartrain
+
+import (
+	"math/big"
+
+	"slipcase/engine"
+)
+
+// factor reads a row's converter or pressure factor exactly as written; 1 when
+// it is not said. It reports false for one that is not above 0.
+func factor(n engine.Number) (*big.Rat, bool) {
+	if n.Text == "" && n.Value == 0 {
+		return big.NewRat(1, 1), true
+	}
+	if r, ok := new(big.Rat).SetString(n.Text); ok && len(n.Text) < 40 {
+		return r, r.Sign() > 0
+	}
+	r := new(big.Rat)
+	if r.SetFloat64(n.Value) == nil {
+		return nil, false
+	}
+	return r, r.Sign() > 0
+}
+
+// load is |torque| × converter factor ÷ pressure factor of an element in row
+// i: nil when its torque is not settled, 0 when it carries none.
+func (m *Machine) load(i int, element string) *big.Rat {
+	t, on := m.Row(i).Torques[element]
+	switch {
+	case !on:
+		return new(big.Rat)
+	case t == nil:
+		return nil
+	}
+	conv, _ := factor(m.unit.Rows[i].ConverterFactor)
+	press, _ := factor(m.unit.Rows[i].PressureFactor)
+	t = new(big.Rat).Abs(t)
+	return t.Quo(t.Mul(t, conv), press)
+}
+
+// loads finds the largest load of each element over all rows that drive.
+func (m *Machine) loads() {
+	m.demanded = map[string]*big.Rat{}
+	for _, l := range m.links {
+		top := new(big.Rat)
+		for i := range m.rowKey {
+			if v := m.load(i, l.name); m.Row(i).Class == Drives && v != nil && v.Cmp(top) > 0 {
+				top = v
+			}
+		}
+		m.demanded[l.name] = top
+	}
+}
+
+// Demand is what row i asks of an element, 0 to 1: its torque × the row's
+// converter factor ÷ the row's pressure factor, over the largest such product
+// of the same element in any row. nil when it carries no torque there. Where
+// sharing is statically indeterminate it may carry all, so Demand is 1;
+// Unsettled tells those.
+func (m *Machine) Demand(i int, element string) *big.Rat {
+	top, ok := m.demanded[element]
+	if !ok || m.Row(i).Class != Drives {
+		return nil
+	}
+	v := m.load(i, element)
+	switch {
+	case v == nil:
+		return big.NewRat(1, 1)
+	case v.Sign() == 0:
+		return nil
+	}
+	return v.Quo(v, top)
+}
+
+// Unsettled lists the elements and joints whose torque in row i statics cannot
+// tell, in the unit's order.
+func (m *Machine) Unsettled(i int) []string {
+	var out []string
+	for _, l := range m.links {
+		if t, on := m.Row(i).Torques[l.name]; on && t == nil {
+			out = append(out, l.name)
+		}
+	}
+	return out
+}
+
+// RelativeSpeed is ω_A − ω_B of an element in row i as a multiple of input
+// speed: 0 for one that is applied or holds, nil when the train does not
+// settle it or the unit has no such element.
+func (m *Machine) RelativeSpeed(i int, element string) *big.Rat {
+	return m.Row(i).Slips[element]
+}
+
+// GearsetTurns says whether the gears of a gearset turn against each other in
+// row i, so that they can whine: false when sun, carrier and ring share one
+// speed and in rows that do not drive, where they are not loaded.
+func (m *Machine) GearsetTurns(i int, gearset string) bool {
+	block, ok := m.Row(i).blocks[gearset]
+	return ok && !block && m.Row(i).Class == Drives
+}
+
+// BandHelped says whether drum torque winds a band on in row i: +1 the band is
+// self-energising, −1 it works against the drum, 0 when it carries no settled
+// torque there or the unit does not say its direction. The drum's torque on
+// the band is the opposite of the band's torque on the drum.
+func (m *Machine) BandHelped(i int, band string) int {
+	l, ok := m.linkOf[band]
+	t := m.Row(i).Torques[band]
+	if !ok || t == nil || m.links[l].kind != engine.Band {
+		return 0
+	}
+	switch d := -t.Sign() * m.links[l].wraps; {
+	case d > 0:
+		return 1
+	case d < 0:
+		return -1
+	}
+	return 0
+}
+
+// Path is what carries torque in a row, each list in the unit's order.
+type Path struct {
+	Members  []string // that transmit torque between what acts on them
+	Gearsets []string
+	Elements []string // that are on, or hold, and carry torque
+	Joints   []string
+	// Unsettled lists gearsets, elements and joints that may carry torque:
+	// statics does not tell. They are in no other list.
+	Unsettled []string
+}
+
+// PowerPath is the path of torque through row i; empty without drive. A
+// broken joint takes out the rows in whose path it is.
+func (m *Machine) PowerPath(i int) Path {
+	var p Path
+	st := m.Row(i)
+	if st.Class != Drives {
+		return p
+	}
+	loaded := make([]bool, len(m.members))
+	loaded[m.in], loaded[m.out] = true, true
+	// carries notes a torque on some members and says where it is listed.
+	carries := func(list *[]string, name, torque string, members ...int) {
+		t, on := st.Torques[torque]
+		switch {
+		case !on:
+		case t == nil:
+			p.Unsettled = append(p.Unsettled, name)
+		case t.Sign() != 0:
+			*list = append(*list, name)
+			for _, i := range members {
+				loaded[i] = true
+			}
+		}
+	}
+	for _, g := range m.gears {
+		carries(&p.Gearsets, g.name, g.name+".sun", g.sun, g.carr, g.ring)
+	}
+	for _, l := range m.links {
+		list := &p.Elements
+		if l.kind == "" {
+			list = &p.Joints
+		}
+		carries(list, l.name, l.name, l.a, l.b)
+	}
+	for i, name := range m.members[1:] {
+		if loaded[i+1] {
+			p.Members = append(p.Members, name)
+		}
+	}
+	return p
+}

@@ -1,0 +1,214 @@
+package geartrain
+
+import (
+	"math/big"
+	"slices"
+
+	"slipcase/engine"
+)
+
+// Shift is an upshift between neighbouring gears of a range.
+type Shift struct {
+	Range, From, To    string // "D", "2", "3"
+	FromRow, ToRow     int
+	Oncoming, Offgoing []string // elements of the train that come on and go off
+	// Gap is the train with only the elements that are on in both rows,
+	// Overlap with all that are on in either.
+	Gap, Overlap *State
+	// GapKeeps: the gap still gives the old gear, so slow oncoming elements
+	// make the shift late and it cannot flare.
+	GapKeeps bool
+	// GapRatio is the gap's ratio, nil without drive: a flare ends there.
+	GapRatio *big.Rat
+	// FlareUnbounded: the gap gives no drive.
+	FlareUnbounded bool
+	// OverlapTies: the overlap ties up, so a late release binds.
+	OverlapTies bool
+}
+
+// Place is the shift as findings name it, "D/2-3".
+func (s Shift) Place() string { return s.Range + "/" + s.From + "-" + s.To }
+
+// Shifts lists the upshifts: in each range, in the unit's order, from each
+// forward gear to the one with the next smaller ratio.
+func (m *Machine) Shifts() []Shift { return m.shifts() }
+
+func (m *Machine) findShifts() []Shift {
+	var ranges []string
+	rows := map[string][]int{}
+	for i, r := range m.unit.Rows {
+		o := m.outcome(m.rowKey[i])
+		if o.class != Drives || o.speed.Sign() < 0 {
+			continue
+		}
+		if rows[r.Range] == nil {
+			ranges = append(ranges, r.Range)
+		}
+		rows[r.Range] = append(rows[r.Range], i)
+	}
+	var out []Shift
+	for _, name := range ranges {
+		gears := rows[name]
+		slices.SortStableFunc(gears, func(a, b int) int {
+			return m.outcome(m.rowKey[a]).speed.Cmp(m.outcome(m.rowKey[b]).speed)
+		})
+		for j := 1; j < len(gears); j++ {
+			a, b := gears[j-1], gears[j]
+			if m.outcome(m.rowKey[a]).speed.Cmp(m.outcome(m.rowKey[b]).speed) != 0 {
+				out = append(out, m.shift(a, b))
+			}
+		}
+	}
+	return out
+}
+
+func (m *Machine) shift(a, b int) Shift {
+	from, to := m.rowKey[a].rigid&^m.joints, m.rowKey[b].rigid&^m.joints
+	k := m.rowKey[a]
+	s := Shift{
+		Range: m.unit.Rows[a].Range, From: m.unit.Rows[a].Gear, To: m.unit.Rows[b].Gear,
+		FromRow: a, ToRow: b,
+		Oncoming: m.linkNames(to &^ from), Offgoing: m.linkNames(from &^ to),
+	}
+	k.rigid = m.joints | from&to
+	s.Gap = m.state(k)
+	k.rigid = m.joints | from | to
+	s.Overlap = m.state(k)
+	s.GapRatio = s.Gap.Ratio
+	s.GapKeeps = sameRatio(s.GapRatio, m.Row(a).Ratio)
+	s.FlareUnbounded = s.Gap.Class == NoDrive
+	s.OverlapTies = s.Overlap.Class == TieUp
+	return s
+}
+
+func sameRatio(a, b *big.Rat) bool { return a != nil && b != nil && a.Cmp(b) == 0 }
+
+// Timing is what one slow or late element makes of a shift.
+type Timing string
+
+// The timings.
+const (
+	InTime         Timing = ""                // no harm: the new gear comes all the same
+	Late           Timing = "late"            // the old gear stays on until the element moves
+	FlareBounded   Timing = "flare_bounded"   // the engine runs up to a lower gear
+	FlareUnbounded Timing = "flare_unbounded" // the engine runs up freely
+	Binds          Timing = "binds"           // two gears at once
+	Detour         Timing = "detour"          // for a moment another higher gear, or reverse
+)
+
+// Meanwhile is the train while one element of a shift is slow or late.
+type Meanwhile struct {
+	Timing Timing
+	State  *State // nil when the element has no part in the shift
+}
+
+// SlowOn is the shift with all done but this element still off.
+func (m *Machine) SlowOn(s Shift, element string) Meanwhile {
+	if !slices.Contains(s.Oncoming, element) {
+		return Meanwhile{}
+	}
+	return m.meanwhile(s, Fault{element, Dead})
+}
+
+// LateOff is the shift with all done but this element still on.
+func (m *Machine) LateOff(s Shift, element string) Meanwhile {
+	if !slices.Contains(s.Offgoing, element) {
+		return Meanwhile{}
+	}
+	return m.meanwhile(s, Fault{element, StaysOn})
+}
+
+func (m *Machine) meanwhile(s Shift, f Fault) Meanwhile {
+	st := m.Under(s.ToRow, f)
+	from, to := m.Row(s.FromRow).Ratio, m.Row(s.ToRow).Ratio
+	w := Meanwhile{Detour, st}
+	switch {
+	case st.Class == TieUp:
+		w.Timing = Binds
+	case st.Class == NoDrive:
+		w.Timing = FlareUnbounded
+	case st.Ratio.Cmp(to) == 0:
+		w.Timing = InTime
+	case st.Ratio.Cmp(from) == 0:
+		w.Timing = Late
+	case st.Ratio.Cmp(from) > 0:
+		w.Timing = FlareBounded
+	}
+	return w
+}
+
+// Stuck maps every row to the row obtained with a shift solenoid stuck on or
+// off: the row of the same range that has the resulting state, "" when none
+// has. A row without stated solenoids stays as it is, and so do all rows when
+// the solenoid is not a shift solenoid of the unit: others move no element.
+func (m *Machine) Stuck(solenoid string, on bool) []string {
+	shift := map[string]bool{}
+	for _, s := range m.unit.Solenoids {
+		if s.Kind == "shift" || s.Kind == "" {
+			shift[s.Name] = true
+		}
+	}
+	state := func(r engine.Row) map[string]bool {
+		out := map[string]bool{}
+		for _, n := range r.Solenoids {
+			if shift[n] {
+				out[n] = true
+			}
+		}
+		return out
+	}
+	out := make([]string, len(m.unit.Rows))
+	for i, r := range m.unit.Rows {
+		out[i] = r.Name()
+		if !r.SolenoidsStated || !shift[solenoid] {
+			continue
+		}
+		want := state(r)
+		if want[solenoid] == on {
+			continue
+		}
+		if on {
+			want[solenoid] = true
+		} else {
+			delete(want, solenoid)
+		}
+		out[i] = ""
+		for _, q := range m.unit.Rows {
+			if q.Range == r.Range && q.SolenoidsStated && equalSets(state(q), want) {
+				out[i] = q.Name()
+				break
+			}
+		}
+	}
+	return out
+}
+
+func equalSets(a, b map[string]bool) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for n := range a {
+		if !b[n] {
+			return false
+		}
+	}
+	return true
+}
+
+// Unpowered maps every row to the row in force without electric power: the
+// failsafe gear of its range. The manual valve still works, so the range
+// stays. A row of a range without failsafe stays as it is; "" when the range
+// lacks a row of its failsafe gear.
+func (m *Machine) Unpowered() []string {
+	out := make([]string, len(m.unit.Rows))
+	for i, r := range m.unit.Rows {
+		out[i] = r.Name()
+		if gear, ok := m.unit.Failsafe[r.Range]; ok {
+			out[i] = r.Range + "/" + gear
+			if m.RowIndex(out[i]) < 0 {
+				out[i] = ""
+			}
+		}
+	}
+	return out
+}
