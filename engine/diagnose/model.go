@@ -114,6 +114,12 @@ func Build(k *engine.Knowledge, u *engine.Unit) (*Model, error) {
 	if err != nil {
 		return nil, fmt.Errorf("unit %s: %w", u.ID, err)
 	}
+	// What every answer needs; effects and findings are asked for by name.
+	for i, n := range m.Nodes {
+		if n.Layer <= ModeLayer {
+			m.solver.Always = append(m.solver.Always, i)
+		}
+	}
 	return m, nil
 }
 

@@ -117,7 +117,7 @@ func (l *looker) element(name, word string) {
 		l.engage(name, "hard_on", 1)
 	case "releases_late":
 		for _, s := range l.m.Shifts() {
-			if contains(s.Offgoing, name) && l.m.LateOff(s, name) == geartrain.Binds {
+			if contains(s.Offgoing, name) && l.m.LateOff(s, name).Timing == geartrain.Binds {
 				l.at(engine.PerShift, s.Place(), "binds", 1)
 			}
 		}
@@ -198,12 +198,12 @@ func (l *looker) sameGear(ratio func(row int) *big.Rat) {
 	}
 }
 
-// demand of an element in a row, 0..1; 1 where physics cannot tell how the
-// torque is shared, so that nothing is hidden.
+// demand of an element in a row, 0..1: 0 where it carries nothing, 1 where
+// statics cannot tell how the torque is shared, so that nothing is hidden.
 func (l *looker) demand(i int, element string) float64 {
 	d := l.m.Demand(i, element)
 	if d == nil {
-		return 1
+		return 0
 	}
 	f, _ := d.Float64()
 	return f
@@ -234,7 +234,7 @@ func (l *looker) slips(name string, scale float64) {
 		l.row(r.Name(), "partial", f)
 	}
 	for _, s := range l.m.Shifts() {
-		if contains(s.Oncoming, name) && l.m.SlowOn(s, name) == geartrain.Flares {
+		if contains(s.Oncoming, name) && flares(l.m.SlowOn(s, name).Timing) {
 			l.at(engine.PerShift, s.Place(), "flare", l.demand(s.ToRow, name)*scale)
 		}
 	}
@@ -246,10 +246,10 @@ func (l *looker) slow(name string, scale float64) {
 		if !contains(s.Oncoming, name) {
 			continue
 		}
-		switch l.m.SlowOn(s, name) {
-		case geartrain.Flares:
+		switch t := l.m.SlowOn(s, name).Timing; {
+		case flares(t):
 			l.at(engine.PerShift, s.Place(), "flare", scale)
-		case geartrain.Late:
+		case t == geartrain.Late:
 			l.at(engine.PerShift, s.Place(), "late_on", scale)
 		}
 	}
@@ -624,4 +624,9 @@ func effectTitle(u *engine.Unit, e Effect) string {
 		s += ", " + conditionWords[e.When]
 	}
 	return s
+}
+
+// flares tells whether the engine runs up during a shift.
+func flares(t geartrain.Timing) bool {
+	return t == geartrain.FlareBounded || t == geartrain.FlareUnbounded
 }

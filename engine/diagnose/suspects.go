@@ -239,7 +239,7 @@ func (m *Model) any(post *network.Posterior, pieces []Piece, modes []ModeBelief)
 	for _, b := range modes {
 		ev = append(ev, network.Likelihood{Node: b.Node, On: 0, Off: 1, Tag: -1})
 	}
-	off, err := m.solver.LogEvidence(ev)
+	off, err := m.logEvidence(ev)
 	var clash *network.ImpossibleError
 	if errors.As(err, &clash) {
 		return 1, nil
@@ -249,6 +249,15 @@ func (m *Model) any(post *network.Posterior, pieces []Piece, modes []ModeBelief)
 	}
 	p := -math.Expm1(off - post.LogEvidence)
 	return math.Max(0, math.Min(1, p)), nil
+}
+
+// logEvidence is the natural logarithm of P(evidence), without marginals.
+func (m *Model) logEvidence(ev []network.Likelihood) (float64, error) {
+	post, err := m.solver.SolveSubset(ev, nil)
+	if err != nil {
+		return 0, err
+	}
+	return post.LogEvidence, nil
 }
 
 func (m *Model) order(r *Result) {
@@ -484,7 +493,7 @@ func (m *Model) fixed(set []int, pieces []Piece) []network.Likelihood {
 
 // exactly is P(exactly these modes | pieces).
 func (m *Model) exactly(set []int, pieces []Piece, total float64) (float64, error) {
-	logp, err := m.solver.LogEvidence(m.fixed(set, pieces))
+	logp, err := m.logEvidence(m.fixed(set, pieces))
 	var clash *network.ImpossibleError
 	if errors.As(err, &clash) {
 		return 0, nil

@@ -176,7 +176,7 @@ func (m *Model) withLeaks(factors map[int]float64, pieces []Piece) (*network.Pos
 	for node, f := range factors {
 		net.Nodes[node].Leak = min(1, net.Nodes[node].Leak*f)
 	}
-	solver, err := m.solver.WithNumbers(net)
+	solver, err := network.NewSolver(net)
 	if err != nil {
 		return nil, err
 	}
