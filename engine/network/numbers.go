@@ -1,0 +1,116 @@
+package network
+
+import "math"
+
+// weigh multiplies a node's states, as extra evidence that needs no new tree.
+type weigh struct {
+	node    int
+	off, on float64
+}
+
+// numbers are the factors of a plan for one case.
+type numbers[T any] struct {
+	unary  [][2]T   // by variable
+	edge   [][]T    // by clique and edge: 1 - strength
+	pair   [][][4]T // by clique and pair: index x + 2y
+	off    []T      // node -> (1-leak)·Π(1-strength) over parents known to be on
+	on     []T      // node -> 1 - off, without cancellation
+	scalar float64  // log of factors without a variable
+	sign   bool     // some factor is negative
+}
+
+// fill computes the factors of a plan.
+func fill[T real[T]](p *plan, m *merged, extra []weigh, of func(float64) T) *numbers[T] {
+	net := p.net
+	one, zero := of(1), of(0)
+	q := &numbers[T]{
+		unary: make([][2]T, p.nvars),
+		edge:  make([][]T, len(p.cliques)),
+		pair:  make([][][4]T, len(p.cliques)),
+		off:   make([]T, len(net.Nodes)),
+		on:    make([]T, len(net.Nodes)),
+	}
+	for i := range q.unary {
+		q.unary[i] = [2]T{one, one}
+	}
+	scalar := func(x T) { q.scalar += math.Log(x.float()) }
+	absorb := func(v int, off, on T) {
+		q.unary[v][0] = q.unary[v][0].times(off)
+		q.unary[v][1] = q.unary[v][1].times(on)
+	}
+	for i := range net.Nodes {
+		role := p.role[i]
+		if role == roleOut {
+			continue
+		}
+		node := &net.Nodes[i]
+		off, on := one.minus(of(node.Leak)), of(node.Leak)
+		for _, k := range node.Links {
+			if p.role[k.Parent] == roleOn {
+				on = on.plus(of(k.Strength).times(off))
+				off = off.times(one.minus(of(k.Strength)))
+			}
+		}
+		q.off[i], q.on[i] = off, on
+		lOff, lOn := of(m.off[i]), of(m.on[i])
+		free := p.free[i]
+		switch {
+		case role == roleOff:
+			scalar(off.times(lOff))
+			for _, j := range free {
+				k := node.Links[j]
+				absorb(p.xVar[k.Parent], one, one.minus(of(k.Strength)))
+			}
+		case role == roleOn && p.sure[i]:
+			scalar(lOn)
+		case role == roleOn:
+			scalar(lOn)
+			switch len(free) {
+			case 0:
+				scalar(on)
+			case 1:
+				k := node.Links[free[0]]
+				absorb(p.xVar[k.Parent], on, on.plus(of(k.Strength).times(off)))
+			default:
+				q.sign = true
+				absorb(p.auxVar[i], one, zero.minus(off))
+			}
+		case len(free) == 0: // roleNode
+			absorb(p.xVar[i], lOff.times(off), lOn.times(on))
+		}
+	}
+	for _, w := range extra {
+		switch p.role[w.node] {
+		case roleNode:
+			absorb(p.xVar[w.node], of(w.off), of(w.on))
+		case roleOn:
+			q.scalar += math.Log(w.on)
+		case roleOff:
+			q.scalar += math.Log(w.off)
+		default:
+			panic("network: extra weight on a node that is no variable")
+		}
+	}
+	for c := range p.cliques {
+		q.edge[c] = make([]T, len(p.cliques[c].edges))
+		for i, e := range p.cliques[c].edges {
+			q.edge[c][i] = one.minus(of(net.Nodes[e.node].Links[e.link].Strength))
+		}
+		q.pair[c] = make([][4]T, len(p.cliques[c].pairs))
+		for i, e := range p.cliques[c].pairs {
+			n := e.node
+			off, on, lOff, lOn := q.off[n], q.on[n], of(m.off[n]), of(m.on[n])
+			if p.auxVar[n] >= 0 {
+				q.sign = true
+				q.pair[c][i] = [4]T{zero, lOn, lOff.times(off), zero.minus(lOn.times(off))}
+				continue
+			}
+			s := of(net.Nodes[n].Links[p.free[n][0]].Strength)
+			q.pair[c][i] = [4]T{
+				lOff.times(off), lOn.times(on),
+				lOff.times(off).times(one.minus(s)), lOn.times(on.plus(s.times(off))),
+			}
+		}
+	}
+	return q
+}

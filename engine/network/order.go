@@ -1,0 +1,175 @@
+package network
+
+import (
+	"math/bits"
+	"math/rand/v2"
+)
+
+// bitset is a set of small numbers; all sets of one graph have one length.
+type bitset []uint64
+
+func (b bitset) has(i int) bool { return b[i>>6]>>(i&63)&1 != 0 }
+func (b bitset) add(i int)      { b[i>>6] |= 1 << (i & 63) }
+func (b bitset) del(i int)      { b[i>>6] &^= 1 << (i & 63) }
+
+func (b bitset) count() int {
+	n := 0
+	for _, w := range b {
+		n += bits.OnesCount64(w)
+	}
+	return n
+}
+
+// missing counts members of b that are not in c.
+func (b bitset) missing(c bitset) int {
+	n := 0
+	for i, w := range b {
+		n += bits.OnesCount64(w &^ c[i])
+	}
+	return n
+}
+
+func (b bitset) within(c bitset) bool {
+	for i, w := range b {
+		if w&^c[i] != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func (b bitset) each(f func(i int)) {
+	for w, word := range b {
+		for word != 0 {
+			f(w<<6 | bits.TrailingZeros64(word))
+			word &= word - 1
+		}
+	}
+}
+
+// graph is an undirected graph over model variables.
+type graph struct {
+	n   int
+	adj []bitset
+}
+
+func newGraph(n int) *graph {
+	words := (n + 63) / 64
+	flat := make([]uint64, n*words)
+	g := &graph{n: n, adj: make([]bitset, n)}
+	for i := range g.adj {
+		g.adj[i] = flat[i*words : (i+1)*words : (i+1)*words]
+	}
+	return g
+}
+
+func (g *graph) join(a, b int) {
+	if a != b {
+		g.adj[a].add(b)
+		g.adj[b].add(a)
+	}
+}
+
+func (g *graph) clone() *graph {
+	c := newGraph(g.n)
+	for i := range g.adj {
+		copy(c.adj[i], g.adj[i])
+	}
+	return c
+}
+
+// elimination is an order with, for each variable, its neighbours when it
+// was eliminated.
+type elimination struct {
+	order []int
+	later []bitset // by variable: neighbours eliminated after it
+	cost  float64  // sum of table sizes
+	width int      // variables in the largest table
+}
+
+// eliminate runs the greedy min-fill heuristic: always the variable that
+// adds the fewest edges; ties go to the smaller table, then by the seed (seed
+// 0: lowest index). It gives up once the cost passes limit.
+func (g *graph) eliminate(seed uint64, limit float64) (*elimination, bool) {
+	w := g.clone()
+	e := &elimination{order: make([]int, 0, g.n), later: make([]bitset, g.n)}
+	words := (g.n + 63) / 64
+	left := make(bitset, words)
+	rank := make([]int, g.n)
+	for i := range rank {
+		left.add(i)
+		rank[i] = i
+	}
+	if seed > 0 {
+		rng := rand.New(rand.NewPCG(seed, 0x5eed))
+		rng.Shuffle(g.n, func(i, j int) { rank[i], rank[j] = rank[j], rank[i] })
+	}
+	fill := make([]int, g.n)
+	deg := make([]int, g.n)
+	dirty := make(bitset, words)
+	copy(dirty, left)
+	for len(e.order) < g.n {
+		dirty.each(func(v int) {
+			if !left.has(v) {
+				return
+			}
+			deg[v] = w.adj[v].count()
+			f := 0
+			w.adj[v].each(func(u int) { f += w.adj[v].missing(w.adj[u]) - 1 })
+			fill[v] = f // twice the edges that are missing
+		})
+		clear(dirty)
+		best := -1
+		left.each(func(v int) {
+			if best < 0 || fill[v] < fill[best] ||
+				fill[v] == fill[best] && (deg[v] < deg[best] || deg[v] == deg[best] && rank[v] < rank[best]) {
+				best = v
+			}
+		})
+		nb := make(bitset, words)
+		copy(nb, w.adj[best])
+		e.order = append(e.order, best)
+		e.later[best] = nb
+		e.width = max(e.width, deg[best]+1)
+		e.cost += float64(uint64(1) << min(deg[best]+1, 62))
+		if e.cost > limit {
+			return e, false
+		}
+		left.del(best)
+		nb.each(func(u int) { w.adj[u].del(best) })
+		if fill[best] > 0 {
+			nb.each(func(u int) {
+				for i := range w.adj[u] {
+					w.adj[u][i] |= nb[i]
+				}
+				w.adj[u].del(u)
+			})
+			// New edges change the fill of the neighbours and of all
+			// that see two of them.
+			nb.each(func(u int) {
+				for i := range dirty {
+					dirty[i] |= w.adj[u][i]
+				}
+			})
+		}
+		for i := range dirty {
+			dirty[i] |= nb[i]
+		}
+	}
+	return e, true
+}
+
+// bestOrder tries a few tie-breaks and keeps the cheapest order.
+func (g *graph) bestOrder(tries int) *elimination {
+	best, _ := g.eliminate(0, inf)
+	for s := 1; s < tries; s++ {
+		// A network with small tables is not worth more looking.
+		if best.cost < 1<<12 {
+			break
+		}
+		if e, ok := g.eliminate(uint64(s), best.cost); ok && e.cost < best.cost {
+			best = e
+		}
+	}
+	return best
+}

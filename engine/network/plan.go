@@ -1,0 +1,315 @@
+package network
+
+import (
+	"math"
+	"slices"
+)
+
+var inf = math.Inf(1)
+
+// What a node is to one pattern of evidence.
+const (
+	roleOut  byte = iota // no evidence below and not wanted: sums to one
+	roleOff              // known to be off
+	roleOn               // known to be on
+	roleNode             // a variable of the tree
+)
+
+// plan is the structure of one pattern of evidence: the junction tree without
+// numbers. It is never written to once built.
+type plan struct {
+	net  *Net
+	role []byte
+
+	xVar   []int     // node -> variable of its state, or -1
+	auxVar []int     // node -> its auxiliary variable, or -1
+	free   [][]int32 // node -> indices of links whose parent is a variable
+	sure   []bool    // node -> forced on by a parent or leak of certain effect
+
+	nvars   int
+	cliques []clique // parents before children
+	home    []int    // variable -> its smallest clique
+	width   int
+	cost    float64 // sum of table sizes
+	order   *elimination
+}
+
+// clique is one table of the tree over at most 62 two-state variables. Bit i
+// of an index is the state of vars[i]. The first sep variables are those
+// shared with the parent clique, in the parent's order.
+type clique struct {
+	vars     []int
+	parent   int // -1 for a root
+	sep      int
+	children []int
+	up       gather // from an index of the parent to one of the separator
+	unary    []int  // variables whose weight is multiplied in here, as bits
+	edges    []edge
+	pairs    []pair
+}
+
+// edge is one noisy-OR link: factor 1-strength where both bits are one.
+type edge struct {
+	aux, par   int // bits
+	node, link int // Net.Nodes[node].Links[link]
+}
+
+// pair is a general factor over two bits: a node and its auxiliary variable,
+// or a node and its only parent.
+type pair struct {
+	x, y int // bits
+	node int
+}
+
+// gather maps an index over a clique to one over a subset of its variables:
+// lo[x & mask] + hi[x >> shift].
+type gather struct {
+	bits   []int // positions in the clique, ascending
+	lo, hi []int32
+	shift  int
+}
+
+func newGather(positions []int, k int) gather {
+	const low = 10
+	g := gather{bits: positions, shift: min(low, k)}
+	g.lo = make([]int32, 1<<g.shift)
+	g.hi = make([]int32, 1<<(k-g.shift))
+	for at, p := range positions {
+		t, b := g.lo, p
+		if p >= g.shift {
+			t, b = g.hi, p-g.shift
+		}
+		for x := range t {
+			if x>>b&1 != 0 {
+				t[x] |= 1 << at
+			}
+		}
+	}
+	return g
+}
+
+// roles decides what each node is, given states known beforehand, which nodes
+// have evidence and which are wanted.
+func (s *Solver) roles(state []int8, has []bool, want []bool) []byte {
+	n := len(s.net.Nodes)
+	role := make([]byte, n)
+	below := make([]bool, n) // a relevant child
+	for i := n - 1; i >= 0; i-- {
+		known := s.logic.base[i] != unset
+		switch {
+		case state[i] == isOff:
+			role[i] = roleOff
+		case state[i] == isOn:
+			role[i] = roleOn
+		case below[i] || want[i] || has[i]:
+			role[i] = roleNode
+		}
+		// A node that is known without any evidence says nothing about
+		// its parents.
+		if role[i] == roleOut || known {
+			continue
+		}
+		for _, k := range s.net.Nodes[i].Links {
+			if k.Strength > 0 {
+				below[k.Parent] = true
+			}
+		}
+	}
+	return role
+}
+
+// newPlan builds the tree for a pattern.
+func newPlan(net *Net, role []byte, tries int) *plan {
+	p := &plan{net: net, role: slices.Clone(role)}
+	n := len(net.Nodes)
+	p.xVar, p.auxVar = make([]int, n), make([]int, n)
+	p.free, p.sure = make([][]int32, n), make([]bool, n)
+	for i := range net.Nodes {
+		p.xVar[i], p.auxVar[i] = -1, -1
+		if role[i] == roleOut {
+			continue
+		}
+		if role[i] == roleNode {
+			p.xVar[i] = p.nvars
+			p.nvars++
+		}
+		p.sure[i] = net.Nodes[i].Leak == 1
+		for j, k := range net.Nodes[i].Links {
+			switch role[k.Parent] {
+			case roleNode:
+				if k.Strength > 0 {
+					p.free[i] = append(p.free[i], int32(j))
+				}
+			case roleOn:
+				p.sure[i] = p.sure[i] || k.Strength == 1
+			}
+		}
+		if len(p.free[i]) > 1 && role[i] != roleOff && !p.sure[i] {
+			p.auxVar[i] = p.nvars
+			p.nvars++
+		}
+	}
+	g := newGraph(p.nvars)
+	type scope struct{ a, b int }
+	var edges, pairs []scope
+	var edgeOf []edge
+	var pairOf []pair
+	for i := range net.Nodes {
+		switch {
+		case p.auxVar[i] >= 0:
+			if p.xVar[i] >= 0 {
+				g.join(p.xVar[i], p.auxVar[i])
+				pairs = append(pairs, scope{p.xVar[i], p.auxVar[i]})
+				pairOf = append(pairOf, pair{node: i})
+			}
+			for _, j := range p.free[i] {
+				v := p.xVar[net.Nodes[i].Links[j].Parent]
+				g.join(p.auxVar[i], v)
+				edges = append(edges, scope{p.auxVar[i], v})
+				edgeOf = append(edgeOf, edge{node: i, link: int(j)})
+			}
+		case p.xVar[i] >= 0 && len(p.free[i]) == 1:
+			v := p.xVar[net.Nodes[i].Links[p.free[i][0]].Parent]
+			g.join(p.xVar[i], v)
+			pairs = append(pairs, scope{p.xVar[i], v})
+			pairOf = append(pairOf, pair{node: i})
+		}
+	}
+	if p.nvars == 0 {
+		return p
+	}
+	e := g.bestOrder(tries)
+	p.order = e
+	p.width = e.width
+	p.build(e)
+	// Factors go to the smallest clique that holds them.
+	where := func(a, b int) (c, x, y int) {
+		c = -1
+		for i := range p.cliques {
+			if c >= 0 && len(p.cliques[i].vars) >= len(p.cliques[c].vars) {
+				continue
+			}
+			xa := slices.Index(p.cliques[i].vars, a)
+			if xa < 0 {
+				continue
+			}
+			if yb := slices.Index(p.cliques[i].vars, b); yb >= 0 {
+				c, x, y = i, xa, yb
+			}
+		}
+		if c < 0 {
+			panic("network: a factor fits no clique")
+		}
+		return c, x, y
+	}
+	for i, s := range edges {
+		c, x, y := where(s.a, s.b)
+		edgeOf[i].aux, edgeOf[i].par = x, y
+		p.cliques[c].edges = append(p.cliques[c].edges, edgeOf[i])
+	}
+	for i, s := range pairs {
+		c, x, y := where(s.a, s.b)
+		pairOf[i].x, pairOf[i].y = x, y
+		p.cliques[c].pairs = append(p.cliques[c].pairs, pairOf[i])
+	}
+	p.home = make([]int, p.nvars)
+	for v := range p.home {
+		c, x, _ := where(v, v)
+		p.home[v] = c
+		p.cliques[c].unary = append(p.cliques[c].unary, x)
+	}
+	return p
+}
+
+// build turns an elimination order into maximal cliques joined as a tree.
+func (p *plan) build(e *elimination) {
+	at := make([]int, p.nvars) // position in the order
+	for i, v := range e.order {
+		at[v] = i
+	}
+	// The bucket of v hangs under the bucket of the first of its later
+	// neighbours; a bucket that lies within one of its children merges
+	// with it.
+	up := make([]int, p.nvars)
+	set := make([]bitset, p.nvars)
+	into := make([]int, p.nvars) // what a bucket merged into
+	for _, v := range e.order {
+		up[v] = -1
+		e.later[v].each(func(u int) {
+			if up[v] < 0 || at[u] < at[up[v]] {
+				up[v] = u
+			}
+		})
+		set[v] = slices.Clone(e.later[v])
+		set[v].add(v)
+		into[v] = v
+	}
+	find := func(v int) int {
+		for into[v] != v {
+			v = into[v]
+		}
+		return v
+	}
+	link := slices.Clone(up)
+	for _, v := range e.order {
+		u := up[v]
+		if u < 0 {
+			continue
+		}
+		// Parent's clique within v's: v's neighbours are exactly it.
+		if into[u] == u && set[u].within(set[v]) {
+			r := find(v)
+			into[u] = r
+			link[r] = up[u]
+		}
+	}
+	// Roots of the tree come last in the order; walk from the top.
+	id := make([]int, p.nvars)
+	for i := range id {
+		id[i] = -1
+	}
+	kids := make([][]int, p.nvars)
+	var roots []int
+	for _, v := range e.order {
+		if into[v] != v {
+			continue
+		}
+		if link[v] < 0 {
+			roots = append(roots, v)
+			continue
+		}
+		parent := find(link[v])
+		kids[parent] = append(kids[parent], v)
+	}
+	var lay func(v, parent int)
+	lay = func(v, parent int) {
+		c := clique{parent: parent}
+		var positions []int
+		mine := slices.Clone(set[v])
+		if parent >= 0 {
+			for i, u := range p.cliques[parent].vars {
+				if mine.has(u) {
+					c.vars = append(c.vars, u)
+					positions = append(positions, i)
+					mine.del(u)
+				}
+			}
+			c.sep = len(c.vars)
+			c.up = newGather(positions, len(p.cliques[parent].vars))
+		}
+		mine.each(func(u int) { c.vars = append(c.vars, u) })
+		id[v] = len(p.cliques)
+		p.cliques = append(p.cliques, c)
+		p.cost += math.Exp2(float64(len(c.vars)))
+		if parent >= 0 {
+			p.cliques[parent].children = append(p.cliques[parent].children, id[v])
+		}
+		me := id[v]
+		for _, k := range kids[v] {
+			lay(k, me)
+		}
+	}
+	for _, r := range roots {
+		lay(r, -1)
+	}
+}

@@ -1,0 +1,163 @@
+package network
+
+import "math"
+
+// request says what a pass over the tree has to bring back.
+type request struct {
+	all   bool // marginals of every variable, not only the evidence
+	pairs bool // for each link with an auxiliary variable, sums of the parent at a = 0
+}
+
+// reply is what a pass brings back.
+type reply struct {
+	logZ   float64         // log evidence from the tree and its scalars
+	zErr   float64         // bound on its relative error (of the evidence itself)
+	zSign  float64         // the evidence on its own scale; not above zErr means unknown
+	vars   []sums          // by variable
+	links  map[[2]int]part // {node, link}: over the parent's state, within a = 0
+	onWith map[int]part    // node without auxiliary variable: over its parent's state, within node on
+}
+
+// part is a sum within a clique with the clique's total on the same scale.
+type part struct {
+	sums
+	all float64
+}
+
+// share is one state's part of the total; the second value is its absolute
+// error.
+func (p part) share(state int) (v, e float64) { return p.v[state] / p.all, p.e[state] / p.all }
+
+// run sends messages to the root and, if asked, back.
+func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
+	r := &reply{logZ: scalar, zSign: 1}
+	if want.all {
+		r.vars = make([]sums, p.nvars)
+	}
+	if want.pairs {
+		r.links = make(map[[2]int]part)
+		r.onWith = make(map[int]part)
+	}
+	up := make([]M, len(p.cliques))
+	none := []int{}
+	low := make([]int, 64)
+	for i := range low {
+		low[i] = i
+	}
+	for c := len(p.cliques) - 1; c >= 0; c-- {
+		t := k.potential(c)
+		for _, ch := range p.cliques[c].children {
+			k.timesUp(t, up[ch], &p.cliques[ch].up)
+		}
+		if p.cliques[c].parent >= 0 {
+			up[c] = k.fold(t, low[:p.cliques[c].sep])
+			continue
+		}
+		m := k.fold(t, none)
+		v, e := k.total(m)
+		r.logZ += math.Log(math.Abs(v)) + float64(k.exponent(m))*math.Ln2
+		switch {
+		case !(v > e):
+			r.zSign = -1
+		default:
+			r.zErr += e / v
+		}
+		k.release(m)
+	}
+	if !want.all || r.zSign < 0 {
+		for c := range up {
+			if p.cliques[c].parent >= 0 {
+				k.release(up[c])
+			}
+		}
+		return r
+	}
+	down := make([]M, len(p.cliques))
+	for c := range p.cliques {
+		q := &p.cliques[c]
+		t := k.potential(c)
+		if q.parent >= 0 {
+			k.timesDown(t, down[c])
+			k.release(down[c])
+		}
+		// Split the children in halves, so that each message is the
+		// product of all others without any division.
+		var spread func(t M, kids []int)
+		spread = func(t M, kids []int) {
+			if len(kids) == 1 {
+				down[kids[0]] = k.fold(t, p.cliques[kids[0]].up.bits)
+				return
+			}
+			h := len(kids) / 2
+			left := k.clone(t)
+			for _, ch := range kids[h:] {
+				k.timesUp(left, up[ch], &p.cliques[ch].up)
+			}
+			spread(left, kids[:h])
+			for _, ch := range kids[:h] {
+				k.timesUp(t, up[ch], &p.cliques[ch].up)
+			}
+			spread(t, kids[h:])
+		}
+		at := q.unary // the variables that have their home here
+		own := len(at) > 0 || want.pairs && len(q.edges)+len(q.pairs) > 0
+		if len(q.children) > 0 {
+			if own {
+				spread(k.clone(t), q.children)
+			} else {
+				spread(t, q.children)
+				continue
+			}
+		}
+		if !own {
+			k.release(t)
+			continue
+		}
+		for _, ch := range q.children {
+			k.timesUp(t, up[ch], &p.cliques[ch].up)
+		}
+		var cut map[int][]sums
+		if want.pairs {
+			cut = givens(p, k, q, t)
+		}
+		m := k.marginals(t, len(q.vars))
+		if want.pairs {
+			all, _ := m[0].total()
+			for _, e := range q.edges {
+				r.links[[2]int{e.node, e.link}] = part{cut[e.aux][e.par], all}
+			}
+			for _, e := range q.pairs {
+				if p.auxVar[e.node] < 0 {
+					r.onWith[e.node] = part{cut[e.x][e.y], all}
+				}
+			}
+		}
+		for _, b := range at {
+			r.vars[q.vars[b]] = m[b]
+		}
+	}
+	for c := range up {
+		if p.cliques[c].parent >= 0 {
+			k.release(up[c])
+		}
+	}
+	return r
+}
+
+// givens returns the sums of every variable within a = 0 for each auxiliary
+// variable a with links in the clique, and within "on" for each node that has
+// a factor with its only parent there.
+func givens[M any](p *plan, k kernel[M], q *clique, t M) map[int][]sums {
+	done := make(map[int][]sums)
+	for _, e := range q.edges {
+		if _, ok := done[e.aux]; !ok {
+			done[e.aux] = k.given(t, len(q.vars), e.aux, 0)
+		}
+	}
+	for _, e := range q.pairs {
+		if p.auxVar[e.node] < 0 {
+			done[e.x] = k.given(t, len(q.vars), e.x, 1)
+		}
+	}
+	return done
+}

@@ -1,0 +1,334 @@
+package network
+
+import (
+	"fmt"
+	"math"
+	"sync"
+)
+
+// Method says how an answer was reached.
+type Method struct {
+	Variables   int     // two-state variables of the tree, auxiliary ones included
+	Width       int     // variables in the largest clique
+	Cliques     int     // number of cliques
+	TableSize   float64 // sum of the sizes of all clique tables, in entries
+	Trees       int     // trees that were solved
+	Precision   int     // bits of mantissa that were needed: 53, 106 or more
+	Error       float64 // bound on the relative error of any probability given
+	CachedOrder bool    // the tree came from the cache
+}
+
+// Posterior holds exact marginals given all evidence.
+type Posterior struct {
+	// P is P(on | evidence) per node; -1 for a node that has no evidence
+	// below and is not asked for (see Solver.Always, Solver.Predict).
+	P           []float64
+	LogEvidence float64 // natural logarithm of P(evidence)
+	Method      Method
+}
+
+// Known reports whether the marginal of node i was computed.
+func (p *Posterior) Known(i int) bool { return p.P[i] >= 0 }
+
+// tolerance is the relative error that makes an answer go to higher
+// precision; 1e-9 is owed.
+const tolerance = 1e-10
+
+// Solver answers questions about one network. It caches trees by pattern of
+// evidence and is safe for concurrent use.
+type Solver struct {
+	// Always lists nodes whose marginals Solve gives even without evidence
+	// below them. nil means every node that has children. Set it before
+	// the first use.
+	Always []int
+
+	net   *Net
+	logic *logic
+	inner []int // nodes with children
+
+	mu    sync.Mutex
+	plans map[string]*plan
+	keys  []string // oldest first
+
+	pool sync.Pool
+}
+
+// maxPlans bounds the cache of trees.
+const maxPlans = 512
+
+// NewSolver checks the network and prepares for questions about it. The
+// network must not change afterwards.
+func NewSolver(n *Net) (*Solver, error) {
+	if err := n.Validate(); err != nil {
+		return nil, err
+	}
+	s := &Solver{net: n, logic: newLogic(n), plans: make(map[string]*plan)}
+	parent := make([]bool, len(n.Nodes))
+	for i := range n.Nodes {
+		for _, k := range n.Nodes[i].Links {
+			parent[k.Parent] = true
+		}
+	}
+	for i, yes := range parent {
+		if yes {
+			s.inner = append(s.inner, i)
+		}
+	}
+	s.pool.New = func() any { return new(scratch) }
+	return s, nil
+}
+
+// Net returns the network that the solver was made for.
+func (s *Solver) Net() *Net { return s.net }
+
+func (s *Solver) always() []int {
+	if s.Always != nil {
+		return s.Always
+	}
+	return s.inner
+}
+
+// problem is one case made ready for its tree.
+type problem struct {
+	s      *Solver
+	ev     []Likelihood
+	m      *merged
+	state  []int8
+	p      *plan
+	cached bool
+}
+
+// prepare merges the evidence, draws its hard consequences and finds the
+// tree.
+func (s *Solver) prepare(ev []Likelihood, want []int) (*problem, error) {
+	m, err := s.net.merge(ev)
+	if err != nil {
+		return nil, err
+	}
+	hard, order, ok := hardStates(ev)
+	if !ok {
+		return nil, s.logic.clash(ev)
+	}
+	state, ok := s.logic.assume(hard, order)
+	if !ok {
+		return nil, s.logic.clash(ev)
+	}
+	has := make([]bool, len(m.has))
+	for i := range has {
+		has[i] = m.has[i] && m.on[i] != m.off[i]
+	}
+	mask := make([]bool, len(s.net.Nodes))
+	for _, i := range want {
+		if i < 0 || i >= len(mask) {
+			return nil, fmt.Errorf("network: node %d is not in the network (0..%d)", i, len(mask)-1)
+		}
+		mask[i] = true
+	}
+	p, cached := s.plan(s.roles(state, has, mask))
+	return &problem{s: s, ev: ev, m: m, state: state, p: p, cached: cached}, nil
+}
+
+// plan returns the tree of a pattern from the cache or builds it.
+func (s *Solver) plan(role []byte) (*plan, bool) {
+	key := string(role)
+	s.mu.Lock()
+	p := s.plans[key]
+	s.mu.Unlock()
+	if p != nil {
+		return p, true
+	}
+	p = newPlan(s.net, role, 4)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.plans[key] == nil {
+		if len(s.keys) >= maxPlans {
+			delete(s.plans, s.keys[0])
+			s.keys = s.keys[1:]
+		}
+		s.plans[key] = p
+		s.keys = append(s.keys, key)
+	}
+	return p, false
+}
+
+// levels of precision: float64, double-double, then big with doubling.
+const lastLevel = 6
+
+func precision(level int) int {
+	switch level {
+	case 0:
+		return 53
+	case 1:
+		return 106
+	default:
+		return 128 << (level - 1)
+	}
+}
+
+// pass runs the tree once at a level of precision.
+func (b *problem) pass(level int, extra []weigh, want request) *reply {
+	switch level {
+	case 0:
+		q := fill(b.p, b.m, extra, ddOf)
+		sc := b.s.pool.Get().(*scratch)
+		defer b.s.pool.Put(sc)
+		return run(b.p, kernel[*ftable](&double{p: b.p, q: q, s: sc}), q.scalar, want)
+	case 1:
+		q := fill(b.p, b.m, extra, ddOf)
+		return run(b.p, kernel[*wtable[dd]](&wide[dd]{p: b.p, q: q, of: ddOf, eps: ddEps}), q.scalar, want)
+	default:
+		of := bigOf(uint(precision(level)))
+		q := fill(b.p, b.m, extra, of)
+		return run(b.p, kernel[*wtable[bigReal]](&wide[bigReal]{p: b.p, q: q, of: of, eps: math.Ldexp(1, 2-precision(level))}), q.scalar, want)
+	}
+}
+
+// under returns the logical state with the hard ones of extra weights added;
+// ok is false when they contradict it outright.
+func (b *problem) under(extra []weigh) (state []int8, ok bool) {
+	if len(extra) == 0 {
+		return b.state, true
+	}
+	state = append([]int8(nil), b.state...)
+	var queue []int
+	for _, w := range extra {
+		if w.off == 0 && !set(state, &queue, w.node, isOn) || w.on == 0 && !set(state, &queue, w.node, isOff) {
+			return state, false
+		}
+	}
+	return state, b.s.logic.propagate(state, queue)
+}
+
+// impossible decides whether the evidence, with extra weights, can occur.
+func (b *problem) impossible(extra []weigh) error {
+	state, ok := b.under(extra)
+	if ok && b.s.logic.possible(state) {
+		return nil
+	}
+	if len(extra) > 0 {
+		return &ImpossibleError{}
+	}
+	return b.s.logic.clash(b.ev)
+}
+
+// solve runs passes of growing precision until ok accepts one.
+func (b *problem) solve(extra []weigh, want request, ok func(r *reply) bool) (*reply, int, error) {
+	checked := false
+	for level := 0; level <= lastLevel; level++ {
+		r := b.pass(level, extra, want)
+		if r.zSign < 0 || r.zErr > tolerance {
+			if !checked {
+				if err := b.impossible(extra); err != nil {
+					return nil, level, err
+				}
+				checked = true
+			}
+			continue
+		}
+		if ok == nil || ok(r) {
+			return r, level, nil
+		}
+	}
+	return nil, lastLevel, fmt.Errorf("network: %d bits do not give the answer to 1e-9; the evidence is all but impossible", precision(lastLevel))
+}
+
+func (b *problem) method(level int, err float64) Method {
+	return Method{
+		Variables: b.p.nvars, Width: b.p.width, Cliques: len(b.p.cliques), TableSize: b.p.cost,
+		Trees: 1, Precision: precision(level), Error: err, CachedOrder: b.cached,
+	}
+}
+
+// Solve returns the posterior of every node with evidence below it, of all
+// their ancestors and of the nodes in Always.
+func (s *Solver) Solve(ev []Likelihood) (*Posterior, error) {
+	return s.SolveSubset(ev, s.always())
+}
+
+// SolveSubset is Solve with want in place of Always; nodes with evidence below
+// and their ancestors come with it.
+func (s *Solver) SolveSubset(ev []Likelihood, want []int) (*Posterior, error) {
+	b, err := s.prepare(ev, want)
+	if err != nil {
+		return nil, err
+	}
+	return b.posterior(nil)
+}
+
+// posterior solves for all marginals, under extra weights if any.
+func (b *problem) posterior(extra []weigh) (*Posterior, error) {
+	out := &Posterior{}
+	worst := 0.0
+	never := make(map[int]bool) // nodes that cannot be on
+	r, level, err := b.solve(extra, request{all: true}, func(r *reply) bool {
+		out.P, worst = b.marginals(r, never, extra)
+		return worst <= tolerance
+	})
+	if err != nil {
+		return nil, err
+	}
+	out.LogEvidence = r.logZ + b.m.logScale
+	out.Method = b.method(level, math.Max(worst, r.zErr))
+	return out, nil
+}
+
+// share turns sums into P(on) with its relative error.
+func share(s sums) (p, rel float64) {
+	v, e := s.total()
+	p = s.v[1] / v
+	if p < 1e-250 && s.e[1]/v < 1e-260 {
+		return max(p, 0), e / v
+	}
+	rel = s.e[1]/s.v[1] + e/v
+	if !(v > e) || !(s.v[1] > s.e[1]) {
+		rel = inf
+	}
+	return p, rel
+}
+
+// marginals reads all node probabilities off a reply, with the largest
+// relative error. Nodes that cannot be on are exactly zero.
+func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh) (out []float64, worst float64) {
+	p, net := b.p, b.s.net
+	out = make([]float64, len(net.Nodes))
+	for i := range out {
+		prob, rel := -1.0, 0.0
+		switch p.role[i] {
+		case roleOff:
+			prob = 0
+		case roleOn:
+			prob = 1
+		case roleNode:
+			prob, rel = share(r.vars[p.xVar[i]])
+		}
+		if !(rel <= tolerance) {
+			if _, asked := never[i]; !asked {
+				state, ok := b.under(append(extra[:len(extra):len(extra)], weigh{node: i, on: 1}))
+				never[i] = !ok || !b.s.logic.possible(state)
+			}
+			if never[i] {
+				prob, rel = 0, 0
+			}
+		}
+		out[i] = math.Min(prob, 1)
+		worst = math.Max(worst, rel)
+		if rel != rel {
+			worst = inf
+		}
+	}
+	return out, worst
+}
+
+// noise is the probability that a node is off, and on, with all its free
+// parents off.
+func (b *problem) noise(i int) (off, on float64) {
+	node := &b.s.net.Nodes[i]
+	off, on = 1-node.Leak, node.Leak
+	for _, k := range node.Links {
+		if b.p.role[k.Parent] == roleOn {
+			on += k.Strength * off
+			off *= 1 - k.Strength
+		}
+	}
+	return off, on
+}
