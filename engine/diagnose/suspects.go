@@ -32,6 +32,7 @@ type Result struct {
 	Method       network.Method
 	LogEvidence  float64 // natural logarithm of P(reports)
 	Posterior    []float64
+	Prior        []float64 // before any report, per node
 }
 
 // Suspect is a component with its modes.
@@ -146,7 +147,7 @@ func (m *Model) Diagnose(c *engine.CaseFile, opt Options) (*Result, []engine.Dia
 	if err != nil {
 		return nil, diags, err
 	}
-	r := &Result{Pieces: pieces, Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P}
+	r := &Result{Pieces: pieces, Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P, Prior: prior.P}
 	groups := map[int]bool{}
 	for _, p := range pieces {
 		groups[p.Group] = true

@@ -23,11 +23,14 @@ type search struct {
 }
 
 // ideals finds the best order of all jobs of g by dynamic programming over
-// ideals, size after size. known is the cost of a valid order (an ideal that
-// cannot beat it is dropped), or +Inf. tight says that no initial set of g has
-// a greater ratio than g itself, as in a Sidney module, which sharpens the
-// bounds. When more than budget ideals would be stored it gives up and
-// returns the least bound of the last complete size.
+// ideals, size after size. Two things that cost nothing keep the ideals few: a
+// job without weight waits until a job with weight needs it, so the size is
+// the number of jobs with weight; and a job that takes no time is done as soon
+// as it can be. known is the cost of a valid order (an ideal that cannot beat
+// it is dropped), or +Inf. tight says that no initial set of g has a greater
+// ratio than g itself, as in a Sidney module, which sharpens the bounds. When
+// more than budget ideals would be stored it gives up and returns the least
+// bound of the last complete size.
 func ideals(g *graph, known float64, tight bool, budget int) search {
 	switch n := g.n(); {
 	case n <= 64:
@@ -73,18 +76,29 @@ func idealsOf[M mask](g *graph, known float64, tight bool, budget int) search {
 	for i, v := range perm {
 		place[v] = i
 	}
-	need := make([]M, n)
+	need := make([]M, n) // all jobs before it, and itself
 	b := newBounds[M](g, perm, tight)
-	for v, ps := range g.pred {
-		for _, p := range ps {
-			need[place[v]][place[p]>>6] |= 1 << (place[p] & 63)
+	for _, v := range g.topo {
+		k := place[v]
+		need[k][k>>6] |= 1 << (k & 63)
+		for _, p := range g.pred[v] {
+			need[k] = union(need[k], need[place[p]])
+		}
+	}
+	var heavy M // jobs with weight
+	sizes := 0
+	for k, w := range b.wt {
+		if w > 0 {
+			heavy[k>>6] |= 1 << (k & 63)
+			sizes++
 		}
 	}
 	limit := known * (1 + 1e-11) // rounding must not cut the best order off
 	cur := stratum[M]{sets: make([]M, 1), cost: []float64{0}, minutes: []float64{0}}
 	traces := make([]trace, 0, n)
 	visited := min(1, budget)
-	for range n {
+	var moves []move
+	for range sizes {
 		var next stratum[M]
 		var tr trace
 		tab := newTable(2 * len(cur.sets))
@@ -100,41 +114,35 @@ func idealsOf[M mask](g *graph, known float64, tight bool, budget int) search {
 			if full {
 				continue
 			}
-			for word := 0; word < len(s); word++ {
-				for open := b.all[word] &^ s[word]; open != 0; open &= open - 1 {
-					j := word<<6 + bits.TrailingZeros64(open)
-					if !within(need[j], s) {
-						continue
+			moves = b.moves(moves[:0], need, heavy, s)
+			for _, m := range moves {
+				minutes := cur.minutes[i] + m.minutes
+				cost := cur.cost[i] + float64(b.wt[m.job]*minutes)
+				t := union(s, need[m.job])
+				slot, k := find(tab, next.sets, t)
+				if k < 0 {
+					if visited >= budget {
+						full = true
+						continue expand
 					}
-					t := s
-					t[word] |= open & -open
-					minutes := cur.minutes[i] + b.min[j]
-					cost := cur.cost[i] + float64(b.wt[j]*minutes)
-					slot, k := find(tab, next.sets, t)
-					if k < 0 {
-						if visited >= budget {
-							full = true
-							continue expand
-						}
-						visited++
-						tab.slots[slot] = int32(len(next.sets) + 1)
-						next.sets = append(next.sets, t)
-						next.cost = append(next.cost, cost)
-						next.minutes = append(next.minutes, minutes)
-						tr.from = append(tr.from, int32(i))
-						tr.last = append(tr.last, uint8(j))
-						if 2*len(next.sets) > len(tab.slots) {
-							tab = grow(next.sets)
-						}
-						continue
+					visited++
+					tab.slots[slot] = int32(len(next.sets) + 1)
+					next.sets = append(next.sets, t)
+					next.cost = append(next.cost, cost)
+					next.minutes = append(next.minutes, minutes)
+					tr.from = append(tr.from, int32(i))
+					tr.last = append(tr.last, uint8(m.job))
+					if 2*len(next.sets) > len(tab.slots) {
+						tab = grow(next.sets)
 					}
-					old := next.cost[k]
-					d := cost - old
-					if d < -tie*old || d <= tie*old && g.rank[perm[j]] > g.rank[perm[tr.last[k]]] {
-						tr.from[k], tr.last[k] = int32(i), uint8(j)
-					}
-					next.cost[k] = min(old, cost)
+					continue
 				}
+				old := next.cost[k]
+				d := cost - old
+				if d < -tie*old || d <= tie*old && g.rank[perm[m.job]] > g.rank[perm[tr.last[k]]] {
+					tr.from[k], tr.last[k] = int32(i), uint8(m.job)
+				}
+				next.cost[k] = min(old, cost)
 			}
 		}
 		if full {
@@ -146,21 +154,56 @@ func idealsOf[M mask](g *graph, known float64, tight bool, budget int) search {
 		traces = append(traces, tr)
 		cur = next
 	}
-	order := make([]int, n)
-	for i, k := n-1, int32(0); i >= 0; i-- {
-		order[i] = perm[traces[i].last[k]]
+	targets := make([]int, sizes, n)
+	for i, k := sizes-1, int32(0); i >= 0; i-- {
+		targets[i] = perm[traces[i].last[k]]
 		k = traces[i].from[k]
 	}
-	return search{order: order, bound: cur.cost[0], visited: visited}
-}
-
-func within[M mask](a, b M) bool {
-	for i := 0; i < len(a); i++ {
-		if a[i]&^b[i] != 0 {
-			return false
+	for _, v := range g.topo {
+		if g.wt[v] == 0 {
+			targets = append(targets, v)
 		}
 	}
-	return true
+	return search{order: g.pursue(targets), bound: cur.cost[0], visited: visited}
+}
+
+// move does a job with weight and the weightless jobs that it still needs.
+type move struct {
+	job     int
+	minutes float64
+}
+
+// moves appends what may be done next after the ideal s: every job with weight
+// that needs no other such job first, or only one of them if it takes no time.
+func (b *bounds[M]) moves(to []move, need []M, heavy, s M) []move {
+	for word := 0; word < len(s); word++ {
+	next:
+		for open := heavy[word] &^ s[word]; open != 0; open &= open - 1 {
+			m := move{job: word<<6 + bits.TrailingZeros64(open)}
+			// Members count in a fixed order, so that an ideal has one time.
+			for i := 0; i < len(s); i++ {
+				x := need[m.job][i] &^ s[i]
+				if k := x & heavy[i]; k&(k-1) != 0 || k != 0 && i != word {
+					continue next
+				}
+				for ; x != 0; x &= x - 1 {
+					m.minutes += b.min[i<<6+bits.TrailingZeros64(x)]
+				}
+			}
+			if m.minutes == 0 {
+				return append(to[:0], m)
+			}
+			to = append(to, m)
+		}
+	}
+	return to
+}
+
+func union[M mask](a, b M) M {
+	for i := 0; i < len(a); i++ {
+		a[i] |= b[i]
+	}
+	return a
 }
 
 // table finds ideals by open addressing; a slot holds place + 1.
