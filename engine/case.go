@@ -80,7 +80,9 @@ type Reading struct {
 type Seen struct {
 	Component string
 	Mode      string // "" when cleared
+	ModeAt    Range
 	Cause     string // root cause, "" when not settled
+	CauseAt   Range
 	Cleared   bool
 	Note      string
 	Photo     string // path of a picture, as given
@@ -99,6 +101,7 @@ type CaseFile struct {
 	Seen     []Seen
 	Settled  []SettledCause
 	Done     []string // steps done, in order
+	DoneAt   []Range  // their places; empty in a case from the casebook
 	At       Range
 	UnitAt   Range
 }

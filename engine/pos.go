@@ -37,10 +37,11 @@ const (
 // Terminal, JSON and page render the same value.
 type Diagnostic struct {
 	Severity Severity `json:"severity"`
-	Summary  string   `json:"summary"` // one line: what is wrong
-	Detail   string   `json:"detail"`  // what was expected and what to do next
-	Subject  Range    `json:"subject"` // the words at fault
-	Context  Range    `json:"context"` // the block around them; zero when none
+	Summary  string   `json:"summary"`       // one line: what is wrong
+	Detail   string   `json:"detail"`        // what was expected and what to do next
+	Subject  Range    `json:"subject"`       // the words at fault
+	Context  Range    `json:"context"`       // the block around them; zero when none
+	Also     Range    `json:"also,omitzero"` // a second place concerned: where a duplicate stands first
 }
 
 // Error makes a Diagnostic usable as an error: "file:line:col: summary: detail".

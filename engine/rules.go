@@ -220,6 +220,8 @@ type Example struct {
 	Case   CaseFile
 	Expect []string // components; each must be within the first Within
 	Within int
-	Cite   string
-	At     Range
+	// ExpectAt are the places of Expect's names.
+	ExpectAt []Range
+	Cite     string
+	At       Range
 }

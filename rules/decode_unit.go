@@ -1,0 +1,245 @@
+package rules
+
+import (
+	"slipcase/engine"
+	"slipcase/engine/quantity"
+)
+
+// scope is a unit with the names that only it knows.
+type scope struct {
+	unit *engine.Unit
+	tables
+	members map[string]int // how often each member of the gear train is named
+	places  []memberPlace
+	byPer   map[engine.Per][]string // places of finding templates, once asked for
+}
+
+// memberPlace is one place where a member of the gear train is named.
+type memberPlace struct {
+	name string
+	at   engine.Range
+}
+
+// member notes a member of the gear train; members are declared by being
+// named, so a name that stands only once is most likely a slip of the pen.
+func (d *decoder) member(s *scope, n *node, name string) string {
+	m := d.nameAt(n, name)
+	s.noteMember(m)
+	return m.text
+}
+
+func (s *scope) noteMember(m named) {
+	if m.text == "" || m.text == engine.CaseMember {
+		return
+	}
+	s.members[m.text]++
+	s.places = append(s.places, memberPlace{m.text, m.at})
+}
+
+// two are the two members that a clutch or joint joins.
+func (d *decoder) two(s *scope, n *node) (a, b string) {
+	list := d.names(n, "joins")
+	if len(list) != 2 {
+		if at := n.attr("joins"); at != nil && at.Value.Items != nil {
+			d.error(at.at(), n.spec.name+" joins two members", "Write: joins = [\"turbine\", \"small_sun\"]")
+		}
+		return "", ""
+	}
+	for _, m := range list {
+		s.noteMember(m)
+	}
+	return list[0].text, list[1].text
+}
+
+// unit fills a unit from its merged node.
+func (d *decoder) unit(n *node) *scope {
+	d.required(n)
+	u := &engine.Unit{ID: n.label(0), Title: d.text(n, "title"), Note: d.text(n, "note"), Drive: d.word(n, "drive"),
+		Controls: d.word(n, "controls"), At: n.at(), Basis: n.basis}
+	s := &scope{unit: u, members: map[string]int{}}
+	train := false
+	for _, c := range n.blocks {
+		if c.broken {
+			continue
+		}
+		d.required(c)
+		switch c.spec.name {
+		case "train":
+			if train {
+				d.error(c.at(), "train given twice", "A unit has one gear train; put all gearsets into one block.")
+				continue
+			}
+			train = true
+			d.train(s, c)
+		case "clutch", "brake", "band", "one_way", "converter_clutch":
+			d.element(s, c)
+		case "joint":
+			j := engine.Joint{Name: c.label(0), Title: d.text(c, "title"), At: c.at()}
+			j.A, j.B = d.two(s, c)
+			u.Joints = append(u.Joints, j)
+		case "circuit":
+			main, _ := d.truth(c, "main")
+			u.Circuits = append(u.Circuits, engine.Circuit{Name: c.label(0), Title: d.text(c, "title"), Main: main,
+				Feeds: d.look(anElement, s, d.names(c, "feeds")), Tap: d.text(c, "tap"), At: c.at()})
+		case "solenoid":
+			kind := d.word(c, "kind")
+			if kind == "" {
+				kind = "shift"
+			}
+			u.Solenoids = append(u.Solenoids, engine.Solenoid{Name: c.label(0), Title: d.text(c, "title"), Kind: kind, At: c.at()})
+		case "row":
+			d.row(s, c)
+		case "failsafe":
+			if u.Failsafe == nil {
+				u.Failsafe = map[string]string{}
+			}
+			gear := d.nameAt(c, "gear")
+			u.Failsafe[c.label(0)] = gear.text
+			if gear.text != "" {
+				row := c.label(0) + "/" + gear.text
+				d.lookOne(aRow, s, named{row, gear.at}, func(string) {})
+			}
+		case "pressure":
+			p := engine.PressurePoint{State: c.label(0), Range: c.label(1), At: c.at(), Basis: c.basis}
+			if p.State != "idle" && p.State != "load" {
+				d.error(c.labelAt(0), "unknown state "+p.State, "Line pressure is taken at idle or under load: pressure \"idle\" \"R\" {")
+			}
+			d.lookOne(aRange, s, named{p.Range, c.labelAt(1)}, func(string) {})
+			p.Low, p.High = d.limits(c, quantity.Pressure)
+			u.Pressures = append(u.Pressures, p)
+		case "component":
+			d.component(s, c)
+		case "step":
+			d.step(s, c)
+		case "limit":
+			l := engine.Limit{Name: c.label(0), Title: d.text(c, "title"), Component: d.name(c, "component"), Step: d.name(c, "step"), At: c.at(), Basis: c.basis}
+			l.Low, l.High = d.limits(c, "")
+			i := len(u.Limits)
+			d.lookOne(aComponent, s, d.nameAt(c, "component"), func(x string) { u.Limits[i].Component = x })
+			d.lookOne(aStep, s, d.nameAt(c, "step"), func(x string) { u.Limits[i].Step = x })
+			u.Limits = append(u.Limits, l)
+		}
+	}
+	if !train {
+		d.error(n.at(), n.title()+" without a train", "Its gear train says what the rows do: train { input = \"turbine\" … }")
+	}
+	d.k.Units = append(d.k.Units, u)
+	return s
+}
+
+func (d *decoder) train(s *scope, n *node) {
+	t := &s.unit.Train
+	t.Input, t.Output, t.At = d.member(s, n, "input"), d.member(s, n, "output"), n.at()
+	for _, c := range n.blocks {
+		if c.broken {
+			continue
+		}
+		d.required(c)
+		g := engine.Gearset{Name: c.label(0), Title: d.text(c, "title"), Kind: engine.GearsetKind(d.word(c, "kind")),
+			Sun: d.member(s, c, "sun"), Carrier: d.member(s, c, "carrier"), Ring: d.member(s, c, "ring"), At: c.at(), Basis: c.basis}
+		d.teeth(c, &g)
+		if g.SunTeeth > 0 && g.RingTeeth > 0 && g.RingTeeth <= g.SunTeeth {
+			d.error(c.attr("teeth").at(), "ring with no more teeth than its sun", "The ring goes round the sun and has more teeth. Order: teeth = [sun, ring]")
+		}
+		t.Gearsets = append(t.Gearsets, g)
+	}
+}
+
+func (d *decoder) element(s *scope, n *node) {
+	e := engine.Element{Name: n.label(0), Title: d.text(n, "title"), At: n.at(), Basis: n.basis}
+	switch n.spec.name {
+	case "clutch":
+		e.Kind = engine.Clutch
+		e.A, e.B = d.two(s, n)
+	case "brake":
+		e.Kind, e.A, e.B = engine.Brake, d.member(s, n, "holds"), engine.CaseMember
+	case "band":
+		e.Kind, e.A, e.B = engine.Band, d.member(s, n, "holds"), engine.CaseMember
+		if w := d.integer(n, "wraps"); w > 1 {
+			d.error(n.attr("wraps").at(), "wraps is 1 or -1", "It is the direction of drum torque that tightens the band by itself: 1 with the engine, -1 against it.")
+		} else {
+			e.Wraps = int(w)
+		}
+	case "one_way":
+		e.Kind, e.A, e.B = engine.OneWay, d.member(s, n, "stops"), d.member(s, n, "against")
+		if n.attr("against") == nil {
+			e.B = engine.CaseMember
+		}
+	case "converter_clutch":
+		e.Kind = engine.ConverterClutch
+	}
+	s.unit.Elements = append(s.unit.Elements, e)
+}
+
+func (d *decoder) row(s *scope, n *node) {
+	r := engine.Row{Range: n.label(0), Gear: n.label(1), At: n.at(), Basis: n.basis,
+		Apply:           d.look(anApplied, s, d.names(n, "apply")),
+		Holding:         d.look(aOneWay, s, d.names(n, "holding")),
+		HoldingStated:   n.attr("holding") != nil,
+		Solenoids:       d.look(aSolenoid, s, d.names(n, "solenoids")),
+		SolenoidsStated: n.attr("solenoids") != nil,
+		ConverterFactor: d.factor(n, "converter"), PressureFactor: d.factor(n, "pressure")}
+	r.Ratio, r.RatioText, r.RatioAt = d.ratio(n, "ratio")
+	r.Lockup, _ = d.truth(n, "lockup")
+	if eb, stated := d.truth(n, "engine_braking"); stated {
+		r.EngineBraking = &eb
+	}
+	s.unit.Rows = append(s.unit.Rows, r)
+}
+
+// factor is a number that is 1 when not stated.
+func (d *decoder) factor(n *node, name string) engine.Number {
+	if n.attr(name) == nil {
+		return engine.Number{Value: 1, Text: "1", Basis: n.basis, At: n.at()}
+	}
+	f := d.number(n, name)
+	if f.Value == 0 {
+		if n.attr(name).Value.Text == "0" {
+			d.error(f.At, name+" 0", "It is a factor; 1 is ordinary.")
+		}
+		f.Value = 1
+	}
+	return f
+}
+
+func (d *decoder) component(s *scope, n *node) {
+	c := engine.Component{Name: n.label(0), Title: d.text(n, "title"), Kind: d.name(n, "kind"), Serves: d.targets(n),
+		Formerly: plain(d.names(n, "formerly")), Bench: d.text(n, "bench"), At: n.at(), Basis: n.basis}
+	i, u := len(s.unit.Components), s.unit
+	d.lookOne(aKind, s, d.nameAt(n, "kind"), func(x string) { u.Components[i].Kind = x })
+	for _, f := range n.blocks {
+		d.required(f)
+		if f.broken {
+			continue
+		}
+		rate := d.number(f, "rate")
+		if c.Frequency == nil {
+			c.Frequency = map[string]engine.Number{}
+		}
+		c.Frequency[f.label(0)] = rate
+		old := f.label(0)
+		d.lookOne(aMode, s, named{old, f.labelAt(0)}, func(x string) {
+			if m := u.Components[i].Frequency; x != old {
+				m[x] = m[old]
+				delete(m, old)
+			}
+		})
+	}
+	s.unit.Components = append(s.unit.Components, c)
+}
+
+func (d *decoder) step(s *scope, n *node) {
+	pulls, _ := d.truth(n, "pulls")
+	st := engine.Step{Name: n.label(0), Title: d.text(n, "title"), Stage: engine.Stage(d.word(n, "stage")),
+		After: d.look(aStep, s, d.names(n, "after")), Minutes: d.number(n, "minutes"),
+		Exposes: d.look(aComponent, s, d.names(n, "exposes")), Measure: d.look(aMeasure, s, d.texts(n, "measure")), Look: plain(d.texts(n, "look")),
+		Cautions: d.look(aCaution, s, d.names(n, "cautions")), Pulls: pulls,
+		Repair: d.number(n, "repair"), Refit: d.number(n, "refit"), At: n.at(), Basis: n.basis}
+	if st.Stage == "" {
+		st.Stage = engine.StageTeardown
+		if pulls {
+			st.Stage = engine.StagePulled
+		}
+	}
+	s.unit.Steps = append(s.unit.Steps, st)
+}

@@ -1,0 +1,565 @@
+package rules
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"runtime"
+	"sort"
+	"strings"
+	"sync"
+
+	"slipcase/engine"
+	"slipcase/rules/syntax"
+)
+
+// Folders are the folders of a layer that hold knowledge; each file in one of
+// them that ends in .hcl is read, folders within them are not.
+var Folders = []string{"units", "rules", "checks", "cautions"}
+
+// Layer is one folder of knowledge. Later layers lie over earlier ones.
+type Layer struct {
+	Name string // "knowledge", "shop"; names must differ
+	FS   fs.FS
+	// Root stands before the names of files in messages: the folder as the
+	// user knows it. Name stands there when Root is "".
+	Root string
+}
+
+func (l Layer) show(p string) string {
+	if l.Root != "" {
+		return strings.TrimSuffix(l.Root, "/") + "/" + p
+	}
+	return path.Join(l.Name, p)
+}
+
+// File is one file given by its text.
+type File struct {
+	Name string // as in messages
+	Src  []byte
+}
+
+// Options say what to load.
+type Options struct {
+	Layers []Layer
+	// Unit is the id of the one unit to load; "" loads every unit.
+	Unit string
+	// NoUnits loads the rules alone.
+	NoUnits bool
+	// Extra files lie over all layers, each as a layer of its own.
+	Extra []File
+}
+
+// Load reads the rules and the units asked for. The knowledge holds all that
+// could be read; with an error among the diagnostics it must not be worked
+// with. Order of the diagnostics and of every list is the same in every run.
+func Load(opt Options) (*engine.Knowledge, []engine.Diagnostic) {
+	l := &loader{opt: opt}
+	return l.run()
+}
+
+// LoadUnitFile reads a unit from a file by itself, with the rules of the
+// layers and their examples for this unit. The unit may be `like` one of the
+// layers' units; it may not have the id of one.
+func LoadUnitFile(opt Options, file File) (*engine.Knowledge, *engine.Unit, []engine.Diagnostic) {
+	l := &loader{opt: opt, single: &file}
+	k, diags := l.run()
+	if len(k.Units) == 0 {
+		return k, nil, diags
+	}
+	return k, k.Units[0], diags
+}
+
+// Units lists the ids of the units in the layers, sorted, without reading
+// the files.
+func Units(layers []Layer) []string {
+	seen := map[string]bool{}
+	var out []string
+	for _, l := range layers {
+		for _, p := range list(l.FS, "units") {
+			if id := unitID(p); !seen[id] {
+				seen[id] = true
+				out = append(out, id)
+			}
+		}
+	}
+	sort.Strings(out)
+	return out
+}
+
+func unitID(p string) string { return strings.TrimSuffix(path.Base(p), ".hcl") }
+
+// list gives the .hcl files of a folder, sorted; none when it is not there.
+func list(f fs.FS, dir string) []string {
+	entries, err := fs.ReadDir(f, dir)
+	if err != nil {
+		return nil
+	}
+	var out []string
+	for _, e := range entries {
+		if !e.IsDir() && strings.HasSuffix(e.Name(), ".hcl") && !strings.HasPrefix(e.Name(), ".") {
+			out = append(out, path.Join(dir, e.Name()))
+		}
+	}
+	return out
+}
+
+// loader is one run of Load.
+type loader struct {
+	opt    Options
+	single *File
+	problems
+	ids   []string
+	hash  []string // one line per file read
+	loads map[string]*loaded
+}
+
+// input is one file to read.
+type input struct {
+	layer int
+	fs    fs.FS
+	path  string // in the layer
+	show  string // in messages
+	src   []byte // Extra: the text itself
+	unit  string // id, for a file of units/
+	free  bool   // a unit of any id may stand here
+}
+
+// loaded is a file read and shaped.
+type loaded struct {
+	nodes []*node
+	diags problems
+	sum   [sha256.Size]byte
+	used  string // unit that its unit is like
+	input
+}
+
+func (l *loader) run() (*engine.Knowledge, []engine.Diagnostic) {
+	l.loads = map[string]*loaded{}
+	l.ids = Units(l.opt.Layers)
+	var todo []input
+	for i, layer := range l.opt.Layers {
+		for _, dir := range Folders[1:] {
+			for _, p := range list(layer.FS, dir) {
+				todo = append(todo, input{layer: i, fs: layer.FS, path: p, show: layer.show(p)})
+			}
+		}
+		l.stray(layer)
+	}
+	for i, f := range l.opt.Extra {
+		todo = append(todo, input{layer: len(l.opt.Layers) + i, show: f.Name, src: f.Src, free: true})
+	}
+	wanted := l.ids
+	switch {
+	case l.opt.NoUnits:
+		wanted = nil
+	case l.single != nil:
+		wanted = nil
+		todo = append(todo, input{layer: len(l.opt.Layers) + len(l.opt.Extra), show: l.single.Name, src: l.single.Src, unit: unitID(l.single.Name)})
+	case l.opt.Unit != "":
+		wanted = nil
+		if contains(l.ids, l.opt.Unit) {
+			wanted = []string{l.opt.Unit}
+		} else if len(l.opt.Extra) == 0 {
+			l.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown unit %q", clip(l.opt.Unit)), Detail: didYouMean(l.opt.Unit, l.ids)})
+		}
+	}
+	for _, id := range wanted {
+		todo = append(todo, l.unitInputs(id)...)
+	}
+	files := l.read(todo)
+	// The `like` chain: units that those read are like, and so on.
+	for seen := set(wanted); ; {
+		var more []input
+		for _, f := range files {
+			if f.used != "" && !seen[f.used] && contains(l.ids, f.used) {
+				seen[f.used] = true
+				more = append(more, l.unitInputs(f.used)...)
+			}
+		}
+		if len(more) == 0 {
+			break
+		}
+		files = append(files, l.read(more)...)
+	}
+	return l.build(files, wanted)
+}
+
+func set(list []string) map[string]bool {
+	m := make(map[string]bool, len(list))
+	for _, s := range list {
+		m[s] = true
+	}
+	return m
+}
+
+func (l *loader) unitInputs(id string) []input {
+	var out []input
+	for i, layer := range l.opt.Layers {
+		p := "units/" + id + ".hcl"
+		if contains(list(layer.FS, "units"), p) {
+			out = append(out, input{layer: i, fs: layer.FS, path: p, show: layer.show(p), unit: id})
+		}
+	}
+	return out
+}
+
+// stray warns of rule files that lie beside the folders, where nobody reads
+// them.
+func (l *loader) stray(layer Layer) {
+	for _, p := range list(layer.FS, ".") {
+		l.warn(engine.Range{File: layer.show(p), Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "file is not read", fmt.Sprintf("Rule files lie in the folders %s. Move it.", orList(Folders)))
+	}
+}
+
+// read reads and shapes files, as many at once as there are cores. The order
+// of the answer is that of the question.
+func (l *loader) read(todo []input) []*loaded {
+	out := make([]*loaded, len(todo))
+	var wg sync.WaitGroup
+	next := make(chan int, len(todo))
+	for i := range todo {
+		next <- i
+	}
+	close(next)
+	for range min(runtime.GOMAXPROCS(0), len(todo)) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for i := range next {
+				out[i] = readOne(todo[i])
+			}
+		}()
+	}
+	wg.Wait()
+	return out
+}
+
+// ReadFile reads a file of rules, or says why not: a file over the limit is
+// refused by its size, without being read.
+func ReadFile(fsys fs.FS, name, show string) ([]byte, *engine.Diagnostic) {
+	at := engine.Range{File: show, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}
+	fail := func(err error) ([]byte, *engine.Diagnostic) {
+		var pe *fs.PathError
+		if errors.As(err, &pe) {
+			err = pe.Err
+		}
+		return nil, &engine.Diagnostic{Severity: engine.Error, Summary: "file cannot be read", Detail: sentence(err), Subject: at}
+	}
+	f, err := fsys.Open(name)
+	if err != nil {
+		return fail(err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return fail(err)
+	}
+	if !info.Mode().IsRegular() {
+		return fail(errors.New("it is no regular file"))
+	}
+	if info.Size() > syntax.MaxBytes {
+		d := syntax.TooLong(show, info.Size())
+		return nil, &d
+	}
+	src := make([]byte, 0, info.Size()+1)
+	buf := src[:cap(src)]
+	n := 0
+	for n <= syntax.MaxBytes {
+		if n == len(buf) {
+			buf = append(buf, make([]byte, 4096)...)
+		}
+		k, err := f.Read(buf[n:])
+		n += k
+		if err == io.EOF {
+			return buf[:n], nil
+		}
+		if err != nil {
+			return fail(err)
+		}
+	}
+	d := syntax.TooLong(show, int64(n))
+	return nil, &d
+}
+
+func readOne(in input) *loaded {
+	out := &loaded{input: in}
+	src := in.src
+	if in.fs != nil {
+		var bad *engine.Diagnostic
+		if src, bad = ReadFile(in.fs, in.path, in.show); bad != nil {
+			out.diags.add(*bad)
+			return out
+		}
+	}
+	out.sum = sha256.Sum256(src)
+	file, found := syntax.Parse(in.show, string(src))
+	for _, d := range found.List {
+		out.diags.add(d)
+	}
+	out.diags.more += found.More
+	s := &shaper{src: &source{file: file, layer: in.layer}}
+	if len(found.List) > 0 && newer(file) {
+		// A newer language may look wrong to this one: say only that.
+		out.diags = problems{}
+	}
+	if file.Src == "" && len(src) > 0 {
+		return out // refused as a whole
+	}
+	out.nodes = s.file(func(b *syntax.Block) string {
+		switch b.Type {
+		case "case":
+			return "A case has a file of its own, outside the folders of rules."
+		case "unit":
+			if in.unit == "" && !in.free {
+				return "A unit stands in a file of the folder units, named after it."
+			}
+			if in.unit != "" && len(b.Labels) > 0 && b.Labels[0].Text != in.unit {
+				return fmt.Sprintf("The file's name is its unit's id. Rename the file to %s.hcl or the unit to %q.", clip(b.Labels[0].Text), in.unit)
+			}
+		}
+		return ""
+	})
+	for _, n := range out.nodes {
+		if n.spec == unitSpec {
+			if a := n.attr("like"); a != nil && isName(&a.Value) {
+				out.used = a.Value.Text
+			}
+		}
+	}
+	if in.unit != "" && in.src == nil && !HasErrors(out.diags.list) && !hasUnit(out.nodes) && !HasErrors(s.list) {
+		s.warn(engine.Range{File: in.show, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "no unit in this file", fmt.Sprintf("A file of the folder units holds the unit of its name: unit %q {", in.unit))
+	}
+	for _, d := range s.list {
+		out.diags.add(d)
+	}
+	out.diags.more += s.more
+	return out
+}
+
+func hasUnit(nodes []*node) bool {
+	for _, n := range nodes {
+		if n.spec == unitSpec {
+			return true
+		}
+	}
+	return false
+}
+
+// newer tells whether a file says that it is written in a newer language.
+func newer(f *syntax.File) bool {
+	for i := range f.Body.Attrs {
+		a := &f.Body.Attrs[i]
+		if n, ok := wholeNumber(a.Value.Text); a.Name == "language" && ok && n > LanguageVersion {
+			return true
+		}
+	}
+	return false
+}
+
+// build lays the layers over one another and fills the nouns.
+func (l *loader) build(files []*loaded, wanted []string) (*engine.Knowledge, []engine.Diagnostic) {
+	last := 0
+	for _, f := range files {
+		last = max(last, f.layer)
+		for _, d := range f.diags.list {
+			l.add(d)
+		}
+		l.more += f.diags.more
+	}
+	var merged []*node
+	for layer := 0; layer <= last; layer++ {
+		var own []*node
+		seen := map[string]*node{}
+		for _, f := range files {
+			if f.layer != layer {
+				continue
+			}
+			for _, n := range f.nodes {
+				if !n.broken {
+					if first := seen[n.key()]; first != nil {
+						if first.src != n.src { // within one file it is told already
+							duplicate(&l.problems, n, first)
+						}
+						continue
+					}
+					seen[n.key()] = n
+				}
+				own = append(own, n)
+			}
+		}
+		merged = merge(&l.problems, merged, own)
+	}
+	merged = l.like(merged)
+	merged = refuseDrops(&l.problems, merged)
+	d := newDecoder()
+	var scopes []*scope
+	for _, n := range merged {
+		switch {
+		case n.broken:
+			// Its faults are told; nothing can refer to it.
+		case n.spec != unitSpec:
+			d.rule(n)
+		case l.wants(n, wanted):
+			scopes = append(scopes, d.unit(n))
+		}
+	}
+	sort.SliceStable(d.k.Units, func(i, j int) bool { return d.k.Units[i].ID < d.k.Units[j].ID })
+	sort.SliceStable(scopes, func(i, j int) bool { return scopes[i].unit.ID < scopes[j].unit.ID })
+	ids := append([]string{}, l.ids...)
+	for _, s := range scopes {
+		if !contains(ids, s.unit.ID) {
+			ids = append(ids, s.unit.ID)
+		}
+	}
+	r := newResolver(&d.problems, d.k, scopes, l.opt.Unit == "" && l.single == nil && !l.opt.NoUnits, ids)
+	r.all(d.refs)
+	for _, x := range d.list {
+		l.add(x)
+	}
+	l.more += d.more
+	d.k.Hash = fingerprint(files)
+	return d.k, l.done()
+}
+
+func (l *loader) wants(n *node, wanted []string) bool {
+	id := n.label(0)
+	switch {
+	case l.single != nil:
+		return id == unitID(l.single.Name)
+	case l.opt.NoUnits:
+		return false
+	case l.opt.Unit != "":
+		return id == l.opt.Unit
+	}
+	return true
+}
+
+// like lays units over those that they are like, first those that others
+// need.
+func (l *loader) like(list []*node) []*node {
+	byID := map[string]int{}
+	for i, n := range list {
+		if n.spec == unitSpec && !n.broken {
+			byID[n.label(0)] = i
+		}
+	}
+	const (
+		fresh = iota
+		busy
+		ready
+	)
+	state := make([]int, len(list))
+	var visit func(i int)
+	visit = func(i int) {
+		state[i] = busy
+		n := list[i]
+		a := n.attr("like")
+		if a != nil && isName(&a.Value) {
+			base, ok := byID[a.Value.Text]
+			switch {
+			case !ok:
+				l.error(a.at(), fmt.Sprintf("unknown unit %q", clip(a.Value.Text)), hint(didYouMean(a.Value.Text, l.ids), "like names another unit by its id."))
+			case state[base] == busy:
+				l.error(a.at(), "units like one another in a circle", fmt.Sprintf("Following like from %q leads back to it.", n.label(0)))
+			default:
+				if state[base] == fresh {
+					visit(base)
+				}
+				o := overlay(&l.problems, list[base], n)
+				o.labels, o.src, o.block = n.labels, n.src, n.block
+				list[i] = o
+			}
+		}
+		state[i] = ready
+	}
+	for i, n := range list {
+		if n.spec == unitSpec && !n.broken && state[i] == fresh {
+			visit(i)
+		}
+	}
+	return list
+}
+
+// fingerprint is a hash over every file's name and content.
+func fingerprint(files []*loaded) string {
+	lines := make([]string, 0, len(files))
+	for _, f := range files {
+		name := f.path
+		if name == "" {
+			name = path.Base(f.show)
+		}
+		lines = append(lines, fmt.Sprintf("%d %s %x\n", f.layer, name, f.sum))
+	}
+	sort.Strings(lines)
+	h := sha256.New()
+	for _, s := range lines {
+		io.WriteString(h, s)
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}
+
+// LoadCase reads a file that holds one case. Its names are not looked up;
+// ResolveCase does that.
+func LoadCase(name string, src []byte) (*engine.CaseFile, []engine.Diagnostic) {
+	d := newDecoder()
+	file, found := syntax.Parse(name, string(src))
+	d.list, d.more = found.List, found.More
+	if file.Src == "" && len(src) > 0 {
+		return nil, d.done()
+	}
+	if newer(file) {
+		d.problems = problems{}
+	}
+	s := &shaper{src: &source{file: file}}
+	nodes := s.file(func(b *syntax.Block) string {
+		if b.Type != "case" {
+			return "A case file holds one case and nothing else."
+		}
+		return ""
+	})
+	var c *engine.CaseFile
+	for _, n := range refuseDrops(&s.problems, nodes) {
+		if c != nil {
+			d.error(n.at(), "second case in the file", "A case file holds one case.")
+			break
+		}
+		d.required(n)
+		body := d.caseBody(n)
+		c = &body
+	}
+	for _, x := range s.list {
+		d.add(x)
+	}
+	d.more += s.more
+	if c == nil && !HasErrors(d.list) {
+		d.error(engine.Range{File: name, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "no case in the file", "A case file holds one block: case \"name\" {")
+	}
+	return c, d.done()
+}
+
+// ResolveCase looks up every name of a case in the knowledge, which must hold
+// its unit, and puts present names in the place of former ones.
+func ResolveCase(k *engine.Knowledge, c *engine.CaseFile) []engine.Diagnostic {
+	var p problems
+	var scopes []*scope
+	var ids []string
+	for _, u := range k.Units {
+		scopes = append(scopes, &scope{unit: u})
+		ids = append(ids, u.ID)
+	}
+	r := newResolver(&p, k, scopes, false, ids)
+	s := r.byID[c.Unit]
+	if s == nil {
+		if c.Unit != "" {
+			r.unknown(aUnit, nil, c.Unit, c.UnitAt)
+		}
+		return p.done()
+	}
+	r.caseFile(s, c)
+	return p.done()
+}

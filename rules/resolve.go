@@ -1,0 +1,555 @@
+package rules
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/quantity"
+)
+
+// ref is a name that has to be known, with the place where it stands and the
+// place in the nouns that holds it.
+type ref struct {
+	kind  lookKind
+	scope *scope // nil in rules
+	at    engine.Range
+	to    *string
+	set   func(string)
+}
+
+// all looks up every name of the knowledge.
+func (r *resolver) all(refs []ref) {
+	r.oneNameSpace()
+	for _, f := range refs {
+		if f.kind == aFinding {
+			*f.to = r.finding(f.scope, *f.to, f.at, forCheck)
+			continue
+		}
+		now, ok := r.lookUp(f.kind, f.scope, *f.to, f.at)
+		if ok && f.set != nil {
+			f.set(now)
+		}
+		*f.to = now
+	}
+	r.causes()
+	r.modes()
+	r.findings()
+	for i := range r.k.Reporters {
+		on := r.k.Reporters[i].On
+		for j := range on {
+			on[j].Finding, _ = r.lookUp(aFinding, nil, on[j].Finding, on[j].At)
+		}
+	}
+	for i := range r.k.Checks {
+		for j := range r.k.Checks[i].Withheld {
+			w := &r.k.Checks[i].Withheld[j]
+			if w.If != "" {
+				w.If = r.finding(nil, w.If, w.At, forCheck)
+			}
+		}
+	}
+	r.codes()
+	for _, s := range r.units {
+		r.unit(s)
+	}
+	r.examples()
+}
+
+// oneNameSpace refuses one name for a stress, a cause and a mode, or a mode
+// and its former self: `because` could mean either.
+func (r *resolver) oneNameSpace() {
+	type place struct {
+		kind lookKind
+		at   engine.Range
+	}
+	seen := map[string]place{}
+	note := func(kind lookKind, name string, at engine.Range) {
+		first, ok := seen[name]
+		if !ok {
+			seen[name] = place{kind, at}
+			return
+		}
+		if first.kind != kind {
+			r.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%q is both a %s and a %s", name, kindTexts[first.kind].noun, kindTexts[kind].noun),
+				Detail: fmt.Sprintf("The other stands at %s. Stresses, causes and modes share one name space, for `because` names any of them.", first.at), Subject: at, Also: first.at})
+		}
+	}
+	for i := range r.k.Stresses {
+		note(aStress, r.k.Stresses[i].Name, r.k.Stresses[i].At)
+	}
+	for i := range r.k.Causes {
+		note(aCause, r.k.Causes[i].Name, r.k.Causes[i].At)
+	}
+	for i := range r.k.Modes {
+		note(aMode, r.k.Modes[i].Name, r.k.Modes[i].At)
+	}
+	// An old name must not be a name in use, nor the old name of two things.
+	former := func(kind lookKind, now string, old []string, at engine.Range, t *table) {
+		for _, o := range old {
+			if t.has(o) {
+				r.error(at, fmt.Sprintf("old name %q is in use", o), fmt.Sprintf("%q was formerly %q, but a %s of that name exists. Take it out of formerly.", now, o, kindTexts[kind].noun))
+			} else if t.former[o] != now {
+				r.error(at, fmt.Sprintf("old name %q belongs to two", o), fmt.Sprintf("Both %q and %q were formerly %q. Keep it with one of them.", t.former[o], now, o))
+			}
+		}
+	}
+	for i := range r.k.Causes {
+		former(aCause, r.k.Causes[i].Name, r.k.Causes[i].Formerly, r.k.Causes[i].At, &r.rules[aCause])
+	}
+	for i := range r.k.Modes {
+		former(aMode, r.k.Modes[i].Name, r.k.Modes[i].Formerly, r.k.Modes[i].At, &r.rules[aMode])
+	}
+	for i := range r.k.Findings {
+		former(aFinding, r.k.Findings[i].Name, r.k.Findings[i].Formerly, r.k.Findings[i].At, &r.rules[aFinding])
+	}
+	for _, s := range r.units {
+		for i := range s.unit.Components {
+			c := &s.unit.Components[i]
+			former(aComponent, c.Name, c.Formerly, c.At, &s.tables[aComponent])
+		}
+	}
+}
+
+func (r *resolver) stressLinks(list []engine.Link) {
+	for i := range list {
+		list[i].To, _ = r.lookUp(aStress, nil, list[i].To, list[i].At)
+	}
+}
+
+func (r *resolver) causes() {
+	for i := range r.k.Causes {
+		c := &r.k.Causes[i]
+		r.stressLinks(c.Stresses)
+		for j := range c.Shows {
+			c.Shows[j].To = r.finding(nil, c.Shows[j].To, c.Shows[j].At, forCause)
+		}
+	}
+}
+
+func (r *resolver) modes() {
+	kinds := map[string]*engine.Kind{}
+	for i := range r.k.Kinds {
+		kinds[r.k.Kinds[i].Name] = &r.k.Kinds[i]
+	}
+	for i := range r.k.Modes {
+		m := &r.k.Modes[i]
+		r.stressLinks(m.Stresses)
+		for j := range m.Shows {
+			m.Shows[j].To = r.finding(nil, m.Shows[j].To, m.Shows[j].At, forMode)
+		}
+		for j := range m.Effects {
+			r.effect(m, &m.Effects[j], kinds)
+		}
+		for j := range m.Because {
+			b := &m.Because[j]
+			r.because(b)
+		}
+	}
+}
+
+// because looks a name up among stresses, causes and modes.
+func (r *resolver) because(b *engine.Because) {
+	for _, kind := range []lookKind{aStress, aCause, aMode} {
+		now, renamed, ok := r.rules[kind].find(b.Of)
+		if !ok {
+			continue
+		}
+		if renamed {
+			r.warn(b.At, fmt.Sprintf("%s %q is now called %q", kindTexts[kind].noun, b.Of, now), "The old name still works. Change it to the new one.")
+		}
+		b.Of = now
+		return
+	}
+	if r.full() {
+		r.more++
+		return
+	}
+	var all []string
+	for _, kind := range []lookKind{aStress, aCause, aMode} {
+		all = append(all, r.rules[kind].names...)
+	}
+	detail := ""
+	if near := nearest(b.Of, all); near != "" {
+		detail = fmt.Sprintf("Did you mean %q?", near)
+	}
+	if other, ok := r.elsewhere(aMode, nil, b.Of); ok {
+		detail = hint(fmt.Sprintf("%q is a %s; `because` names a stress, a root cause or another mode.", b.Of, kindTexts[other].noun), detail)
+	}
+	if detail == "" {
+		detail = "`because` names a stress, a root cause or another mode; none is called so."
+	}
+	r.error(b.At, fmt.Sprintf("unknown stress, cause or mode %q", clip(b.Of)), detail)
+}
+
+// effect checks that something the kinds may serve can have this effect.
+func (r *resolver) effect(m *engine.Mode, l *engine.Link, kinds map[string]*engine.Kind) {
+	targets := map[engine.TargetKind]bool{}
+	for _, name := range m.Of {
+		k := kinds[name]
+		if k == nil {
+			return // told already
+		}
+		if len(k.Serves) == 0 {
+			for _, t := range targetWords {
+				targets[engine.TargetKind(t)] = true
+			}
+		}
+		for _, t := range k.Serves {
+			targets[t] = true
+		}
+	}
+	var words []string
+	for _, t := range targetWords {
+		kind := engine.TargetKind(t)
+		if !targets[kind] {
+			continue
+		}
+		words = append(words, engine.EffectWords(kind, false)...)
+		if kind == engine.OnElement {
+			words = append(words, engine.EffectWords(kind, true)...)
+		}
+	}
+	if len(words) == 0 || contains(words, l.To) || r.full() {
+		return
+	}
+	words = distinct(words)
+	detail := ""
+	if near := nearest(l.To, words); near != "" {
+		detail = fmt.Sprintf("Did you mean %q?", near)
+	} else {
+		detail = fmt.Sprintf("Components of kind %s can have: %s.", orList(m.Of), strings.Join(words, ", "))
+	}
+	if other, ok := r.elsewhere(lookKinds, nil, l.To); ok {
+		detail = hint(fmt.Sprintf("%q is a %s; an effect is what the mode does to the machine.", l.To, kindTexts[other].noun), detail)
+	}
+	var owner []string
+	for _, t := range targetWords {
+		if contains(engine.EffectWords(engine.TargetKind(t), false), l.To) || t == "element" && contains(engine.EffectWords(engine.OnElement, true), l.To) {
+			owner = append(owner, t)
+		}
+	}
+	if len(owner) > 0 {
+		detail = hint(fmt.Sprintf("It is an effect of what serves %s, which these kinds do not.", orList(owner)), detail)
+	}
+	r.error(l.At, fmt.Sprintf("unknown effect %q", clip(l.To)), detail)
+}
+
+func distinct(list []string) []string {
+	sort.Strings(list)
+	out := list[:0]
+	for i, s := range list {
+		if i == 0 || s != list[i-1] {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func (r *resolver) findings() {
+	for i := range r.k.Findings {
+		f := &r.k.Findings[i]
+		known := engine.Outcomes[f.Per]
+		for _, l := range f.Signs {
+			if contains(known, l.To) || r.full() {
+				continue
+			}
+			detail := ""
+			switch {
+			case len(known) == 0 && f.Per == engine.PerUnit:
+				detail = "A finding without `per` is no template: physics does not make it. Modes and causes show it."
+			case len(known) == 0:
+				detail = fmt.Sprintf("Physics says nothing per %s. Modes and causes show it.", f.Per)
+			default:
+				detail = didYouMean(l.To, known)
+				if nearest(l.To, known) == "" {
+					detail = fmt.Sprintf("Per %s there are: %s.", f.Per, strings.Join(known, ", "))
+				}
+				var also []string
+				for _, p := range perWords {
+					if contains(engine.Outcomes[engine.Per(p)], l.To) {
+						also = append(also, p)
+					}
+				}
+				if len(also) > 0 {
+					detail = hint(fmt.Sprintf("It is an outcome per %s, and this finding is per %s.", orList(also), f.Per), detail)
+				}
+			}
+			r.error(l.At, fmt.Sprintf("unknown outcome %q", clip(l.To)), detail)
+		}
+	}
+}
+
+// codes looks up what sets each code.
+func (r *resolver) codes() {
+	for i := range r.k.Codes {
+		c := &r.k.Codes[i]
+		for j := range c.Signs {
+			s := &c.Signs[j]
+			target, effect, dotted := strings.Cut(s.Of, ".")
+			if !dotted {
+				s.Of = r.finding(nil, s.Of, s.At, forCause)
+				continue
+			}
+			r.codeEffect(s, target, effect)
+		}
+	}
+}
+
+func (r *resolver) codeEffect(s *engine.CodeSign, target, effect string) {
+	var all []string
+	for _, t := range targetWords {
+		all = append(all, engine.EffectWords(engine.TargetKind(t), false)...)
+	}
+	all = append(all, engine.EffectWords(engine.OnElement, true)...)
+	if !contains(all, effect) {
+		if !r.full() {
+			r.error(s.At, fmt.Sprintf("unknown effect %q", clip(effect)), hint("After the dot stands an effect.", didYouMean(effect, distinct(all))))
+		}
+		return
+	}
+	switch target {
+	case "*", "shift", "pressure", "converter", "unit", "range":
+		return
+	}
+	if !r.whole {
+		return
+	}
+	var names []string
+	for _, kind := range []lookKind{anElement, aSolenoid, aCircuit, aJoint, aGearset} {
+		if r.element[kind].has(target) {
+			return
+		}
+		names = append(names, r.element[kind].names...)
+	}
+	if !r.full() {
+		r.error(s.At, fmt.Sprintf("no unit has anything called %q", clip(target)), hint("Before the dot stands an element, circuit or solenoid, a kind of solenoid, or * for every one.", didYouMean(target, distinct(names))))
+	}
+}
+
+// unit looks up what components serve and counts the members of the train.
+func (r *resolver) unit(s *scope) {
+	u := s.unit
+	// Effects are named target.word: targets of a unit share one name space.
+	seen := map[string]engine.Range{}
+	note := func(kind, name string, at engine.Range) {
+		if first, ok := seen[name]; ok {
+			r.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s %q: the name is taken", kind, name),
+				Detail: fmt.Sprintf("It stands first at %s. Elements, circuits, solenoids, joints and gearsets of a unit share one name space: an effect is written name.word.", first), Subject: at, Also: first})
+			return
+		}
+		seen[name] = at
+		if contains([]string{"converter", "unit", "shift", "pressure", "range", "case"}, name) {
+			r.error(at, fmt.Sprintf("%s %q: the name has a meaning", kind, name), "The language uses this word itself. Choose another.")
+		}
+	}
+	for i := range u.Elements {
+		note("element", u.Elements[i].Name, u.Elements[i].At)
+	}
+	for i := range u.Circuits {
+		note("circuit", u.Circuits[i].Name, u.Circuits[i].At)
+	}
+	for i := range u.Solenoids {
+		note("solenoid", u.Solenoids[i].Name, u.Solenoids[i].At)
+	}
+	for i := range u.Joints {
+		note("joint", u.Joints[i].Name, u.Joints[i].At)
+	}
+	for i := range u.Train.Gearsets {
+		note("gearset", u.Train.Gearsets[i].Name, u.Train.Gearsets[i].At)
+	}
+	for i := range u.Components {
+		c := &u.Components[i]
+		for j := range c.Serves {
+			r.target(s, &c.Serves[j])
+		}
+	}
+	var members []string
+	for _, p := range s.places {
+		if s.members[p.name] > 1 {
+			members = append(members, p.name)
+		}
+	}
+	members = distinct(members)
+	for _, p := range s.places {
+		if s.members[p.name] == 1 && !r.full() {
+			detail := "A member is known by being named where it takes part; what is named once is joined to nothing."
+			if near := nearest(p.name, members); near != "" {
+				detail = fmt.Sprintf("Did you mean %q? ", near) + detail
+			}
+			r.error(p.at, fmt.Sprintf("member %q is named only here", clip(p.name)), detail)
+		}
+	}
+}
+
+func (r *resolver) target(s *scope, t *engine.Target) {
+	kind := lookKind(lookKinds)
+	switch t.Kind {
+	case engine.OnElement:
+		kind = anElement
+	case engine.OnCircuit:
+		kind = aCircuit
+	case engine.OnSolenoid:
+		kind = aSolenoid
+	case engine.OnJoint:
+		kind = aJoint
+	case engine.OnGearset:
+		kind = aGearset
+	case engine.OnRange:
+		kind = aRange
+	case engine.OnShift:
+		from, to, ok := strings.Cut(t.Name, "-")
+		if !ok || !s.gear(from) || !s.gear(to) || from == to {
+			r.error(t.At, fmt.Sprintf("unknown shift %q", clip(t.Name)), fmt.Sprintf("A shift is two gears of the unit: shift[\"1-2\"]. Its gears are %s.", strings.Join(s.gears(), ", ")))
+		}
+		return
+	default:
+		return
+	}
+	t.Name, _ = r.lookUp(kind, s, t.Name, t.At)
+}
+
+// gears lists the unit's gears, in the order of the rows.
+func (s *scope) gears() []string {
+	var out []string
+	for i := range s.unit.Rows {
+		if g := s.unit.Rows[i].Gear; !contains(out, g) {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+func (s *scope) gear(g string) bool { return contains(s.gears(), g) }
+
+// examples looks up what examples of loaded units name.
+func (r *resolver) examples() {
+	kept := r.k.Examples[:0]
+	for _, e := range r.k.Examples {
+		s := r.byID[e.Case.Unit]
+		if s == nil {
+			if e.Case.Unit != "" && !r.rules[aUnit].has(e.Case.Unit) {
+				r.unknown(aUnit, nil, e.Case.Unit, e.Case.UnitAt)
+			}
+			continue
+		}
+		r.caseFile(s, &e.Case)
+		for i := range e.Expect {
+			e.Expect[i], _ = r.lookUp(aComponent, s, e.Expect[i], e.ExpectAt[i])
+		}
+		kept = append(kept, e)
+	}
+	r.k.Examples = kept
+}
+
+// caseFile looks up every name of a case on its unit.
+func (r *resolver) caseFile(s *scope, c *engine.CaseFile) {
+	type key struct{ by, finding string }
+	said := map[key]engine.Report{}
+	for i := range c.Reports {
+		p := &c.Reports[i]
+		p.Finding = r.finding(s, p.Finding, p.Where, forCase)
+		k := key{p.By, p.Finding}
+		if first, ok := said[k]; ok && first.State != p.State && first.At.Equal(p.At) {
+			r.add(engine.Diagnostic{Severity: engine.Warning, Summary: fmt.Sprintf("%s says %s both %s and %s", p.By, p.Finding, first.State, p.State),
+				Detail: "The later report replaces the earlier one. Delete the one that does not hold.", Subject: p.Where, Also: first.Where})
+		}
+		said[k] = *p
+		if i == 0 || c.Reports[i-1].By != p.By {
+			p.By, _ = r.lookUp(aReporter, nil, p.By, p.Where)
+		}
+	}
+	for i := range c.Readings {
+		r.reading(s, &c.Readings[i])
+	}
+	for i := range c.Seen {
+		x := &c.Seen[i]
+		x.Component, _ = r.lookUp(aComponent, s, x.Component, x.Where)
+		if !x.Cleared && x.Mode != "" {
+			var ok bool
+			if x.Mode, ok = r.lookUp(aMode, s, x.Mode, x.ModeAt); ok {
+				r.modeOf(s, x.Component, x.Mode, x.ModeAt)
+			}
+		}
+		if x.Cause != "" {
+			x.Cause, _ = r.lookUp(aCause, nil, x.Cause, x.CauseAt)
+		}
+	}
+	for i := range c.Settled {
+		c.Settled[i].Cause, _ = r.lookUp(aCause, nil, c.Settled[i].Cause, c.Settled[i].Where)
+	}
+	for i := range c.Done {
+		at := c.At
+		if i < len(c.DoneAt) {
+			at = c.DoneAt[i]
+		}
+		c.Done[i], _ = r.lookUp(aStep, s, c.Done[i], at)
+	}
+}
+
+// modeOf checks that a component's kind can have the mode.
+func (r *resolver) modeOf(s *scope, component, mode string, at engine.Range) {
+	kind := ""
+	for i := range s.unit.Components {
+		if s.unit.Components[i].Name == component {
+			kind = s.unit.Components[i].Kind
+		}
+	}
+	if kind == "" {
+		return
+	}
+	var own []string
+	for i := range r.k.Modes {
+		if !contains(r.k.Modes[i].Of, kind) {
+			continue
+		}
+		if r.k.Modes[i].Name == mode {
+			return
+		}
+		own = append(own, r.k.Modes[i].Name)
+	}
+	r.error(at, fmt.Sprintf("%s cannot fail by %q", component, mode), fmt.Sprintf("It is a %s; the modes of that kind are %s.", kind, orList(own)))
+}
+
+// reading checks a measured value's name, place and dimension.
+func (r *resolver) reading(s *scope, m *engine.Reading) {
+	for i := range s.unit.Limits {
+		l := &s.unit.Limits[i]
+		if l.Name != m.Name {
+			continue
+		}
+		limit := l.Low
+		if limit == nil {
+			limit = l.High
+		}
+		if limit != nil && limit.Dim != m.Value.Dim {
+			r.error(m.Where, fmt.Sprintf("%s is a %s, not a %s", m.Value, m.Value.Dim, limit.Dim), fmt.Sprintf("The limit %s is stated in %s.", l.Name, limit.Unit))
+		}
+		return
+	}
+	known := append([]string{}, s.tables[aLimit].names...)
+	found := false
+	for i := range r.k.Findings {
+		f := &r.k.Findings[i]
+		if f.Reading == "" {
+			continue
+		}
+		known = append(known, f.Reading)
+		if f.Reading != m.Name || found {
+			continue
+		}
+		found = true
+		if f.Per == engine.PerPressure && m.Value.Dim != quantity.Pressure {
+			r.error(m.Where, fmt.Sprintf("%s is a %s, not a pressure", m.Value, m.Value.Dim), fmt.Sprintf("Units of pressure are %s.", orList(quantity.Units(quantity.Pressure))))
+		}
+		if f.Per != engine.PerUnit && m.Place == "" {
+			r.error(m.Where, fmt.Sprintf("reading %q without its place", m.Name), fmt.Sprintf("It is taken per %s: reading %q %q {", f.Per, m.Name, placeExample(f.Per)))
+		} else if m.Place != "" {
+			r.place(s, f, f.Name, m.Place, m.Where)
+		}
+	}
+	if !found {
+		r.error(m.Where, fmt.Sprintf("unknown reading %q", clip(m.Name)), hint(didYouMean(m.Name, distinct(known)), "A reading is named by a finding's `reading` or by a limit of the unit."))
+	}
+}

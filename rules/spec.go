@@ -1,0 +1,208 @@
+package rules
+
+import "slipcase/engine"
+
+// LanguageVersion is the newest version of the language that Load reads.
+const LanguageVersion = 1
+
+// form is what an argument's value looks like.
+type form uint8
+
+const (
+	fText     form = iota // "text"
+	fName                 // "name" or bare word
+	fNames                // list of names
+	fTexts                // list of texts
+	fWord                 // one of a set, bare or quoted
+	fWords                // list of these
+	fBool                 // true or false
+	fNumber               // a number, at least min
+	fRate                 // a number in 0..1
+	fStrength             // a number in 0..1, or a word for one
+	fInteger              // a whole number that needs no basis
+	fRatio                // a number kept exactly, with its digits
+	fTeeth                // [sun, ring]
+	fQuantity             // "62 psi"
+	fMeasured             // a quantity read on the job: needs no basis
+	fTarget               // element.forward, converter, or a list of such
+	fTime                 // "2026-03-01" or with the time of day
+)
+
+// argSpec describes one argument of a block.
+type argSpec struct {
+	name     string
+	form     form
+	required bool
+	words    []string // fWord, fWords: what it may be
+	min      float64  // fNumber, fInteger
+}
+
+// blockSpec describes one type of block.
+type blockSpec struct {
+	name   string
+	labels []labelSpec
+	args   []argSpec
+	blocks []*blockSpec
+	repeat bool // may stand several times with the same labels
+	single bool // unlabelled, at most once
+	byWhen bool // `when` belongs to its key
+}
+
+// labelSpec describes a label: what the name looks like, in words.
+type labelSpec struct {
+	what     string
+	form     nameForm
+	optional bool
+}
+
+func (b *blockSpec) arg(name string) *argSpec {
+	for i := range b.args {
+		if b.args[i].name == name {
+			return &b.args[i]
+		}
+	}
+	return nil
+}
+
+func (b *blockSpec) block(name string) *blockSpec {
+	for _, c := range b.blocks {
+		if c.name == name {
+			return c
+		}
+	}
+	return nil
+}
+
+func arg(name string, f form) argSpec { return argSpec{name: name, form: f} }
+
+func must(name string, f form) argSpec { return argSpec{name: name, form: f, required: true} }
+
+func word(name string, words ...string) argSpec {
+	return argSpec{name: name, form: fWord, words: words}
+}
+
+func args(a ...argSpec) []argSpec { return a }
+
+func label(what string, f nameForm) []labelSpec { return []labelSpec{{what: what, form: f}} }
+
+func texts[T ~string](list []T) []string {
+	out := make([]string, len(list))
+	for i, s := range list {
+		out[i] = string(s)
+	}
+	return out
+}
+
+var (
+	conditionWords = texts(engine.Conditions)
+	stageWords     = texts(engine.Stages)
+	targetWords    = []string{"element", "circuit", "solenoid", "joint", "gearset", "shift", "range", "converter", "unit"}
+	perWords       = []string{"row", "row_gear", "shift", "engagement", "pressure", "circuit", "element", "solenoid", "limit"}
+	controlsWords  = []string{"hydraulic", "electronic", "adaptive"}
+)
+
+// link is a block that names a consequence: its strength, and when.
+func link(name, what string, f nameForm) *blockSpec {
+	return &blockSpec{name: name, labels: label(what, f), byWhen: true, args: args(
+		must("strength", fStrength), word("when", conditionWords...))}
+}
+
+var basisSpec = &blockSpec{name: "basis", labels: label("kind of basis", anyText), args: args(
+	arg("note", fText), arg("cite", fText), argSpec{name: "cases", form: fInteger})}
+
+// caseBlocks are the blocks that a case and an example share.
+var caseBlocks = []*blockSpec{
+	{name: "reports", labels: label("reporter", plainName), repeat: true, args: args(
+		arg("present", fNames), arg("absent", fNames), arg("unknown", fNames), arg("note", fText), arg("at", fTime))},
+	{name: "reading", labels: []labelSpec{{what: "what is measured", form: plainName}, {what: "place", form: anyText, optional: true}}, repeat: true, args: args(
+		must("value", fMeasured), arg("by", fName), arg("at", fTime))},
+	{name: "found", labels: label("component", plainName), repeat: true, args: args(
+		must("mode", fName), arg("cause", fName), arg("note", fText), arg("photo", fText))},
+	{name: "cleared", labels: label("component", plainName), args: args(arg("note", fText))},
+	{name: "settled", labels: label("root cause", plainName), args: args(must("present", fBool))},
+}
+
+// language is the whole of the rule language: the blocks at the top of a file.
+// Page language.md says the same in words; a test compares them.
+var language = &blockSpec{name: "file", args: args(argSpec{name: "language", form: fInteger}), blocks: []*blockSpec{
+	{name: "kind", labels: label("kind of component", plainName), args: args(
+		arg("title", fText), argSpec{name: "serves", form: fWords, words: targetWords}, arg("outside", fBool), arg("bench", fText))},
+	{name: "stress", labels: label("stress", plainName), args: args(arg("title", fText))},
+	{name: "cause", labels: label("root cause", plainName), args: args(
+		arg("title", fText), arg("formerly", fNames), arg("frequency", fRate), arg("settled_by", fNames), arg("advice", fText)),
+		blocks: []*blockSpec{
+			link("stresses", "stress", plainName),
+			link("shows", "finding", findingForm),
+		}},
+	{name: "mode", labels: label("mode", plainName), args: args(
+		arg("title", fText), must("of", fNames), arg("formerly", fNames), arg("frequency", fRate), arg("look", fText), arg("settled_by", fNames)),
+		blocks: []*blockSpec{
+			link("effect", "effect", plainName),
+			link("shows", "finding", findingForm),
+			{name: "because", labels: label("stress, cause or mode", plainName), args: args(
+				must("strength", fStrength), word("scope", "same", "shares", "any"))},
+			link("stresses", "stress", plainName),
+		}},
+	{name: "finding", labels: label("finding", plainName), args: args(
+		arg("title", fText), word("per", perWords...), argSpec{name: "stage", form: fWord, words: stageWords, required: true},
+		arg("formerly", fNames), arg("phrases", fTexts), arg("leak", fRate), arg("reporter", fName),
+		arg("reading", fName), word("reading_side", "low", "high"), arg("note", fText)),
+		blocks: []*blockSpec{link("sign", "outcome", plainName)}},
+	{name: "reporter", labels: label("reporter", plainName), args: args(
+		arg("title", fText), must("hit", fRate), must("false_alarm", fRate)),
+		blocks: []*blockSpec{{name: "on", labels: label("finding", plainName), args: args(
+			word("controls", controlsWords...), must("hit", fRate), must("false_alarm", fRate))}}},
+	{name: "check", labels: label("check", plainName), args: args(
+		arg("title", fText), argSpec{name: "stage", form: fWord, words: stageWords, required: true}, arg("minutes", fNumber),
+		arg("reporter", fName), arg("yields", fNames), arg("asks", fText), arg("why", fText),
+		arg("cautions", fNames), arg("needs", fNames), arg("before", fNames)),
+		blocks: []*blockSpec{{name: "withheld", repeat: true, args: args(must("if", fName), must("reason", fText))}}},
+	{name: "caution", labels: label("caution", plainName), args: args(must("text", fText))},
+	{name: "code", labels: label("trouble code", codeForm), args: args(
+		arg("title", fText), arg("leak", fRate)),
+		blocks: []*blockSpec{{name: "sign", labels: label("effect or finding", anyText), args: args(must("strength", fStrength))}}},
+	{name: "example", labels: label("example", anyText), args: args(
+		must("unit", fName), arg("title", fText), arg("vehicle", fText), arg("done", fNames),
+		arg("cite", fText), must("expect", fNames), argSpec{name: "within", form: fInteger, min: 1}),
+		blocks: caseBlocks},
+	{name: "case", labels: label("case", idForm), args: args(
+		arg("title", fText), must("unit", fName), arg("vehicle", fText), arg("done", fNames)),
+		blocks: caseBlocks},
+	unitSpec,
+}}
+
+func elementSpec(name string, a ...argSpec) *blockSpec {
+	return &blockSpec{name: name, labels: label("element", plainName), args: append(args(arg("title", fText)), a...)}
+}
+
+var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: args(
+	arg("title", fText), arg("note", fText), word("drive", "rear", "front", "all"), word("controls", controlsWords...), arg("like", fName)),
+	blocks: []*blockSpec{
+		{name: "train", single: true, args: args(must("input", fName), must("output", fName)), blocks: []*blockSpec{
+			{name: "gearset", labels: label("gearset", plainName), args: args(
+				arg("title", fText), argSpec{name: "kind", form: fWord, words: []string{"single", "double"}, required: true},
+				must("sun", fName), must("carrier", fName), must("ring", fName), must("teeth", fTeeth))}}},
+		elementSpec("clutch", must("joins", fNames)),
+		elementSpec("brake", must("holds", fName)),
+		elementSpec("band", must("holds", fName), argSpec{name: "wraps", form: fInteger, min: -1}),
+		elementSpec("one_way", must("stops", fName), arg("against", fName)),
+		elementSpec("converter_clutch"),
+		{name: "joint", labels: label("joint", plainName), args: args(arg("title", fText), must("joins", fNames))},
+		{name: "circuit", labels: label("circuit", plainName), args: args(arg("title", fText), arg("main", fBool), arg("feeds", fNames), arg("tap", fText))},
+		{name: "solenoid", labels: label("solenoid", plainName), args: args(arg("title", fText), word("kind", "shift", "pressure", "converter"))},
+		{name: "row", labels: []labelSpec{{what: "range", form: gearForm}, {what: "gear", form: gearForm}}, args: args(
+			arg("apply", fNames), arg("holding", fNames), arg("lockup", fBool), arg("ratio", fRatio), arg("engine_braking", fBool),
+			arg("solenoids", fNames), arg("converter", fNumber), arg("pressure", fNumber))},
+		{name: "failsafe", labels: label("range", gearForm), args: args(must("gear", fName))},
+		{name: "pressure", labels: []labelSpec{{what: "idle or load", form: plainName}, {what: "range", form: gearForm}}, args: args(
+			arg("low", fQuantity), arg("high", fQuantity))},
+		{name: "component", labels: label("component", plainName), args: args(
+			arg("title", fText), must("kind", fName), must("serves", fTarget), arg("formerly", fNames), arg("bench", fText)),
+			blocks: []*blockSpec{{name: "frequency", labels: label("mode", plainName), args: args(must("rate", fRate))}}},
+		{name: "step", labels: label("step", plainName), args: args(
+			arg("title", fText), argSpec{name: "stage", form: fWord, words: []string{"in_vehicle", "pulled", "teardown"}},
+			arg("after", fNames), arg("minutes", fNumber), arg("exposes", fNames), arg("measure", fTexts), arg("look", fTexts),
+			arg("cautions", fNames), arg("pulls", fBool), arg("repair", fNumber), arg("refit", fNumber))},
+		{name: "limit", labels: label("limit", plainName), args: args(
+			arg("title", fText), arg("component", fName), arg("step", fName), arg("low", fQuantity), arg("high", fQuantity))},
+	}}

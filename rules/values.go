@@ -1,0 +1,544 @@
+package rules
+
+import (
+	"errors"
+	"fmt"
+	"math/big"
+	"strconv"
+	"strings"
+	"time"
+
+	"slipcase/engine"
+	"slipcase/engine/quantity"
+	"slipcase/rules/syntax"
+)
+
+// values reads the arguments of a node. A value that is not of its form has a
+// diagnostic and gives the zero value, so that decoding goes on.
+type values struct{ p *problems }
+
+func wholeNumber(text string) (int64, bool) {
+	n, err := strconv.ParseInt(text, 10, 64)
+	return n, err == nil
+}
+
+func kindName(v *syntax.Value) string {
+	switch v.Kind {
+	case syntax.String:
+		return "text"
+	case syntax.Number:
+		return "a number"
+	case syntax.Word:
+		if v.Text == "true" || v.Text == "false" {
+			return v.Text
+		}
+		return "a bare word"
+	case syntax.Ref:
+		return "a reference"
+	case syntax.List:
+		return "a list"
+	}
+	return "nothing readable"
+}
+
+func (v values) wrong(a *attr, val *syntax.Value, want, how string) {
+	if val.Kind == syntax.Bad {
+		return
+	}
+	v.p.error(a.src.file.Range(val.At), fmt.Sprintf("%s is %s, not %s", a.Name, kindName(val), want), how)
+}
+
+// text is a text argument, "" when absent.
+func (v values) text(n *node, name string) string {
+	a := n.attr(name)
+	if a == nil {
+		return ""
+	}
+	if a.Value.Kind != syntax.String {
+		v.wrong(a, &a.Value, "text", fmt.Sprintf("Write it in quotes: %s = \"…\"", name))
+		return ""
+	}
+	return a.Value.Text
+}
+
+func isName(val *syntax.Value) bool {
+	return val.Kind == syntax.String || val.Kind == syntax.Word && val.Text != "true" && val.Text != "false"
+}
+
+// name is a name, in quotes or bare.
+func (v values) name(n *node, name string) string {
+	a := n.attr(name)
+	if a == nil {
+		return ""
+	}
+	if !isName(&a.Value) || a.Value.Text == "" {
+		v.wrong(a, &a.Value, "a name", fmt.Sprintf("Write: %s = \"name\"", name))
+		return ""
+	}
+	return a.Value.Text
+}
+
+// named is a name with its place.
+type named struct {
+	text string
+	at   engine.Range
+}
+
+func (v values) nameAt(n *node, name string) named {
+	s := v.name(n, name)
+	if s == "" {
+		return named{}
+	}
+	return named{s, n.attr(name).at()}
+}
+
+// list are the items of a list argument; one item may stand without brackets.
+func (v values) items(a *attr) []syntax.Value {
+	switch a.Value.Kind {
+	case syntax.List:
+		return a.Value.Items
+	case syntax.Bad:
+		return nil
+	}
+	return []syntax.Value{a.Value}
+}
+
+// names is a list of names, never twice the same.
+func (v values) names(n *node, name string) []named {
+	a := n.attr(name)
+	if a == nil {
+		return nil
+	}
+	if a.Value.Kind != syntax.List {
+		v.wrong(a, &a.Value, "a list", fmt.Sprintf("Write: %s = [\"…\"]", name))
+		return nil
+	}
+	items := a.Value.Items
+	out := make([]named, 0, len(items))
+	var seen map[string]bool
+	if len(items) > 8 {
+		seen = make(map[string]bool, len(items))
+	}
+	for i := range items {
+		item := &items[i]
+		if !isName(item) || item.Text == "" {
+			v.wrong(a, item, "a name", fmt.Sprintf("Every item of %s is a name in quotes.", name))
+			continue
+		}
+		at := a.src.file.Range(item.At)
+		twice := seen[item.Text]
+		if seen == nil {
+			for _, o := range out {
+				twice = twice || o.text == item.Text
+			}
+		} else {
+			seen[item.Text] = true
+		}
+		if twice {
+			v.p.error(at, fmt.Sprintf("%q given twice in %s", clip(item.Text), name), "Once is enough.")
+			continue
+		}
+		out = append(out, named{item.Text, at})
+	}
+	return out
+}
+
+func plain(list []named) []string {
+	if list == nil {
+		return nil
+	}
+	out := make([]string, len(list))
+	for i, n := range list {
+		out[i] = n.text
+	}
+	return out
+}
+
+// texts is a list of texts.
+func (v values) texts(n *node, name string) []named {
+	a := n.attr(name)
+	if a == nil {
+		return nil
+	}
+	if a.Value.Kind != syntax.List {
+		v.wrong(a, &a.Value, "a list of texts", fmt.Sprintf("Write: %s = [\"…\", \"…\"]", name))
+		return nil
+	}
+	out := make([]named, 0, len(a.Value.Items))
+	for i := range a.Value.Items {
+		item := &a.Value.Items[i]
+		if item.Kind != syntax.String {
+			v.wrong(a, item, "text", "Every item is text in quotes.")
+			continue
+		}
+		out = append(out, named{item.Text, a.src.file.Range(item.At)})
+	}
+	return out
+}
+
+// word is one of the words that the spec lists, "" when absent or wrong.
+func (v values) word(n *node, name string) string {
+	a := n.attr(name)
+	if a == nil {
+		return ""
+	}
+	return v.oneOf(a, &a.Value, n.spec.arg(name).words)
+}
+
+func (v values) oneOf(a *attr, val *syntax.Value, words []string) string {
+	if val.Kind == syntax.Bad {
+		return ""
+	}
+	if !isName(val) {
+		v.wrong(a, val, "one of its words", fmt.Sprintf("%s may be %s.", a.Name, orList(words)))
+		return ""
+	}
+	if !contains(words, val.Text) {
+		if v.p.full() {
+			v.p.more++
+			return ""
+		}
+		detail := fmt.Sprintf("%s may be %s.", a.Name, orList(words))
+		if near := nearest(val.Text, words); near != "" {
+			detail = fmt.Sprintf("Did you mean %q? ", near) + detail
+		}
+		v.p.error(a.src.file.Range(val.At), fmt.Sprintf("unknown word %q for %s", clip(val.Text), a.Name), detail)
+		return ""
+	}
+	return val.Text
+}
+
+func (v values) words(n *node, name string) []string {
+	a := n.attr(name)
+	if a == nil {
+		return nil
+	}
+	var out []string
+	items := v.items(a)
+	for i := range items {
+		if w := v.oneOf(a, &items[i], n.spec.arg(name).words); w != "" && !contains(out, w) {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// truth is a true or false argument; stated tells false from absent.
+func (v values) truth(n *node, name string) (value, stated bool) {
+	a := n.attr(name)
+	if a == nil {
+		return false, false
+	}
+	if a.Value.Kind == syntax.Word && (a.Value.Text == "true" || a.Value.Text == "false") {
+		return a.Value.Text == "true", true
+	}
+	v.wrong(a, &a.Value, "true or false", fmt.Sprintf("Write: %s = true or %s = false, without quotes.", name, name))
+	return false, false
+}
+
+// number reads a number argument. A number without a basis is an error here,
+// where its place and all layers are known.
+func (v values) number(n *node, name string) engine.Number {
+	a := n.attr(name)
+	if a == nil {
+		return engine.Number{}
+	}
+	spec := n.spec.arg(name)
+	num := engine.Number{Text: a.Value.Text, Basis: a.basis, At: a.at()}
+	val := &a.Value
+	if spec.form == fStrength && isName(val) {
+		for _, w := range engine.Words {
+			if w.Word == val.Text {
+				num.Value = w.Value
+				v.founded(a)
+				return num
+			}
+		}
+		var words []string
+		for _, w := range engine.Words {
+			words = append(words, w.Word)
+		}
+		detail := "A strength is a number from 0 to 1, or one of " + orList(words) + "."
+		if near := nearest(val.Text, words); near != "" {
+			detail = fmt.Sprintf("Did you mean %q? ", near) + detail
+		}
+		v.p.error(num.At, fmt.Sprintf("unknown strength %q", clip(val.Text)), detail)
+		return num
+	}
+	if val.Kind != syntax.Number {
+		how := fmt.Sprintf("Write: %s = 0.02", name)
+		if spec.form == fNumber {
+			how = fmt.Sprintf("Write: %s = 12", name)
+		}
+		v.wrong(a, val, "a number", how)
+		return num
+	}
+	f, err := strconv.ParseFloat(val.Text, 64)
+	if err != nil {
+		v.p.error(num.At, fmt.Sprintf("%s is no number", clip(val.Text)), "Write it with digits and a decimal point.")
+		return num
+	}
+	num.Value = f
+	switch {
+	case (spec.form == fStrength || spec.form == fRate) && (f < 0 || f > 1):
+		v.p.error(num.At, fmt.Sprintf("%s is outside 0 to 1", val.Text), fmt.Sprintf("%s is a probability; 25 percent is 0.25.", name))
+		num.Value = 0
+	case spec.form == fNumber && f < spec.min:
+		v.p.error(num.At, fmt.Sprintf("%s is negative", val.Text), fmt.Sprintf("%s cannot be below %g.", name, spec.min))
+		num.Value = 0
+	}
+	v.founded(a)
+	return num
+}
+
+// founded reports an argument whose number has no basis.
+func (v values) founded(a *attr) {
+	if a.basis != nil {
+		return
+	}
+	where := "Put a basis block at the head of the file or into the block: basis \"common practice\" {"
+	if a.src.layer > 0 {
+		where = "A number laid over another needs a basis of its own layer. " + where
+	}
+	v.p.error(a.at(), "number without basis", where)
+}
+
+// integer reads a whole number that needs no basis.
+func (v values) integer(n *node, name string) int64 {
+	a := n.attr(name)
+	if a == nil {
+		return 0
+	}
+	i, ok := wholeNumber(a.Value.Text)
+	if a.Value.Kind != syntax.Number || !ok {
+		v.wrong(a, &a.Value, "a whole number", fmt.Sprintf("Write: %s = 1", name))
+		if a.Value.Kind == syntax.Number {
+			v.p.error(a.at(), fmt.Sprintf("%s is not a whole number", clip(a.Value.Text)), fmt.Sprintf("Write: %s = 1", name))
+		}
+		return 0
+	}
+	if spec := n.spec.arg(name); float64(i) < spec.min {
+		v.p.error(a.at(), fmt.Sprintf("%d is too small", i), fmt.Sprintf("%s is at least %g.", name, spec.min))
+		return 0
+	}
+	return i
+}
+
+// ratio reads a ratio exactly, with its digits.
+func (v values) ratio(n *node, name string) (*big.Rat, string, engine.Range) {
+	a := n.attr(name)
+	if a == nil {
+		return nil, "", engine.Range{}
+	}
+	if a.Value.Kind != syntax.Number {
+		v.wrong(a, &a.Value, "a number", "Write the ratio with the digits that are printed: ratio = 2.80. A reverse ratio has a minus.")
+		return nil, "", engine.Range{}
+	}
+	r, ok := new(big.Rat).SetString(a.Value.Text)
+	if !ok || r.Sign() == 0 {
+		v.p.error(a.at(), fmt.Sprintf("ratio %s", clip(a.Value.Text)), "A ratio is turbine speed over output speed and never 0; leave it out in P and N.")
+		return nil, "", engine.Range{}
+	}
+	v.founded(a)
+	return r, a.Value.Text, a.at()
+}
+
+// teeth reads [sun, ring].
+func (v values) teeth(n *node, g *engine.Gearset) {
+	a := n.attr("teeth")
+	if a == nil {
+		return
+	}
+	if a.Value.Kind != syntax.List || len(a.Value.Items) != 2 {
+		v.wrong(a, &a.Value, "the two tooth counts", "Write: teeth = [sun, ring]")
+		if a.Value.Kind == syntax.List {
+			v.p.error(a.at(), fmt.Sprintf("%d tooth counts", len(a.Value.Items)), "Write: teeth = [sun, ring]. Planet teeth do not change the ratio.")
+		}
+		return
+	}
+	for i := range a.Value.Items {
+		item := &a.Value.Items[i]
+		k, ok := wholeNumber(item.Text)
+		if item.Kind == syntax.Bad {
+			return
+		}
+		if item.Kind != syntax.Number || !ok || k < 1 || k > 1000 {
+			v.p.error(a.src.file.Range(item.At), "no tooth count", "A tooth count is a whole number from 1 to 1000.")
+			return
+		}
+		g.TeethText[i] = item.Text
+		if i == 0 {
+			g.SunTeeth = k
+		} else {
+			g.RingTeeth = k
+		}
+	}
+	v.founded(a)
+}
+
+// quantity reads "62 psi"; dim is the dimension wanted, "" for any.
+func (v values) quantity(n *node, name string, dim quantity.Dimension) *quantity.Quantity {
+	a := n.attr(name)
+	if a == nil {
+		return nil
+	}
+	if a.Value.Kind != syntax.String {
+		v.wrong(a, &a.Value, "a quantity", fmt.Sprintf("A quantity is text with its unit: %s = \"62 psi\"", name))
+		return nil
+	}
+	q, err := quantity.Parse(a.Value.Text)
+	if err != nil {
+		at, summary := a.at(), "no quantity"
+		var unit *quantity.UnitError
+		if errors.As(err, &unit) {
+			summary = "unknown unit of measure"
+		}
+		v.p.error(at, summary, sentence(err))
+		return nil
+	}
+	if dim != "" && q.Dim != dim {
+		v.p.error(a.at(), fmt.Sprintf("%s is a %s, not a %s", a.Value.Text, q.Dim, dim), fmt.Sprintf("Units of %s are %s.", dim, orList(quantity.Units(dim))))
+		return nil
+	}
+	if n.spec.arg(name).form == fQuantity {
+		v.founded(a)
+	}
+	return &q
+}
+
+// sentence makes an error's text a sentence.
+func sentence(err error) string {
+	s := err.Error()
+	if s != "" {
+		s = strings.ToUpper(s[:1]) + s[1:]
+	}
+	if !strings.HasSuffix(s, "?") {
+		s += "."
+	}
+	return s
+}
+
+// limits reads low and high of one dimension.
+func (v values) limits(n *node, dim quantity.Dimension) (low, high *quantity.Quantity) {
+	low, high = v.quantity(n, "low", dim), v.quantity(n, "high", dim)
+	if low == nil && high == nil {
+		if n.attr("low") == nil && n.attr("high") == nil {
+			v.p.error(n.at(), fmt.Sprintf("%s without limits", n.title()), "Give low, high or both: low = \"0.3 mm\"")
+		}
+		return low, high
+	}
+	if low == nil || high == nil {
+		return low, high
+	}
+	c, err := quantity.Compare(*low, *high)
+	switch {
+	case err != nil:
+		v.p.error(n.attr("high").at(), fmt.Sprintf("low is a %s, high a %s", low.Dim, high.Dim), fmt.Sprintf("Both limits measure the same thing. Units of %s are %s.", low.Dim, orList(quantity.Units(low.Dim))))
+		return low, nil
+	case c > 0:
+		v.p.error(n.attr("high").at(), fmt.Sprintf("high %s is below low %s", high, low), "Change them round.")
+	case low.TempSet != high.TempSet || low.Temp != high.Temp:
+		v.p.error(n.attr("high").at(), "limits at different temperatures", fmt.Sprintf("low is %s, high %s. State both at one temperature.", low, high))
+	}
+	return low, high
+}
+
+// moment reads a date, or a date with the time of day.
+func (v values) moment(n *node, name string) time.Time {
+	a := n.attr(name)
+	if a == nil {
+		return time.Time{}
+	}
+	if a.Value.Kind == syntax.String {
+		for _, layout := range []string{time.RFC3339, "2006-01-02T15:04", "2006-01-02 15:04", "2006-01-02"} {
+			if t, err := time.Parse(layout, a.Value.Text); err == nil {
+				return t
+			}
+		}
+	}
+	v.wrong(a, &a.Value, "a date", "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
+	if a.Value.Kind == syntax.String {
+		v.p.error(a.at(), fmt.Sprintf("%q is no date", clip(a.Value.Text)), "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
+	}
+	return time.Time{}
+}
+
+// targets reads what a component serves.
+func (v values) targets(n *node) []engine.Target {
+	a := n.attr("serves")
+	if a == nil {
+		return nil
+	}
+	var out []engine.Target
+	items := v.items(a)
+	for i := range items {
+		item := &items[i]
+		at := a.src.file.Range(item.At)
+		if item.Kind == syntax.Bad {
+			continue
+		}
+		var t engine.Target
+		switch item.Kind {
+		case syntax.Ref:
+			t = engine.Target{Kind: engine.TargetKind(item.Text), Name: item.Key, At: at}
+		case syntax.Word:
+			t = engine.Target{Kind: engine.TargetKind(item.Text), At: at}
+		default:
+			v.p.error(at, fmt.Sprintf("serves is %s, not a reference", kindName(item)), "Write what it serves: element.forward, circuit.line, shift[\"1-2\"], range[\"R\"], converter or unit.")
+			continue
+		}
+		alone := t.Kind == engine.OnConverter || t.Kind == engine.OnUnit
+		switch {
+		case !contains(targetWords, string(t.Kind)):
+			v.p.error(at, fmt.Sprintf("nothing to serve called %q", clip(string(t.Kind))), "What a component serves begins with a kind: element.forward, circuit.line. "+didYouMean(string(t.Kind), targetWords))
+		case alone && t.Name != "":
+			v.p.error(at, fmt.Sprintf("%s takes no name", t.Kind), fmt.Sprintf("There is one %s. Write: serves = %s", t.Kind, t.Kind))
+		case !alone && t.Name == "":
+			v.p.error(at, fmt.Sprintf("which %s?", t.Kind), fmt.Sprintf("Write: %s.name, or %s[\"name\"] where the name does not start with a letter.", t.Kind, t.Kind))
+		default:
+			twice := false
+			for _, o := range out {
+				twice = twice || o.Kind == t.Kind && o.Name == t.Name
+			}
+			if twice {
+				v.p.error(at, "served twice", "Once is enough.")
+				continue
+			}
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// required reports the arguments that a block must have.
+func (v values) required(n *node) {
+	for _, s := range n.spec.args {
+		if s.required && n.attr(s.name) == nil {
+			v.p.error(n.at(), fmt.Sprintf("%s without %s", n.title(), s.name), requiredHelp(s))
+		}
+	}
+}
+
+func requiredHelp(s argSpec) string {
+	switch s.form {
+	case fName:
+		return fmt.Sprintf("Add: %s = \"name\"", s.name)
+	case fNames:
+		return fmt.Sprintf("Add: %s = [\"name\"]", s.name)
+	case fWord:
+		return fmt.Sprintf("Add: %s = … (%s)", s.name, orList(s.words))
+	case fBool:
+		return fmt.Sprintf("Add: %s = true or false", s.name)
+	case fStrength:
+		return fmt.Sprintf("Add: %s = probable, or a number from 0 to 1", s.name)
+	case fRate:
+		return fmt.Sprintf("Add: %s = 0.02, a number from 0 to 1", s.name)
+	case fTeeth:
+		return "Add: teeth = [sun, ring]"
+	case fMeasured, fQuantity:
+		return fmt.Sprintf("Add: %s = \"62 psi\"", s.name)
+	case fTarget:
+		return fmt.Sprintf("Add: %s = element.name", s.name)
+	}
+	return fmt.Sprintf("Add: %s = \"…\"", s.name)
+}
