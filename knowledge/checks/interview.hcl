@@ -1,0 +1,401 @@
+# Questions to the driver, one at a time, in plain words. The published interview list
+# of a maker's workshop manual (cold or warm, road, speed or standing, accelerating or
+# slowing, sometimes or always, selector position, vehicle or engine speed, pedal,
+# sudden or from the start, after what) and what the trade asks besides.
+language = 1
+basis "invented" {
+  note = "minutes are invented but of the right size"
+}
+
+# What it does
+check "ask_slip_where" {
+  title    = "where it slips"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["slips@*"]
+  asks     = "When the engine races without the vehicle going faster: which selector position is it, and is it when pulling away, in the middle or at speed?"
+  why      = "gears that are good tell as much as gears that slip"
+}
+
+check "ask_no_drive_where" {
+  title    = "where it does not drive"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["no_drive@*"]
+  asks     = "Is there a selector position or a gear in which it does not move at all? Does it move in the others?"
+  why      = "an element is cleared by every row that uses it and is good"
+}
+
+check "ask_shifts_felt" {
+  title    = "shifts counted"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["no_shift@*"]
+  asks     = "From standing to motorway speed, how many shifts do you feel? Count the last soft one too."
+  why      = "a missing shift is a gear not reached; the converter clutch is often counted as a gear"
+}
+
+check "ask_one_gear" {
+  title    = "one gear only"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["limp_mode"]
+  asks     = "Does it stay in one gear whatever the speed?"
+  why      = "limp mode maps every forward range to the failsafe row"
+}
+
+check "ask_shift_feel" {
+  title    = "how shifts feel"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["harsh_shift@*", "soft_shift@*", "flare@*"]
+  asks     = "Which shifts bang, which are mushy, and at which does the engine run up in between?"
+  why      = "one harsh shift is an accumulator or a ball, all of them is pressure"
+}
+
+check "ask_shift_time" {
+  title    = "early or late shifts"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["late_shift@*", "early_shift@*"]
+  asks     = "Do shifts come later or earlier than they used to, for the same pedal?"
+  why      = "late and harsh together is load signal or pressure"
+}
+
+check "ask_bind" {
+  title    = "binding"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["bind_shift@*", "ties_up@*"]
+  asks     = "Does it ever feel as if two gears were in at once, or as if the brakes came on?"
+  why      = "two elements on at once"
+}
+
+check "ask_engage" {
+  title    = "engagement"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["late_engagement@*", "harsh_engagement@*"]
+  asks     = "How long from moving the selector until it grips, in D and in R? Does it bang?"
+  why      = "delay is oil on its way to the piston"
+}
+
+check "ask_creep" {
+  title    = "creeping in N"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["creeps@N/N", "creeps@P/P"]
+  asks     = "With the brake off in N on level ground, does it creep? And in P?"
+  why      = "an element that stays on is cheapest found in N"
+}
+
+check "ask_engine_braking" {
+  title    = "engine braking"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["no_engine_braking@*", "unexpected_engine_braking@*"]
+  asks     = "When you lift your foot, in which gears does the engine hold back, and has that changed?"
+  why      = "it tells a one-way clutch from the clutch or band beside it"
+}
+
+check "ask_launch" {
+  title    = "pulling away"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["weak_launch@*", "poor_top_speed"]
+  asks     = "Is it weak from standstill but normal once it rolls, or the other way round?"
+  why      = "free stator: weak launch; locked stator: poor top speed"
+}
+
+check "ask_noise_gear" {
+  title    = "noise by gear"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["whine@*", "grinding"]
+  asks     = "In which gears is the noise there, and in which is it gone?"
+  why      = "a gearset that turns as a block is silent"
+}
+
+check "ask_noise_speed" {
+  title    = "noise by engine or vehicle speed"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["whine_in_neutral", "noise_with_road_speed", "rattle_at_idle"]
+  asks     = "Does the noise follow the engine or the road speed? Is it there in P and N?"
+  why      = "engine speed in P is pump, converter or flexplate; road speed is behind the gears"
+}
+
+check "ask_cruise" {
+  title    = "steady speed"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["shudder@*", "no_lockup@*", "engine_stalls_at_stop"]
+  asks     = "At steady speed with a light foot, does it shudder or do the revs wander? Does the engine stall when you stop?"
+  why      = "the converter clutch is an element of its own"
+}
+
+check "ask_park" {
+  title    = "park"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["park_rolls", "no_start_in_park"]
+  asks     = "Does P hold on a slope, and does it start in P every time?"
+  why      = "pawl, linkage, range switch"
+}
+
+check "ask_clunk" {
+  title    = "clunk"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["clunk"]
+  asks     = "Is there a knock when you go on and off the pedal?"
+  why      = "play behind the transmission"
+}
+
+# When it does it
+check "ask_cold_warm_slip" {
+  title    = "slip cold or warm"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["slips@*:hot", "no_drive@*:hot"]
+  asks     = "Is the slipping there from the first metre, or only when everything is hot?"
+  why      = "rings, cut seals, worn bores and a tired pump are worse hot"
+}
+
+check "ask_cold_engage" {
+  title    = "delay when cold"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["late_engagement@*:cold"]
+  asks     = "Is the delay worst when cold, whenever it is cold, and better warm?"
+  why      = "hardened lips are late cold and better warm"
+}
+
+check "ask_after_standing" {
+  title    = "first time after a night"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["late_engagement@*:after_standing"]
+  asks     = "Is it only the first time after standing overnight, in every selector position alike?"
+  why      = "that is the converter draining back, not a seal"
+}
+
+check "ask_shift_hot_cold" {
+  title    = "missing shifts cold or hot"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["no_shift@*:cold", "no_shift@*:hot"]
+  asks     = "Is the missing shift a matter of cold or of heat?"
+  why      = "varnish is worse cold, scoring and an opening coil worse hot"
+}
+
+check "ask_pedal" {
+  title    = "light or heavy foot"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["misfire_felt", "slips_in_bends"]
+  asks     = "Is it at light pedal, at heavy pedal, on hills or in bends?"
+  why      = "oil away from the filter, or an engine that stumbles"
+}
+
+check "ask_minutes" {
+  title    = "after some minutes"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["slips_after_minutes"]
+  asks     = "Is it good for some minutes and then fades, and good again after a rest?"
+  why      = "debris drawn into the filter (public study guide)"
+}
+
+check "ask_key" {
+  title    = "cured by the key"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["key_off_cures"]
+  asks     = "Does switching off and on again cure it for a while?"
+  why      = "a cure by the key points at limp mode, not at a clutch"
+}
+
+check "ask_light" {
+  title    = "warning light"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["light_on"]
+  asks     = "Is a light on or flashing?"
+  why      = "codes will be there to read"
+}
+
+check "ask_hot" {
+  title    = "running hot"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["runs_hot", "engine_smokes"]
+  asks     = "Does it run hot, smell, or does the engine smoke?"
+  why      = "cooler, stator, modulator"
+}
+
+# How it came
+check "ask_sudden" {
+  title    = "sudden or creeping"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_sudden"]
+  asks     = "Did it come from one moment to the next, or little by little?"
+  why      = "what breaks is sudden, what wears creeps"
+}
+
+check "ask_first_symptom" {
+  title    = "which symptom came first, how far driven after"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_driven_after"]
+  asks     = "Which was the very first thing you noticed, and how far did you drive after that?"
+  why      = "parts kill parts: the first symptom is nearest to the cause"
+}
+
+check "ask_event" {
+  title    = "after which event or work"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_event", "history_rocked"]
+  asks     = "What happened in the weeks before: an accident, a repair, getting stuck, snow or mud?"
+  why      = "an event names a cause"
+}
+
+check "ask_load" {
+  title    = "load"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_heavy_load", "history_rocked"]
+  asks     = "Do you tow, or drive loaded or in hills much of the time?"
+  why      = "overload and heat"
+}
+
+check "ask_towed" {
+  title    = "towed"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_towed"]
+  asks     = "Was it ever towed, and with which wheels on the ground?"
+  why      = "no pump, no oil at the bushings"
+}
+
+check "ask_overheated" {
+  title    = "overheated"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_overheated"]
+  asks     = "Did the engine or transmission ever overheat?"
+  why      = "heat hardens seals and glazes linings"
+}
+
+check "ask_fluid_history" {
+  title    = "fluid history"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_fluid_neglected", "history_fluid_changed"]
+  asks     = "When was the transmission fluid changed, and was that before or after the trouble began?"
+  why      = "a clean fluid means nothing if it was changed last week"
+}
+
+check "ask_fluid_added" {
+  title    = "fluid added"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_fluid_added"]
+  asks     = "Was fluid topped up, how much, and of which kind?"
+  why      = "leak, overfill or the wrong kind"
+}
+
+check "ask_oil_spots" {
+  title    = "oil spots"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_oil_spots", "pushes_oil_out"]
+  asks     = "Are there spots where it stands overnight?"
+  why      = "a leak is a cause, not a detail"
+}
+
+check "ask_water" {
+  title    = "water"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_flood"]
+  asks     = "Did it stand or drive in deep water?"
+  why      = "water loosens linings"
+}
+
+check "ask_rebuilt" {
+  title    = "earlier rebuild"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_rebuilt", "history_front_seal_again"]
+  asks     = "Was the transmission ever rebuilt, replaced or opened, when, and for which complaint?"
+  why      = "a replaced unit with the same complaint: the cause was outside it"
+}
+
+check "ask_battery" {
+  title    = "battery and electrics"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_battery_off", "history_electric_trouble"]
+  asks     = "Was the battery disconnected or jump-started, and are there other electric troubles?"
+  why      = "learnt values are lost with the battery"
+}
+
+check "ask_tyres" {
+  title    = "tyres and axle"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_tyres"]
+  asks     = "Were tyres, wheels or axle changed?"
+  why      = "the controller compares speeds"
+}
+
+check "ask_mileage" {
+  title    = "mileage"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["history_high_mileage"]
+  asks     = "How many miles has it done?"
+  why      = "age wears bores, bushings and rings"
+}

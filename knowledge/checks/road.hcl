@@ -1,0 +1,232 @@
+# Road test. Name the gear from rpm, road speed, tyre and axle; engagement about 1.2 s
+# to D and 1.5 s to R (common practice), or the maker's figure.
+language = 1
+basis "invented" {
+  note = "minutes are invented but of the right size"
+}
+
+check "road_gears" {
+  title    = "every gear in every range, slip or not"
+  stage    = road
+  minutes  = 15
+  reporter = "road_test"
+  yields   = ["slips@*", "no_drive@*"]
+  cautions = ["road_test"]
+  why      = "the rows that are good clear their elements"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}
+
+check "road_ratio" {
+  title    = "gear in force from rpm and road speed"
+  stage    = road
+  minutes  = 5
+  reporter = "road_test"
+  yields   = ["wrong_gear@*", "acts_as_1@*", "acts_as_2@*", "acts_as_3@*"]
+  cautions = ["road_test"]
+  why      = "names the gear that is really in force"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}
+
+check "road_shifts" {
+  title    = "each shift at light and middle pedal"
+  stage    = road
+  minutes  = 10
+  reporter = "road_test"
+  yields   = [
+    "flare@*",
+    "late_shift@*",
+    "early_shift@*",
+    "harsh_shift@*",
+    "soft_shift@*",
+    "bind_shift@*",
+    "no_shift@*",
+  ]
+  cautions = ["road_test"]
+  why      = "gap and overlap tell the oncoming element from the one that should let go"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}
+
+check "road_engine_braking" {
+  title    = "lift off in each gear"
+  stage    = road
+  minutes  = 5
+  reporter = "road_test"
+  yields   = ["no_engine_braking@*", "unexpected_engine_braking@*"]
+  cautions = ["road_test"]
+  why      = "tells a one-way clutch from its neighbour"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}
+
+check "road_neutral" {
+  title    = "N and P with the brake off on level ground"
+  stage    = road
+  minutes  = 2
+  reporter = "road_test"
+  yields   = ["creeps@N/N", "creeps@P/P", "park_rolls"]
+  cautions = ["road_test", "running_vehicle"]
+  why      = "an element that stays on drives in N"
+}
+
+check "road_binding" {
+  title    = "rolling out and manual ranges"
+  stage    = road
+  minutes  = 5
+  reporter = "road_test"
+  yields   = ["ties_up@*", "drags@*"]
+  cautions = ["road_test"]
+  why      = "two gears at once or a dragging pack"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}
+
+check "road_cruise" {
+  title    = "steady speed, a touch of the brake pedal"
+  stage    = road
+  minutes  = 8
+  reporter = "road_test"
+  yields   = [
+    "shudder@*",
+    "shudder_gone_at_brake",
+    "no_lockup@*",
+    "lockup_stays_on@*",
+    "misfire_felt",
+  ]
+  cautions = ["road_test"]
+  why      = "shudder that goes with the brake pedal is the converter clutch; misfire stays"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}
+
+check "road_noise" {
+  title    = "noise by gear, by engine speed, by road speed"
+  stage    = road
+  minutes  = 6
+  reporter = "road_test"
+  yields   = [
+    "whine@*",
+    "whine_in_neutral",
+    "noise_with_road_speed",
+    "grinding",
+    "rattle_at_idle",
+  ]
+  cautions = ["road_test"]
+  why      = "a whine that goes away in direct drive is the gearset (public study guide)"
+}
+
+check "road_launch" {
+  title    = "launch and top speed"
+  stage    = road
+  minutes  = 5
+  reporter = "road_test"
+  yields   = ["weak_launch@*", "poor_top_speed", "engine_weak_everywhere"]
+  cautions = ["road_test"]
+  why      = "stator and engine"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}
+
+check "road_hot" {
+  title    = "the same again hot"
+  stage    = road
+  minutes  = 20
+  reporter = "road_test"
+  yields   = ["slips@*:hot", "no_shift@*:hot", "late_engagement@*:hot", "runs_hot"]
+  cautions = ["road_test"]
+  why      = "rings, bores, coils and pump show when hot"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}
+
+check "timed_engagement" {
+  title    = "engagement timed in D and R"
+  stage    = road
+  minutes  = 3
+  reporter = "measuring_tool"
+  yields   = ["late_engagement@*", "harsh_engagement@*"]
+  cautions = ["running_vehicle"]
+  why      = "a delay in one range finds the circuit, in all ranges the supply"
+}
+
+check "engagement_cold" {
+  title    = "engagement timed cold, after a night"
+  stage    = road
+  minutes  = 3
+  reporter = "measuring_tool"
+  yields   = [
+    "late_engagement@*:cold",
+    "late_engagement@*:after_standing",
+    "level_rises_overnight",
+  ]
+  cautions = ["running_vehicle"]
+  why      = "hardened lips or drain-back"
+}
+
+check "road_unplugged" {
+  title    = "drive with the case connector unplugged"
+  stage    = road
+  minutes  = 12
+  reporter = "road_test"
+  yields   = ["better_unplugged"]
+  cautions = ["road_test"]
+  why      = "without power only the hydraulics speak"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}

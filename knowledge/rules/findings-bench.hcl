@@ -1,0 +1,259 @@
+# On the bench: measured or held in the hand.
+language = 1
+basis "recalled" {
+  note = "signs follow common practice; leaks are of the right size only"
+}
+
+finding "clearance_high" {
+  per      = element
+  title    = "clearance of {place} above its limit"
+  stage    = teardown
+  reporter = "measuring_tool"
+  leak     = 0.004
+}
+
+finding "clearance_low" {
+  per      = element
+  title    = "clearance of {place} below its limit"
+  stage    = teardown
+  reporter = "measuring_tool"
+  leak     = 0.003
+}
+
+finding "bench_clearance_off" {
+  per      = element
+  title    = "plate count or snap ring of {place} not the maker's"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.001
+}
+
+finding "servo_travel_high" {
+  per      = element
+  title    = "travel of the servo pin of {place} too long"
+  stage    = in_vehicle
+  reporter = "measuring_tool"
+  leak     = 0.004
+}
+
+finding "servo_travel_low" {
+  per      = element
+  title    = "travel of the servo pin of {place} too short"
+  stage    = in_vehicle
+  reporter = "measuring_tool"
+  leak     = 0.003
+}
+
+finding "leakdown_fails" {
+  per      = circuit
+  title    = "solvent or wet air leaks past the piston of {place}"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.004
+}
+
+finding "ring_gap_wide" {
+  per      = circuit
+  title    = "ring gap wide or ring free in its groove in {place}"
+  stage    = teardown
+  reporter = "measuring_tool"
+  leak     = 0.004
+}
+
+finding "turns_both_ways" {
+  per      = element
+  title    = "{place} turns both ways by hand"
+  stage    = teardown
+  reporter = "part_in_hand"
+  leak     = 0.001
+}
+
+finding "turns_neither_way" {
+  per      = element
+  title    = "{place} turns neither way by hand"
+  stage    = teardown
+  reporter = "part_in_hand"
+  leak     = 0.0005
+}
+
+finding "holds_wrong_way" {
+  per      = element
+  title    = "{place} holds in the wrong direction"
+  stage    = teardown
+  reporter = "part_in_hand"
+  leak     = 0.0002
+}
+
+finding "above_limit" {
+  per          = limit
+  title        = "{place} above its limit"
+  stage        = teardown
+  reporter     = "measuring_tool"
+  leak         = 0.006
+  reading      = "limit"
+  reading_side = "high"
+}
+
+finding "below_limit" {
+  per          = limit
+  title        = "{place} below its limit"
+  stage        = teardown
+  reporter     = "measuring_tool"
+  leak         = 0.004
+  reading      = "limit"
+  reading_side = "low"
+}
+
+finding "end_play_high" {
+  title    = "end play of the shafts high before the pump comes out"
+  stage    = pulled
+  reporter = "measuring_tool"
+  leak     = 0.01
+}
+
+finding "end_play_low" {
+  title    = "end play of the shafts low before the pump comes out"
+  stage    = pulled
+  reporter = "measuring_tool"
+  leak     = 0.003
+}
+
+finding "flexplate_crack_seen" {
+  title    = "flexplate cracked or bolts loose"
+  stage    = in_vehicle
+  reporter = "eye"
+  leak     = 0.002
+}
+
+finding "runout_high" {
+  title    = "runout of flexplate, pilot or hub high, or a dowel missing"
+  stage    = pulled
+  reporter = "measuring_tool"
+  leak     = 0.004
+}
+
+finding "hub_scored" {
+  title    = "converter hub scored"
+  stage    = pulled
+  reporter = "eye"
+  leak     = 0.006
+}
+
+finding "stator_turns_both_ways" {
+  title    = "stator race turns both ways"
+  stage    = pulled
+  reporter = "part_in_hand"
+  leak     = 0.002
+}
+
+finding "stator_turns_neither_way" {
+  title    = "stator race turns neither way"
+  stage    = pulled
+  reporter = "part_in_hand"
+  leak     = 0.001
+}
+
+finding "converter_debris" {
+  title    = "debris from the converter hub"
+  stage    = pulled
+  reporter = "eye"
+  leak     = 0.015
+}
+
+finding "shaft_oring_cut" {
+  title    = "O-ring at the shaft end cut"
+  stage    = pulled
+  reporter = "eye"
+  leak     = 0.003
+}
+
+finding "support_leak" {
+  title    = "wet air passes at the stator support"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.003
+}
+
+finding "pump_clearance_wide" {
+  title    = "clearance of the pump gears wide"
+  stage    = teardown
+  reporter = "measuring_tool"
+  leak     = 0.004
+}
+
+finding "pump_leak_seen" {
+  title    = "crack or wash-out in the pump body"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.001
+}
+
+finding "pump_bushing_loose" {
+  title    = "pump bushing loose or worn on one side"
+  stage    = teardown
+  reporter = "measuring_tool"
+  leak     = 0.003
+}
+
+finding "bushing_loose" {
+  title    = "fit of a bushing over its limit"
+  stage    = teardown
+  reporter = "measuring_tool"
+  leak     = 0.006
+}
+
+finding "valve_bore_leaks" {
+  title    = "a bore fails the vacuum test"
+  stage    = teardown
+  reporter = "gauge"
+  leak     = 0.01
+}
+
+finding "valve_sticks" {
+  title    = "a valve does not move freely before washing"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.01
+}
+
+finding "straightedge_light" {
+  title    = "light under the straightedge on a casting"
+  stage    = teardown
+  reporter = "measuring_tool"
+  leak     = 0.003
+}
+
+finding "plate_differs" {
+  title    = "plate, gasket or filter differs from the right one"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.001
+}
+
+finding "gasket_washed" {
+  title    = "gasket torn or washed between channels"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.003
+}
+
+finding "balls_wrong" {
+  title    = "count or places of the check balls differ from the drawing"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.001
+}
+
+finding "washer_marks" {
+  title    = "marks of a thrust washer where none belongs"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.002
+}
+
+finding "lip_wrong" {
+  title    = "a lip seal faces the wrong way or is folded"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.001
+}

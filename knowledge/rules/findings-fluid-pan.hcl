@@ -1,0 +1,155 @@
+# Fluid and pan. Gold flakes: bushings and thrust washers. Steel chips: gear teeth.
+# Black pieces: lining. Fine grey paste on the magnet is normal and no finding here.
+# (Public study guide for the automatic-transmission technician exam, oil pan page.)
+# A clean pan clears no one-way clutch, valve or converter.
+language = 1
+basis "recalled" {
+  note = "signs follow common practice; leaks are of the right size only"
+}
+
+finding "fluid_low" {
+  title    = "fluid level low"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.01
+}
+
+finding "fluid_overfull" {
+  title    = "fluid level too high"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.01
+}
+
+finding "fluid_foamy" {
+  title    = "fluid foamy"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.006
+}
+
+finding "fluid_dark" {
+  title    = "fluid dark"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.12
+}
+
+finding "fluid_burnt_smell" {
+  title    = "fluid smells burnt"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.02
+}
+
+finding "fluid_milky" {
+  title    = "fluid milky"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.001
+}
+
+finding "fluid_wrong_kind" {
+  title    = "fluid of the wrong kind"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.004
+}
+
+finding "varnish_seen" {
+  title    = "varnish on dipstick, pan or valves"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.05
+}
+
+finding "pushes_oil_out" {
+  title    = "pushes oil out of the filler or vent"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.004
+}
+
+finding "lining_in_pan" {
+  title    = "black lining in the pan"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.02
+}
+
+finding "bronze_in_pan" {
+  title    = "gold flakes in the pan"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.02
+}
+
+finding "steel_in_pan" {
+  title    = "steel chips in the pan"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.008
+}
+
+finding "aluminium_in_pan" {
+  title    = "aluminium flakes in the pan"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.02
+}
+
+finding "plastic_in_pan" {
+  title    = "plastic pieces in the pan"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.008
+}
+
+finding "part_in_pan" {
+  title    = "a whole small part in the pan"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.002
+}
+
+finding "lining_in_filter" {
+  title    = "lining in the folds of the filter"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.02
+}
+
+finding "filter_blocked_seen" {
+  title    = "filter closed when cut open"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.004
+}
+
+finding "oil_in_coolant" {
+  title    = "oil in the coolant"
+  stage    = in_vehicle
+  reporter = "eye"
+  leak     = 0.003
+}
+
+finding "leak_outside" {
+  title    = "outside wet with fluid"
+  stage    = in_vehicle
+  reporter = "eye"
+  leak     = 0.03
+}
+
+finding "front_seal_wet" {
+  title    = "bell housing wet with fluid"
+  stage    = in_vehicle
+  reporter = "eye"
+  leak     = 0.02
+}
+
+finding "level_rises_overnight" {
+  title    = "level higher after a night than just after driving by more than the maker allows"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.01
+}

@@ -1,0 +1,150 @@
+# What the driver tells of the past. The interview list of a maker's workshop manual
+# and common practice.
+language = 1
+basis "recalled" {
+  note = "signs follow common practice; leaks are of the right size only"
+}
+
+finding "history_sudden" {
+  title    = "came suddenly"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.3
+  phrases  = ["all of a sudden", "from one moment to the next", "heard a bang"]
+}
+
+finding "history_rebuilt" {
+  title    = "rebuilt, replaced or opened before"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.05
+  phrases  = ["was rebuilt", "had a used one put in", "same trouble as before the rebuild"]
+}
+
+finding "history_front_seal_again" {
+  title    = "front seal or pump bushing replaced before"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.004
+  phrases  = ["front seal leaked again"]
+}
+
+finding "history_fluid_neglected" {
+  title    = "fluid never changed"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.2
+  phrases  = ["never changed", "sealed for life"]
+}
+
+finding "history_fluid_changed" {
+  title    = "fluid changed shortly before or after it began"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.08
+  phrases  = ["just had it flushed", "fluid change"]
+}
+
+finding "history_fluid_added" {
+  title    = "fluid topped up"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.1
+  phrases  = ["added fluid", "topped up"]
+}
+
+finding "history_oil_spots" {
+  title    = "oil spots where it stands"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.06
+  phrases  = ["leaves spots", "drips"]
+}
+
+finding "history_overheated" {
+  title    = "engine or transmission overheated before"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.03
+  phrases  = ["boiled over", "ran hot"]
+}
+
+finding "history_heavy_load" {
+  title    = "tows or is loaded heavily"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.12
+  phrases  = ["tows a trailer", "caravan", "always loaded"]
+}
+
+finding "history_rocked" {
+  title    = "rocked out of mud or snow, wheels spun"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.03
+  phrases  = ["was stuck in mud", "spun the wheels"]
+}
+
+finding "history_towed" {
+  title    = "towed with the driven wheels on the ground"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.01
+  phrases  = ["was towed"]
+}
+
+finding "history_battery_off" {
+  title    = "battery or a module disconnected"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.06
+  phrases  = ["new battery", "jump started"]
+}
+
+finding "history_tyres" {
+  title    = "tyres, wheels or axle changed"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.06
+  phrases  = ["new tyres", "bigger wheels"]
+}
+
+finding "history_event" {
+  title    = "accident, kerb, or work under the vehicle before it began"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.04
+  phrases  = ["hit something", "after a repair"]
+}
+
+finding "history_electric_trouble" {
+  title    = "other electric trouble: weak starts, dim lights"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.04
+  phrases  = ["lights flicker", "slow crank"]
+}
+
+finding "history_flood" {
+  title    = "stood or drove in deep water"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.005
+  phrases  = ["drove through water", "flooded"]
+}
+
+finding "history_driven_after" {
+  title    = "driven far after it began"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.2
+  phrases  = ["kept driving", "for weeks"]
+}
+
+finding "history_high_mileage" {
+  title    = "high mileage for its kind"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.06
+  phrases  = ["lots of miles"]
+}

@@ -1,0 +1,171 @@
+# Symptoms of the whole vehicle, as a driver or builder notices them.
+language = 1
+basis "recalled" {
+  note = "signs follow common practice; leaks are of the right size only"
+}
+
+finding "limp_mode" {
+  title    = "one forward gear only, whatever the speed"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.003
+  phrases  = ["limp mode", "stuck in one gear", "starts in third and stays"]
+}
+
+finding "key_off_cures" {
+  title    = "cured for a while by switching off and on"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.004
+  phrases  = ["fine again after restart", "switching off helps"]
+}
+
+finding "light_on" {
+  title    = "transmission or engine light on"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.06
+  phrases  = ["light on", "warning lamp", "overdrive lamp flashes"]
+}
+
+finding "whine_in_neutral" {
+  title    = "whine or buzz that follows engine speed, in P and N too"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.008
+  phrases  = ["whines in park", "buzz at idle", "hydraulic whine"]
+}
+
+finding "noise_with_road_speed" {
+  title    = "noise that follows road speed whatever the gear"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.015
+  phrases  = ["howls with speed", "rumble while rolling in neutral"]
+}
+
+finding "grinding" {
+  title    = "grinding or crunching"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.004
+  phrases  = ["grinds", "crunches"]
+}
+
+finding "clunk" {
+  title    = "clunk on and off the throttle"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.02
+  phrases  = ["clunks", "knock when I lift"]
+}
+
+finding "rattle_at_idle" {
+  title    = "rattle at idle near the bell housing"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.006
+  phrases  = ["rattles at idle", "metal rattle in gear"]
+}
+
+finding "shudder_gone_at_brake" {
+  title    = "shudder goes at a touch of the brake pedal"
+  stage    = road
+  reporter = "road_test"
+  leak     = 0.004
+  phrases  = ["goes away when I touch the brake"]
+}
+
+finding "misfire_felt" {
+  title    = "engine misfires or stumbles, in neutral too"
+  stage    = road
+  reporter = "road_test"
+  leak     = 0.015
+  phrases  = ["stumbles", "misses", "bucks"]
+}
+
+finding "poor_top_speed" {
+  title    = "pulls away well but poor top speed"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.004
+  phrases  = ["will not go over 50", "no top speed"]
+}
+
+finding "runs_hot" {
+  title    = "transmission runs hot"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.01
+  phrases  = ["overheats", "hot smell", "temperature light"]
+}
+
+finding "slips_after_minutes" {
+  title    = "good for some minutes, then slips; good again after a rest"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.004
+  phrases  = ["works for ten minutes then quits", "fine after it sits"]
+}
+
+finding "slips_in_bends" {
+  title    = "slips in bends, on hills or when braking"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.004
+  phrases  = ["slips in corners", "loses drive uphill"]
+}
+
+finding "engine_stalls_at_stop" {
+  title    = "engine stalls when the vehicle stops in gear"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.006
+  phrases  = ["stalls at lights", "dies when I stop"]
+}
+
+finding "park_rolls" {
+  title    = "rolls away in P"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.002
+  phrases  = ["park does not hold", "rolls in park"]
+}
+
+finding "no_start_in_park" {
+  title    = "no start in P, or starts in gear"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.005
+  phrases  = ["will not crank in park", "starts only in neutral"]
+}
+
+finding "speedometer_dead" {
+  title    = "speedometer dead or jumping"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.005
+  phrases  = ["speedo dead", "needle jumps"]
+}
+
+finding "engine_smokes" {
+  title    = "blue smoke from the exhaust"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.01
+  phrases  = ["smokes blue", "white smoke"]
+}
+
+finding "prop_shaft_turns" {
+  title    = "prop shaft or axle turns in gear while the vehicle stands"
+  stage    = in_vehicle
+  reporter = "eye"
+  leak     = 0.0015
+}
+
+finding "driveline_play" {
+  title    = "play in joints, mounts or axle"
+  stage    = in_vehicle
+  reporter = "eye"
+  leak     = 0.04
+}

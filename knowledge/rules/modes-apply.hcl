@@ -1,0 +1,405 @@
+# Pistons, drums, rings and servos: what brings pressure to the plates.
+# A hardened lip is late when cold and better warm; a cut one leaks, worse hot.
+language = 1
+basis "recalled" {
+  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+}
+
+mode "lip_hardened" {
+  title     = "lip seals hardened"
+  of        = [piston]
+  frequency = 0.005
+  look      = "lip stiff, keeps the shape of the bore, cracks when bent"
+  effect "applies_late" {
+    strength = probable
+    when     = cold
+  }
+  shows "leakdown_fails@served" {
+    strength = fifty_fifty
+  }
+  shows "air_check_fails@served" {
+    strength = improbable
+  }
+  because "age" {
+    strength = 0.025
+  }
+  because "heat" {
+    strength = 0.02
+  }
+}
+
+mode "lip_cut" {
+  title      = "lip seal cut or rolled"
+  of         = [piston]
+  frequency  = 0.005
+  look       = "lip nicked, rolled under or folded back; witness line where oil passed"
+  settled_by = ["solvent_leakdown", "air_check"]
+  effect "leaks" {
+    strength = probable
+    when     = hot
+  }
+  effect "leaks" {
+    strength = 0.4
+  }
+  effect "dead" {
+    strength = uncertain
+  }
+  shows "leakdown_fails@served" {
+    strength = 0.9
+  }
+  shows "lip_wrong" {
+    strength = uncertain
+  }
+  because "lip_hardened" {
+    strength = 0.1
+    scope    = same
+  }
+  because "wrong_assembly" {
+    strength = 0.03
+  }
+  because "dirt" {
+    strength = 0.006
+  }
+  because "careless_build" {
+    strength = 0.02
+  }
+}
+
+mode "piston_cracked" {
+  title     = "piston cracked"
+  of        = [piston]
+  frequency = 0.002
+  look      = "hairline at the apply surface or round the check ball; solvent weeps through"
+  effect "leaks" {
+    strength = probable
+  }
+  effect "dead" {
+    strength = uncertain
+  }
+  shows "leakdown_fails@served" {
+    strength = 0.95
+  }
+  shows "aluminium_in_pan" {
+    strength = improbable
+  }
+  because "missed_crack" {
+    strength = improbable
+  }
+  because "overload" {
+    strength = 0.006
+  }
+  because "pack_loose" {
+    strength = 0.1
+  }
+}
+
+mode "springs_broken" {
+  title     = "return springs broken or seat bent"
+  of        = [piston]
+  frequency = 0.001
+  look      = "springs short, retainer cocked, snap ring out of its groove"
+  effect "drags" {
+    strength = fifty_fifty
+  }
+  effect "releases_late" {
+    strength = fifty_fifty
+  }
+  effect "applies_hard" {
+    strength = uncertain
+  }
+  shows "part_in_pan" {
+    strength = improbable
+  }
+  shows "steel_in_pan" {
+    strength = improbable
+  }
+  because "wrong_assembly" {
+    strength = 0.01
+  }
+  because "overload" {
+    strength = 0.004
+  }
+}
+
+# Drums. A blocked balance or check ball drags at high drum speed.
+mode "ring_lands_scored" {
+  title     = "ring lands or bore of the drum scored"
+  of        = [drum]
+  frequency = 0.004
+  look      = "grooves worn where the rings run; nail catches"
+  effect "leaks" {
+    strength = expected
+    when     = hot
+  }
+  shows "aluminium_in_pan" {
+    strength = uncertain
+  }
+  shows "air_check_fails@served" {
+    strength = uncertain
+  }
+  because "dirt" {
+    strength = 0.02
+  }
+  because "bushing_worn" {
+    strength = 0.1
+  }
+  because "missed_bushing" {
+    strength = 0.06
+  }
+  because "age" {
+    strength = 0.006
+  }
+}
+
+mode "ball_blocked" {
+  title     = "check ball blocked shut"
+  of        = [drum]
+  frequency = 0.001
+  look      = "ball does not rattle; varnish in its seat; pack burnt evenly though never slipping under load"
+  effect "drags" {
+    strength = expected
+    when     = high_rpm
+  }
+  effect "releases_late" {
+    strength = 0.4
+  }
+  because "dirt" {
+    strength = 0.008
+  }
+  because "wrong_assembly" {
+    strength = 0.006
+  }
+}
+
+mode "ball_missing" {
+  title     = "check ball missing or not seating"
+  of        = [drum]
+  frequency = 0.001
+  look      = "ball gone, seat pitted or peened"
+  effect "leaks" {
+    strength = probable
+  }
+  effect "applies_late" {
+    strength = 0.4
+  }
+  effect "dead" {
+    strength = improbable
+  }
+  shows "leakdown_fails@served" {
+    strength = 0.97
+  }
+  because "missed_crack" {
+    strength = 0.12
+  }
+  because "wrong_assembly" {
+    strength = 0.015
+  }
+}
+
+# Rings, sleeves, bushings that seal
+mode "cut_ring" {
+  title      = "ring cut, worn or stuck in its groove"
+  of         = [seal_ring]
+  frequency  = 0.009
+  look       = "ring nicked, broken at the hook, flush with its groove, or loose end to end; witness in the bore"
+  settled_by = ["ring_gaps", "air_check"]
+  effect "leaks" {
+    strength = probable
+    when     = hot
+  }
+  effect "leaks" {
+    strength = 0.3
+  }
+  shows "ring_gap_wide@served" {
+    strength = expected
+  }
+  because "age" {
+    strength = 0.035
+  }
+  because "dirt" {
+    strength = 0.015
+  }
+  because "wrong_assembly" {
+    strength = 0.03
+  }
+  because "careless_build" {
+    strength = 0.03
+  }
+  because "bushing_worn" {
+    strength = 0.12
+  }
+  because "missed_bushing" {
+    strength = 0.08
+  }
+}
+
+mode "sleeve_leaks" {
+  title      = "sleeve loose or worn"
+  of         = [feed_sleeve]
+  frequency  = 0.003
+  look       = "sleeve turns by hand, steps worn by the rings, cross leak under air"
+  settled_by = ["wet_air_check"]
+  effect "leaks" {
+    strength = expected
+    when     = hot
+  }
+  effect "restricted" {
+    strength = 0.1
+  }
+  shows "support_leak" {
+    strength = 0.9
+  }
+  shows "aluminium_in_pan" {
+    strength = improbable
+  }
+  because "missed_bushing" {
+    strength = improbable
+  }
+  because "age" {
+    strength = 0.01
+  }
+  because "misaligned" {
+    strength = 0.05
+  }
+}
+
+mode "bushing_worn" {
+  title      = "bushing worn or turned"
+  of         = [bushing]
+  frequency  = 0.01
+  look       = "copper shows, bushing moved in its bore, shaft scored; fit over the limit"
+  settled_by = ["bushing_fit"]
+  effect "leaks" {
+    strength = 0.3
+    when     = hot
+  }
+  shows "bronze_in_pan" {
+    strength = expected
+  }
+  shows "bushing_loose" {
+    strength = 0.9
+  }
+  shows "above_limit@served" {
+    strength = probable
+  }
+  because "age" {
+    strength = 0.04
+  }
+  because "no_lubrication" {
+    strength = 0.4
+  }
+  because "dirt" {
+    strength = 0.03
+  }
+  because "missed_bushing" {
+    strength = 0.2
+  }
+  because "misaligned" {
+    strength = 0.1
+  }
+}
+
+# Servos
+mode "servo_bore_worn" {
+  title      = "servo bore or pin worn"
+  of         = [servo]
+  frequency  = 0.005
+  look       = "bore scored where the seal sweeps; pin bore oval"
+  settled_by = ["air_check"]
+  effect "leaks" {
+    strength = expected
+    when     = hot
+  }
+  shows "leakdown_fails@served" {
+    strength = fifty_fifty
+  }
+  because "age" {
+    strength = 0.03
+  }
+  because "dirt" {
+    strength = 0.01
+  }
+  because "missed_servo" {
+    strength = 0.3
+  }
+}
+
+mode "servo_seal_cut" {
+  title      = "servo seal cut or hard"
+  of         = [servo]
+  frequency  = 0.005
+  look       = "seal nicked or stiff; witness of oil on the cover"
+  settled_by = ["air_check"]
+  effect "leaks" {
+    strength = expected
+    when     = hot
+  }
+  effect "applies_late" {
+    strength = fifty_fifty
+    when     = cold
+  }
+  effect "dead" {
+    strength = 0.2
+  }
+  shows "leakdown_fails@served" {
+    strength = expected
+  }
+  because "age" {
+    strength = 0.03
+  }
+  because "heat" {
+    strength = 0.02
+  }
+  because "wrong_assembly" {
+    strength = 0.02
+  }
+}
+
+mode "servo_sticks" {
+  title     = "servo piston sticks"
+  of        = [servo]
+  frequency = 0.0015
+  look      = "piston does not return by its spring; pin bent"
+  effect "releases_late" {
+    strength = 0.6
+  }
+  effect "applies_late" {
+    strength = 0.3
+  }
+  effect "stays_on" {
+    strength = 0.1
+  }
+  shows "servo_travel_low@served" {
+    strength = uncertain
+  }
+  because "dirt" {
+    strength = 0.008
+  }
+  because "wrong_assembly" {
+    strength = 0.008
+  }
+}
+
+mode "release_seal_cut" {
+  title      = "release seal leaks"
+  of         = [servo_release]
+  frequency  = 0.004
+  look       = "release side lip nicked; pressure of the other element passes here"
+  settled_by = ["air_check"]
+  effect "leaks" {
+    strength = expected
+    when     = hot
+  }
+  shows "leakdown_fails@served" {
+    strength = expected
+  }
+  because "age" {
+    strength = 0.03
+  }
+  because "missed_servo" {
+    strength = 0.3
+  }
+  because "wrong_assembly" {
+    strength = 0.02
+  }
+}

@@ -1,0 +1,339 @@
+# Converter, converter clutch and its valve. Shudder that goes at a touch of the
+# brake pedal is the converter clutch; a misfire stays. Stator free: low stall, weak
+# launch, normal cruise. Stator locked: normal stall, poor top speed, heat.
+language = 1
+basis "recalled" {
+  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+}
+
+mode "stator_free" {
+  title     = "stator one-way clutch freewheels"
+  of        = [converter]
+  frequency = 0.004
+  look      = "inner race turns both ways by finger or tool"
+  effect "weak" {
+    strength = 0.95
+  }
+  shows "stator_turns_both_ways" {
+    strength = 0.95
+  }
+  shows "aluminium_in_pan" {
+    strength = improbable
+  }
+  because "age" {
+    strength = 0.012
+  }
+  because "overload" {
+    strength = 0.02
+  }
+  because "no_lubrication" {
+    strength = 0.03
+  }
+}
+
+mode "stator_locked" {
+  title     = "stator one-way clutch locked"
+  of        = [converter]
+  frequency = 0.002
+  look      = "inner race turns neither way; hub blue"
+  effect "binds" {
+    strength = probable
+  }
+  shows "poor_top_speed" {
+    strength = probable
+  }
+  shows "runs_hot" {
+    strength = expected
+  }
+  shows "stator_turns_neither_way" {
+    strength = 0.95
+  }
+  because "age" {
+    strength = 0.004
+  }
+  because "no_lubrication" {
+    strength = 0.02
+  }
+  stresses "heat" {
+    strength = expected
+  }
+}
+
+mode "drain_back" {
+  title     = "converter drains back when standing"
+  of        = [converter]
+  frequency = 0.006
+  look      = "anti-drain valve or cooler bypass leaks; pump seal ring or O-ring of the shaft worn"
+  effect "drains_back" {
+    strength = 0.95
+  }
+  shows "level_rises_overnight" {
+    strength = expected
+  }
+  because "age" {
+    strength = 0.025
+  }
+}
+
+mode "fins_broken" {
+  title     = "fins or turbine broken"
+  of        = [converter]
+  frequency = 0.0012
+  look      = "rattle when turned by hand, aluminium or steel from the hub"
+  effect "noisy" {
+    strength = fifty_fifty
+  }
+  effect "weak" {
+    strength = fifty_fifty
+  }
+  effect "no_drive" {
+    strength = improbable
+  }
+  shows "rattle_at_idle" {
+    strength = fifty_fifty
+  }
+  shows "aluminium_in_pan" {
+    strength = fifty_fifty
+  }
+  shows "steel_in_pan" {
+    strength = 0.4
+  }
+  shows "converter_debris" {
+    strength = probable
+  }
+  because "overload" {
+    strength = 0.01
+  }
+  because "converter_reused" {
+    strength = 0.04
+  }
+}
+
+mode "hub_worn" {
+  title     = "hub scored or runs out"
+  of        = [converter]
+  frequency = 0.003
+  look      = "groove under the seal, flats worn, runout over the limit"
+  shows "front_seal_wet" {
+    strength = 0.6
+  }
+  shows "hub_scored" {
+    strength = 0.95
+  }
+  shows "runout_high" {
+    strength = 0.4
+  }
+  because "misaligned" {
+    strength = 0.4
+  }
+  because "age" {
+    strength = 0.01
+  }
+  because "converter_reused" {
+    strength = 0.1
+  }
+}
+
+mode "lockup_worn" {
+  title      = "converter clutch lining worn"
+  of         = [converter_clutch]
+  frequency  = 0.01
+  look       = "end play of the converter high; lining debris from the hub"
+  settled_by = ["converter_look"]
+  effect "slips" {
+    strength = probable
+  }
+  effect "dead" {
+    strength = 0.3
+  }
+  shows "lining_in_pan" {
+    strength = 0.3
+  }
+  shows "converter_debris" {
+    strength = 0.6
+  }
+  shows "fluid_dark" {
+    strength = 0.4
+  }
+  because "low_apply_pressure" {
+    strength = 0.06
+  }
+  because "age" {
+    strength = 0.05
+  }
+  because "heat" {
+    strength = 0.03
+  }
+  because "lockup_bore_worn" {
+    strength = 0.3
+  }
+  because "converter_reused" {
+    strength = 0.3
+  }
+  because "missed_valve_bore" {
+    strength = 0.05
+  }
+}
+
+mode "lockup_glazed" {
+  title     = "converter clutch lining glazed or wet with the wrong fluid"
+  of        = [converter_clutch]
+  frequency = 0.01
+  look      = "shudder at light throttle that goes with the brake pedal"
+  effect "shudders" {
+    strength = 0.9
+  }
+  shows "shudder_gone_at_brake" {
+    strength = 0.9
+  }
+  shows "fluid_dark" {
+    strength = uncertain
+  }
+  because "heat" {
+    strength = 0.05
+  }
+  because "wrong_fluid" {
+    strength = fifty_fifty
+  }
+  because "neglected_fluid" {
+    strength = 0.08
+  }
+  because "water_in_fluid" {
+    strength = 0.6
+  }
+  because "lockup_bore_worn" {
+    strength = 0.1
+  }
+  because "converter_reused" {
+    strength = uncertain
+  }
+  because "wrong_tyres" {
+    strength = 0.1
+  }
+}
+
+mode "lockup_seal_cut" {
+  title     = "converter clutch seal or shaft O-ring cut"
+  of        = [converter_clutch]
+  frequency = 0.004
+  look      = "O-ring at the shaft end flat or torn"
+  effect "dead" {
+    strength = 0.6
+  }
+  effect "slips" {
+    strength = fifty_fifty
+  }
+  shows "shaft_oring_cut" {
+    strength = 0.9
+  }
+  because "age" {
+    strength = 0.012
+  }
+  because "wrong_assembly" {
+    strength = 0.02
+  }
+}
+
+mode "lockup_welded" {
+  title     = "converter clutch stays on"
+  of        = [converter_clutch]
+  frequency = 0.0012
+  look      = "plate welded or apply and release crossed"
+  effect "stays_on" {
+    strength = 0.9
+  }
+  shows "engine_stalls_at_stop" {
+    strength = probable
+  }
+  because "heat" {
+    strength = 0.006
+  }
+}
+
+mode "lockup_bore_worn" {
+  title      = "converter clutch valve or bore worn"
+  of         = [lockup_valve]
+  frequency  = 0.008
+  look       = "bright patch at the land, fails a vacuum test"
+  settled_by = ["vacuum_test"]
+  effect "slips" {
+    strength = 0.7
+    when     = hot
+  }
+  effect "dead" {
+    strength = 0.3
+    when     = hot
+  }
+  shows "valve_bore_leaks" {
+    strength = probable
+  }
+  because "age" {
+    strength = 0.05
+  }
+  because "missed_valve_bore" {
+    strength = 0.3
+  }
+  because "dirt" {
+    strength = 0.03
+  }
+}
+
+mode "lockup_valve_stuck_off" {
+  title     = "converter clutch valve stuck off"
+  of        = [lockup_valve]
+  frequency = 0.003
+  look      = "valve hangs on the release side"
+  effect "dead" {
+    strength = 0.9
+  }
+  shows "valve_sticks" {
+    strength = 0.8
+  }
+  because "dirt" {
+    strength = 0.03
+  }
+}
+
+mode "lockup_valve_stuck_on" {
+  title     = "converter clutch valve stuck on"
+  of        = [lockup_valve]
+  frequency = 0.0015
+  look      = "valve hangs on the apply side"
+  effect "stays_on" {
+    strength = 0.9
+  }
+  shows "valve_sticks" {
+    strength = 0.8
+  }
+  shows "engine_stalls_at_stop" {
+    strength = expected
+  }
+  because "dirt" {
+    strength = 0.015
+  }
+}
+
+mode "flexplate_cracked" {
+  title     = "flexplate cracked or bolts loose"
+  of        = [flexplate]
+  frequency = 0.004
+  look      = "crack round the bolt circle or ring gear, bolts backed out, rust dust"
+  effect "no_drive" {
+    strength = improbable
+  }
+  shows "rattle_at_idle" {
+    strength = probable
+  }
+  shows "flexplate_crack_seen" {
+    strength = 0.9
+  }
+  because "misaligned" {
+    strength = 0.4
+  }
+  because "accident" {
+    strength = 0.02
+  }
+  because "age" {
+    strength = 0.004
+  }
+}

@@ -1,0 +1,364 @@
+# Solenoids and the harness inside. A code names a test that failed, not a solenoid.
+language = 1
+basis "recalled" {
+  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+}
+
+mode "shift_coil_open" {
+  title     = "coil open or shorted"
+  of        = [shift_solenoid]
+  frequency = 0.003
+  look      = "resistance out of limits at a known temperature"
+  effect "stuck_off" {
+    strength = 0.95
+  }
+  shows "resistance_off@served" {
+    strength = 0.97
+  }
+  shows "light_on" {
+    strength = expected
+  }
+  because "age" {
+    strength = 0.012
+  }
+  because "low_voltage" {
+    strength = 0.01
+  }
+}
+
+mode "shift_coil_opens_hot" {
+  title     = "coil opens when hot"
+  of        = [shift_solenoid]
+  frequency = 0.002
+  look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent for each kelvin"
+  effect "stuck_off" {
+    strength = 0.9
+    when     = hot
+  }
+  shows "resistance_off@served" {
+    strength = 0.9
+    when     = hot
+  }
+  shows "light_on" {
+    strength = 0.6
+  }
+  shows "key_off_cures" {
+    strength = 0.3
+  }
+  because "heat" {
+    strength = 0.015
+  }
+  because "age" {
+    strength = 0.008
+  }
+}
+
+mode "shift_sticks_off" {
+  title     = "stuck without oil passing as it should, off side"
+  of        = [shift_solenoid]
+  frequency = 0.004
+  look      = "clicks weakly or not, screen blocked, ball seat held by debris"
+  effect "stuck_off" {
+    strength = 0.9
+  }
+  shows "no_click@served" {
+    strength = fifty_fifty
+  }
+  shows "solenoid_flow_off@served" {
+    strength = 0.9
+  }
+  because "dirt" {
+    strength = 0.05
+  }
+  because "age" {
+    strength = 0.012
+  }
+}
+
+mode "shift_sticks_on" {
+  title     = "stuck on side"
+  of        = [shift_solenoid]
+  frequency = 0.0035
+  look      = "plunger held by debris, passes air without current"
+  effect "stuck_on" {
+    strength = 0.9
+  }
+  shows "no_click@served" {
+    strength = fifty_fifty
+  }
+  shows "solenoid_flow_off@served" {
+    strength = 0.9
+  }
+  because "dirt" {
+    strength = 0.04
+  }
+  because "age" {
+    strength = 0.008
+  }
+}
+
+mode "pressure_coil_open" {
+  title     = "coil open or shorted"
+  of        = [pressure_solenoid]
+  frequency = 0.003
+  look      = "resistance out of limits at a known temperature"
+  effect "stuck_off" {
+    strength = 0.95
+  }
+  shows "resistance_off@served" {
+    strength = 0.97
+  }
+  shows "light_on" {
+    strength = expected
+  }
+  because "age" {
+    strength = 0.012
+  }
+  because "low_voltage" {
+    strength = 0.01
+  }
+}
+
+mode "pressure_coil_opens_hot" {
+  title     = "coil opens when hot"
+  of        = [pressure_solenoid]
+  frequency = 0.002
+  look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent for each kelvin"
+  effect "stuck_off" {
+    strength = 0.9
+    when     = hot
+  }
+  shows "resistance_off@served" {
+    strength = 0.9
+    when     = hot
+  }
+  shows "light_on" {
+    strength = 0.6
+  }
+  shows "key_off_cures" {
+    strength = 0.3
+  }
+  because "heat" {
+    strength = 0.015
+  }
+  because "age" {
+    strength = 0.008
+  }
+}
+
+mode "pressure_sticks_off" {
+  title     = "stuck without oil passing as it should, off side"
+  of        = [pressure_solenoid]
+  frequency = 0.004
+  look      = "clicks weakly or not, screen blocked, ball seat held by debris"
+  effect "stuck_off" {
+    strength = 0.9
+  }
+  shows "no_click@served" {
+    strength = fifty_fifty
+  }
+  shows "solenoid_flow_off@served" {
+    strength = 0.9
+  }
+  because "dirt" {
+    strength = 0.05
+  }
+  because "age" {
+    strength = 0.012
+  }
+}
+
+mode "pressure_sticks_on" {
+  title     = "stuck on side"
+  of        = [pressure_solenoid]
+  frequency = 0.0035
+  look      = "plunger held by debris, passes air without current"
+  effect "stuck_on" {
+    strength = 0.9
+  }
+  shows "no_click@served" {
+    strength = fifty_fifty
+  }
+  shows "solenoid_flow_off@served" {
+    strength = 0.9
+  }
+  because "dirt" {
+    strength = 0.04
+  }
+  because "age" {
+    strength = 0.008
+  }
+}
+
+mode "lockup_coil_open" {
+  title     = "coil open or shorted"
+  of        = [lockup_solenoid]
+  frequency = 0.003
+  look      = "resistance out of limits at a known temperature"
+  effect "stuck_off" {
+    strength = 0.95
+  }
+  shows "resistance_off@served" {
+    strength = 0.97
+  }
+  shows "light_on" {
+    strength = expected
+  }
+  because "age" {
+    strength = 0.012
+  }
+  because "low_voltage" {
+    strength = 0.01
+  }
+}
+
+mode "lockup_coil_opens_hot" {
+  title     = "coil opens when hot"
+  of        = [lockup_solenoid]
+  frequency = 0.002
+  look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent for each kelvin"
+  effect "stuck_off" {
+    strength = 0.9
+    when     = hot
+  }
+  shows "resistance_off@served" {
+    strength = 0.9
+    when     = hot
+  }
+  shows "light_on" {
+    strength = 0.6
+  }
+  shows "key_off_cures" {
+    strength = 0.3
+  }
+  because "heat" {
+    strength = 0.015
+  }
+  because "age" {
+    strength = 0.008
+  }
+}
+
+mode "lockup_sticks_off" {
+  title     = "stuck without oil passing as it should, off side"
+  of        = [lockup_solenoid]
+  frequency = 0.004
+  look      = "clicks weakly or not, screen blocked, ball seat held by debris"
+  effect "stuck_off" {
+    strength = 0.9
+  }
+  shows "no_click@served" {
+    strength = fifty_fifty
+  }
+  shows "solenoid_flow_off@served" {
+    strength = 0.9
+  }
+  because "dirt" {
+    strength = 0.05
+  }
+  because "age" {
+    strength = 0.012
+  }
+}
+
+mode "lockup_sticks_on" {
+  title     = "stuck on side"
+  of        = [lockup_solenoid]
+  frequency = 0.0035
+  look      = "plunger held by debris, passes air without current"
+  effect "stuck_on" {
+    strength = 0.9
+  }
+  shows "no_click@served" {
+    strength = fifty_fifty
+  }
+  shows "solenoid_flow_off@served" {
+    strength = 0.9
+  }
+  because "dirt" {
+    strength = 0.04
+  }
+  because "age" {
+    strength = 0.008
+  }
+}
+
+mode "pressure_solenoid_weak" {
+  title     = "pressure solenoid worn, pressure low"
+  of        = [pressure_solenoid]
+  frequency = 0.006
+  look      = "spool bore worn, leaks at rest"
+  effect "weak" {
+    strength = 0.8
+    when     = hot
+  }
+  shows "solenoid_flow_off@served" {
+    strength = expected
+  }
+  because "age" {
+    strength = 0.03
+  }
+  because "dirt" {
+    strength = 0.03
+  }
+  stresses "low_apply_pressure" {
+    strength = fifty_fifty
+  }
+}
+
+mode "lockup_solenoid_weak" {
+  title     = "converter clutch solenoid leaks"
+  of        = [lockup_solenoid]
+  frequency = 0.003
+  look      = "seat worn, O-ring cut"
+  effect "weak" {
+    strength = 0.8
+    when     = hot
+  }
+  shows "solenoid_flow_off@served" {
+    strength = expected
+  }
+  because "age" {
+    strength = 0.02
+  }
+  because "dirt" {
+    strength = 0.015
+  }
+}
+
+mode "inner_harness_open" {
+  title     = "harness or case connector open"
+  of        = [inner_harness]
+  frequency = 0.004
+  look      = "insulation brittle, pin pushed back, fluid wicked into the plug"
+  shows "limp_mode" {
+    strength = 0.6
+  }
+  shows "resistance_off@served" {
+    strength = expected
+  }
+  shows "light_on" {
+    strength = probable
+  }
+  shows "key_off_cures" {
+    strength = 0.4
+  }
+  shows "better_unplugged" {
+    strength = 0.05
+  }
+  shows "wrong_gear@D/1" {
+    strength = fifty_fifty
+  }
+  shows "harsh_engagement@*" {
+    strength = uncertain
+  }
+  shows "no_shift@*" {
+    strength = 0.4
+  }
+  because "age" {
+    strength = 0.025
+  }
+  because "heat" {
+    strength = 0.01
+  }
+}

@@ -1,0 +1,358 @@
+# How clutch packs, brakes and bands fail. A burnt lining is a victim nearly
+# always: find what starved, overheated or overloaded it before the build.
+language = 1
+basis "recalled" {
+  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+}
+
+mode "burnt_friction" {
+  title     = "lining burnt"
+  of        = [friction_pack]
+  frequency = 0.009
+  look      = "lining black, glazed or gone, smells burnt; steels blue or heat-spotted; compare with the outermost plate"
+  effect "slips" {
+    strength = probable
+  }
+  effect "dead" {
+    strength = uncertain
+  }
+  shows "lining_in_pan" {
+    strength = expected
+  }
+  shows "fluid_burnt_smell" {
+    strength = expected
+  }
+  shows "fluid_dark" {
+    strength = fifty_fifty
+  }
+  shows "lining_in_filter" {
+    strength = expected
+  }
+  shows "history_driven_after" {
+    strength = 0.3
+  }
+  because "low_apply_pressure" {
+    strength = 0.12
+  }
+  because "overload" {
+    strength = 0.08
+  }
+  because "heat" {
+    strength = 0.06
+  }
+  because "cut_ring" {
+    strength = 0.3
+  }
+  because "lip_cut" {
+    strength = uncertain
+  }
+  because "lip_hardened" {
+    strength = 0.1
+  }
+  because "piston_cracked" {
+    strength = 0.4
+  }
+  because "ring_lands_scored" {
+    strength = 0.2
+  }
+  because "ball_missing" {
+    strength = 0.4
+  }
+  because "ball_blocked" {
+    strength = 0.3
+  }
+  because "pack_loose" {
+    strength = uncertain
+  }
+  because "pack_tight" {
+    strength = fifty_fifty
+  }
+  because "sleeve_leaks" {
+    strength = 0.1
+  }
+  because "bushing_worn" {
+    strength = 0.04
+  }
+  because "roller_seized" {
+    strength = 0.1
+    scope    = any
+  }
+  because "water_in_fluid" {
+    strength = 0.3
+  }
+}
+
+mode "lining_bare" {
+  title     = "lining worn thin"
+  of        = [friction_pack]
+  frequency = 0.002
+  look      = "lining even, thin, grooves gone, steels bright and smooth; fluid not burnt"
+  effect "slips" {
+    strength = expected
+  }
+  effect "applies_late" {
+    strength = uncertain
+  }
+  shows "fluid_dark" {
+    strength = uncertain
+  }
+  shows "lining_in_pan" {
+    strength = uncertain
+  }
+  shows "clearance_high@served" {
+    strength = probable
+  }
+  because "age" {
+    strength = 0.012
+  }
+  because "dirt" {
+    strength = 0.01
+  }
+}
+
+mode "plates_welded" {
+  title     = "plates stuck together"
+  of        = [friction_pack]
+  frequency = 0.0012
+  look      = "pack comes out as one piece; steels blue, welded or hung in worn splines of the hub"
+  effect "stays_on" {
+    strength = 0.9
+  }
+  shows "lining_in_pan" {
+    strength = fifty_fifty
+  }
+  shows "fluid_burnt_smell" {
+    strength = fifty_fifty
+  }
+  shows "clearance_low@served" {
+    strength = fifty_fifty
+  }
+  because "heat" {
+    strength = 0.008
+  }
+  because "overload" {
+    strength = 0.006
+  }
+  because "burnt_friction" {
+    strength = 0.04
+    scope    = same
+  }
+}
+
+mode "plates_warped" {
+  title     = "plates warped"
+  of        = [friction_pack]
+  frequency = 0.002
+  look      = "steels coned or heat-spotted on one radius; they rock on a flat plate"
+  effect "drags" {
+    strength = 0.4
+  }
+  effect "shudders" {
+    strength = fifty_fifty
+  }
+  effect "applies_hard" {
+    strength = improbable
+  }
+  shows "clearance_low@served" {
+    strength = uncertain
+  }
+  because "heat" {
+    strength = 0.015
+  }
+  because "pack_tight" {
+    strength = 0.2
+    scope    = same
+  }
+}
+
+mode "pack_loose" {
+  title     = "clearance too wide"
+  of        = [friction_pack]
+  frequency = 0.001
+  look      = "feeler passes above the limit; a plate too few or the wrong snap ring"
+  effect "applies_late" {
+    strength = 0.6
+  }
+  effect "slips" {
+    strength = improbable
+  }
+  shows "clearance_high@served" {
+    strength = 0.95
+  }
+  shows "bench_clearance_off@served" {
+    strength = 0.9
+  }
+  because "wrong_stack" {
+    strength = 0.2
+  }
+  because "wrong_assembly" {
+    strength = 0.015
+  }
+}
+
+mode "pack_tight" {
+  title     = "clearance too narrow"
+  of        = [friction_pack]
+  frequency = 0.0008
+  look      = "no feeler passes; a plate too many or a plate without its groove side"
+  effect "drags" {
+    strength = 0.6
+  }
+  effect "applies_hard" {
+    strength = uncertain
+  }
+  shows "clearance_low@served" {
+    strength = 0.95
+  }
+  shows "bench_clearance_off@served" {
+    strength = 0.9
+  }
+  because "wrong_stack" {
+    strength = improbable
+  }
+  because "wrong_assembly" {
+    strength = 0.012
+  }
+}
+
+# Bands
+mode "band_burnt" {
+  title     = "band lining burnt"
+  of        = [band]
+  frequency = 0.008
+  look      = "lining black or down to the strap; drum blue, heat-spotted or polished"
+  effect "slips" {
+    strength = probable
+  }
+  effect "dead" {
+    strength = uncertain
+  }
+  shows "lining_in_pan" {
+    strength = expected
+  }
+  shows "fluid_burnt_smell" {
+    strength = expected
+  }
+  shows "lining_in_filter" {
+    strength = expected
+  }
+  shows "fluid_dark" {
+    strength = fifty_fifty
+  }
+  because "low_apply_pressure" {
+    strength = 0.12
+  }
+  because "overload" {
+    strength = 0.08
+  }
+  because "heat" {
+    strength = 0.05
+  }
+  because "servo_bore_worn" {
+    strength = uncertain
+  }
+  because "servo_seal_cut" {
+    strength = uncertain
+  }
+  because "band_loose" {
+    strength = 0.3
+  }
+  because "band_tight" {
+    strength = 0.4
+  }
+  because "water_in_fluid" {
+    strength = 0.3
+  }
+}
+
+mode "band_broken" {
+  title     = "band broken or lug torn off"
+  of        = [band]
+  frequency = 0.003
+  look      = "strap cracked at the lug, lug bent or off"
+  effect "dead" {
+    strength = 0.97
+  }
+  shows "servo_travel_high@served" {
+    strength = expected
+  }
+  shows "steel_in_pan" {
+    strength = uncertain
+  }
+  because "overload" {
+    strength = 0.03
+  }
+  because "age" {
+    strength = 0.006
+  }
+}
+
+mode "anchor_lost" {
+  title     = "strut or anchor dropped out"
+  of        = [band]
+  frequency = 0.0015
+  look      = "strut lies in the pan or beside the drum; anchor pin worn or broken"
+  effect "dead" {
+    strength = 0.97
+  }
+  shows "servo_travel_high@served" {
+    strength = probable
+  }
+  shows "part_in_pan" {
+    strength = fifty_fifty
+  }
+  because "wrong_assembly" {
+    strength = 0.02
+  }
+  because "band_loose" {
+    strength = 0.1
+    scope    = same
+  }
+  because "overload" {
+    strength = 0.008
+  }
+}
+
+mode "band_loose" {
+  title     = "band set too loose"
+  of        = [band]
+  frequency = 0.004
+  look      = "more turns of the screw or more pin travel than the limit"
+  effect "applies_late" {
+    strength = expected
+  }
+  effect "slips" {
+    strength = 0.3
+  }
+  shows "servo_travel_high@served" {
+    strength = 0.9
+  }
+  because "wrong_assembly" {
+    strength = 0.03
+  }
+  because "age" {
+    strength = 0.01
+  }
+  because "missed_servo" {
+    strength = 0.1
+  }
+}
+
+mode "band_tight" {
+  title     = "band set too tight"
+  of        = [band]
+  frequency = 0.0015
+  look      = "no free travel; drum polished all the way round"
+  effect "drags" {
+    strength = 0.6
+  }
+  effect "releases_late" {
+    strength = fifty_fifty
+  }
+  shows "servo_travel_low@served" {
+    strength = 0.9
+  }
+  because "wrong_assembly" {
+    strength = 0.03
+  }
+}

@@ -1,0 +1,257 @@
+# One-way clutches, gears, shafts and bearings. A clean pan clears no one-way
+# clutch. A whine that goes away in direct drive is the planetary gearset.
+language = 1
+basis "recalled" {
+  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+}
+
+mode "roller_spent" {
+  title     = "rollers or sprags spent, cage or springs broken"
+  of        = [one_way_clutch]
+  frequency = 0.004
+  look      = "race rolled or scored, rollers flat, springs folded; it slips both ways by hand"
+  effect "slips" {
+    strength = 0.6
+  }
+  effect "dead" {
+    strength = 0.6
+  }
+  shows "turns_both_ways@served" {
+    strength = 0.95
+  }
+  shows "steel_in_pan" {
+    strength = uncertain
+  }
+  shows "history_sudden" {
+    strength = fifty_fifty
+  }
+  because "overload" {
+    strength = 0.03
+  }
+  because "no_lubrication" {
+    strength = 0.04
+  }
+  because "age" {
+    strength = 0.012
+  }
+  because "dirt" {
+    strength = 0.005
+  }
+}
+
+mode "roller_seized" {
+  title     = "seized"
+  of        = [one_way_clutch]
+  frequency = 0.001
+  look      = "blue, turns neither way"
+  effect "seized" {
+    strength = 0.97
+  }
+  shows "turns_neither_way@served" {
+    strength = 0.95
+  }
+  because "no_lubrication" {
+    strength = 0.03
+  }
+  because "dirt" {
+    strength = 0.003
+  }
+}
+
+mode "roller_reversed" {
+  title      = "installed the wrong way round"
+  of         = [one_way_clutch]
+  frequency  = 0.0002
+  look       = "free in the direction that should hold"
+  settled_by = ["one_way_direction"]
+  effect "reversed" {
+    strength = certain
+  }
+  shows "holds_wrong_way@served" {
+    strength = 0.97
+  }
+  because "careless_build" {
+    strength = 0.06
+  }
+  because "wrong_assembly" {
+    strength = 0.004
+  }
+}
+
+# Gears, shafts, shells
+mode "teeth_worn" {
+  title     = "teeth or pinion needles worn"
+  of        = [gearset]
+  frequency = 0.006
+  look      = "pinions rock on their pins, teeth pitted; pinion end play over the limit"
+  effect "noisy" {
+    strength = 0.95
+  }
+  shows "steel_in_pan" {
+    strength = fifty_fifty
+  }
+  shows "above_limit@served" {
+    strength = expected
+  }
+  because "no_lubrication" {
+    strength = 0.2
+  }
+  because "age" {
+    strength = 0.012
+  }
+  because "dirt" {
+    strength = 0.015
+  }
+  because "overload" {
+    strength = 0.03
+  }
+}
+
+mode "teeth_broken" {
+  title     = "teeth broken"
+  of        = [gearset]
+  frequency = 0.0015
+  look      = "chips in the pan, tooth roots open"
+  effect "noisy" {
+    strength = 0.97
+  }
+  shows "steel_in_pan" {
+    strength = 0.9
+  }
+  shows "grinding" {
+    strength = probable
+  }
+  shows "history_sudden" {
+    strength = expected
+  }
+  because "overload" {
+    strength = 0.02
+  }
+}
+
+mode "spline_stripped" {
+  title     = "spline stripped or shaft broken"
+  of        = [shaft]
+  frequency = 0.0008
+  look      = "spline rolled smooth, shaft twisted or sheared"
+  effect "broken" {
+    strength = 0.97
+  }
+  shows "steel_in_pan" {
+    strength = 0.4
+  }
+  shows "history_sudden" {
+    strength = 0.6
+  }
+  because "overload" {
+    strength = 0.01
+  }
+  because "wrong_assembly" {
+    strength = 0.003
+  }
+}
+
+mode "shell_broken" {
+  title     = "shell or weld broken"
+  of        = [shell]
+  frequency = 0.002
+  look      = "shell cracked at the neck, spline of the sun stripped, weld torn"
+  effect "broken" {
+    strength = 0.97
+  }
+  shows "steel_in_pan" {
+    strength = fifty_fifty
+  }
+  shows "history_sudden" {
+    strength = 0.6
+  }
+  because "overload" {
+    strength = 0.03
+  }
+  because "age" {
+    strength = 0.005
+  }
+}
+
+mode "washer_worn" {
+  title      = "thrust washer or bearing worn out"
+  of         = [thrust_washer]
+  frequency  = 0.007
+  look       = "tabs gone, washer in two, bearing blue; end play over the limit"
+  settled_by = ["end_play", "thrust_places"]
+  shows "bronze_in_pan" {
+    strength = 0.6
+  }
+  shows "plastic_in_pan" {
+    strength = uncertain
+  }
+  shows "above_limit@served" {
+    strength = 0.9
+  }
+  shows "end_play_high" {
+    strength = 0.9
+  }
+  shows "whine@*" {
+    strength = 0.1
+  }
+  because "no_lubrication" {
+    strength = 0.35
+  }
+  because "age" {
+    strength = 0.03
+  }
+  because "wrong_assembly" {
+    strength = 0.05
+  }
+  because "careless_build" {
+    strength = improbable
+  }
+}
+
+mode "washer_misplaced" {
+  title      = "thrust washer in the wrong place or of the wrong thickness"
+  of         = [thrust_washer]
+  frequency  = 0.0008
+  look       = "marks of a washer where none belongs; selective washer not the one measured"
+  settled_by = ["thrust_places", "end_play"]
+  shows "washer_marks" {
+    strength = probable
+  }
+  shows "end_play_high" {
+    strength = fifty_fifty
+  }
+  shows "end_play_low" {
+    strength = 0.4
+  }
+  shows "above_limit@served" {
+    strength = fifty_fifty
+  }
+  shows "below_limit@served" {
+    strength = 0.4
+  }
+  because "careless_build" {
+    strength = 0.1
+  }
+  because "wrong_assembly" {
+    strength = 0.01
+  }
+}
+
+mode "pawl_broken" {
+  title     = "park pawl, rod or wheel broken"
+  of        = [park_mechanism]
+  frequency = 0.002
+  look      = "pawl tip rounded, rod bent, spring off"
+  shows "park_rolls" {
+    strength = 0.95
+  }
+  shows "steel_in_pan" {
+    strength = improbable
+  }
+  because "abused" {
+    strength = 0.06
+  }
+  because "age" {
+    strength = 0.002
+  }
+}

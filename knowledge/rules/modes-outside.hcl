@@ -1,0 +1,699 @@
+# What stands outside the transmission, and the fluid. Many complaints about the
+# transmission are engine, electrical or fluid trouble; pulling the unit is the
+# costly answer. Limp mode maps every forward range to the failsafe row at full
+# pressure, with the manual valve still working; a cure by the key points at it.
+language = 1
+basis "recalled" {
+  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+}
+
+# Fluid
+mode "level_low" {
+  title      = "fluid low"
+  of         = [fluid]
+  frequency  = 0.02
+  look       = "level below the mark, hot, in the maker's range"
+  settled_by = ["fluid_level"]
+  effect "low" {
+    strength = 0.4
+  }
+  shows "fluid_low" {
+    strength = 0.97
+  }
+  shows "whine_in_neutral" {
+    strength = 0.4
+  }
+  shows "slips_in_bends" {
+    strength = fifty_fifty
+  }
+  shows "fluid_foamy" {
+    strength = uncertain
+  }
+  because "seal_leaks" {
+    strength = 0.4
+    scope    = any
+  }
+  because "leak_neglected" {
+    strength = probable
+  }
+  because "cooler_cross_leak" {
+    strength = 0.3
+    scope    = any
+  }
+  stresses "low_apply_pressure" {
+    strength = 0.3
+  }
+  stresses "no_lubrication" {
+    strength = 0.2
+  }
+  stresses "heat" {
+    strength = uncertain
+  }
+}
+
+mode "aerated" {
+  title      = "fluid aerated"
+  of         = [fluid]
+  frequency  = 0.004
+  look       = "foam on the dipstick, level high or churned"
+  settled_by = ["fluid_level"]
+  effect "low" {
+    strength = fifty_fifty
+  }
+  shows "fluid_foamy" {
+    strength = 0.95
+  }
+  shows "whine_in_neutral" {
+    strength = 0.4
+  }
+  shows "pushes_oil_out" {
+    strength = 0.4
+  }
+  because "overfilled" {
+    strength = 0.6
+  }
+  because "level_low" {
+    strength = 0.1
+    scope    = same
+  }
+  stresses "low_apply_pressure" {
+    strength = uncertain
+  }
+}
+
+mode "wrong_kind" {
+  title      = "wrong kind of fluid"
+  of         = [fluid]
+  frequency  = 0.002
+  look       = "colour, smell or label not of the kind that the maker names"
+  settled_by = ["fluid_look"]
+  shows "fluid_wrong_kind" {
+    strength = 0.6
+  }
+  shows "harsh_shift@*" {
+    strength = improbable
+  }
+  shows "shudder@*" {
+    strength = improbable
+  }
+  because "wrong_fluid" {
+    strength = 0.9
+  }
+}
+
+mode "cooked" {
+  title      = "fluid cooked"
+  of         = [fluid]
+  frequency  = 0.003
+  look       = "brown to black, smells burnt, leaves varnish"
+  settled_by = ["fluid_look"]
+  shows "fluid_burnt_smell" {
+    strength = probable
+  }
+  shows "fluid_dark" {
+    strength = 0.9
+  }
+  shows "varnish_seen" {
+    strength = 0.6
+  }
+  shows "soft_shift@*" {
+    strength = 0.1
+  }
+  because "heat" {
+    strength = 0.35
+  }
+  because "neglected_fluid" {
+    strength = improbable
+  }
+}
+
+mode "watered" {
+  title      = "water or coolant in it"
+  of         = [fluid]
+  frequency  = 0.0005
+  look       = "milky, pink foam"
+  settled_by = ["fluid_look"]
+  shows "fluid_milky" {
+    strength = 0.97
+  }
+  shows "shudder@*" {
+    strength = 0.3
+  }
+  because "water_in_fluid" {
+    strength = 0.95
+  }
+  because "cooler_cross_leak" {
+    strength = 0.95
+    scope    = any
+  }
+}
+
+# Cooler
+mode "cooler_blocked" {
+  title      = "cooler or line blocked"
+  of         = [cooler]
+  frequency  = 0.006
+  look       = "flow under the maker's figure; debris from the return line"
+  settled_by = ["cooler_flow"]
+  shows "cooler_flow_low" {
+    strength = 0.95
+  }
+  shows "runs_hot" {
+    strength = expected
+  }
+  shows "cooler_debris" {
+    strength = fifty_fifty
+  }
+  because "dirt" {
+    strength = 0.08
+  }
+  because "cooler_not_flushed" {
+    strength = 0.6
+  }
+  because "accident" {
+    strength = 0.1
+  }
+  stresses "heat" {
+    strength = expected
+  }
+  stresses "no_lubrication" {
+    strength = 0.4
+  }
+}
+
+mode "cooler_cross_leak" {
+  title      = "cooler leaks into the coolant"
+  of         = [cooler]
+  frequency  = 0.001
+  look       = "oil in the radiator, coolant in the pan"
+  settled_by = ["fluid_look"]
+  shows "fluid_milky" {
+    strength = 0.9
+  }
+  shows "oil_in_coolant" {
+    strength = expected
+  }
+  because "water_in_fluid" {
+    strength = 0.6
+  }
+}
+
+# Selector, engine, driveline
+mode "linkage_off" {
+  title      = "selector linkage out of adjustment, worn or off"
+  of         = [linkage]
+  frequency  = 0.015
+  look       = "detent of the lever and of the box do not meet"
+  settled_by = ["detent_check"]
+  effect "no_drive" {
+    strength = 0.05
+  }
+  shows "selector_off" {
+    strength = 0.95
+  }
+  shows "creeps@N/N" {
+    strength = 0.2
+  }
+  shows "late_engagement@*" {
+    strength = improbable
+  }
+  shows "no_drive@R/R" {
+    strength = 0.1
+  }
+  shows "park_rolls" {
+    strength = improbable
+  }
+  because "accident" {
+    strength = 0.2
+  }
+  because "age" {
+    strength = 0.02
+  }
+}
+
+mode "misfires" {
+  title      = "engine misfires"
+  of         = [engine]
+  frequency  = 0.015
+  look       = "misfire count, plugs, coils, mixture"
+  settled_by = ["engine_check"]
+  shows "misfire_felt" {
+    strength = 0.9
+  }
+  shows "shudder@*" {
+    strength = 0.4
+  }
+  shows "code_P0300" {
+    strength = expected
+  }
+  because "age" {
+    strength = 0.02
+  }
+}
+
+mode "engine_weak" {
+  title      = "engine lacks power"
+  of         = [engine]
+  frequency  = 0.008
+  look       = "exhaust blocked, air or fuel short, timing late"
+  settled_by = ["engine_check", "exhaust_check"]
+  effect "weak" {
+    strength = 0.9
+  }
+  shows "engine_weak_everywhere" {
+    strength = 0.9
+  }
+  shows "exhaust_blocked" {
+    strength = uncertain
+  }
+  shows "late_shift@*" {
+    strength = improbable
+  }
+  shows "code_P0300" {
+    strength = improbable
+  }
+  because "age" {
+    strength = 0.012
+  }
+}
+
+mode "driveline_broken" {
+  title      = "prop shaft, axle or differential broken"
+  of         = [driveline]
+  frequency  = 0.003
+  look       = "one side turns and the other does not"
+  settled_by = ["prop_shaft_look"]
+  effect "no_drive" {
+    strength = 0.97
+  }
+  shows "prop_shaft_turns" {
+    strength = 0.95
+  }
+  shows "history_sudden" {
+    strength = probable
+  }
+  shows "grinding" {
+    strength = 0.4
+  }
+  because "overload" {
+    strength = 0.015
+  }
+  because "accident" {
+    strength = 0.05
+  }
+}
+
+mode "driveline_worn" {
+  title      = "joints, mounts or axle worn"
+  of         = [driveline]
+  frequency  = 0.01
+  look       = "play by hand, rubber torn, backlash"
+  settled_by = ["look_underneath"]
+  shows "clunk" {
+    strength = expected
+  }
+  shows "noise_with_road_speed" {
+    strength = fifty_fifty
+  }
+  shows "driveline_play" {
+    strength = 0.9
+  }
+  shows "harsh_engagement@*" {
+    strength = uncertain
+  }
+  because "age" {
+    strength = 0.04
+  }
+  because "overload" {
+    strength = 0.03
+  }
+}
+
+# Supply, controller, signals
+mode "supply_low" {
+  title      = "supply or ground bad"
+  of         = [wiring]
+  frequency  = 0.004
+  look       = "voltage drop under load over the limit, posts loose, strap corroded"
+  settled_by = ["charging_voltage", "ground_drop"]
+  shows "limp_mode" {
+    strength = 0.49
+  }
+  shows "wrong_gear@D/1" {
+    strength = 0.42
+  }
+  shows "no_shift@*" {
+    strength = 0.35
+  }
+  shows "harsh_engagement@*" {
+    strength = 0.21
+  }
+  shows "line_pressure_high@*" {
+    strength = 0.28
+  }
+  shows "light_on" {
+    strength = 0.595
+  }
+  shows "charging_voltage_low" {
+    strength = 0.6
+  }
+  shows "ground_drop_high" {
+    strength = expected
+  }
+  shows "key_off_cures" {
+    strength = fifty_fifty
+  }
+  shows "several_codes" {
+    strength = fifty_fifty
+  }
+  because "low_voltage" {
+    strength = probable
+  }
+  because "accident" {
+    strength = 0.03
+  }
+}
+
+mode "connector_open" {
+  title      = "outer connector or harness open"
+  of         = [wiring]
+  frequency  = 0.005
+  look       = "pins green, spread or wet; wire chafed"
+  settled_by = ["connector_look"]
+  shows "limp_mode" {
+    strength = 0.7
+  }
+  shows "wrong_gear@D/1" {
+    strength = 0.6
+  }
+  shows "no_shift@*" {
+    strength = fifty_fifty
+  }
+  shows "harsh_engagement@*" {
+    strength = 0.3
+  }
+  shows "line_pressure_high@*" {
+    strength = 0.4
+  }
+  shows "light_on" {
+    strength = probable
+  }
+  shows "key_off_cures" {
+    strength = 0.4
+  }
+  shows "connector_bad" {
+    strength = 0.9
+  }
+  shows "several_codes" {
+    strength = 0.6
+  }
+  because "accident" {
+    strength = improbable
+  }
+  because "age" {
+    strength = 0.012
+  }
+  because "low_voltage" {
+    strength = 0.1
+  }
+}
+
+mode "controller_fault" {
+  title      = "controller fails"
+  of         = [controller]
+  frequency  = 0.003
+  look       = "outputs missing with good supply and signals; codes of its own"
+  settled_by = ["tester_shifts"]
+  shows "limp_mode" {
+    strength = 0.49
+  }
+  shows "wrong_gear@D/1" {
+    strength = 0.42
+  }
+  shows "no_shift@*" {
+    strength = 0.35
+  }
+  shows "harsh_engagement@*" {
+    strength = 0.21
+  }
+  shows "line_pressure_high@*" {
+    strength = 0.28
+  }
+  shows "light_on" {
+    strength = 0.595
+  }
+  shows "key_off_cures" {
+    strength = fifty_fifty
+  }
+  shows "tester_shifts_fail" {
+    strength = fifty_fifty
+  }
+  shows "code_P0700" {
+    strength = fifty_fifty
+  }
+  shows "better_unplugged" {
+    strength = 0.4
+  }
+  because "low_voltage" {
+    strength = 0.02
+  }
+  because "accident" {
+    strength = 0.01
+  }
+}
+
+mode "unlearnt" {
+  title      = "learnt values lost or at their limits"
+  of         = [controller]
+  frequency  = 0.003
+  look       = "adaptations at start values or at their ends"
+  settled_by = ["scan_adaptations"]
+  shows "harsh_shift@*" {
+    strength = fifty_fifty
+  }
+  shows "soft_shift@*" {
+    strength = uncertain
+  }
+  shows "harsh_engagement@*" {
+    strength = 0.3
+  }
+  shows "flare@*" {
+    strength = 0.1
+  }
+  shows "adaptations_reset" {
+    strength = probable
+  }
+  because "adaptations_lost" {
+    strength = probable
+  }
+}
+
+mode "data_wrong" {
+  title      = "data do not fit tyres and axle"
+  of         = [controller]
+  frequency  = 0.001
+  look       = "road speed and shaft speed do not agree"
+  settled_by = ["ask_tyres", "scan_ratio"]
+  shows "ratio_disagrees" {
+    strength = 0.9
+  }
+  shows "late_shift@*" {
+    strength = uncertain
+  }
+  shows "early_shift@*" {
+    strength = uncertain
+  }
+  shows "harsh_shift@*" {
+    strength = improbable
+  }
+  because "wrong_tyres" {
+    strength = 0.9
+  }
+}
+
+mode "input_signal_lost" {
+  title      = "signal lost or jumping"
+  of         = [input_sensor]
+  frequency  = 0.005
+  look       = "air gap, chips on the tip, wiring"
+  settled_by = ["scan_signals"]
+  shows "limp_mode" {
+    strength = 0.35
+  }
+  shows "wrong_gear@D/1" {
+    strength = 0.3
+  }
+  shows "no_shift@*" {
+    strength = uncertain
+  }
+  shows "harsh_engagement@*" {
+    strength = improbable
+  }
+  shows "line_pressure_high@*" {
+    strength = 0.2
+  }
+  shows "light_on" {
+    strength = 0.425
+  }
+  shows "input_signal_bad" {
+    strength = 0.95
+  }
+  shows "code_P0715" {
+    strength = probable
+  }
+  shows "code_P0730" {
+    strength = 0.3
+  }
+  because "dirt" {
+    strength = 0.01
+  }
+  because "age" {
+    strength = 0.012
+  }
+  because "low_voltage" {
+    strength = 0.05
+  }
+}
+
+mode "output_signal_lost" {
+  title      = "signal lost or jumping"
+  of         = [output_sensor]
+  frequency  = 0.006
+  look       = "air gap, chips on the tip, wiring, tone ring cracked"
+  settled_by = ["scan_signals"]
+  shows "limp_mode" {
+    strength = 0.35
+  }
+  shows "wrong_gear@D/1" {
+    strength = 0.3
+  }
+  shows "no_shift@*" {
+    strength = uncertain
+  }
+  shows "harsh_engagement@*" {
+    strength = improbable
+  }
+  shows "line_pressure_high@*" {
+    strength = 0.2
+  }
+  shows "light_on" {
+    strength = 0.425
+  }
+  shows "output_signal_bad" {
+    strength = 0.95
+  }
+  shows "code_P0720" {
+    strength = probable
+  }
+  shows "speedometer_dead" {
+    strength = fifty_fifty
+  }
+  shows "no_lockup@*" {
+    strength = fifty_fifty
+  }
+  because "dirt" {
+    strength = 0.01
+  }
+  because "age" {
+    strength = 0.012
+  }
+  because "low_voltage" {
+    strength = 0.05
+  }
+}
+
+mode "switch_off" {
+  title      = "range switch out of place or worn"
+  of         = [range_switch]
+  frequency  = 0.007
+  look       = "range shown and range selected differ, contacts dirty"
+  settled_by = ["scan_signals"]
+  shows "limp_mode" {
+    strength = 0.35
+  }
+  shows "wrong_gear@D/1" {
+    strength = 0.3
+  }
+  shows "no_shift@*" {
+    strength = uncertain
+  }
+  shows "harsh_engagement@*" {
+    strength = improbable
+  }
+  shows "line_pressure_high@*" {
+    strength = 0.2
+  }
+  shows "light_on" {
+    strength = 0.425
+  }
+  shows "range_signal_wrong" {
+    strength = 0.95
+  }
+  shows "code_P0705" {
+    strength = probable
+  }
+  shows "no_start_in_park" {
+    strength = 0.4
+  }
+  because "accident" {
+    strength = 0.05
+  }
+  because "age" {
+    strength = 0.02
+  }
+}
+
+mode "load_signal_high" {
+  title      = "load signal reads high"
+  of         = [throttle_signal]
+  frequency  = 0.004
+  look       = "pedal or throttle value above closed at rest"
+  settled_by = ["scan_signals"]
+  effect "high" {
+    strength = expected
+  }
+  shows "load_signal_wrong" {
+    strength = 0.95
+  }
+  shows "late_shift@*" {
+    strength = 0.7
+  }
+  shows "harsh_shift@*" {
+    strength = 0.6
+  }
+  because "low_voltage" {
+    strength = 0.05
+  }
+  because "age" {
+    strength = 0.008
+  }
+}
+
+mode "load_signal_low" {
+  title      = "load signal reads low or drops out"
+  of         = [throttle_signal]
+  frequency  = 0.004
+  look       = "value does not follow the pedal, hole in its sweep"
+  settled_by = ["scan_signals"]
+  effect "low" {
+    strength = fifty_fifty
+  }
+  shows "load_signal_wrong" {
+    strength = 0.95
+  }
+  shows "early_shift@*" {
+    strength = 0.6
+  }
+  shows "soft_shift@*" {
+    strength = 0.6
+  }
+  because "low_voltage" {
+    strength = 0.05
+  }
+  because "age" {
+    strength = 0.012
+  }
+  stresses "low_apply_pressure" {
+    strength = uncertain
+  }
+}
