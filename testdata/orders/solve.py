@@ -1,7 +1,9 @@
 #!/usr/bin/env python3
 """Make random ordering problems and solve them with an outside integer-programming solver.
 
-Usage: solve.py [COUNT] > instances.json      (default: 200 problems)
+Usage: solve.py [COUNT [FEWEST MOST]] > FILE      (default: 200 problems of 10 to 20 jobs)
+
+instances.json is the output of "solve.py", larger.json that of "solve.py 30 25 40".
 
 Needs python3 and cbc (Debian package coinor-cbc). Nothing here is shared with
 the Go code. A problem is sent to the solver as a linear-ordering programme:
@@ -20,8 +22,8 @@ import json, random, re, subprocess, sys, tempfile, os
 LIMIT = 20  # seconds a problem
 
 
-def problem(rng, number):
-    n = rng.randint(10, 20)
+def problem(rng, number, fewest, most):
+    n = rng.randint(fewest, most)
     kind = ("sparse", "dense", "layers", "tree with shortcuts", "two layers")[number % 5]
     after = [set() for _ in range(n)]
     if kind == "layers":
@@ -171,10 +173,11 @@ def solve(jobs):
 def main():
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 200
     version = re.search(r"Version:\s*(\S+)", subprocess.run(["cbc", "-quit"], capture_output=True, text=True).stdout)[1]
+    fewest, most = (int(a) for a in sys.argv[2:4]) if len(sys.argv) > 3 else (10, 20)
     rng = random.Random(1972)
     out, number, unsolved = [], 0, 0
     while len(out) < count:
-        kind, jobs = problem(rng, number)
+        kind, jobs = problem(rng, number, fewest, most)
         number += 1
         best = solve(jobs)
         if best is None:

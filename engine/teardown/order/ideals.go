@@ -58,20 +58,7 @@ type trace struct {
 
 func idealsOf[M mask](g *graph, known float64, tight bool, budget int) search {
 	n := g.n()
-	// Jobs are renumbered by falling ratio: then the members of a set come in
-	// the order that would be best without conditions.
-	perm := make([]int, n)
-	for i := range perm {
-		perm[i] = i
-	}
-	key := func(v int) float64 { return quotient(g.wt[v], g.min[v]) }
-	slices.SortFunc(perm, func(a, b int) int {
-		// Without the tolerance of ratio, which would not be transitive.
-		if c := cmp.Compare(key(b), key(a)); c != 0 {
-			return c
-		}
-		return g.rank[a] - g.rank[b]
-	})
+	perm := g.byRatio()
 	place := make([]int, n)
 	for i, v := range perm {
 		place[v] = i
@@ -165,6 +152,24 @@ func idealsOf[M mask](g *graph, known float64, tight bool, budget int) search {
 		}
 	}
 	return search{order: g.pursue(targets), bound: cur.cost[0], visited: visited}
+}
+
+// byRatio lists the jobs by falling ratio: the members of a set, numbered so,
+// come in the order that would be best without conditions.
+func (g *graph) byRatio() []int {
+	perm := make([]int, g.n())
+	for i := range perm {
+		perm[i] = i
+	}
+	key := func(v int) float64 { return quotient(g.wt[v], g.min[v]) }
+	slices.SortFunc(perm, func(a, b int) int {
+		// Without the tolerance of ratio, which would not be transitive.
+		if c := cmp.Compare(key(b), key(a)); c != 0 {
+			return c
+		}
+		return g.rank[a] - g.rank[b]
+	})
+	return perm
 }
 
 // move does a job with weight and the weightless jobs that it still needs.

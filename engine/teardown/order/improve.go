@@ -176,7 +176,7 @@ func (g *graph) moveRuns(order []int) bool {
 					if slices.ContainsFunc(g.succ[u], func(x int) bool { return pos[x] >= i && pos[x] < i+length }) {
 						break
 					}
-					sum -= w*g.min[u] - g.wt[u]*p
+					sum += w*g.min[u] - g.wt[u]*p
 					if sum > gain {
 						gain, to = sum, k
 					}
