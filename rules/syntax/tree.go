@@ -117,3 +117,41 @@ func (f *File) position(offset int32) (line, column int) {
 	}
 	return n, int(offset-start) + 1
 }
+
+// Same tells whether two bodies say the same in the same order; where they
+// stand does not matter.
+func Same(a, b *Body) bool {
+	if len(a.Attrs) != len(b.Attrs) || len(a.Blocks) != len(b.Blocks) {
+		return false
+	}
+	for i := range a.Attrs {
+		if a.Attrs[i].Name != b.Attrs[i].Name || !SameValue(&a.Attrs[i].Value, &b.Attrs[i].Value) {
+			return false
+		}
+	}
+	for i := range a.Blocks {
+		x, y := a.Blocks[i], b.Blocks[i]
+		if x.Type != y.Type || len(x.Labels) != len(y.Labels) || !Same(&x.Body, &y.Body) {
+			return false
+		}
+		for j := range x.Labels {
+			if x.Labels[j].Text != y.Labels[j].Text {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// SameValue tells whether two values are written alike.
+func SameValue(a, b *Value) bool {
+	if a.Kind != b.Kind || a.Text != b.Text || a.Key != b.Key || len(a.Items) != len(b.Items) {
+		return false
+	}
+	for i := range a.Items {
+		if !SameValue(&a.Items[i], &b.Items[i]) {
+			return false
+		}
+	}
+	return true
+}

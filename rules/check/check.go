@@ -1,0 +1,174 @@
+// Package check goes over loaded knowledge and tells what a builder or the
+// engine would stumble on: rules that cannot matter, declared facts that the
+// gear train contradicts, steps in a circle, work without its caution.
+//
+// It is pure: knowledge in, diagnostics out. What the loader finds (unknown
+// names, numbers without basis, wrong dimensions) it does not repeat. Adding a
+// check is one function and one line in `lints`.
+package check
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/geartrain"
+	"slipcase/rules"
+)
+
+// Options say how far to go.
+type Options struct {
+	// RunExample works one example on its unit and gives the suspects, best
+	// first, as "component/mode"; nil leaves examples unrun.
+	RunExample func(u *engine.Unit, e engine.Example) (ranked []string, err error)
+	// Known are the diagnostics that loading gave. What stands at the place of
+	// one of these errors is not told a second time.
+	Known []engine.Diagnostic
+	// Part says that only some units are loaded: whether a rule is of use to
+	// any unit cannot be told then.
+	Part bool
+}
+
+// lint is one thing that is looked for.
+type lint struct {
+	name string
+	run  func(*run)
+}
+
+// lints lists them all; testdata has a case for each.
+var lints = []lint{
+	{"causal-order", causalOrder},
+	{"source-and-victim", sourceAndVictim},
+	{"idle-cause", idleCauses},
+	{"idle-mode", idleModes},
+	{"idle-stress", idleStresses},
+	{"idle-finding", idleFindings},
+	{"reporter", reporters},
+	{"check-minutes", checkMinutes},
+	{"check-caution", checkCautions},
+	{"physics", physics},
+	{"idle-element", idleElements},
+	{"solenoids", solenoids},
+	{"circuits", circuits},
+	{"components", components},
+	{"effects-served", effectsServed},
+	{"step-order", stepOrder},
+	{"step-minutes", stepMinutes},
+	{"step-caution", stepCautions},
+	{"exposed-once", exposedOnce},
+	{"examples", examples},
+}
+
+// run is the state of one Run.
+type run struct {
+	k        *engine.Knowledge
+	opt      Options
+	found    []engine.Diagnostic
+	known    map[engine.Range]bool
+	kinds    map[string]*engine.Kind
+	modes    map[string]*engine.Mode
+	modesOf  map[string][]*engine.Mode // kind -> its modes
+	machines map[string]*geartrain.Machine
+}
+
+// Run goes over the knowledge. The diagnostics come sorted by file and place.
+func Run(k *engine.Knowledge, opt Options) []engine.Diagnostic {
+	r := &run{k: k, opt: opt, known: map[engine.Range]bool{}, kinds: map[string]*engine.Kind{}, modes: map[string]*engine.Mode{},
+		modesOf: map[string][]*engine.Mode{}, machines: map[string]*geartrain.Machine{}}
+	for _, d := range opt.Known {
+		if d.Severity == engine.Error {
+			r.known[d.Subject] = true
+		}
+	}
+	for i := range k.Kinds {
+		r.kinds[k.Kinds[i].Name] = &k.Kinds[i]
+	}
+	for i := range k.Modes {
+		m := &k.Modes[i]
+		r.modes[m.Name] = m
+		for _, kind := range m.Of {
+			r.modesOf[kind] = append(r.modesOf[kind], m)
+		}
+	}
+	for _, l := range lints {
+		l.run(r)
+	}
+	return rules.Sort(r.found)
+}
+
+func (r *run) error(at engine.Range, summary, detail string) {
+	r.tell(engine.Error, at, summary, detail)
+}
+
+func (r *run) warn(at engine.Range, summary, detail string) {
+	r.tell(engine.Warning, at, summary, detail)
+}
+
+func (r *run) tell(s engine.Severity, at engine.Range, summary, detail string) {
+	r.add(engine.Diagnostic{Severity: s, Summary: summary, Detail: detail, Subject: at})
+}
+
+func (r *run) add(d engine.Diagnostic) {
+	if r.known[d.Subject] {
+		return
+	}
+	r.found = append(r.found, d)
+}
+
+// names joins names for a message, few of them.
+func names(list []string) string {
+	const most = 12
+	if len(list) > most {
+		return strings.Join(list[:most], ", ") + fmt.Sprintf(" and %d more", len(list)-most)
+	}
+	return strings.Join(list, ", ")
+}
+
+func sorted[V any](m map[string]V) []string {
+	out := make([]string, 0, len(m))
+	for s := range m {
+		out = append(out, s)
+	}
+	sort.Strings(out)
+	return out
+}
+
+// circle finds a cycle in a graph given by its nodes, in order, and the edges
+// of each; it gives the nodes of every cycle found, each node in one at most.
+func circle(nodes []string, edges map[string][]string) [][]string {
+	const (
+		fresh = iota
+		open
+		shut
+	)
+	state := map[string]int{}
+	var stack []string
+	var out [][]string
+	var visit func(n string)
+	visit = func(n string) {
+		state[n] = open
+		stack = append(stack, n)
+		for _, to := range edges[n] {
+			switch state[to] {
+			case fresh:
+				visit(to)
+			case open:
+				for i := len(stack) - 1; i >= 0; i-- {
+					if stack[i] == to {
+						out = append(out, append([]string{}, stack[i:]...))
+						break
+					}
+				}
+			}
+		}
+		stack = stack[:len(stack)-1]
+		state[n] = shut
+	}
+	for _, n := range nodes {
+		if state[n] == fresh {
+			visit(n)
+		}
+	}
+	return out
+}
