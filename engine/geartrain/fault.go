@@ -128,9 +128,10 @@ type Change struct {
 	// Lower and Higher: drives in the same sense as before, with a larger or
 	// smaller ratio. Reverse: in the other sense.
 	Lower, Higher, Reverse bool
-	// LostBraking: drives, but the engine brakes no more. ExtraBraking: it
-	// brakes where it did not. In a row without drive: the rolling vehicle
-	// turns the engine now, or no more.
+	// LostBraking: drives as before, at whatever ratio, but the engine brakes
+	// no more. ExtraBraking: it brakes where it did not. In a row without
+	// drive, then and now: the rolling vehicle turns the engine no more, or
+	// does so now.
 	LostBraking, ExtraBraking bool
 	// DrivesInNeutral: the healthy row has no drive, and drives now.
 	DrivesInNeutral bool
@@ -165,8 +166,8 @@ func (m *Machine) Change(i int, f ...Fault) Change {
 			c.Lower, c.Higher = d < 0, d > 0
 		}
 	}
-	before, after := was.drags(), now.drags()
-	if now.class != TieUp && was.class != TieUp && (now.class == Drives || was.class == NoDrive) {
+	if was.class == now.class && now.class != TieUp {
+		before, after := was.drags(), now.drags()
 		c.LostBraking, c.ExtraBraking = before && !after, after && !before
 	}
 	c.Same = was.class == now.class && was.outputHeld == now.outputHeld &&

@@ -2,6 +2,7 @@ package geartrain
 
 import (
 	"math/big"
+	"strings"
 
 	"slipcase/engine"
 )
@@ -12,8 +13,10 @@ func factor(n engine.Number) (*big.Rat, bool) {
 	if n.Text == "" && n.Value == 0 {
 		return big.NewRat(1, 1), true
 	}
-	if r, ok := new(big.Rat).SetString(n.Text); ok && len(n.Text) < 40 {
-		return r, r.Sign() > 0
+	if plain := len(n.Text) < 40 && strings.Trim(n.Text, "0123456789.") == ""; plain {
+		if r, ok := new(big.Rat).SetString(n.Text); ok {
+			return r, r.Sign() > 0
+		}
 	}
 	r := new(big.Rat)
 	if r.SetFloat64(n.Value) == nil {

@@ -137,6 +137,40 @@ func (m *Machine) meanwhile(s Shift, f Fault) Meanwhile {
 	return w
 }
 
+// Engagement is a range as it is engaged at rest, from neutral.
+type Engagement struct {
+	Range    string
+	Row      int      // the row that it launches in: the largest ratio of the range
+	Oncoming []string // elements that come on: not on already in the N row, if there is one
+}
+
+// Engagements lists the ranges that drive, in the unit's order.
+func (m *Machine) Engagements() []Engagement {
+	var idle uint64
+	if n := slices.IndexFunc(m.unit.Rows, func(r engine.Row) bool { return r.Range == "N" }); n >= 0 {
+		idle = m.rowKey[n].rigid
+	}
+	var out []Engagement
+	for i, r := range m.unit.Rows {
+		o := m.outcome(m.rowKey[i])
+		if o.class != Drives || r.Range == "P" || r.Range == "N" {
+			continue
+		}
+		e := Engagement{r.Range, i, m.linkNames(m.rowKey[i].rigid &^ m.joints &^ idle)}
+		at := slices.IndexFunc(out, func(e Engagement) bool { return e.Range == r.Range })
+		switch {
+		case at < 0:
+			out = append(out, e)
+		case size(o).Cmp(size(m.outcome(m.rowKey[out[at].Row]))) > 0:
+			out[at] = e
+		}
+	}
+	return out
+}
+
+// size is the ratio's absolute value.
+func size(o *outcome) *big.Rat { return new(big.Rat).Abs(o.ratio()) }
+
 // Stuck maps every row to the row obtained with a shift solenoid stuck on or
 // off: the row of the same range that has the resulting state, "" when none
 // has. A row without stated solenoids stays as it is, and so do all rows when
