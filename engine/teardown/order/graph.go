@@ -243,6 +243,17 @@ func (g *graph) components() [][]int {
 	return out
 }
 
+// tree tells whether every job of a component has at most one predecessor, or
+// at most one successor.
+func (g *graph) tree(jobs []int) (out, in bool) {
+	out, in = true, true
+	for _, v := range jobs {
+		out = out && len(g.pred[v]) <= 1
+		in = in && len(g.succ[v]) <= 1
+	}
+	return out, in
+}
+
 // sub returns the graph of the given jobs alone, renumbered by their place in
 // set. Only direct conditions survive, so set must be convex (with two jobs
 // it holds every job between them).

@@ -214,6 +214,11 @@ func TestBaselines(t *testing.T) {
 	if !near(jobs, r.Cost, 100) {
 		t.Errorf("cost %v, want 100", r.Cost)
 	}
+	// On the way to the likeliest, the likelier first.
+	way := []Job{{Name: "a", Weight: 0.1}, {Name: "b", Weight: 0.2}, {Name: "c", Weight: 0.5, After: []int{0, 1}}}
+	if o, err := LikeliestFirst(way); err != nil || !slices.Equal(o, []int{1, 0, 2}) {
+		t.Errorf("likeliest first %v, %v", o, err)
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		jobs := draw(t, 12, anyOrder)
 		best := optimal(t, jobs, Options{})

@@ -102,11 +102,7 @@ func (s *solver) run() []int {
 	line := newLine(g.n())
 	var general [][]int
 	for _, c := range g.components() {
-		out, in := true, true
-		for _, v := range c {
-			out = out && len(g.pred[v]) <= 1
-			in = in && len(g.succ[v]) <= 1
-		}
+		out, in := g.tree(c)
 		switch {
 		case out:
 			forest = append(forest, c...)

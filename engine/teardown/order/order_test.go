@@ -234,11 +234,17 @@ func TestTies(t *testing.T) {
 		{"nothing", nil, []int{}},
 		{"by name", []Job{{Name: "c", Minutes: 2, Weight: 2}, {Name: "a", Minutes: 1, Weight: 1}, {Name: "b", Minutes: 3, Weight: 3}}, []int{1, 2, 0}},
 		{"same names by index", []Job{{Name: "a", Minutes: 2, Weight: 2}, {Name: "a", Minutes: 1, Weight: 1}}, []int{0, 1}},
-		{"sums that differ in the last digit", []Job{
+		{"sums that differ in the last digit", []Job{ // 0.1 + 0.2 > 0.3 in binary
+			{Name: "c", Minutes: 2, Weight: 0.1},
+			{Name: "c2", Minutes: 1, Weight: 0.2, After: []int{0}},
 			{Name: "b", Minutes: 3, Weight: 0.3},
-			{Name: "a", Minutes: 1, Weight: 0.1},
-			{Name: "a2", Minutes: 2, Weight: 0.2, After: []int{1}},
-		}, []int{1, 2, 0}},
+		}, []int{2, 0, 1}},
+		{"inside a module", []Job{ // both ends cost the same either way
+			{Name: "pull", Minutes: 5},
+			{Name: "lift", Minutes: 5},
+			{Name: "y", Minutes: 1, Weight: 1, After: []int{0, 1}},
+			{Name: "x", Minutes: 1, Weight: 1, After: []int{0, 1}},
+		}, []int{1, 0, 3, 2}},
 		{"no minutes first", []Job{{Name: "a", Minutes: 1, Weight: 5}, {Name: "z", Minutes: 0, Weight: 0}}, []int{1, 0}},
 		{"no weight last", []Job{{Name: "a", Minutes: 1}, {Name: "b", Minutes: 1, Weight: 1e-9}}, []int{1, 0}},
 		{"nothing to see", []Job{{Name: "b", Minutes: 1}, {Name: "a", Minutes: 2, After: []int{0}}, {Name: "c", Minutes: 1, After: []int{0, 1}}}, []int{0, 1, 2}},
