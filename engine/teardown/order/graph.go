@@ -3,7 +3,6 @@ package order
 import (
 	"fmt"
 	"math"
-	"math/bits"
 	"slices"
 	"strings"
 )
@@ -327,12 +326,3 @@ type bitset []uint64
 
 func (b bitset) has(i int) bool { return b[i>>6]>>(i&63)&1 != 0 }
 func (b bitset) add(i int)      { b[i>>6] |= 1 << (i & 63) }
-
-// each calls f for every member, in increasing order.
-func (b bitset) each(f func(int)) {
-	for i, w := range b {
-		for ; w != 0; w &= w - 1 {
-			f(i<<6 + bits.TrailingZeros64(w))
-		}
-	}
-}

@@ -80,15 +80,12 @@ func (g *graph) relaxedIn() [][]int {
 	return seq
 }
 
-// goodOrder returns a good order without a guarantee: the best of a few
-// starts, improved by moving short runs of jobs and by solving windows.
+// goodOrder returns a good order without a guarantee: the better
+// of two starts, improved by moving short runs of jobs and by solving windows.
 func (g *graph) goodOrder() []int {
 	starts := [][]int{
 		g.pursue(slices.Concat(g.relaxedOut()...)),
 		g.pursue(slices.Concat(g.relaxedIn()...)),
-	}
-	if g.n() <= 300 {
-		starts = append(starts, g.byCones())
 	}
 	best, least := starts[0], math.Inf(1)
 	for _, o := range starts {
@@ -106,47 +103,6 @@ func (g *graph) goodOrder() []int {
 		}
 	}
 	return best
-}
-
-// byCones repeatedly does the job, with all that it needs, whose ratio
-// together is greatest.
-func (g *graph) byCones() []int {
-	n := g.n()
-	above := g.ancestors()
-	for v := range above {
-		above[v].add(v)
-	}
-	done := make(bitset, (n+63)/64)
-	order := make([]int, 0, n)
-	for len(order) < n {
-		at, bw, bp := -1, 0.0, 0.0
-		for v := range n {
-			if done.has(v) {
-				continue
-			}
-			w, p := 0.0, 0.0
-			above[v].each(func(u int) {
-				if !done.has(u) {
-					w += g.wt[u]
-					p += g.min[u]
-				}
-			})
-			c := 1
-			if at >= 0 {
-				c = ratio(w, p, bw, bp)
-			}
-			if c > 0 || c == 0 && g.rank[v] < g.rank[at] {
-				at, bw, bp = v, w, p
-			}
-		}
-		for _, u := range g.topo {
-			if above[at].has(u) && !done.has(u) {
-				done.add(u)
-				order = append(order, u)
-			}
-		}
-	}
-	return order
 }
 
 // moveRuns moves runs of up to eight jobs to better places until none helps
