@@ -3,6 +3,7 @@ package rules
 import (
 	"slipcase/engine"
 	"slipcase/engine/quantity"
+	"slipcase/rules/syntax"
 )
 
 // scope is a unit with the names that only it knows.
@@ -40,7 +41,7 @@ func (s *scope) noteMember(m named) {
 func (d *decoder) two(s *scope, n *node) (a, b string) {
 	list := d.names(n, "joins")
 	if len(list) != 2 {
-		if at := n.attr("joins"); at != nil && at.Value.Items != nil {
+		if at := n.attr("joins"); at != nil && at.Value.Kind == syntax.List && len(at.Value.Items) != 2 {
 			d.error(at.at(), n.spec.name+" joins two members", "Write: joins = [\"turbine\", \"small_sun\"]")
 		}
 		return "", ""
@@ -120,7 +121,7 @@ func (d *decoder) unit(n *node) *scope {
 			u.Limits = append(u.Limits, l)
 		}
 	}
-	if !train {
+	if !train && !n.orphan {
 		d.error(n.at(), n.title()+" without a train", "Its gear train says what the rows do: train { input = \"turbine\" … }")
 	}
 	d.k.Units = append(d.k.Units, u)

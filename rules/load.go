@@ -307,8 +307,8 @@ func readOne(in input) *loaded {
 		// A newer language may look wrong to this one: say only that.
 		out.diags = problems{}
 	}
-	if file.Src == "" && len(src) > 0 {
-		return out // refused as a whole
+	if file.Refused {
+		return out
 	}
 	out.nodes = s.file(func(b *syntax.Block) string {
 		switch b.Type {
@@ -382,9 +382,7 @@ func (l *loader) build(files []*loaded, wanted []string) (*engine.Knowledge, []e
 			for _, n := range f.nodes {
 				if !n.broken {
 					if first := seen[n.key()]; first != nil {
-						if first.src != n.src { // within one file it is told already
-							duplicate(&l.problems, n, first)
-						}
+						duplicate(&l.problems, n, first)
 						continue
 					}
 					seen[n.key()] = n
@@ -463,8 +461,10 @@ func (l *loader) like(list []*node) []*node {
 			base, ok := byID[a.Value.Text]
 			switch {
 			case !ok:
+				n.orphan = true
 				l.error(a.at(), fmt.Sprintf("unknown unit %q", clip(a.Value.Text)), hint(didYouMean(a.Value.Text, l.ids), "like names another unit by its id."))
 			case state[base] == busy:
+				n.orphan = true
 				l.error(a.at(), "units like one another in a circle", fmt.Sprintf("Following like from %q leads back to it.", n.label(0)))
 			default:
 				if state[base] == fresh {
@@ -472,6 +472,7 @@ func (l *loader) like(list []*node) []*node {
 				}
 				o := overlay(&l.problems, list[base], n)
 				o.labels, o.src, o.block = n.labels, n.src, n.block
+				o.orphan = list[base].orphan
 				list[i] = o
 			}
 		}
@@ -509,7 +510,7 @@ func LoadCase(name string, src []byte) (*engine.CaseFile, []engine.Diagnostic) {
 	d := newDecoder()
 	file, found := syntax.Parse(name, string(src))
 	d.list, d.more = found.List, found.More
-	if file.Src == "" && len(src) > 0 {
+	if file.Refused {
 		return nil, d.done()
 	}
 	if newer(file) {

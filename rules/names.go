@@ -75,7 +75,7 @@ func nearest(wrong string, known []string) string {
 	lower := strings.ToLower(wrong)
 	words := sortedWords(lower)
 	for _, k := range known {
-		if k == "" || k == wrong || len(k) > 64 {
+		if k == "" || k == wrong || len(k) > 64 || otherNumber(wrong, k) {
 			continue
 		}
 		lk := strings.ToLower(k)
@@ -87,6 +87,9 @@ func nearest(wrong string, known []string) string {
 			cost = 1
 		default:
 			limit := max(1, min(len(lower), len(lk))/3)
+			if len(lower) < 3 || len(lk) < 3 {
+				limit = 0 // one letter of two is no slip of the pen
+			}
 			if d := distance(lower, lk, limit); d <= limit {
 				cost = 2 * d
 			} else if len(lower) >= 3 && strings.HasPrefix(lk, lower) || len(lk) >= 3 && strings.HasPrefix(lower, lk) {
@@ -98,6 +101,25 @@ func nearest(wrong string, known []string) string {
 		}
 	}
 	return best
+}
+
+// otherNumber tells short names that differ in a digit alone: D/5 was not meant
+// to be D/4.
+func otherNumber(a, b string) bool {
+	if len(a) != len(b) || len(a) > 6 {
+		return false
+	}
+	differ := false
+	for i := range len(a) {
+		if a[i] == b[i] {
+			continue
+		}
+		if a[i] < '0' || a[i] > '9' || b[i] < '0' || b[i] > '9' {
+			return false
+		}
+		differ = true
+	}
+	return differ
 }
 
 func sortedWords(s string) string {

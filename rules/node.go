@@ -27,6 +27,7 @@ type node struct {
 	layer  int           // uppermost layer that wrote to it
 	drop   bool
 	dropAt engine.Range
+	orphan bool // a unit that is like one that could not be found
 	broken bool // a label is missing or no name; nothing may refer to it
 }
 
@@ -279,6 +280,10 @@ func labelHelp(spec *blockSpec) string {
 	}
 	form := spec.name
 	for _, l := range spec.labels {
+		if len(spec.labels) == 1 {
+			form += ` "name"`
+			break
+		}
 		form += fmt.Sprintf(" %q", l.what)
 	}
 	return fmt.Sprintf("Write: %s {", form)
@@ -293,7 +298,7 @@ func (s *shaper) unknownArg(a *syntax.Attr, n *node) {
 	}
 	detail := ""
 	if spec.block(a.Name) != nil {
-		detail = fmt.Sprintf("%s is a block: %s {", a.Name, exampleHead(spec.block(a.Name)))
+		detail = fmt.Sprintf("%s is a block. %s", a.Name, labelHelp(spec.block(a.Name)))
 	} else {
 		// Offer what is not used in this block yet.
 		var free, all []string
@@ -318,14 +323,6 @@ func hasAttr(b *syntax.Body, name string) bool {
 		}
 	}
 	return false
-}
-
-func exampleHead(spec *blockSpec) string {
-	out := spec.name
-	for _, l := range spec.labels {
-		out += fmt.Sprintf(" %q", l.what)
-	}
-	return out
 }
 
 func (s *shaper) unknownBlock(b *syntax.Block, in *blockSpec) {

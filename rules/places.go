@@ -96,7 +96,7 @@ func (r *resolver) finding(s *scope, text string, at engine.Range, in use) strin
 		}
 	case n.Place == "":
 		if in != forCheck {
-			r.error(at, fmt.Sprintf("%s without its place", n.Name), fmt.Sprintf("It is a finding per %s: %q%s", f.Per, n.Name+"@"+placeExample(f.Per), everyPlace(in, n.Name)))
+			r.error(at, fmt.Sprintf("%s without its place", n.Name), fmt.Sprintf("It is a finding per %s. Write %q%s.", f.Per, n.Name+"@"+placeExample(f.Per), everyPlace(in, n.Name)))
 		}
 	case n.Place == "*":
 		if in == forCase {
@@ -104,7 +104,7 @@ func (r *resolver) finding(s *scope, text string, at engine.Range, in use) strin
 		}
 	case n.Place == "served":
 		if in != forMode {
-			r.error(at, "@served outside a mode", "Only a mode's component serves something. "+everyPlace(in, n.Name))
+			r.error(at, "@served outside a mode", fmt.Sprintf("Only a mode's component serves something. Write %q for every place.", n.Name+"@*"))
 		}
 	default:
 		r.place(s, f, n.Name, n.Place, at)

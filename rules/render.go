@@ -98,14 +98,14 @@ func (r *renderer) excerpt(d engine.Diagnostic, source string) {
 	if same(d.Context) && d.Context.Line < s.Line {
 		r.line(digits, d.Context.Line, lines[d.Context.Line-1], engine.Range{}, 0)
 		if d.Context.Line < s.Line-1 {
-			r.gutter(digits, "...")
+			r.put(RoleGutter, fmt.Sprintf("  %*s", digits, "..."))
 			r.put(RolePlain, "\n")
 		}
 	}
 	const most = 3
 	for n := s.Line; n <= end; n++ {
 		if n == s.Line+most-1 && end > n {
-			r.gutter(digits, "...")
+			r.put(RoleGutter, fmt.Sprintf("  %*s ", digits, "..."))
 			r.put(RoleMark, fmt.Sprintf("up to line %d", end))
 			r.put(RolePlain, "\n")
 			break

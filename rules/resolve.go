@@ -72,7 +72,7 @@ func (r *resolver) oneNameSpace() {
 			return
 		}
 		if first.kind != kind {
-			r.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%q is both a %s and a %s", name, kindTexts[first.kind].noun, kindTexts[kind].noun),
+			r.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%q is both %s and %s", name, article(kindTexts[first.kind].noun), article(kindTexts[kind].noun)),
 				Detail: fmt.Sprintf("The other stands at %s. Stresses, causes and modes share one name space, for `because` names any of them.", first.at), Subject: at, Also: first.at})
 		}
 	}
@@ -175,7 +175,7 @@ func (r *resolver) because(b *engine.Because) {
 		detail = fmt.Sprintf("Did you mean %q?", near)
 	}
 	if other, ok := r.elsewhere(aMode, nil, b.Of); ok {
-		detail = hint(fmt.Sprintf("%q is a %s; `because` names a stress, a root cause or another mode.", b.Of, kindTexts[other].noun), detail)
+		detail = hint(fmt.Sprintf("%q is %s; `because` names a stress, a root cause or another mode.", b.Of, article(kindTexts[other].noun)), detail)
 	}
 	if detail == "" {
 		detail = "`because` names a stress, a root cause or another mode; none is called so."
@@ -222,7 +222,7 @@ func (r *resolver) effect(m *engine.Mode, l *engine.Link, kinds map[string]*engi
 		detail = fmt.Sprintf("Components of kind %s can have: %s.", orList(m.Of), strings.Join(words, ", "))
 	}
 	if other, ok := r.elsewhere(lookKinds, nil, l.To); ok {
-		detail = hint(fmt.Sprintf("%q is a %s; an effect is what the mode does to the machine.", l.To, kindTexts[other].noun), detail)
+		detail = hint(fmt.Sprintf("%q is %s; an effect is what the mode does to the machine.", l.To, article(kindTexts[other].noun)), detail)
 	}
 	var owner []string
 	for _, t := range targetWords {
@@ -410,11 +410,11 @@ func (r *resolver) target(s *scope, t *engine.Target) {
 	t.Name, _ = r.lookUp(kind, s, t.Name, t.At)
 }
 
-// gears lists the unit's gears, in the order of the rows.
+// gears lists the unit's gears that drive, in the order of the rows.
 func (s *scope) gears() []string {
 	var out []string
 	for i := range s.unit.Rows {
-		if g := s.unit.Rows[i].Gear; !contains(out, g) {
+		if g := s.unit.Rows[i].Gear; g != "N" && g != "P" && !contains(out, g) {
 			out = append(out, g)
 		}
 	}

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"sort"
+	"strings"
 
 	"slipcase/engine"
 )
@@ -50,7 +51,7 @@ var kindTexts = [lookKinds]struct{ noun, is string }{
 	aCaution:   {"caution", "a caution is a warning text"},
 	aCode:      {"trouble code", "a report of a code is a report of the finding code_…"},
 	anElement:  {"element", "an element holds or joins members of the gear train"},
-	anApplied:  {"element that is applied", "a clutch, brake or band"},
+	anApplied:  {"clutch, brake or band", "it is applied by oil; one-way clutches work by themselves, the converter clutch by `lockup`"},
 	aOneWay:    {"one-way clutch", "a roller or sprag; it holds by itself and is not applied"},
 	aCircuit:   {"circuit", "a circuit is an oil passage"},
 	aSolenoid:  {"solenoid", "a solenoid is an electric valve of the unit"},
@@ -295,7 +296,7 @@ func (r *resolver) unknown(kind lookKind, s *scope, name string, at engine.Range
 		detail = fmt.Sprintf("Did you mean %q?", near)
 	}
 	if other, ok := r.elsewhere(kind, s, name); ok {
-		detail = hint(fmt.Sprintf("%q is a %s, but here a %s belongs: %s.", name, kindTexts[other].noun, noun, kindTexts[kind].is), detail)
+		detail = hint(fmt.Sprintf("%q is %s, but here %s belongs: %s.", name, article(kindTexts[other].noun), article(noun), kindTexts[kind].is), detail)
 	} else if detail == "" {
 		detail = didYouMean(name, r.table(kind, s).names)
 		if detail == "" {
@@ -331,6 +332,14 @@ func (r *resolver) elsewhere(kind lookKind, s *scope, name string) (lookKind, bo
 		}
 	}
 	return 0, false
+}
+
+// article puts "a" or "an" before a noun.
+func article(noun string) string {
+	if strings.IndexByte("aei", noun[0]) >= 0 {
+		return "an " + noun
+	}
+	return "a " + noun
 }
 
 func hint(a, b string) string {

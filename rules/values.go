@@ -296,11 +296,7 @@ func (v values) founded(a *attr) {
 	if a.basis != nil {
 		return
 	}
-	where := "Put a basis block at the head of the file or into the block: basis \"common practice\" {"
-	if a.src.layer > 0 {
-		where = "A number laid over another needs a basis of its own layer. " + where
-	}
-	v.p.error(a.at(), "number without basis", where)
+	v.p.error(a.at(), "number without basis", "Say where it comes from, at the head of this file or in the block: basis \"common practice\" {")
 }
 
 // integer reads a whole number that needs no basis.
@@ -311,8 +307,9 @@ func (v values) integer(n *node, name string) int64 {
 	}
 	i, ok := wholeNumber(a.Value.Text)
 	if a.Value.Kind != syntax.Number || !ok {
-		v.wrong(a, &a.Value, "a whole number", fmt.Sprintf("Write: %s = 1", name))
-		if a.Value.Kind == syntax.Number {
+		if a.Value.Kind != syntax.Number {
+			v.wrong(a, &a.Value, "a whole number", fmt.Sprintf("Write: %s = 1", name))
+		} else {
 			v.p.error(a.at(), fmt.Sprintf("%s is not a whole number", clip(a.Value.Text)), fmt.Sprintf("Write: %s = 1", name))
 		}
 		return 0
@@ -350,8 +347,9 @@ func (v values) teeth(n *node, g *engine.Gearset) {
 		return
 	}
 	if a.Value.Kind != syntax.List || len(a.Value.Items) != 2 {
-		v.wrong(a, &a.Value, "the two tooth counts", "Write: teeth = [sun, ring]")
-		if a.Value.Kind == syntax.List {
+		if a.Value.Kind != syntax.List {
+			v.wrong(a, &a.Value, "the two tooth counts", "Write: teeth = [sun, ring]")
+		} else {
 			v.p.error(a.at(), fmt.Sprintf("%d tooth counts", len(a.Value.Items)), "Write: teeth = [sun, ring]. Planet teeth do not change the ratio.")
 		}
 		return
@@ -456,8 +454,9 @@ func (v values) moment(n *node, name string) time.Time {
 			}
 		}
 	}
-	v.wrong(a, &a.Value, "a date", "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
-	if a.Value.Kind == syntax.String {
+	if a.Value.Kind != syntax.String {
+		v.wrong(a, &a.Value, "a date", "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
+	} else {
 		v.p.error(a.at(), fmt.Sprintf("%q is no date", clip(a.Value.Text)), "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
 	}
 	return time.Time{}

@@ -10,11 +10,12 @@ import (
 // has a diagnostic and is left out, or is a value of kind Bad.
 func Parse(name, src string) (*File, Problems) {
 	if len(src) > MaxBytes {
-		f := &File{Name: name, lines: []int32{0}, ascii: true}
+		f := &File{Name: name, Refused: true, lines: []int32{0}, ascii: true}
 		return f, Problems{List: []engine.Diagnostic{TooLong(name, int64(len(src)))}}
 	}
 	s := newScanner(name, src)
 	if !s.sound() {
+		s.file.Refused = true
 		return s.file, s.diags
 	}
 	p := &parser{scanner: s}
@@ -84,12 +85,13 @@ func (p *parser) item(b *Body, depth int) {
 	if p.tok.kind == tEqual {
 		p.advance()
 		v, ok := p.value(depth)
-		b.attr(p, Attr{Name: name.text, At: Span{name.at.Start, p.last}, Value: v})
+		a := Attr{Name: name.text, At: Span{name.at.Start, p.last}, Value: v}
 		if !ok {
 			p.skip()
-			return
+		} else if !p.endOfLine("argument") {
+			a.Value = v.bad()
 		}
-		p.endOfLine("argument")
+		b.attr(p, a)
 		return
 	}
 	p.block(b, name, depth)
@@ -111,11 +113,15 @@ func (b *Body) attr(p *parser, a Attr) {
 	b.Attrs = append(b.Attrs, a)
 }
 
-func (p *parser) endOfLine(what string) {
+// endOfLine demands that the item ends here; false when there is more, which
+// is told and passed over.
+func (p *parser) endOfLine(what string) bool {
 	switch p.tok.kind {
 	case tNewline:
 		p.advance()
+		return true
 	case tEOF:
+		return true
 	case tComma:
 		p.fault(p.tok.at, "comma after "+what, "One argument per line, without a comma.")
 		p.skip()
@@ -128,6 +134,7 @@ func (p *parser) endOfLine(what string) {
 		p.fault(p.tok.at, "line goes on after "+what, "One argument per line; a block's closing brace ends its line.")
 		p.skip()
 	}
+	return false
 }
 
 // skip passes over the rest of an item that cannot be read: to the end of its
@@ -136,29 +143,28 @@ func (p *parser) endOfLine(what string) {
 func (p *parser) skip() {
 	was := p.quiet
 	p.quiet = true
-	depth := p.open
+	defer func() { p.quiet = was }()
+	braces, brackets := 0, p.open
 	p.open = 0
 	for ; ; p.advance() {
 		switch p.tok.kind {
-		case tOpenBrace, tOpenBracket, tOpenOther:
-			depth++
+		case tOpenBrace:
+			braces++
+		case tOpenBracket, tOpenOther:
+			brackets++
 		case tCloseBracket, tCloseOther:
-			if depth > 0 {
-				depth--
-			}
+			brackets = max(0, brackets-1)
 		case tCloseBrace:
-			if depth == 0 {
-				p.quiet = was
+			// No bracket reaches over the brace that closes the block.
+			if braces == 0 {
 				return
 			}
-			depth--
+			braces--
 		case tNewline:
-			if depth == 0 {
-				p.quiet = was
+			if braces == 0 && brackets == 0 {
 				return
 			}
 		case tEOF:
-			p.quiet = was
 			return
 		}
 	}
@@ -181,12 +187,18 @@ func (p *parser) block(b *Body, name token, depth int) {
 	case tBad, tOpenOther, tCloseOther:
 		p.skip()
 		return
-	default:
-		if len(block.Labels) == 0 {
-			p.fault(block.Head, fmt.Sprintf("%q alone", clip(name.text)), `Write "name = value" for an argument, or type "name" { for a block.`)
-		} else {
-			p.fault(Span{block.Head.Start, p.tok.at.Start}, "block without opening brace", "The opening { stands on the line of the block's type and labels.")
+	case tNewline:
+		end := p.tok.at.Start
+		for p.tok.kind == tNewline {
+			p.advance()
 		}
+		if p.tok.kind != tOpenBrace {
+			p.alone(block, end)
+			return
+		}
+		p.fault(p.tok.at, "brace on the next line", "The opening { stands on the line of the block's type and labels.")
+	default:
+		p.alone(block, p.tok.at.Start)
 		p.skip()
 		return
 	}
@@ -221,6 +233,15 @@ func (p *parser) block(b *Body, name token, depth int) {
 	p.endOfLine("block")
 }
 
+// alone reports the head of a block, or a name, that nothing follows.
+func (p *parser) alone(block *Block, end int32) {
+	if len(block.Labels) == 0 {
+		p.fault(block.Head, fmt.Sprintf("%q alone", clip(block.Type)), `Write "name = value" for an argument, or type "name" { for a block.`)
+		return
+	}
+	p.fault(Span{block.Head.Start, end}, "block without opening brace", "The opening { stands on the line of the block's type and labels.")
+}
+
 // short reads the rest of `type "name" { argument = value }`.
 func (p *parser) short(block *Block, depth int) {
 	name := p.tok
@@ -240,6 +261,7 @@ func (p *parser) short(block *Block, depth int) {
 		return
 	}
 	p.fault(p.tok.at, "one-line block goes on", "A block on one line holds one argument and closes at once. Put each on a line of its own.")
+	p.skip()
 	p.body(&block.Body, block, depth+1)
 }
 
@@ -357,8 +379,8 @@ func (p *parser) list(depth int) (v Value, ok bool) {
 		if p.tok.kind == tCloseBracket {
 			break
 		}
-		if p.tok.kind == tEOF {
-			p.fault(open, "list without end", "The file ends before the ] that closes this list.")
+		if p.tok.kind == tEOF || p.tok.kind == tCloseBrace {
+			p.fault(open, "list without end", "The ] that closes this list is missing.")
 			return v.bad(), false
 		}
 		item, good := p.value(depth + 1)
@@ -372,6 +394,9 @@ func (p *parser) list(depth int) (v Value, ok bool) {
 			p.advance()
 		case tCloseBracket:
 		case tBad, tOpenOther, tCloseOther:
+			return v.bad(), false
+		case tEOF, tCloseBrace:
+			p.fault(open, "list without end", "The ] that closes this list is missing.")
 			return v.bad(), false
 		default:
 			p.fault(p.tok.at, "comma missing in a list", "Items of a list are parted by commas, and the list ends with ].")

@@ -22,12 +22,15 @@ type Span struct{ Start, End int32 }
 // File is one file read: its tree, and what is needed to turn offsets into
 // lines and columns. It does not change once read.
 type File struct {
-	Name  string
-	Src   string
-	Body  Body
-	lines []int32 // offset of the first byte of each line
-	marks []mark  // columns at token ends, on lines that hold more than ASCII
-	ascii bool
+	Name string
+	Src  string
+	Body Body
+	// Refused says that the text as a whole could not be read; there is no
+	// tree.
+	Refused bool
+	lines   []int32 // offset of the first byte of each line
+	marks   []mark  // columns at token ends, on lines that hold more than ASCII
+	ascii   bool
 }
 
 type mark struct{ offset, column int32 }
@@ -114,6 +117,7 @@ func (f *File) position(offset int32) (line, column int) {
 			// place of a fault inside a token.
 			return n, int(m.column) + utf8.RuneCountInString(f.Src[m.offset:offset])
 		}
+		return n, utf8.RuneCountInString(f.Src[start:offset]) + 1
 	}
 	return n, int(offset-start) + 1
 }

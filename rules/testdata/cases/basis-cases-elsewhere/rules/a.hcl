@@ -1,0 +1,4 @@
+language = 1
+basis "recalled" {
+  cases = 3
+}

@@ -1,0 +1,4 @@
+language = 1
+mode "burnt_friction" {
+  frequency = 0.03
+}

@@ -1,0 +1,6 @@
+language = 1
+basis "published" {
+  note = "somewhere"
+}
+kind "gear" {
+}

@@ -1,0 +1,5 @@
+language = 1
+basis "hearsay" {
+}
+kind "gear" {
+}

@@ -1,0 +1,10 @@
+language = 1
+case "c" {
+  unit = "mill-2"
+  reports "driver" {
+    present = ["slips@D/1"]
+    absent  = ["slips@D/1"]
+  }
+  reports "eye" {
+  }
+}

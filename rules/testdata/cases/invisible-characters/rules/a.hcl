@@ -1,0 +1,4 @@
+language = 1
+kind "gear" {
+  title = "a‮b"
+}

@@ -1,0 +1,3 @@
+kind "gear" {
+  serves = [gearset]
+}

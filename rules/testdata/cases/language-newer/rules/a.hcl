@@ -1,0 +1,4 @@
+language = 2
+kind "gear" {
+  serves = [for x in y : x]
+}

@@ -1,0 +1,4 @@
+kind "gear" {
+  serves = [gearset]
+}
+language = 1

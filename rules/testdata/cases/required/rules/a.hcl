@@ -1,0 +1,13 @@
+language = 1
+basis "invented" {
+  note = "for tests"
+}
+mode "rusty" {
+  frequency = 0.01
+  effect "slips" {
+  }
+}
+reporter "boy" {
+}
+caution "c" {
+}

@@ -1,0 +1,5 @@
+language = 1
+basis "invented" {
+  note = "for tests"
+}
+kind "gear" { title = "x", serves = [gearset] }

@@ -1,0 +1,12 @@
+language = 1
+basis "invented" {
+  note = "for tests"
+}
+mode "rusty" {
+  of        = [friction_pack]
+  frequency = 0.01
+}
+kind "gear" {
+  title = "a"
+  bench = 1 + 2
+}

@@ -1,0 +1,8 @@
+language = 1
+basis "invented" {
+  note = "for tests"
+}
+kind "gear" {
+  title  = "gear ${name}"
+  serves = [gearset]
+}

@@ -1,0 +1,4 @@
+language = 1
+basis "invented" {
+  note = "for tests"
+}

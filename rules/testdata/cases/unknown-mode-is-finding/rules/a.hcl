@@ -1,0 +1,11 @@
+language = 1
+basis "invented" {
+  note = "for tests"
+}
+mode "rusty" {
+  of        = [friction_pack]
+  frequency = 0.01
+  because "lining_in_pan" {
+    strength = 0.5
+  }
+}
