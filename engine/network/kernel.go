@@ -1,6 +1,9 @@
 package network
 
-import "math"
+import (
+	"math"
+	"math/rand/v2"
+)
 
 // sums is a total split by the state of one variable, with bounds on the
 // absolute error of each part; on a common scale.
@@ -34,31 +37,61 @@ type kernel[M any] interface {
 	release(t M)
 }
 
-// cell is an entry of a float64 table: the value and a bound on how large
-// the exact value may be in magnitude.
+// cell is an entry of a float64 table, computed twice: v as well as float64
+// allows, u with every factor and every entry of every message disturbed by
+// some jitter, far more than rounding does. Where digits cancel the two drift apart. A strict bound
+// (sums of absolute values) is of no use here: the terms that cancel share
+// most of their rounding, and it overstates the error a million times.
 type cell struct{ v, u float64 }
 
 type ftable struct {
 	c   []cell
-	ops int // multiplications behind an entry since the last fold
 	exp int
 }
 
-const eps = 0x1p-53
+// jitter is the relative size of the disturbance: 128 roundings.
+const jitter = 0x1p-46
 
 // tiny covers what underflow can lose in a rescaled message.
 const tiny = 0x1p-1000
 
+// disturb holds factors 1 ± up to jitter, drawn once from a fixed seed.
+var disturb = func() (f [1 << 12]float64) {
+	rng := rand.New(rand.NewPCG(46, 128))
+	for i := range f {
+		f[i] = 1 + jitter*(2*rng.Float64()-1)
+	}
+	return f
+}()
+
+// shake disturbs the second values of a table.
+func (d *double) shake(c []cell) {
+	d.at = d.at*6364136223846793005 + 1442695040888963407
+	const mask = len(disturb) - 1
+	at := int(d.at >> 40)
+	step := int(d.at>>33)&^1 | 1
+	for x := range c {
+		c[x].u *= disturb[at&mask]
+		at += step
+		if x&mask == mask {
+			at += int(d.at>>20) & mask
+		}
+	}
+}
+
 // double is the float64 kernel.
 type double struct {
-	p *plan
-	q *numbers[dd]
-	s *scratch
+	p  *plan
+	q  *numbers[dd]
+	s  *scratch
+	at uint64 // state of the disturbance
 }
 
 // scratch keeps spare tables by size.
 type scratch struct {
 	cells [64][][]cell
+	un    [64][2]cell
+	ties  [64][]tie
 }
 
 func (s *scratch) get(k int) []cell {
@@ -91,31 +124,51 @@ func (d *double) exponent(t *ftable) int { return t.exp }
 func (d *double) clone(t *ftable) *ftable {
 	c := d.s.get(log2(len(t.c)))
 	copy(c, t.c)
-	return &ftable{c: c, ops: t.ops, exp: t.exp}
+	return &ftable{c: c, exp: t.exp}
 }
 
-// local gives, for each variable j of a clique, the factors that tie it to
-// variables before it: r[j][i] = {lower half: factor at i=0, i=1, upper...}.
+// tie holds the factors over one variable and one of lower position i, for
+// the half of the table where the upper variable is off (lo) and on (up), by
+// the state of i.
 type tie struct {
-	i              int
-	lo0, lo1       float64
-	up0, up1       float64
-	needLo, needUp bool
+	i      int
+	lo, up [2]cell
+	plain  bool // lo is one throughout
 }
 
+// param is a factor with its disturbed twin.
+func (d *double) param(x float64) cell {
+	d.at = d.at*6364136223846793005 + 1442695040888963407
+	return cell{x, x * disturb[d.at>>40&uint64(len(disturb)-1)]}
+}
+
+func (c cell) by(o cell) cell { return cell{c.v * o.v, c.u * o.u} }
+
+var unit = cell{1, 1}
+
+// potential doubles the table variable by variable. The factors that tie a
+// variable to lower ones are first multiplied into a row over the lower
+// variables up to the highest that is tied, so the cost does not depend on the
+// number of factors.
 func (d *double) potential(ci int) *ftable {
 	c := &d.p.cliques[ci]
 	k := len(c.vars)
-	t := &ftable{c: d.s.get(k), ops: 2 + len(c.unary) + len(c.edges) + len(c.pairs)}
-	var un [64][2]float64
+	t := &ftable{c: d.s.get(k)}
+	un, ties := d.s.un[:k], d.s.ties[:k]
 	for j := range k {
-		un[j] = [2]float64{1, 1}
+		un[j] = [2]cell{unit, unit}
+		ties[j] = ties[j][:0]
 	}
 	for _, j := range c.unary {
 		u := d.q.unary[c.vars[j]]
-		un[j] = [2]float64{u[0].float(), u[1].float()}
+		un[j] = [2]cell{d.param(u[0].hi), d.param(u[1].hi)}
+		if u[0].hi == 1 {
+			un[j][0] = unit
+		}
+		if u[1].hi == 1 {
+			un[j][1] = unit
+		}
 	}
-	ties := make([][]tie, k)
 	at := func(a, b int) *tie { // tie of the larger to the smaller
 		j, i := max(a, b), min(a, b)
 		for x := range ties[j] {
@@ -123,74 +176,54 @@ func (d *double) potential(ci int) *ftable {
 				return &ties[j][x]
 			}
 		}
-		ties[j] = append(ties[j], tie{i: i, lo0: 1, lo1: 1, up0: 1, up1: 1})
+		ties[j] = append(ties[j], tie{i: i, lo: [2]cell{unit, unit}, up: [2]cell{unit, unit}, plain: true})
 		return &ties[j][len(ties[j])-1]
 	}
 	for x, e := range c.edges {
 		f := at(e.aux, e.par)
-		f.up1 *= d.q.edge[ci][x].float()
-		f.needUp = true
+		f.up[1] = f.up[1].by(d.param(d.q.edge[ci][x].hi))
 	}
 	for x, e := range c.pairs {
 		f := at(e.x, e.y)
-		v := d.q.pair[ci][x]
-		f.lo0 *= v[0].float()
-		f.up1 *= v[3].float()
+		f.plain = false
+		v := &d.q.pair[ci][x]
+		f.lo[0] = f.lo[0].by(d.param(v[0].hi))
+		f.up[1] = f.up[1].by(d.param(v[3].hi))
 		if e.x > e.y {
-			f.up0 *= v[1].float()
-			f.lo1 *= v[2].float()
+			f.up[0] = f.up[0].by(d.param(v[1].hi))
+			f.lo[1] = f.lo[1].by(d.param(v[2].hi))
 		} else {
-			f.lo1 *= v[1].float()
-			f.up0 *= v[2].float()
+			f.lo[1] = f.lo[1].by(d.param(v[1].hi))
+			f.up[0] = f.up[0].by(d.param(v[2].hi))
 		}
-		f.needLo, f.needUp = true, true
 	}
 	cells := t.c
-	cells[0] = cell{1, 1}
+	cells[0] = unit
 	var row []cell
 	for j := range k {
 		n := 1 << j
-		lo, up := cells[:n], cells[n:2*n]
-		needLo, needUp, top := false, false, 0
-		for _, f := range ties[j] {
-			needLo = needLo || f.needLo
-			needUp = needUp || f.needUp
-			top = max(top, f.i+1)
-		}
-		if needUp && row == nil {
+		lo, up := cells[:n:n], cells[n:2*n:2*n]
+		if len(ties[j]) > 0 && row == nil {
 			row = d.s.get(k)
 		}
-		if needUp {
-			r := d.row(row, ties[j], top, un[j][1], true)
-			for b := 0; b < n; b += len(r) {
-				src, dst := lo[b:b+len(r)], up[b:b+len(r)]
-				for x := range r {
-					dst[x] = cell{src[x].v * r[x].v, src[x].u * r[x].u}
-				}
-			}
-		} else if un[j][1] == 1 {
+		if len(ties[j]) > 0 {
+			spreadRow(up, lo, expand(row, ties[j], un[j][1], true))
+		} else if w := un[j][1]; w == unit {
 			copy(up, lo)
 		} else {
-			w := un[j][1]
-			a := math.Abs(w)
 			for x := range lo {
-				up[x] = cell{lo[x].v * w, lo[x].u * a}
+				up[x] = lo[x].by(w)
 			}
 		}
-		if needLo {
-			r := d.row(row, ties[j], top, un[j][0], false)
-			for b := 0; b < n; b += len(r) {
-				dst := lo[b : b+len(r)]
-				for x := range r {
-					dst[x].v *= r[x].v
-					dst[x].u *= r[x].u
-				}
-			}
-		} else if w := un[j][0]; w != 1 {
-			a := math.Abs(w)
+		plain := true
+		for x := range ties[j] {
+			plain = plain && ties[j][x].plain
+		}
+		if !plain {
+			spreadRow(lo, lo, expand(row, ties[j], un[j][0], false))
+		} else if w := un[j][0]; w != unit {
 			for x := range lo {
-				lo[x].v *= w
-				lo[x].u *= a
+				lo[x] = lo[x].by(w)
 			}
 		}
 	}
@@ -200,33 +233,47 @@ func (d *double) potential(ci int) *ftable {
 	return t
 }
 
-// row expands the factors of one variable over the bits below it.
-func (d *double) row(buf []cell, ties []tie, top int, w float64, up bool) []cell {
-	var f [64][2]float64
-	for i := range top {
-		f[i] = [2]float64{1, 1}
-	}
-	for _, t := range ties {
-		if up {
-			f[t.i] = [2]float64{t.up0, t.up1}
-		} else {
-			f[t.i] = [2]float64{t.lo0, t.lo1}
+// spreadRow sets dst = src times the row, which repeats.
+func spreadRow(dst, src, r []cell) {
+	n := len(r)
+	for b := 0; b < len(dst); b += n {
+		s, o := src[b:b+n:b+n], dst[b:b+n:b+n]
+		for x := range r {
+			o[x] = cell{s[x].v * r[x].v, s[x].u * r[x].u}
 		}
+	}
+}
+
+// expand multiplies the ties of one variable out over the bits below it.
+func expand(buf []cell, ties []tie, w cell, up bool) []cell {
+	top := 0
+	for x := range ties {
+		top = max(top, ties[x].i+1)
 	}
 	r := buf[:1<<top]
-	r[0] = cell{w, math.Abs(w)}
+	r[0] = w
 	for i := range top {
 		n := 1 << i
-		f0, f1 := f[i][0], f[i][1]
-		a0, a1 := math.Abs(f0), math.Abs(f1)
-		lo, hi := r[:n], r[n:2*n]
-		for x := range lo {
-			hi[x] = cell{lo[x].v * f1, lo[x].u * a1}
+		f := [2]cell{unit, unit}
+		for x := range ties {
+			if ties[x].i != i {
+				continue
+			}
+			if f = ties[x].lo; up {
+				f = ties[x].up
+			}
 		}
-		if f0 != 1 {
+		lo, hi := r[:n:n], r[n:2*n:2*n]
+		if f[1] == unit {
+			copy(hi, lo)
+		} else {
 			for x := range lo {
-				lo[x].v *= f0
-				lo[x].u *= a0
+				hi[x] = lo[x].by(f[1])
+			}
+		}
+		if f[0] != unit {
+			for x := range lo {
+				lo[x] = lo[x].by(f[0])
 			}
 		}
 	}
@@ -234,14 +281,29 @@ func (d *double) row(buf []cell, ties []tie, top int, w float64, up bool) []cell
 }
 
 func (d *double) timesUp(t, msg *ftable, g *gather) {
-	t.ops += 1
 	t.exp += msg.exp
-	n := len(g.lo)
 	m := msg.c
+	if g.run > 2 {
+		// The lowest variables are the separator's lowest: whole runs.
+		n := 1 << g.run
+		for h, base := range g.hi {
+			dst := t.c[h<<g.shift : (h+1)<<g.shift]
+			for x := 0; x < len(dst); x += n {
+				o := int(base | g.lo[x])
+				src, to := m[o:o+n:o+n], dst[x:x+n:x+n]
+				for y := range src {
+					to[y].v *= src[y].v
+					to[y].u *= src[y].u
+				}
+			}
+		}
+		return
+	}
 	for h, base := range g.hi {
-		dst := t.c[h*n : h*n+n]
-		for x, o := range g.lo {
-			s := &m[base|o]
+		dst := t.c[h<<g.shift : (h+1)<<g.shift]
+		lo := g.lo[:len(dst)]
+		for x := range dst {
+			s := &m[base|lo[x]]
 			dst[x].v *= s.v
 			dst[x].u *= s.u
 		}
@@ -249,52 +311,39 @@ func (d *double) timesUp(t, msg *ftable, g *gather) {
 }
 
 func (d *double) timesDown(t, msg *ftable) {
-	t.ops += 1
 	t.exp += msg.exp
-	n := len(msg.c)
-	for b := 0; b < len(t.c); b += n {
-		dst := t.c[b : b+n]
-		for x, s := range msg.c {
-			dst[x].v *= s.v
-			dst[x].u *= s.u
-		}
-	}
+	spreadRow(t.c, t.c, msg.c)
 }
 
-// toErrors turns the bounds u into absolute errors, with room for the
-// rounding of the products so far and of folds sums to come.
-func (t *ftable) toErrors(folds int) {
-	w := 1 + float64(t.ops+folds+2)*2*eps
-	for x := range t.c {
-		c := &t.c[x]
-		c.u = c.u*w - math.Abs(c.v)
-	}
-}
-
-// foldBit sums out bit b of the first n entries, packing them.
+// foldBit sums out bit b, packing what is left.
 func foldBit(c []cell, b int) []cell {
 	n, s := len(c), 1<<b
-	if 2*s == n {
-		lo, hi := c[:s], c[s:]
+	half := n / 2
+	switch {
+	case s == half:
+		lo, hi := c[:s:s], c[s:2*s:2*s]
 		for x := range lo {
 			lo[x].v += hi[x].v
 			lo[x].u += hi[x].u
 		}
-		return c[:s]
-	}
-	out := 0
-	for at := 0; at < n; at += 2 * s {
-		for x := at; x < at+s; x++ {
-			c[out] = cell{c[x].v + c[x+s].v, c[x].u + c[x+s].u}
-			out++
+	case s == 1:
+		for x := range half {
+			p := c[2*x : 2*x+2 : 2*x+2]
+			c[x] = cell{p[0].v + p[1].v, p[0].u + p[1].u}
+		}
+	default:
+		for at, out := 0, 0; at < n; at, out = at+2*s, out+s {
+			lo, hi, to := c[at:at+s:at+s], c[at+s:at+2*s:at+2*s], c[out:out+s:out+s]
+			for x := range to {
+				to[x] = cell{lo[x].v + hi[x].v, lo[x].u + hi[x].u}
+			}
 		}
 	}
-	return c[:n/2]
+	return c[:half]
 }
 
 func (d *double) fold(t *ftable, keep []int) *ftable {
 	k := log2(len(t.c))
-	t.toErrors(k - len(keep))
 	whole := t.c
 	c := t.c
 	next := len(keep) - 1
@@ -309,7 +358,7 @@ func (d *double) fold(t *ftable, keep []int) *ftable {
 	out := &ftable{c: d.s.get(len(keep)), exp: t.exp}
 	top := 0.0
 	for x := range c {
-		top = max(top, math.Abs(c[x].v), c[x].u)
+		top = max(top, math.Abs(c[x].v))
 	}
 	_, e := math.Frexp(top)
 	if top == 0 || math.IsInf(top, 0) {
@@ -321,9 +370,9 @@ func (d *double) fold(t *ftable, keep []int) *ftable {
 	}
 	out.exp += e
 	for x := range c {
-		v := c[x].v * f
-		out.c[x] = cell{v, math.Abs(v) + c[x].u*f + tiny}
+		out.c[x] = cell{c[x].v * f, c[x].u * f}
 	}
+	d.shake(out.c)
 	t.c = whole
 	d.release(t)
 	return out
@@ -333,11 +382,10 @@ func (d *double) total(t *ftable) (v, e float64) {
 	if len(t.c) != 1 {
 		panic("network: total of a table with variables")
 	}
-	return t.c[0].v, t.c[0].u - math.Abs(t.c[0].v)
+	return t.c[0].v, math.Abs(t.c[0].u - t.c[0].v)
 }
 
 func (d *double) marginals(t *ftable, k int) []sums {
-	t.toErrors(k + 32)
 	whole := t.c
 	out := halve(t.c, k)
 	t.c = whole
@@ -345,7 +393,7 @@ func (d *double) marginals(t *ftable, k int) []sums {
 	return out
 }
 
-// halve returns the sums of every bit, overwriting c (values and errors).
+// halve returns the sums of every bit, overwriting c.
 func halve(c []cell, k int) []sums {
 	out := make([]sums, k)
 	for b := k - 1; b >= 0; b-- {
@@ -354,6 +402,8 @@ func halve(c []cell, k int) []sums {
 		var s sums
 		s.v[0], s.e[0] = addUp(lo)
 		s.v[1], s.e[1] = addUp(hi)
+		s.e[0] = math.Abs(s.e[0] - s.v[0])
+		s.e[1] = math.Abs(s.e[1] - s.v[1])
 		out[b] = s
 		for x := range lo {
 			lo[x].v += hi[x].v
@@ -363,7 +413,7 @@ func halve(c []cell, k int) []sums {
 	return out
 }
 
-// addUp sums pairwise down to blocks of 32; callers count 32 folds for it.
+// addUp sums pairwise down to blocks of 32, so that rounding stays small.
 func addUp(c []cell) (v, e float64) {
 	const block = 32
 	if len(c) > block {
@@ -380,13 +430,12 @@ func addUp(c []cell) (v, e float64) {
 }
 
 func (d *double) given(t *ftable, k, bit, value int) []sums {
-	half := &ftable{c: d.s.get(k - 1), ops: t.ops}
+	half := &ftable{c: d.s.get(k - 1)}
 	s := 1 << bit
 	out := 0
 	for at := value * s; at < len(t.c); at += 2 * s {
 		out += copy(half.c[out:], t.c[at:at+s])
 	}
-	half.toErrors(k + 32)
 	r := halve(half.c, k-1)
 	d.release(half)
 	// Put the fixed bit back, with all its weight on the value.
@@ -396,7 +445,7 @@ func (d *double) given(t *ftable, k, bit, value int) []sums {
 	if len(r) > 0 {
 		own.v[value], own.e[value] = r[0].total()
 	} else {
-		own.v[value], own.e[value] = t.c[value].v, t.c[value].u-math.Abs(t.c[value].v)
+		own.v[value], own.e[value] = t.c[value].v, math.Abs(t.c[value].u-t.c[value].v)
 	}
 	full = append(full, own)
 	return append(full, r[bit:]...)

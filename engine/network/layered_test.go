@@ -8,8 +8,11 @@ import (
 	"time"
 )
 
-// layered draws a network of the shape and size of the largest unit: root
-// causes, stresses, modes, effects and findings. All numbers are invented.
+const findings = 190
+
+// layered draws a network of the size of the largest unit: 20 root causes, 7
+// stresses, 120 modes, 30 effects, 190 findings (120 in rows, 58 of single
+// parts, 12 that many modes share). All numbers are invented.
 func layered(seed uint64) *Net {
 	rng := rand.New(rand.NewPCG(seed, 99))
 	n := &Net{}
@@ -43,33 +46,51 @@ func layered(seed uint64) *Net {
 	for i := range 120 {
 		var parents []int
 		if i >= 10 {
-			parents = append(parents, some(stresses, rng.IntN(3))...)
+			parents = append(parents, some(stresses, rng.IntN(2)+rng.IntN(4)/3)...)
 		}
-		if i >= 10 && rng.IntN(8) == 0 {
+		if i >= 10 && rng.IntN(16) == 0 {
 			parents = append(parents, some(modes, 1)...)
 		}
-		if rng.IntN(6) == 0 {
+		if rng.IntN(10) == 0 {
 			parents = append(parents, some(causes, 1)...)
 		}
 		modes = append(modes, add("mode", between(0.002, 0.03), parents, 0.1, 0.6))
 	}
-	for i := range 30 {
-		// Each mode belongs to a place; its effects lie near it.
-		var parents []int
-		for range 4 + rng.IntN(4) {
-			parents = append(parents, modes[(i*4+rng.IntN(8))%len(modes)])
+	// Six elements with five effects each; a mode belongs to one element and
+	// has one or two of its effects.
+	of := make([][]int, 30)
+	for i, m := range modes {
+		for range 1 + rng.IntN(4)/3 {
+			e := i/20*5 + rng.IntN(5)
+			of[e] = append(of[e], m)
 		}
-		effects = append(effects, add("effect", between(0.0005, 0.002), parents, 0.4, 0.95))
 	}
-	for i := range 190 {
+	for e := range 30 {
+		effects = append(effects, add("effect", between(0.0005, 0.002), of[e], 0.4, 0.95))
+	}
+	// Eight rows, each with two elements applied, sometimes three.
+	rows := make([][]int, 8)
+	for r := range rows {
+		rows[r] = rng.Perm(6)[:2+rng.IntN(4)/3]
+	}
+	for i := range findings {
 		var parents []int
-		if i < 150 {
-			e := i * len(effects) / 150
-			for range 1 + rng.IntN(3) {
-				parents = append(parents, effects[(e+rng.IntN(4))%len(effects)])
+		switch {
+		case i < 120: // one kind of effect in one row
+			for _, el := range rows[i%8] {
+				parents = append(parents, effects[el*5+i/8%5])
 			}
-		} else {
-			parents = some(modes, 4+rng.IntN(8))
+			if rng.IntN(20) == 0 {
+				parents = append(parents, some(effects, 1)...)
+			}
+		case i < 178: // a look at one part
+			m := rng.IntN(len(modes))
+			parents = append(parents, modes[m])
+			if rng.IntN(3) == 0 {
+				parents = append(parents, modes[(m+1)%len(modes)])
+			}
+		default: // the pan, the fluid
+			parents = some(modes, 5+rng.IntN(6))
 		}
 		add("finding", between(0.002, 0.03), parents, 0.3, 0.95)
 	}
@@ -89,7 +110,7 @@ func sample(rng *rand.Rand, n *Net) []bool {
 				}
 			}
 			on[i] = rng.Float64() >= off
-			if on[i] && i >= len(n.Nodes)-190 {
+			if on[i] && i >= len(n.Nodes)-findings {
 				count++
 			}
 		}
@@ -103,11 +124,11 @@ func sample(rng *rand.Rand, n *Net) []bool {
 // are present as far as there are that many.
 func reports(rng *rand.Rand, n *Net, count int) []Likelihood {
 	on := sample(rng, n)
-	first := len(n.Nodes) - 190
-	pick := rng.Perm(190)
+	first := len(n.Nodes) - findings
+	pick := rng.Perm(findings)
 	sort.SliceStable(pick, func(i, j int) bool { return on[first+pick[i]] && !on[first+pick[j]] })
 	present := 0
-	for present < 190 && on[first+pick[present]] {
+	for present < findings && on[first+pick[present]] {
 		present++
 	}
 	half := min(present, count/2)

@@ -19,8 +19,9 @@ type numbers[T any] struct {
 	sign   bool     // some factor is negative
 }
 
-// fill computes the factors of a plan.
-func fill[T real[T]](p *plan, m *merged, extra []weigh, of func(float64) T) *numbers[T] {
+// fill computes the factors of a plan, with its conditioned variables in the
+// states of the bits of cut.
+func fill[T real[T]](p *plan, m *merged, extra []weigh, cut int, of func(float64) T) *numbers[T] {
 	net := p.net
 	one, zero := of(1), of(0)
 	q := &numbers[T]{
@@ -72,7 +73,6 @@ func fill[T real[T]](p *plan, m *merged, extra []weigh, of func(float64) T) *num
 				k := node.Links[free[0]]
 				absorb(p.xVar[k.Parent], on, on.plus(of(k.Strength).times(off)))
 			default:
-				q.sign = true
 				absorb(p.auxVar[i], one, zero.minus(off))
 			}
 		case len(free) == 0: // roleNode
@@ -91,6 +91,17 @@ func fill[T real[T]](p *plan, m *merged, extra []weigh, of func(float64) T) *num
 			panic("network: extra weight on a node that is no variable")
 		}
 	}
+	pairValues := func(n int) [4]T {
+		off, on, lOff, lOn := q.off[n], q.on[n], of(m.off[n]), of(m.on[n])
+		if p.auxVar[n] >= 0 {
+			return [4]T{zero, lOn, lOff.times(off), zero.minus(lOn.times(off))}
+		}
+		s := of(net.Nodes[n].Links[p.free[n][0]].Strength)
+		return [4]T{
+			lOff.times(off), lOn.times(on),
+			lOff.times(off).times(one.minus(s)), lOn.times(on.plus(s.times(off))),
+		}
+	}
 	for c := range p.cliques {
 		q.edge[c] = make([]T, len(p.cliques[c].edges))
 		for i, e := range p.cliques[c].edges {
@@ -98,19 +109,28 @@ func fill[T real[T]](p *plan, m *merged, extra []weigh, of func(float64) T) *num
 		}
 		q.pair[c] = make([][4]T, len(p.cliques[c].pairs))
 		for i, e := range p.cliques[c].pairs {
-			n := e.node
-			off, on, lOff, lOn := q.off[n], q.on[n], of(m.off[n]), of(m.on[n])
-			if p.auxVar[n] >= 0 {
-				q.sign = true
-				q.pair[c][i] = [4]T{zero, lOn, lOff.times(off), zero.minus(lOn.times(off))}
-				continue
-			}
-			s := of(net.Nodes[n].Links[p.free[n][0]].Strength)
-			q.pair[c][i] = [4]T{
-				lOff.times(off), lOn.times(on),
-				lOff.times(off).times(one.minus(s)), lOn.times(on.plus(s.times(off))),
-			}
+			q.pair[c][i] = pairValues(e.node)
 		}
+	}
+	for _, e := range p.cutEdges {
+		if cut>>e.cut&1 == 1 {
+			absorb(e.aux, one, one.minus(of(net.Nodes[e.node].Links[e.link].Strength)))
+		}
+	}
+	for _, e := range p.cutPairs {
+		f := pairValues(e.node)
+		i, j := p.cutAt[e.x], p.cutAt[e.y]
+		switch {
+		case i >= 0 && j >= 0:
+			scalar(f[cut>>i&1|cut>>j&1<<1])
+		case i >= 0:
+			absorb(e.y, f[cut>>i&1], f[cut>>i&1|2])
+		default:
+			absorb(e.x, f[cut>>j&1<<1], f[cut>>j&1<<1|1])
+		}
+	}
+	for i, v := range p.cut {
+		scalar(q.unary[v][cut>>i&1])
 	}
 	return q
 }

@@ -31,8 +31,22 @@ type plan struct {
 	home    []int    // variable -> its smallest clique
 	width   int
 	cost    float64 // sum of table sizes
-	order   *elimination
+
+	// Variables that are conditioned on: one run for each of their states.
+	// Only states of nodes, never auxiliary variables, so that the weight of
+	// a run is not negative.
+	cut      []int
+	cutAt    []int // variable -> index in cut, or -1
+	cutEdges []cutEdge
+	cutPairs []cutPair
 }
+
+// cutEdge is a link whose parent is conditioned on.
+type cutEdge struct{ aux, cut, node, link int }
+
+// cutPair is a pair factor with one variable, or both, conditioned on:
+// variables x and y as in pair.
+type cutPair struct{ x, y, node int }
 
 // clique is one table of the tree over at most 62 two-state variables. Bit i
 // of an index is the state of vars[i]. The first sep variables are those
@@ -67,6 +81,7 @@ type gather struct {
 	bits   []int // positions in the clique, ascending
 	lo, hi []int32
 	shift  int
+	run    int // the lowest bits that map to themselves, at most shift
 }
 
 func newGather(positions []int, k int) gather {
@@ -74,6 +89,9 @@ func newGather(positions []int, k int) gather {
 	g := gather{bits: positions, shift: min(low, k)}
 	g.lo = make([]int32, 1<<g.shift)
 	g.hi = make([]int32, 1<<(k-g.shift))
+	for g.run < g.shift && g.run < len(positions) && positions[g.run] == g.run {
+		g.run++
+	}
 	for at, p := range positions {
 		t, b := g.lo, p
 		if p >= g.shift {
@@ -118,8 +136,20 @@ func (s *Solver) roles(state []int8, has []bool, want []bool) []byte {
 	return role
 }
 
-// newPlan builds the tree for a pattern.
-func newPlan(net *Net, role []byte, tries int) *plan {
+// scope names the variables of a factor.
+type scope struct{ a, b int }
+
+// skeleton numbers the variables of a pattern and gathers its factors.
+type skeleton struct {
+	p      *plan
+	g      *graph
+	edges  []scope
+	pairs  []scope
+	edgeOf []edge
+	pairOf []pair
+}
+
+func newSkeleton(net *Net, role []byte) *skeleton {
 	p := &plan{net: net, role: slices.Clone(role)}
 	n := len(net.Nodes)
 	p.xVar, p.auxVar = make([]int, n), make([]int, n)
@@ -149,37 +179,65 @@ func newPlan(net *Net, role []byte, tries int) *plan {
 			p.nvars++
 		}
 	}
-	g := newGraph(p.nvars)
-	type scope struct{ a, b int }
-	var edges, pairs []scope
-	var edgeOf []edge
-	var pairOf []pair
+	s := &skeleton{p: p, g: newGraph(p.nvars)}
 	for i := range net.Nodes {
 		switch {
 		case p.auxVar[i] >= 0:
 			if p.xVar[i] >= 0 {
-				g.join(p.xVar[i], p.auxVar[i])
-				pairs = append(pairs, scope{p.xVar[i], p.auxVar[i]})
-				pairOf = append(pairOf, pair{node: i})
+				s.g.join(p.xVar[i], p.auxVar[i])
+				s.pairs = append(s.pairs, scope{p.xVar[i], p.auxVar[i]})
+				s.pairOf = append(s.pairOf, pair{node: i})
 			}
 			for _, j := range p.free[i] {
 				v := p.xVar[net.Nodes[i].Links[j].Parent]
-				g.join(p.auxVar[i], v)
-				edges = append(edges, scope{p.auxVar[i], v})
-				edgeOf = append(edgeOf, edge{node: i, link: int(j)})
+				s.g.join(p.auxVar[i], v)
+				s.edges = append(s.edges, scope{p.auxVar[i], v})
+				s.edgeOf = append(s.edgeOf, edge{node: i, link: int(j)})
 			}
 		case p.xVar[i] >= 0 && len(p.free[i]) == 1:
 			v := p.xVar[net.Nodes[i].Links[p.free[i][0]].Parent]
-			g.join(p.xVar[i], v)
-			pairs = append(pairs, scope{p.xVar[i], v})
-			pairOf = append(pairOf, pair{node: i})
+			s.g.join(p.xVar[i], v)
+			s.pairs = append(s.pairs, scope{p.xVar[i], v})
+			s.pairOf = append(s.pairOf, pair{node: i})
 		}
+	}
+	return s
+}
+
+// cost is the sum of table sizes under plain min-fill, or more than limit.
+func (s *skeleton) cost(limit float64) float64 {
+	e, ok := s.g.eliminate(0, limit)
+	if !ok {
+		return inf
+	}
+	return e.cost
+}
+
+// maxWidth is the usual bound of a table: two-state variables of one clique. Wider trees are
+// conditioned on shared nodes, which costs the same work in less memory.
+const maxWidth = 19
+
+// finish orders the variables and builds the tree.
+func (s *skeleton) finish(tries, maxWidth int) *plan {
+	p, edgeOf, pairOf := s.p, s.edgeOf, s.pairOf
+	p.cutAt = make([]int, p.nvars)
+	for v := range p.cutAt {
+		p.cutAt[v] = -1
 	}
 	if p.nvars == 0 {
 		return p
 	}
-	e := g.bestOrder(tries)
-	p.order = e
+	e := s.g.bestOrder(tries)
+	for e.width > maxWidth {
+		v := s.heaviest(e, maxWidth)
+		if v < 0 {
+			break
+		}
+		p.cutAt[v] = len(p.cut)
+		p.cut = append(p.cut, v)
+		s.g.without(v)
+		e = s.g.bestOrder(tries)
+	}
 	p.width = e.width
 	p.build(e)
 	// Factors go to the smallest clique that holds them.
@@ -202,23 +260,56 @@ func newPlan(net *Net, role []byte, tries int) *plan {
 		}
 		return c, x, y
 	}
-	for i, s := range edges {
-		c, x, y := where(s.a, s.b)
+	for i, f := range s.edges {
+		if cut := p.cutAt[f.b]; cut >= 0 {
+			p.cutEdges = append(p.cutEdges, cutEdge{f.a, cut, edgeOf[i].node, edgeOf[i].link})
+			continue
+		}
+		c, x, y := where(f.a, f.b)
 		edgeOf[i].aux, edgeOf[i].par = x, y
 		p.cliques[c].edges = append(p.cliques[c].edges, edgeOf[i])
 	}
-	for i, s := range pairs {
-		c, x, y := where(s.a, s.b)
+	for i, f := range s.pairs {
+		if p.cutAt[f.a] >= 0 || p.cutAt[f.b] >= 0 {
+			p.cutPairs = append(p.cutPairs, cutPair{f.a, f.b, pairOf[i].node})
+			continue
+		}
+		c, x, y := where(f.a, f.b)
 		pairOf[i].x, pairOf[i].y = x, y
 		p.cliques[c].pairs = append(p.cliques[c].pairs, pairOf[i])
 	}
 	p.home = make([]int, p.nvars)
 	for v := range p.home {
+		if p.home[v] = -1; p.cutAt[v] >= 0 {
+			continue
+		}
 		c, x, _ := where(v, v)
 		p.home[v] = c
 		p.cliques[c].unary = append(p.cliques[c].unary, x)
 	}
 	return p
+}
+
+// heaviest picks the node variable whose removal takes the most out of the
+// tables over the bound, or -1.
+func (s *skeleton) heaviest(e *elimination, maxWidth int) int {
+	weight := make([]float64, s.p.nvars)
+	for _, v := range e.order {
+		k := e.later[v].count() + 1
+		if k <= maxWidth {
+			continue
+		}
+		w := math.Exp2(float64(k))
+		weight[v] += w
+		e.later[v].each(func(u int) { weight[u] += w })
+	}
+	best := -1
+	for _, v := range s.p.xVar {
+		if v >= 0 && weight[v] > 0 && (best < 0 || weight[v] > weight[best]) {
+			best = v
+		}
+	}
+	return best
 }
 
 // build turns an elimination order into maximal cliques joined as a tree.

@@ -144,6 +144,100 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 	return r
 }
 
+// sum adds up runs under different conditions; top is their largest log
+// evidence.
+func (p *plan) sum(runs []*reply, cuts []int, top float64) *reply {
+	out := &reply{zSign: 1}
+	all := 0.0
+	for _, r := range runs {
+		all += math.Exp(r.logZ - top)
+	}
+	out.logZ = top + math.Log(all)
+	if runs[0].vars != nil {
+		out.vars = make([]sums, p.nvars)
+	}
+	if runs[0].links != nil {
+		out.links = make(map[[2]int]part)
+		out.onWith = make(map[int]part)
+	}
+	for i, r := range runs {
+		w := math.Exp(r.logZ-top) / all
+		out.zErr += w * r.zErr
+		into := func(s *sums, from sums, total float64) {
+			for x := range 2 {
+				v := from.v[x] / total * w
+				s.v[x] += v
+				s.e[x] += from.e[x]/total*w + math.Abs(v)*r.zErr
+			}
+		}
+		for v := range out.vars {
+			if at := p.cutAt[v]; at >= 0 {
+				var s sums
+				s.v[cuts[i]>>at&1] = 1
+				into(&out.vars[v], s, 1)
+				continue
+			}
+			total, _ := r.vars[v].total()
+			into(&out.vars[v], r.vars[v], total)
+		}
+		if out.links == nil {
+			continue
+		}
+		for id, f := range r.links {
+			g := out.links[id]
+			into(&g.sums, f.sums, f.all)
+			g.all = 1
+			out.links[id] = g
+		}
+		for id, f := range r.onWith {
+			g := out.onWith[id]
+			into(&g.sums, f.sums, f.all)
+			g.all = 1
+			out.onWith[id] = g
+		}
+		for _, e := range p.cutEdges {
+			// Within a = 0 the parent's state is the condition's.
+			id := [2]int{e.node, e.link}
+			v := r.vars[e.aux]
+			total, _ := v.total()
+			var s sums
+			s.v[cuts[i]>>e.cut&1] = v.v[0]
+			s.e[cuts[i]>>e.cut&1] = v.e[0]
+			g := out.links[id]
+			into(&g.sums, s, total)
+			g.all = 1
+			out.links[id] = g
+		}
+		for _, e := range p.cutPairs {
+			if p.auxVar[e.node] >= 0 {
+				continue
+			}
+			// Joint of node on and its only parent.
+			x, y := p.cutAt[e.x], p.cutAt[e.y]
+			var s sums
+			total := 1.0
+			switch {
+			case x >= 0 && y >= 0:
+				s.v[cuts[i]>>y&1] = float64(cuts[i] >> x & 1)
+			case x >= 0:
+				if cuts[i]>>x&1 == 1 {
+					s = r.vars[e.y]
+				}
+				total, _ = r.vars[e.y].total()
+			default:
+				v := r.vars[e.x]
+				s.v[cuts[i]>>y&1], s.e[cuts[i]>>y&1] = v.v[1], v.e[1]
+				total, _ = v.total()
+			}
+			g := out.onWith[e.node]
+			into(&g.sums, s, total)
+			g.all = 1
+			out.onWith[e.node] = g
+		}
+	}
+	return out
+}
+
 // givens returns the sums of every variable within a = 0 for each auxiliary
 // variable a with links in the clique, and within "on" for each node that has
 // a factor with its only parent there.

@@ -3,6 +3,7 @@ package network
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sync"
 )
 
@@ -13,6 +14,7 @@ type Method struct {
 	Cliques     int     // number of cliques
 	TableSize   float64 // sum of the sizes of all clique tables, in entries
 	Trees       int     // trees that were solved
+	Conditioned int     // nodes conditioned on to keep tables small: 2^n runs
 	Precision   int     // bits of mantissa that were needed: 53, 106 or more
 	Error       float64 // bound on the relative error of any probability given
 	CachedOrder bool    // the tree came from the cache
@@ -45,13 +47,19 @@ type Solver struct {
 	net   *Net
 	logic *logic
 	inner []int // nodes with children
+	width int   // largest table, in variables
 
 	mu    sync.Mutex
 	plans map[string]*plan
 	keys  []string // oldest first
 
-	pool sync.Pool
 }
+
+// scratches are shared by all solvers.
+var scratches = sync.Pool{New: func() any { return new(scratch) }}
+
+// orderTries bounds the elimination orders tried for a new tree.
+const orderTries = 12
 
 // maxPlans bounds the cache of trees.
 const maxPlans = 512
@@ -62,7 +70,7 @@ func NewSolver(n *Net) (*Solver, error) {
 	if err := n.Validate(); err != nil {
 		return nil, err
 	}
-	s := &Solver{net: n, logic: newLogic(n), plans: make(map[string]*plan)}
+	s := &Solver{net: n, logic: newLogic(n), width: maxWidth, plans: make(map[string]*plan)}
 	parent := make([]bool, len(n.Nodes))
 	for i := range n.Nodes {
 		for _, k := range n.Nodes[i].Links {
@@ -74,7 +82,6 @@ func NewSolver(n *Net) (*Solver, error) {
 			s.inner = append(s.inner, i)
 		}
 	}
-	s.pool.New = func() any { return new(scratch) }
 	return s, nil
 }
 
@@ -137,7 +144,7 @@ func (s *Solver) plan(role []byte) (*plan, bool) {
 	if p != nil {
 		return p, true
 	}
-	p = newPlan(s.net, role, 4)
+	p = newSkeleton(s.net, role).finish(orderTries, s.width)
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.plans[key] == nil {
@@ -165,20 +172,55 @@ func precision(level int) int {
 	}
 }
 
-// pass runs the tree once at a level of precision.
+// pass runs the tree at a level of precision, once for each state of the
+// conditioned variables, and adds the runs up.
 func (b *problem) pass(level int, extra []weigh, want request) *reply {
+	if len(b.p.cut) == 0 {
+		return b.once(level, extra, want, 0)
+	}
+	var runs []*reply
+	var cuts []int
+	top := -inf
+	for cut := range 1 << len(b.p.cut) {
+		r := b.once(level, extra, want, cut)
+		if math.IsInf(r.logZ, -1) {
+			continue
+		}
+		if r.zSign < 0 {
+			// Nothing left under this condition, or lost digits?
+			more := slices.Clone(extra)
+			for i, v := range b.p.cut {
+				n := slices.Index(b.p.xVar, v)
+				more = append(more, weigh{node: n, off: float64(1 - cut>>i&1), on: float64(cut >> i & 1)})
+			}
+			if state, ok := b.under(more); !ok || !b.s.logic.possible(state) {
+				continue
+			}
+			return r
+		}
+		runs, cuts = append(runs, r), append(cuts, cut)
+		top = math.Max(top, r.logZ)
+	}
+	if len(runs) == 0 {
+		return &reply{zSign: -1}
+	}
+	return b.p.sum(runs, cuts, top)
+}
+
+// once runs the tree under one condition.
+func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 	switch level {
 	case 0:
-		q := fill(b.p, b.m, extra, ddOf)
-		sc := b.s.pool.Get().(*scratch)
-		defer b.s.pool.Put(sc)
+		q := fill(b.p, b.m, extra, cut, ddOf)
+		sc := scratches.Get().(*scratch)
+		defer scratches.Put(sc)
 		return run(b.p, kernel[*ftable](&double{p: b.p, q: q, s: sc}), q.scalar, want)
 	case 1:
-		q := fill(b.p, b.m, extra, ddOf)
+		q := fill(b.p, b.m, extra, cut, ddOf)
 		return run(b.p, kernel[*wtable[dd]](&wide[dd]{p: b.p, q: q, of: ddOf, eps: ddEps}), q.scalar, want)
 	default:
 		of := bigOf(uint(precision(level)))
-		q := fill(b.p, b.m, extra, of)
+		q := fill(b.p, b.m, extra, cut, of)
 		return run(b.p, kernel[*wtable[bigReal]](&wide[bigReal]{p: b.p, q: q, of: of, eps: math.Ldexp(1, 2-precision(level))}), q.scalar, want)
 	}
 }
@@ -235,7 +277,7 @@ func (b *problem) solve(extra []weigh, want request, ok func(r *reply) bool) (*r
 func (b *problem) method(level int, err float64) Method {
 	return Method{
 		Variables: b.p.nvars, Width: b.p.width, Cliques: len(b.p.cliques), TableSize: b.p.cost,
-		Trees: 1, Precision: precision(level), Error: err, CachedOrder: b.cached,
+		Trees: 1, Conditioned: len(b.p.cut), Precision: precision(level), Error: err, CachedOrder: b.cached,
 	}
 }
 

@@ -30,9 +30,10 @@ func everyNode(n *Net) []int {
 }
 
 // compare holds the solver against enumeration on one network.
-func compare(t *testing.T, n *Net, ev []Likelihood) (possible bool, bits int) {
+func compare(t *testing.T, n *Net, ev []Likelihood, width int) (possible bool, bits, cuts int) {
 	t.Helper()
 	s := mustSolver(t, n)
+	s.width = width
 	want := enumerate(n, ev)
 	got, err := s.SolveSubset(ev, everyNode(n))
 	var clash *ImpossibleError
@@ -41,7 +42,7 @@ func compare(t *testing.T, n *Net, ev []Likelihood) (possible bool, bits int) {
 			t.Fatalf("evidence %v of log probability %v called impossible: %v", ev, want.logZ(), err)
 		}
 		checkClash(t, n, ev, clash)
-		return false, 0
+		return false, 0, 0
 	}
 	if err != nil {
 		t.Fatal(err)
@@ -78,7 +79,7 @@ func compare(t *testing.T, n *Net, ev []Likelihood) (possible bool, bits int) {
 			}
 		}
 	}
-	return true, max(got.Method.Precision, post.Method.Precision)
+	return true, max(got.Method.Precision, post.Method.Precision), got.Method.Conditioned
 }
 
 // checkClash confirms by enumeration that the named reports clash and that
@@ -108,23 +109,28 @@ func checkClash(t *testing.T, n *Net, ev []Likelihood, clash *ImpossibleError) {
 
 func TestAgainstEnumeration(t *testing.T) {
 	t.Parallel()
-	rng := rand.New(rand.NewPCG(1, 1))
-	solved, clashes, higher := 0, 0, 0
-	for range 400 {
-		hard := rng.IntN(2) == 0
-		n := randomNet(rng, 2+rng.IntN(8), hard)
-		ok, bits := compare(t, n, randomEvidence(rng, n, rng.IntN(8), hard))
-		if ok {
-			solved++
-		} else {
-			clashes++
+	for _, width := range []int{maxWidth, 2, 3} {
+		rng := rand.New(rand.NewPCG(1, uint64(width)))
+		solved, clashes, higher, cut := 0, 0, 0, 0
+		for range 250 {
+			hard := rng.IntN(2) == 0
+			n := randomNet(rng, 2+rng.IntN(8), hard)
+			ok, bits, cuts := compare(t, n, randomEvidence(rng, n, rng.IntN(8), hard), width)
+			if ok {
+				solved++
+			} else {
+				clashes++
+			}
+			if bits > 53 {
+				higher++
+			}
+			if cuts > 0 {
+				cut++
+			}
 		}
-		if bits > 53 {
-			higher++
+		t.Logf("tables up to 2^%d: %d solved, %d clashes, %d in higher precision, %d conditioned", width, solved, clashes, higher, cut)
+		if solved < 150 || clashes < 5 || width < 4 && cut < 50 {
+			t.Fatalf("too few networks compared: %d solved, %d clashes, %d conditioned", solved, clashes, cut)
 		}
-	}
-	t.Logf("%d solved, %d clashes, %d in higher precision", solved, clashes, higher)
-	if solved < 200 || clashes < 20 {
-		t.Fatalf("too few networks compared: %d solved, %d clashes", solved, clashes)
 	}
 }
