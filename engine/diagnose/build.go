@@ -11,7 +11,8 @@ import (
 )
 
 // partMark separates a finding's name from its hidden parts: "slips@D/3§" is
-// what shows in any condition, "slips@D/3§hot" what only heat brings out.
+// what shows in any condition, "slips@D/3§hot" what only heat brings out,
+// "slips@D/3§any" and "slips@D/3:hot§" the names as ORs of the parts.
 const partMark = "§"
 
 // draft is a node while its parents are still names.
@@ -466,6 +467,12 @@ func gearLabels(u *engine.Unit) []string {
 	return out
 }
 
+// addFinding makes the nodes of one finding. Plain and conditioned names each
+// get a node of their own that gathers every contribution directly. Where a
+// case reports the same finding under several names (hot present, cold
+// absent), those would not know of each other: it then uses the split nodes,
+// in which each name is the OR of the parts it covers. Both forms have the
+// same marginals; the direct one keeps the network thin.
 func (b *builder) addFinding(f *engine.Finding, name, place, text string) {
 	plain := engine.FindingName{Name: name, Place: place}.Base()
 	node := Node{Layer: FindingLayer, Title: text, Finding: f, Place: place}
@@ -478,38 +485,42 @@ func (b *builder) addFinding(f *engine.Finding, name, place, text string) {
 			}
 		}
 	}
+	whole := b.add(plain, node, f.Leak)
+	for _, s := range b.found[plain] {
+		whole.link(s.parent, s.strength, s.source)
+	}
 	if len(conditions) == 0 {
-		d := b.add(plain, node, f.Leak)
-		for _, s := range b.found[plain] {
-			d.link(s.parent, s.strength, s.source)
-		}
 		return
 	}
 	part := node
 	part.Layer = PartLayer
+	or := LinkSource{Factor: 1}
 	base := b.add(plain+partMark, part, f.Leak)
-	whole := b.add(plain, node, engine.Number{})
-	whole.link(base.node.Name, 1, LinkSource{Factor: 1})
+	all := b.add(plain+partMark+"any", part, engine.Number{})
+	all.link(base.node.Name, 1, or)
 	for _, s := range b.found[plain] {
 		if s.when == "" {
 			base.link(s.parent, s.strength, s.source)
 		}
 	}
 	for _, c := range conditions {
-		part.Condition = c
+		part.Condition, part.Title = c, text+", "+conditionWords[c]
 		p := b.add(plain+partMark+string(c), part, engine.Number{})
+		own := b.add(plain+":"+string(c)+partMark, part, engine.Number{})
+		own.link(base.node.Name, 1, or)
+		own.link(p.node.Name, 1, or)
+		all.link(p.node.Name, 1, or)
+		n := node
+		n.Condition, n.Title = c, part.Title
+		direct := b.add(plain+":"+string(c), n, f.Leak)
 		for _, s := range b.found[plain] {
 			if s.when == c {
 				p.link(s.parent, s.strength, s.source)
 			}
+			if s.when == c || s.when == "" {
+				direct.link(s.parent, s.strength, s.source)
+			}
 		}
-		n := node
-		n.Condition = c
-		n.Title = text + ", " + conditionWords[c]
-		own := b.add(plain+":"+string(c), n, engine.Number{})
-		own.link(base.node.Name, 1, LinkSource{Factor: 1})
-		own.link(p.node.Name, 1, LinkSource{Factor: 1})
-		whole.link(p.node.Name, 1, LinkSource{Factor: 1})
 	}
 }
 
@@ -524,8 +535,10 @@ func (b *builder) addCodes() {
 		c := &b.k.Codes[i]
 		d := b.add("code_"+c.Name, Node{Layer: FindingLayer, Title: "code " + c.Name + ": " + c.Title, Code: c}, c.Leak)
 		for _, s := range c.Signs {
-			for _, key := range b.signParents(s.Of) {
-				d.link(key, s.Strength.Value, source(s.Strength, "code "+c.Name))
+			for _, p := range b.signParents(s.Of) {
+				src := source(s.Strength, "code "+c.Name)
+				src.Factor = p.factor
+				d.link(p.key, s.Strength.Value*p.factor, src)
 			}
 		}
 		for _, s := range b.found["code_"+c.Name] {
@@ -534,23 +547,32 @@ func (b *builder) addCodes() {
 	}
 }
 
-// signParents lists the nodes that a code's sign names: an effect
-// "lockup.dead", a word on every target "*.stuck_off", a kind of solenoid
-// "shift.stuck_off", or a finding "wrong_gear@D/3", "wrong_gear@*".
-func (b *builder) signParents(of string) []string {
-	var out []string
+// signParent is a node that sets a code, with the factor by which the sign's
+// strength is scaled.
+type signParent struct {
+	key    string
+	factor float64
+}
+
+// signParents lists what a code's sign names: an effect "lockup.dead", a word
+// on every target "*.stuck_off", a kind of solenoid "shift.stuck_off", or a
+// finding "wrong_gear@D/3", "wrong_gear@*". A finding stands for what brings
+// it about: the controller measures for itself, it does not wait until someone
+// notices.
+func (b *builder) signParents(of string) []signParent {
+	var out []signParent
 	if i := strings.IndexByte(of, '.'); i >= 0 && !strings.Contains(of, "@") {
 		who, word := of[:i], of[i+1:]
 		for _, e := range b.effects {
 			if e.Word == word && (who == "*" || e.Target.Name == who || string(e.Target.Kind) == who || b.alias(e.Target) == who) {
-				out = append(out, e.String())
+				out = append(out, signParent{e.String(), 1})
 			}
 		}
 		return out
 	}
 	for _, name := range b.expand(of, nil) {
-		if _, ok := b.drafts[name]; ok {
-			out = append(out, name)
+		for _, s := range b.found[name] {
+			out = append(out, signParent{s.parent, s.strength})
 		}
 	}
 	return out

@@ -34,6 +34,7 @@ func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
 	var out []Piece
 	var diags []engine.Diagnostic
 	group := 0
+	split := m.splits(c.Reports)
 	bad := func(at engine.Range, summary, detail string) {
 		diags = append(diags, engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail, Subject: at})
 	}
@@ -56,7 +57,7 @@ func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
 			bad(r.Where, err.Error(), "name a reporter of the rules: "+m.reporterNames())
 			continue
 		}
-		p := Piece{Label: r.Finding, Title: m.Nodes[node].Title, State: r.State, By: by, Node: node, Where: r.Where, Group: group, Ranked: true}
+		p := Piece{Label: r.Finding, Title: m.Nodes[node].Title, State: r.State, By: by, Node: m.part(node, r.Finding, split), Where: r.Where, Group: group, Ranked: true}
 		if r.State == engine.Present {
 			p.On, p.Off = hit, fa
 		} else {
@@ -137,19 +138,62 @@ func (m *Model) lookupFinding(name string) (int, bool) {
 	}
 	if f.Condition != "" {
 		if i, ok := m.byName[f.Base()+partMark]; ok {
-			return i, true
+			return i, true // no rule tells this condition apart: what shows in any
 		}
 		if i, ok := m.byName[f.Base()]; ok && m.Nodes[i].Layer == FindingLayer {
 			return i, true
 		}
 	}
-	for _, t := range m.Knowledge.Findings {
-		if contains(t.Formerly, f.Name) {
-			f.Name = t.Name
-			return m.lookupFinding(f.String())
-		}
+	if now := m.current(name); now != name {
+		return m.lookupFinding(now)
 	}
 	return 0, false
+}
+
+// current is the present name of a finding that was renamed.
+func (m *Model) current(name string) string {
+	f := engine.ParseFindingName(name)
+	for _, t := range m.Knowledge.Findings {
+		if t.Name != f.Name && contains(t.Formerly, f.Name) {
+			f.Name = t.Name
+			return f.String()
+		}
+	}
+	return name
+}
+
+// splits lists the plain findings that a case reports under several names.
+func (m *Model) splits(reports []engine.Report) map[string]bool {
+	first := map[string]engine.Condition{}
+	out := map[string]bool{}
+	for _, r := range reports {
+		if r.State == engine.Unknown {
+			continue
+		}
+		f := engine.ParseFindingName(r.Finding)
+		if c, ok := first[f.Base()]; ok && c != f.Condition {
+			out[f.Base()] = true
+		}
+		first[f.Base()] = f.Condition
+	}
+	return out
+}
+
+// part is the node that stands for a reported name: its own, or its split form
+// where the finding is reported under several names.
+func (m *Model) part(node int, name string, split map[string]bool) int {
+	f := engine.ParseFindingName(m.current(name))
+	if !split[engine.ParseFindingName(name).Base()] {
+		return node
+	}
+	key := f.Base() + partMark + "any"
+	if f.Condition != "" {
+		key = f.String() + partMark
+	}
+	if i, ok := m.byName[key]; ok {
+		return i
+	}
+	return node
 }
 
 // HasFinding tells whether a report of this name has a place in the model.

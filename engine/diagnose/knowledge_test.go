@@ -1,0 +1,71 @@
+package diagnose_test
+
+import (
+	"os"
+	"testing"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/rules"
+)
+
+// model loads the embedded knowledge and builds one unit's model.
+func model(t testing.TB, unit string) *diagnose.Model {
+	t.Helper()
+	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: unit})
+	for _, d := range diags {
+		if d.Severity == engine.Error {
+			t.Errorf("%v", d)
+		}
+	}
+	u := k.Unit(unit)
+	if u == nil {
+		t.Fatalf("no unit %s", unit)
+	}
+	m, err := diagnose.Build(k, u)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// Every example of the rule files puts the expected component within its
+// first k.
+func TestExamples(t *testing.T) {
+	for _, unit := range []string{"northfork-4", "harrow-3"} {
+		m := model(t, unit)
+		ran := 0
+		for _, e := range m.Knowledge.Examples {
+			if e.Case.Unit != unit {
+				continue
+			}
+			ran++
+			r, diags, err := m.Diagnose(&e.Case, diagnose.Options{})
+			if err != nil || r == nil {
+				t.Errorf("%s: %v %v", e.Name, err, diags)
+				continue
+			}
+			rank := map[string]int{}
+			for i, s := range r.Suspects {
+				rank[s.Component.Name] = i + 1
+			}
+			for _, want := range e.Expect {
+				within := e.Within
+				if within == 0 {
+					within = 1
+				}
+				if rank[want] == 0 || rank[want] > within {
+					t.Errorf("%s: %s is rank %d, want within %d", e.Name, want, rank[want], within)
+					for i := 0; i < 5; i++ {
+						s := r.Suspects[i]
+						t.Logf("   %d %-24s %.4f %s", i+1, s.Component.Name, s.P, s.Modes[0].Mode.Name)
+					}
+				}
+			}
+		}
+		if ran == 0 {
+			t.Errorf("%s: no example ran", unit)
+		}
+		t.Logf("%s: %d nodes, %d modes, %d findings, %d examples", unit, len(m.Nodes), len(m.Modes()), len(m.FindingNames()), ran)
+	}
+}
