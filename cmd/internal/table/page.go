@@ -125,3 +125,23 @@ func sprintf(format string, args []any) string {
 	}
 	return fmt.Sprintf(format, args...)
 }
+
+// Span is a stretch of a line with its style.
+type Span struct {
+	Text  string
+	Style Style
+}
+
+// Spans prints one line made of spans, cut at the page's width.
+func (p *Page) Spans(spans []Span) {
+	out, room := "", p.Width
+	for _, s := range spans {
+		text := Cut(s.Text, room)
+		out += p.paint(text, s.Style)
+		room -= Width(text)
+		if text != s.Text || room <= 0 {
+			break
+		}
+	}
+	p.line(out)
+}

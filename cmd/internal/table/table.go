@@ -30,7 +30,8 @@ type Table struct {
 	Rows    [][]Cell
 }
 
-const between = 2
+// The space between columns: two, or one where that lets the words stay whole.
+const wideGap, narrowGap = 2, 1
 
 // Add appends a row of plain cells.
 func (t *Table) Add(cells ...string) {
@@ -45,7 +46,7 @@ func (t *Table) Add(cells ...string) {
 // word.
 func (t *Table) Fits(width int) bool {
 	least, _ := t.bounds(width)
-	return total(least) <= width
+	return total(least, narrowGap) <= width
 }
 
 // bounds are the least width of each column that breaks no word (longer than
@@ -56,7 +57,11 @@ func (t *Table) bounds(width int) (least, natural []int) {
 	natural = make([]int, len(t.Columns))
 	for i, c := range t.Columns {
 		least[i] = longest(c.Title, longWord)
+		// A head likes to stand on two lines at most.
 		natural[i] = least[i]
+		for len(Wrap(c.Title, natural[i])) > 2 {
+			natural[i]++
+		}
 	}
 	for _, row := range t.Rows {
 		for i, c := range row {
@@ -73,25 +78,29 @@ func (t *Table) bounds(width int) (least, natural []int) {
 	return least, natural
 }
 
-func total(widths []int) int {
-	sum := between * (len(widths) - 1)
+func total(widths []int, gap int) int {
+	sum := gap * (len(widths) - 1)
 	for _, w := range widths {
 		sum += w
 	}
 	return sum
 }
 
-// fit chooses the widths: natural ones when they fit; otherwise the widest
-// column that may give way loses, down to its least width and then, if there
-// is no other way, below it.
-func (t *Table) fit(width int) []int {
+// fit chooses the gap and the widths: natural ones when they fit; otherwise
+// the widest column that may give way loses, down to its least width and then,
+// if there is no other way, below it.
+func (t *Table) fit(width int) (w []int, gap int) {
 	least, w := t.bounds(width)
+	gap = wideGap
+	if total(least, gap) > width {
+		gap = narrowGap
+	}
 	for _, pass := range []func(i int) bool{
 		func(i int) bool { return !t.Columns[i].Keep && w[i] > least[i] },
 		func(i int) bool { return w[i] > least[i] },
 		func(i int) bool { return w[i] > 1 },
 	} {
-		for total(w) > width {
+		for total(w, gap) > width {
 			widest := -1
 			for i := range w {
 				if pass(i) && (widest < 0 || w[i] > w[widest]) {
@@ -104,7 +113,7 @@ func (t *Table) fit(width int) []int {
 			w[widest]--
 		}
 	}
-	return w
+	return w, gap
 }
 
 // Table prints a table.
@@ -113,12 +122,12 @@ func (p *Page) Table(t Table) {
 		return
 	}
 	p.used = true
-	widths := t.fit(p.Width)
+	widths, gap := t.fit(p.Width)
 	perColumn := tw.NewMapper[int, int]()
 	heads := make([]string, len(widths))
 	deep := 0
 	for i, c := range t.Columns {
-		perColumn.Set(i, widths[i]+between*boolInt(i < len(widths)-1))
+		perColumn.Set(i, widths[i]+gap*boolInt(i < len(widths)-1))
 		deep = max(deep, len(Wrap(c.Title, widths[i])))
 	}
 	for i, c := range t.Columns {
@@ -146,7 +155,7 @@ func (p *Page) Table(t Table) {
 		tablewriter.WithHeaderAutoWrap(tw.WrapNone),
 		tablewriter.WithRowAutoWrap(tw.WrapNone),
 		tablewriter.WithTrimSpace(tw.Off),
-		tablewriter.WithMaxWidth(p.Width+between),
+		tablewriter.WithMaxWidth(p.Width+gap),
 		tablewriter.WithColumnWidths(perColumn),
 		tablewriter.WithPadding(tw.PaddingNone),
 		tablewriter.WithHeaderAlignmentConfig(tw.CellAlignment{Global: tw.AlignLeft}),

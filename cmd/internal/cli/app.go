@@ -1,0 +1,250 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"sort"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+	"slipcase/engine"
+)
+
+// Exit codes.
+const (
+	exitDone   = 0
+	exitFailed = 1
+	exitUsage  = 2
+)
+
+// fallbackWidth is the page's width where the terminal's is not known.
+const fallbackWidth = 80
+
+// app is one run of the program.
+type app struct {
+	in       io.Reader
+	out, err io.Writer
+	getenv   func(string) string
+	width    int  // columns of the page
+	tty      bool // standard output is a terminal
+
+	// Flags of every command.
+	json    bool
+	shop    string
+	verbose bool
+
+	opened *desk.Desk
+}
+
+// registered are the commands, one from each file.
+var registered []func(*app) *cobra.Command
+
+func register(f func(*app) *cobra.Command) { registered = append(registered, f) }
+
+// Main runs the program on the process's own arguments and gives the exit code.
+func Main() int {
+	a := &app{in: os.Stdin, out: os.Stdout, err: os.Stderr, getenv: os.Getenv, width: fallbackWidth}
+	if fd := int(os.Stdout.Fd()); term.IsTerminal(fd) {
+		a.tty = true
+		if w, _, err := term.GetSize(fd); err == nil && w > 0 {
+			a.width = w
+		}
+	}
+	return a.run(os.Args[1:])
+}
+
+// run executes one command line.
+func (a *app) run(args []string) int {
+	root := a.root()
+	root.SetArgs(args)
+	cmd, err := root.ExecuteC()
+	if err == nil {
+		return exitDone
+	}
+	f := desk.AsFailure(err)
+	var wrong *usageError
+	if errors.As(err, &wrong) || isCobraUsage(err) {
+		f = desk.AsFailure(err)
+		f.Usage = true
+		if f.Diagnostics[0].Detail == "" {
+			f.Diagnostics[0].Detail = fmt.Sprintf("see %s --help", cmd.CommandPath())
+		}
+	}
+	if !errors.Is(err, errTold) {
+		if a.json || contains(args, "--json") {
+			a.envelope(cmd, desk.Envelope{Rules: f.Rules, Diagnostics: f.Diagnostics})
+		} else {
+			a.complain(f.Diagnostics)
+		}
+	}
+	if f.Usage {
+		return exitUsage
+	}
+	return exitFailed
+}
+
+// usageError marks a wrong command line.
+type usageError struct{ msg string }
+
+func (e *usageError) Error() string { return e.msg }
+
+func wrongUse(format string, args ...any) error {
+	return &usageError{fmt.Sprintf(format, args...)}
+}
+
+// isCobraUsage tells errors of the command parser itself; they have no type.
+func isCobraUsage(err error) bool {
+	return strings.HasPrefix(err.Error(), "unknown command ") || strings.HasPrefix(err.Error(), "required flag(s)") ||
+		strings.HasPrefix(err.Error(), "if any flags in the group")
+}
+
+func contains(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+// root makes the command tree.
+func (a *app) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "slipcase",
+		Short: "find what failed in an automatic transmission",
+		Long: `slipcase finds what failed in an automatic transmission, before and while it comes apart: from what the driver says, the road test, gauges, trouble codes and the pan, through the unit's own apply chart and gear train, to ranked suspects with the reasons for each.
+
+A probability is not a verdict. The maker's service procedure, local rules and licensed practice come first.`,
+		Example:       "slipcase demos\nslipcase suspects --demo slip-one-gear\nslipcase units",
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return cmd.Help()
+		},
+	}
+	flags := root.PersistentFlags()
+	flags.StringVar(&a.shop, "shop", "", "`folder` of the shop's own rules, laid over the built-in ones (default: rules in the data folder)")
+	flags.BoolVarP(&a.verbose, "verbose", "v", false, "tell on standard error what is being done")
+	if err := root.MarkPersistentFlagDirname("shop"); err != nil {
+		panic(err)
+	}
+	root.SetIn(a.in)
+	root.SetOut(a.out)
+	root.SetErr(a.err)
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &usageError{err.Error()} })
+	root.SetHelpFunc(func(cmd *cobra.Command, _ []string) { a.help(cmd) })
+	root.SetUsageFunc(func(cmd *cobra.Command) error { a.help(cmd); return nil })
+	root.CompletionOptions.DisableDefaultCmd = true
+	var all []*cobra.Command
+	for _, f := range registered {
+		all = append(all, f(a))
+	}
+	sort.Slice(all, func(i, j int) bool { return all[i].Name() < all[j].Name() })
+	root.AddCommand(all...)
+	return root
+}
+
+// noArgs and exactArgs are cobra's, with errors that say what to do.
+func noArgs(cmd *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		if cmd.HasSubCommands() {
+			return unknownCommand(cmd, args[0])
+		}
+		return wrongUse("%s takes no %q", cmd.CommandPath(), args[0])
+	}
+	return nil
+}
+
+func exactArgs(n int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) < n {
+			return wrongUse("%s needs %s", cmd.CommandPath(), what)
+		}
+		if len(args) > n {
+			return wrongUse("%s takes only %s; what is %q for?", cmd.CommandPath(), what, args[n])
+		}
+		return nil
+	}
+}
+
+func unknownCommand(cmd *cobra.Command, name string) error {
+	var names []string
+	for _, c := range cmd.Commands() {
+		if c.IsAvailableCommand() {
+			names = append(names, c.Name())
+		}
+	}
+	hint := ""
+	if near := desk.Nearest(name, names); near != "" {
+		hint = "; " + near
+	}
+	return wrongUse("there is no command %q%s", name, hint)
+}
+
+// asJSON adds --json to a reading command.
+func (a *app) asJSON(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&a.json, "json", false, "print the answer as JSON, in an envelope that stays the same (see DEVELOPERS.md)")
+}
+
+// page is standard output as a page.
+func (a *app) page() *table.Page {
+	return table.NewPage(a.out, a.width, a.tty && a.colour())
+}
+
+// colour tells whether colour is welcome: NO_COLOR, set to anything, says no
+// (no-color.org), and so does a terminal called dumb.
+func (a *app) colour() bool { return a.getenv("NO_COLOR") == "" && a.getenv("TERM") != "dumb" }
+
+// desk opens the use cases with the flags of this run, once.
+func (a *app) desk() *desk.Desk {
+	if a.opened == nil {
+		level := slog.LevelWarn
+		if a.verbose {
+			level = slog.LevelDebug
+		}
+		log := slog.New(slog.NewTextHandler(a.err, &slog.HandlerOptions{Level: level, ReplaceAttr: func(_ []string, at slog.Attr) slog.Attr {
+			if at.Key == slog.TimeKey {
+				return slog.Attr{}
+			}
+			return at
+		}}))
+		a.opened = desk.New(desk.Options{Shop: a.shop, Getenv: a.getenv, Log: log})
+	}
+	return a.opened
+}
+
+// answer prints what a use case gave: as JSON, or by print. A failure is told
+// by run.
+func (a *app) answer(cmd *cobra.Command, ans desk.Answer, err error, print func(*table.Page)) error {
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return a.envelope(cmd, desk.Envelope{Rules: ans.Rules, Method: ans.Method, Data: ans.Data, Diagnostics: ans.Diagnostics})
+	}
+	if a.verbose && cmd.Name() != "check" {
+		a.complain(ans.Diagnostics)
+	}
+	p := a.page()
+	print(p)
+	return p.Err()
+}
+
+// envelope prints JSON.
+func (a *app) envelope(cmd *cobra.Command, e desk.Envelope) error {
+	e.Schema = "slipcase/" + cmd.Name() + "/1"
+	return e.Write(a.out)
+}
+
+// complain prints diagnostics to standard error.
+func (a *app) complain(diags []engine.Diagnostic) {
+	a.diagnostics(table.NewPage(a.err, a.width, false), diags)
+}

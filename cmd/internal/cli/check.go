@@ -1,0 +1,55 @@
+package cli
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(checkCmd) }
+
+// errTold is a failure that the answer itself has told.
+var errTold = errors.New("told")
+
+func checkCmd(a *app) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "check [PATH…]",
+		Short: "what is wrong in rule, unit and case files",
+		Long: `Checks the built-in rules and the shop's folder, or the files and folders given, as they lie over the rules: names, numbers without a basis, dimensions, cycles, the gear train against the declared ratios and holding elements, parts that no step shows, work without its caution. Then it works the examples in the files and tells which no longer come out.
+
+All problems are told in one run, with the place and what to do. The exit code is 1 when there is an error, 0 with warnings only.`,
+		Example: "slipcase check\nslipcase check van.hcl\nslipcase check --json rules/",
+		Args:    cobra.ArbitraryArgs,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			ans, err := a.desk().Check(args)
+			if err != nil {
+				return err
+			}
+			c := ans.Data.(desk.Checked)
+			err = a.answer(cmd, ans, nil, func(p *table.Page) {
+				a.diagnostics(p, ans.Diagnostics)
+				if len(ans.Diagnostics) > 0 {
+					p.Space()
+				}
+				p.Para("%s, %s in %s, %s, %s, %s; %s.", count(c.Errors, "error", "errors"), count(c.Warnings, "warning", "warnings"),
+					count(c.Units, "unit", "units"), count(c.Modes, "mode", "modes"), count(c.Findings, "finding", "findings"), count(c.Checks, "check", "checks"), examplesWords(c))
+			})
+			if err == nil && c.Errors > 0 {
+				return errTold
+			}
+			return err
+		},
+	}
+	a.asJSON(cmd)
+	return cmd
+}
+
+func examplesWords(c desk.Checked) string {
+	if c.Examples == 0 && c.Errors > 0 {
+		return "the examples were not worked: mend the errors first"
+	}
+	return count(c.Examples, "example", "examples") + " worked"
+}

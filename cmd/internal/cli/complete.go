@@ -1,0 +1,71 @@
+package cli
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+)
+
+// completion is cobra's signature of a function that completes a word.
+type completion = func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective)
+
+// complete ties a completion to a flag.
+func complete(cmd *cobra.Command, flag string, f completion) {
+	if err := cmd.RegisterFlagCompletionFunc(flag, f); err != nil {
+		panic(err)
+	}
+}
+
+// words gives names, each with its description, as cobra wants them.
+func words(list []desk.Word, prefix string) []string {
+	var out []string
+	for _, w := range list {
+		if !strings.HasPrefix(w.Name, prefix) {
+			continue
+		}
+		if w.Title != "" {
+			out = append(out, w.Name+"\t"+w.Title)
+		} else {
+			out = append(out, w.Name)
+		}
+	}
+	return out
+}
+
+const noFiles = cobra.ShellCompDirectiveNoFileComp
+
+// completeUnits completes the first argument: unit ids, and unit files.
+func (a *app) completeUnits(_ *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, noFiles
+	}
+	return words(a.desk().UnitWords(), prefix), cobra.ShellCompDirectiveDefault
+}
+
+// completeDemos completes demo names.
+func (a *app) completeDemos(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
+	return words(a.desk().DemoWords(), prefix), noFiles
+}
+
+// completeLinks completes the elements or joints of the unit that the first
+// argument names, as a fault flag of chart takes them.
+func (a *app) completeLinks(flag string) completion {
+	return func(_ *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		if len(args) == 0 {
+			return nil, noFiles
+		}
+		return words(a.desk().LinkWords(args[0], flag), prefix), noFiles
+	}
+}
+
+// completeSuspects completes component/mode of the case's unit.
+func (a *app) completeSuspects(ref *desk.CaseRef) completion {
+	return func(_ *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		if len(args) > 0 || ref.File == "" && ref.Demo == "" {
+			return nil, noFiles
+		}
+		return words(a.desk().SuspectWords(*ref, strings.Contains(prefix, "/")), prefix), noFiles
+	}
+}

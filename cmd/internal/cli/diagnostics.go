@@ -1,0 +1,60 @@
+package cli
+
+import (
+	"strings"
+
+	"slipcase/cmd/internal/table"
+	"slipcase/engine"
+	"slipcase/rules"
+)
+
+var roleStyles = map[rules.Role]table.Style{
+	rules.RoleSummary: table.Strong, rules.RoleGutter: table.Faint, rules.RoleMark: table.Bad,
+}
+
+// diagnostics prints messages with the lines at fault, a free line between two
+// that show lines.
+func (a *app) diagnostics(p *table.Page, list []engine.Diagnostic) {
+	for i, d := range list {
+		if i > 0 && (d.Subject.File != "" || list[i-1].Subject.File != "") {
+			p.Space()
+		}
+		var src []byte
+		if d.Subject.File != "" {
+			src = a.desk().Source(d.Subject.File)
+		}
+		// Wrapped by hand where the place and the summary are too long for one
+		// line: the words must not be cut.
+		pieces := rules.Pieces(d, src, p.Width)
+		head := ""
+		for len(pieces) > 0 {
+			piece := pieces[0]
+			pieces = pieces[1:]
+			if piece.Text == "\n" {
+				break
+			}
+			head += piece.Text
+		}
+		style := table.Bad
+		if d.Severity == engine.Warning {
+			style = table.Warn
+		}
+		p.Styled(head, style)
+		var spans []table.Span
+		for _, piece := range pieces {
+			if piece.Text == "\n" {
+				p.Spans(spans)
+				spans = nil
+				continue
+			}
+			spans = append(spans, table.Span{Text: strings.TrimSuffix(piece.Text, "\n"), Style: roleStyles[piece.Role]})
+			if strings.HasSuffix(piece.Text, "\n") {
+				p.Spans(spans)
+				spans = nil
+			}
+		}
+		if len(spans) > 0 {
+			p.Spans(spans)
+		}
+	}
+}

@@ -1,0 +1,186 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+	"slipcase/engine/diagnose"
+)
+
+func init() { register(suspectsCmd) }
+
+// verdict stands under every ranking.
+const verdict = "A probability is not a verdict. The maker's service procedure, local rules and licensed practice come first."
+
+func suspectsCmd(a *app) *cobra.Command {
+	var ref desk.CaseRef
+	top := 8
+	cmd := &cobra.Command{
+		Use:     "suspects",
+		Short:   "what has failed, most probable first",
+		Long:    "Ranks the parts that can be behind the reports of a case: first in one plain sentence, then as a table with the probability of each, where it comes into view and how many minutes that takes; then the faults that explain the reports together, and the root causes to settle before the build.",
+		Example: "slipcase suspects --demo slip-one-gear\nslipcase suspects --case van.hcl --top 3",
+		Args:    noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if err := needCase(cmd, ref); err != nil {
+				return err
+			}
+			if top < 1 {
+				return wrongUse("--top %d: ask for one suspect at least", top)
+			}
+			ans, err := a.desk().Suspects(ref, top)
+			return a.answer(cmd, ans, err, func(p *table.Page) { printSuspects(p, ans) })
+		},
+	}
+	a.caseFlags(cmd, &ref)
+	cmd.Flags().IntVar(&top, "top", top, "how `many` suspects to show")
+	a.asJSON(cmd)
+	return cmd
+}
+
+func percent(n desk.Num) string { return diagnose.Percent(float64(n)) }
+
+func printSuspects(p *table.Page, ans desk.Answer) {
+	s := ans.Data.(desk.Suspects)
+	p.Styled(s.Sentence, table.Strong)
+	p.Space()
+	p.Para("%s", caseWords(s.Case))
+	p.Space()
+	t := table.Table{Columns: []table.Column{
+		{Title: "#", Right: true, Keep: true}, {Title: "suspect"}, {Title: "how sure", Right: true, Keep: true},
+		{Title: "seen at"}, {Title: "minutes", Right: true, Keep: true}, {Title: "place", Keep: true},
+	}}
+	for _, x := range s.Suspects {
+		place := "firm"
+		if x.Stands == nil {
+			place = ""
+		} else if !*x.Stands {
+			place = "may swap"
+		}
+		sure := percent(x.Probability)
+		if x.Bounded {
+			sure = "at most " + sure
+		}
+		t.Add(fmt.Sprint(x.Rank), suspectWords(x), sure, seenAt(x), minutes(x.Minutes), place)
+	}
+	p.Table(t)
+	if s.More > 0 {
+		p.Para("%d more components are less likely; --top shows more.", s.More)
+	}
+	printExplanations(p, s)
+	printCauses(p, s.Causes)
+	p.Space()
+	p.Para("Nothing that the rules know is broken: %s.", percent(s.Unexplained))
+	if s.Doubt != "" {
+		p.Para("%s", s.Doubt)
+	}
+	if len(s.Bases) > 0 {
+		p.Para("The numbers behind these suspects are: %s. slipcase why COMPONENT lists them.", strings.Join(s.Bases, ", "))
+	}
+	p.Para("Worked out: %s.", ans.Method)
+	p.Space()
+	p.Styled(verdict, table.Warn)
+}
+
+func caseWords(c desk.CaseHead) string {
+	s := c.ID
+	if c.Title != "" {
+		s += ": " + c.Title
+	}
+	if c.Vehicle != "" {
+		s += ". " + c.Vehicle
+	}
+	return fmt.Sprintf("%s. %s (%s), %s.", s, c.UnitTitle, c.Unit, count(c.Reports, "report", "reports"))
+}
+
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// suspectWords is a suspect's title with its name and its likely modes.
+func suspectWords(x desk.Suspect) string {
+	s := x.Title
+	if x.Outside {
+		s += " (outside the transmission)"
+	}
+	for i, m := range x.Modes {
+		// The leading mode always; others only when they matter beside it.
+		if i > 0 && (m.Probability < 0.2*x.Modes[0].Probability || m.Probability < 0.01) {
+			break
+		}
+		s += "\n" + m.Title
+		if len(x.Modes) > 1 {
+			s += " " + percent(m.Probability)
+		}
+	}
+	return s + "\n" + x.Component + "/" + x.Modes[0].Mode
+}
+
+func seenAt(x desk.Suspect) string {
+	switch {
+	case x.StepTitle != "":
+		return x.StepTitle
+	case x.Outside:
+		return "on the vehicle"
+	}
+	return "no step shows it"
+}
+
+func minutes(n *desk.Num) string {
+	if n == nil {
+		return ""
+	}
+	return fmt.Sprintf("%.0f", float64(*n))
+}
+
+func printExplanations(p *table.Page, s desk.Suspects) {
+	if len(s.Explanations) == 0 {
+		return
+	}
+	p.Head("Faults that explain it together")
+	for _, e := range s.Explanations {
+		if e.Probability < 0.001 {
+			continue
+		}
+		var faults []string
+		for _, f := range e.Faults {
+			faults = append(faults, f.Title)
+		}
+		text := strings.Join(faults, " + ")
+		if len(faults) == 1 {
+			text += " alone"
+		}
+		if e.Cause != "" && e.CauseProbability >= 0.2 {
+			text += fmt.Sprintf("; then the root cause is likeliest: %s (%s)", e.CauseTitle, percent(e.CauseProbability))
+		}
+		p.Item(fmt.Sprintf("%9s  ", percent(e.Probability)), "%s", text)
+	}
+}
+
+// printCauses lists root causes that the reports have made likelier, or that
+// are likely anyway.
+func printCauses(p *table.Page, causes []desk.Cause) {
+	const least, most = 0.02, 5
+	n := 0
+	for _, c := range causes {
+		if c.Probability < least || n == most {
+			break
+		}
+		if n == 0 {
+			p.Head("Root causes to settle before the build")
+		}
+		n++
+		text := c.Title
+		if len(c.SettledBy) > 0 {
+			text += "; settled by: " + strings.Join(c.SettledBy, ", ")
+		}
+		p.Item(fmt.Sprintf("%9s  ", percent(c.Probability)), "%s", text)
+	}
+}

@@ -1,0 +1,41 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(unitsCmd) }
+
+func unitsCmd(a *app) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:     "units",
+		Short:   "the transmissions that slipcase knows",
+		Long:    "Lists the units that the built-in knowledge and the shop's folder describe: gears, size, and where each stands.",
+		Example: "slipcase units\nslipcase units --json",
+		Args:    noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			ans, err := a.desk().Units()
+			return a.answer(cmd, ans, err, func(p *table.Page) {
+				list := ans.Data.([]desk.Unit)
+				if len(list) == 0 {
+					p.Para("No unit is known. Write one into the shop's folder: one file, named after the unit.")
+					return
+				}
+				t := table.Table{Columns: []table.Column{{Title: "unit", Keep: true}, {Title: "what it is"}, {Title: "gears"}, {Title: "parts", Right: true}, {Title: "steps", Right: true}}}
+				for _, u := range list {
+					t.Add(u.ID, u.Title, strings.Join(u.Gears, " "), fmt.Sprint(u.Components), fmt.Sprint(u.Steps))
+				}
+				p.Table(t)
+				p.Para("parts: components that can fail; steps: teardown steps. More with slipcase chart UNIT.")
+			})
+		},
+	}
+	a.asJSON(cmd)
+	return cmd
+}

@@ -1,0 +1,248 @@
+package cli
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(whyCmd) }
+
+func whyCmd(a *app) *cobra.Command {
+	var ref desk.CaseRef
+	cmd := &cobra.Command{
+		Use:   "why COMPONENT[/MODE]",
+		Short: "what speaks for and against one suspect, and where to see it",
+		Long: `Explains one suspect of a case: the reports for and against it with the weight of each, the rows of the chart behind them, the teardown step and the checks where it can be seen, what it looks like in the hand, what can have brought it about, and where every number comes from.
+
+Weights are in decibans, the logarithm of how much a report moves the odds: +3 doubles them, +10 makes them ten times better, -10 ten times worse.`,
+		Example: "slipcase why forward_frictions --demo slip-one-gear\nslipcase why forward_frictions/burnt_friction --case van.hcl",
+		Args:    exactArgs(1, "one COMPONENT or COMPONENT/MODE"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := needCase(cmd, ref); err != nil {
+				return err
+			}
+			ans, err := a.desk().Why(ref, args[0])
+			return a.answer(cmd, ans, err, func(p *table.Page) { printWhy(p, ans) })
+		},
+	}
+	cmd.ValidArgsFunction = a.completeSuspects(&ref)
+	a.caseFlags(cmd, &ref)
+	a.asJSON(cmd)
+	return cmd
+}
+
+func printWhy(p *table.Page, ans desk.Answer) {
+	w := ans.Data.(desk.Why)
+	p.Styled(fmt.Sprintf("%s: %s with all reports, %s before any. Place %d of %d.", upper(w.Title), percent(w.Probability), percent(w.Prior), w.Rank, w.Of), table.Strong)
+	if w.Outside {
+		p.Para("This is outside the transmission.")
+	}
+	p.Space()
+	p.Para("%s", caseWords(w.Case))
+	printWeights(p, w)
+	printSigns(p, w)
+	printPlace(p, w)
+	printChecks(p, w)
+	printLeads(p, w)
+	printNumbers(p, w)
+	p.Space()
+	p.Para("Worked out: %s.", ans.Method)
+	p.Space()
+	p.Styled(verdict, table.Warn)
+}
+
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+func printWeights(p *table.Page, w desk.Why) {
+	p.Head("For and against")
+	if len(w.For)+len(w.Against)+len(w.Neutral) == 0 {
+		p.Para("No report says anything yet.")
+		return
+	}
+	p.Space()
+	t := table.Table{Columns: []table.Column{{Title: "weight", Right: true, Keep: true}, {Title: "odds", Keep: true}, {Title: "report"}, {Title: "says"}}}
+	for _, list := range [][]desk.Weight{w.For, w.Against} {
+		for _, x := range list {
+			style := table.Good
+			if x.Decibans < 0 {
+				style = table.Bad
+			}
+			t.Rows = append(t.Rows, []table.Cell{
+				{Text: fmt.Sprintf("%+.1f", float64(x.Decibans)), Style: style}, {Text: oddsWords(x.Decibans)},
+				{Text: reportWords(x)}, {Text: strings.ReplaceAll(x.By, "_", " ")},
+			})
+		}
+	}
+	if len(t.Rows) > 0 {
+		p.Table(t)
+		p.Para("Weight in decibans: +3 doubles the odds, +10 makes them ten times better, -10 ten times worse.")
+	}
+	if len(w.Neutral) > 0 {
+		var names []string
+		for _, x := range w.Neutral {
+			names = append(names, reportWords(x))
+		}
+		p.Para("Next to nothing, either way: %s.", strings.Join(names, "; "))
+	}
+}
+
+func reportWords(x desk.Weight) string {
+	if x.State == "absent" {
+		return "not: " + x.Title
+	}
+	return x.Title
+}
+
+// oddsWords turns decibans into a factor on the odds.
+func oddsWords(db desk.Num) string {
+	f := math.Pow(10, math.Abs(float64(db))/10)
+	text := fmt.Sprintf("%.1f", f)
+	if f >= 9.95 {
+		text = fmt.Sprintf("%.0f", f)
+	}
+	if f >= 1e6 {
+		text = "over 1000000"
+	}
+	if db < 0 {
+		return "/ " + text
+	}
+	return "x " + text
+}
+
+func printSigns(p *table.Page, w desk.Why) {
+	p.Head("What it does in the chart")
+	if len(w.Rows) == 0 {
+		p.Para("It changes no row of the chart by itself; it shows in other ways.")
+		return
+	}
+	var order []string
+	rows := map[string][]string{}
+	for _, r := range w.Rows {
+		text := r.Words
+		if rows[text] == nil {
+			order = append(order, text)
+		}
+		place := r.Row
+		if r.Share < 0.995 {
+			place += fmt.Sprintf(" (%.0f %%)", 100*float64(r.Share))
+		}
+		if !contains(rows[text], place) {
+			rows[text] = append(rows[text], place)
+		}
+	}
+	partial := false
+	for _, text := range order {
+		list := strings.Join(rows[text], ", ")
+		partial = partial || strings.Contains(list, "%")
+		p.Item("  ", "%s: %s", text, list)
+	}
+	if partial {
+		p.Para("Percent: how hard the row works the element; it shows first at 100.")
+	}
+}
+
+func printPlace(p *table.Page, w desk.Why) {
+	p.Head("Where to see it")
+	switch {
+	case w.Step != "":
+		p.Para("%s, %s minutes from here with all that comes before it.", upper(w.StepTitle), minutes(w.Minutes))
+	case w.Outside:
+		p.Para("On the vehicle, outside the transmission.")
+	default:
+		p.Para("No teardown step shows it.")
+	}
+	for _, l := range w.StepLook {
+		p.Item("  - ", "%s", l)
+	}
+	if w.Look != "" {
+		p.Para("In the hand: %s.", strings.TrimSuffix(w.Look, "."))
+	}
+	if w.Bench != "" {
+		p.Para("Its place on the bench: %s.", w.Bench)
+	}
+}
+
+func printChecks(p *table.Page, w desk.Why) {
+	const most = 8
+	if len(w.Checks) == 0 {
+		return
+	}
+	p.Head("Checks that can show it")
+	p.Space()
+	t := table.Table{Columns: []table.Column{{Title: "check"}, {Title: "when", Keep: true}, {Title: "minutes", Right: true, Keep: true}, {Title: "shows"}, {Title: "how often", Right: true, Keep: true}}}
+	var cautions []string
+	for i, c := range w.Checks {
+		if i == most {
+			break
+		}
+		name := c.Title
+		if c.Done {
+			name += " (done)"
+		}
+		t.Add(name, c.Stage, fmt.Sprintf("%.0f", float64(c.Minutes)), c.Shows, percent(c.Strength))
+		for _, text := range c.Cautions {
+			if !contains(cautions, text) {
+				cautions = append(cautions, text)
+			}
+		}
+	}
+	p.Table(t)
+	if n := len(w.Checks) - most; n > 0 {
+		p.Para("And %d more that show it less often.", n)
+	}
+	for _, c := range cautions {
+		p.StyledItem("CAUTION: ", c, table.Warn)
+	}
+}
+
+func printLeads(p *table.Page, w desk.Why) {
+	const most = 8
+	if len(w.Causes) == 0 {
+		return
+	}
+	p.Head("What can have brought it about")
+	for i, c := range w.Causes {
+		if i == most {
+			p.Para("And %d less likely.", len(w.Causes)-most)
+			break
+		}
+		text := c.Title
+		if c.Layer == "cause" {
+			text += " (root cause"
+		} else {
+			text += " (another fault"
+		}
+		if c.Via != "" {
+			text += ", by " + c.Via
+		}
+		p.Item(fmt.Sprintf("%9s  ", percent(c.Probability)), "%s)", text)
+	}
+}
+
+func printNumbers(p *table.Page, w desk.Why) {
+	if len(w.Numbers) == 0 {
+		return
+	}
+	p.Head("Where the numbers come from")
+	p.Space()
+	t := table.Table{Columns: []table.Column{{Title: "number"}, {Title: "value", Right: true, Keep: true}, {Title: "basis"}, {Title: "written in"}}}
+	for _, n := range w.Numbers {
+		basis := n.Basis
+		if n.Note != "" {
+			basis += ": " + n.Note
+		}
+		t.Add(n.What, n.Text, basis, n.At.String())
+	}
+	p.Table(t)
+}

@@ -1,0 +1,397 @@
+package desk
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/geartrain"
+)
+
+// Chart is a unit's apply chart as physics works it out, or as it is under
+// faults.
+type Chart struct {
+	Unit     string         `json:"unit"`
+	Title    string         `json:"title"`
+	Faults   []string       `json:"faults"` // "forward.dead"; [] for the sound unit
+	Elements []ChartElement `json:"elements"`
+	Joints   []ChartElement `json:"joints"`
+	Rows     []ChartRow     `json:"rows"`
+	// Effects says what each element's faults do: in the sound chart only.
+	Effects []FaultEffect `json:"effects"`
+	Shifts  []ChartShift  `json:"shifts"`
+}
+
+// ChartElement is a column of the chart.
+type ChartElement struct {
+	Name  string `json:"name"`
+	Title string `json:"title"`
+	Kind  string `json:"kind"` // clutch, brake, band, one_way, converter_clutch, joint
+}
+
+// ChartRow is a row of the chart.
+type ChartRow struct {
+	Row     string            `json:"row"`    // D/2
+	States  map[string]string `json:"states"` // element -> applied, holds, overruns, dead, stays on; released ones are left out
+	Drive   string            `json:"drive"`  // drives, no drive, ties up
+	Ratio   *Ratio            `json:"ratio"`  // by physics, from the teeth; null without drive
+	Stated  string            `json:"stated"` // ratio as the unit file has it, "" when it has none
+	Agrees  *bool             `json:"agrees"` // stated and worked out are the same within the printed digits; null when not stated
+	Braking bool              `json:"engine_braking"`
+	Torque  []ElementTorque   `json:"torque"`
+	Change  *RowChange        `json:"change"` // under the faults; null when the row is as it should be
+}
+
+// ElementTorque is what an element carries in a row.
+type ElementTorque struct {
+	Element  string `json:"element"`
+	Multiple *Ratio `json:"multiple"` // of turbine torque, without sign; null when statics cannot tell the sharing
+	Demand   *Num   `json:"demand"`   // 0..1 of the element's hardest row, by torque, launch and line pressure
+	Band     string `json:"band"`     // "helped" or "fought" by its drum's torque; "" when not a band or not known
+}
+
+// RowChange is what faults make of a row.
+type RowChange struct {
+	Row    string `json:"row"`
+	Words  string `json:"words"` // "no drive", "acts as 2"
+	ActsAs string `json:"acts_as"`
+	Ratio  *Ratio `json:"ratio"` // null without drive
+}
+
+// FaultEffect is what one fault does to the whole chart.
+type FaultEffect struct {
+	Name    string      `json:"name"`
+	Title   string      `json:"title"`
+	Fault   string      `json:"fault"` // dead, stays_on, slips, seized, reversed, broken
+	Changes []RowChange `json:"changes"`
+}
+
+// ChartShift is an upshift with what a slow or late element makes of it.
+type ChartShift struct {
+	Shift string        `json:"shift"` // D/1-2
+	On    []ShiftTiming `json:"on"`
+	Off   []ShiftTiming `json:"off"`
+	// Gap and Overlap are what the train does with only the elements that are
+	// on in both gears, and with all that are on in either.
+	Gap     string `json:"gap"`
+	Overlap string `json:"overlap"`
+}
+
+// ShiftTiming is what one element does to a shift when it is slow to apply or
+// late to release.
+type ShiftTiming struct {
+	Element string `json:"element"`
+	Title   string `json:"title"`
+	Words   string `json:"words"`
+}
+
+// FaultFlags are the faults that a chart is asked for, by names of elements
+// and joints.
+type FaultFlags struct {
+	Dead, On, Seized, Reversed, Broken []string
+}
+
+// Chart works out the chart of a unit (by id, or a unit file) under faults.
+func (d *Desk) Chart(unit string, flags FaultFlags) (Answer, error) {
+	k, u, diags, err := d.unit(unit)
+	if err != nil {
+		return Answer{}, err
+	}
+	m, err := geartrain.New(u)
+	if err != nil {
+		return Answer{}, machineFailure(k.Hash, u, err)
+	}
+	faults, err := flags.faults(u, m)
+	if err != nil {
+		return Answer{}, err
+	}
+	return Answer{
+		Rules:       k.Hash,
+		Method:      "speeds and torques of the gear train, exact in rational numbers",
+		Data:        chart(u, m, faults),
+		Diagnostics: diags,
+	}, nil
+}
+
+func machineFailure(hash string, u *engine.Unit, err error) *Failure {
+	f := AsFailure(fmt.Errorf("unit %s: %w", u.ID, err))
+	if p, ok := err.(geartrain.Problems); ok {
+		f = &Failure{Diagnostics: p, Err: err}
+	}
+	f.Rules = hash
+	return f
+}
+
+// faults turns flags into faults and refuses what the unit does not have.
+func (f FaultFlags) faults(u *engine.Unit, m *geartrain.Machine) ([]geartrain.Fault, error) {
+	var out []geartrain.Fault
+	elements, oneWays, joints := elementNames(u)
+	for _, g := range []struct {
+		flag  string
+		names []string
+		kind  geartrain.FaultKind
+		known []string
+	}{
+		{"dead", f.Dead, geartrain.Dead, append(slices.Clone(elements), oneWays...)},
+		{"on", f.On, geartrain.StaysOn, elements},
+		{"seized", f.Seized, geartrain.Seized, oneWays},
+		{"reversed", f.Reversed, geartrain.Reversed, oneWays},
+		{"broken", f.Broken, geartrain.Broken, joints},
+	} {
+		for _, name := range g.names {
+			fault := geartrain.Fault{Name: name, Kind: g.kind}
+			if slices.Contains(g.known, name) {
+				if err := m.Check(fault); err != nil {
+					return nil, usage(err.Error(), "leave it out; the chart shows it as it is")
+				}
+				out = append(out, fault)
+				continue
+			}
+			what := fmt.Sprintf("unit %s has no %q that can be %s", u.ID, name, strings.ReplaceAll(g.flag, "on", "stuck on"))
+			if g.flag == "broken" {
+				what = fmt.Sprintf("unit %s has no joint %q", u.ID, name)
+			}
+			detail := Nearest(name, g.known)
+			if detail == "" {
+				detail = "it has none"
+				if len(g.known) > 0 {
+					detail = "it has " + strings.Join(g.known, ", ")
+				}
+			}
+			return nil, usage(what, detail)
+		}
+	}
+	return out, nil
+}
+
+func elementNames(u *engine.Unit) (elements, oneWays, joints []string) {
+	for _, e := range u.Elements {
+		switch e.Kind {
+		case engine.OneWay:
+			oneWays = append(oneWays, e.Name)
+		case engine.ConverterClutch:
+		default:
+			elements = append(elements, e.Name)
+		}
+	}
+	for _, j := range u.Joints {
+		joints = append(joints, j.Name)
+	}
+	return elements, oneWays, joints
+}
+
+func chart(u *engine.Unit, m *geartrain.Machine, faults []geartrain.Fault) Chart {
+	c := Chart{Unit: u.ID, Title: u.Title, Faults: []string{}, Elements: []ChartElement{}, Joints: []ChartElement{}, Rows: []ChartRow{}, Effects: []FaultEffect{}, Shifts: []ChartShift{}}
+	for _, f := range faults {
+		c.Faults = append(c.Faults, f.String())
+	}
+	for _, e := range u.Elements {
+		c.Elements = append(c.Elements, ChartElement{e.Name, title(e.Title, e.Name), string(e.Kind)})
+	}
+	for _, j := range u.Joints {
+		c.Joints = append(c.Joints, ChartElement{j.Name, title(j.Title, j.Name), "joint"})
+	}
+	for i := range u.Rows {
+		c.Rows = append(c.Rows, chartRow(u, m, i, faults))
+	}
+	if len(faults) > 0 {
+		return c
+	}
+	for _, f := range m.Faults() {
+		e := FaultEffect{Name: f.Name, Title: linkTitle(u, f.Name), Fault: string(f.Kind), Changes: []RowChange{}}
+		for i := range u.Rows {
+			if ch := rowChange(m, i, f); ch != nil {
+				e.Changes = append(e.Changes, *ch)
+			}
+		}
+		c.Effects = append(c.Effects, e)
+	}
+	for _, s := range m.Shifts() {
+		c.Shifts = append(c.Shifts, chartShift(u, m, s))
+	}
+	return c
+}
+
+func chartRow(u *engine.Unit, m *geartrain.Machine, i int, faults []geartrain.Fault) ChartRow {
+	r, st := u.Rows[i], m.Under(i, faults...)
+	row := ChartRow{
+		Row: r.Name(), States: map[string]string{}, Drive: classWords(st), Ratio: ratio(st.Ratio),
+		Stated: r.RatioText, Braking: st.EngineBraking, Torque: []ElementTorque{},
+	}
+	if r.Ratio != nil && len(faults) == 0 {
+		ok, _ := m.RatioMatches(i)
+		row.Agrees = &ok
+	}
+	for _, e := range u.Elements {
+		if s := elementState(r, st, e, faults); s != "" {
+			row.States[e.Name] = s
+		}
+		t, on := st.Torques[e.Name]
+		if !on || t != nil && t.Sign() == 0 || st.Class != geartrain.Drives {
+			continue
+		}
+		et := ElementTorque{Element: e.Name}
+		if t != nil {
+			et.Multiple = ratio(abs(t))
+		}
+		if len(faults) == 0 {
+			if d := m.Demand(i, e.Name); d != nil {
+				f, _ := d.Float64()
+				n := Num(f)
+				et.Demand = &n
+			}
+			et.Band = map[int]string{1: "helped", -1: "fought"}[m.BandHelped(i, e.Name)]
+		}
+		row.Torque = append(row.Torque, et)
+	}
+	if len(faults) > 0 {
+		row.Change = rowChange(m, i, faults...)
+	}
+	return row
+}
+
+// elementState is what a row does with an element, in a word.
+func elementState(r engine.Row, st *geartrain.State, e engine.Element, faults []geartrain.Fault) string {
+	for _, f := range faults {
+		if f.Name != e.Name {
+			continue
+		}
+		switch {
+		case f.Kind == geartrain.Reversed:
+			// What it does now stands in the state.
+		case e.Kind == engine.OneWay && f.Kind == geartrain.Seized:
+			return "seized"
+		case e.Kind == engine.OneWay:
+			return "slips"
+		case f.Kind == geartrain.StaysOn && !slices.Contains(r.Apply, e.Name):
+			return "stays on"
+		case f.Kind == geartrain.Dead && slices.Contains(r.Apply, e.Name):
+			return "dead"
+		}
+	}
+	switch {
+	case slices.Contains(r.Apply, e.Name), e.Kind == engine.ConverterClutch && r.Lockup:
+		return "applied"
+	case slices.Contains(st.Holding, e.Name):
+		return "holds"
+	case slices.Contains(st.Overrunning, e.Name):
+		return "overruns"
+	}
+	return ""
+}
+
+func classWords(st *geartrain.State) string {
+	switch {
+	case st.Class == geartrain.Drives:
+		return "drives"
+	case st.Class == geartrain.NoDrive:
+		return "no drive"
+	case st.OutputHeld:
+		return "output locked"
+	}
+	return "ties up"
+}
+
+// rowChange is what faults make of a row, nil when nothing.
+func rowChange(m *geartrain.Machine, i int, f ...geartrain.Fault) *RowChange {
+	c := m.Change(i, f...)
+	if c.Same {
+		return nil
+	}
+	out := &RowChange{Row: m.RowName(i), ActsAs: c.ActsAs, Ratio: ratio(c.Ratio)}
+	var words []string
+	like := func() string {
+		if c.ActsAs != "" {
+			return "acts as " + c.ActsAs
+		}
+		return "drives at " + c.Ratio.FloatString(2)
+	}
+	switch {
+	case c.Class == geartrain.TieUp:
+		words = append(words, classWords(m.Under(i, f...)))
+	case c.Class == geartrain.NoDrive:
+		if m.Row(i).Class != geartrain.NoDrive {
+			words = append(words, "no drive")
+		}
+	case c.DrivesInNeutral:
+		words = append(words, "drives, "+strings.TrimPrefix(like(), "drives "))
+	case c.Reverse && c.Sense > 0:
+		words = append(words, "drives forward")
+	case c.Reverse:
+		words = append(words, "drives backward")
+	case c.Lower, c.Higher:
+		words = append(words, like())
+	case m.Row(i).Class == geartrain.TieUp:
+		words = append(words, like())
+	}
+	if c.LostBraking {
+		words = append(words, "no engine braking")
+	}
+	if c.ExtraBraking {
+		if c.Class == geartrain.NoDrive {
+			words = append(words, "rolling wheels turn the input")
+		} else {
+			words = append(words, "engine braking added")
+		}
+	}
+	if len(words) == 0 {
+		words = append(words, "changes without being felt")
+	}
+	out.Words = strings.Join(words, ", ")
+	return out
+}
+
+func chartShift(u *engine.Unit, m *geartrain.Machine, s geartrain.Shift) ChartShift {
+	out := ChartShift{Shift: s.Place(), On: []ShiftTiming{}, Off: []ShiftTiming{}, Gap: stateWords(m, s.Gap, s.Range), Overlap: stateWords(m, s.Overlap, s.Range)}
+	for _, e := range s.Oncoming {
+		out.On = append(out.On, ShiftTiming{e, linkTitle(u, e), slowWords(m, m.SlowOn(s, e), s)})
+	}
+	for _, e := range s.Offgoing {
+		out.Off = append(out.Off, ShiftTiming{e, linkTitle(u, e), lateWords(m, m.LateOff(s, e), s)})
+	}
+	return out
+}
+
+// stateWords says what a state of the train amounts to: "gear 1", "no drive".
+func stateWords(m *geartrain.Machine, st *geartrain.State, rng string) string {
+	if st.Class != geartrain.Drives {
+		return classWords(st)
+	}
+	for i := range m.Rows() {
+		if name := m.RowName(i); strings.HasPrefix(name, rng+"/") && m.Row(i).Ratio != nil && m.Row(i).Ratio.Cmp(st.Ratio) == 0 {
+			return "gear " + strings.TrimPrefix(name, rng+"/")
+		}
+	}
+	return "ratio " + st.Ratio.FloatString(2)
+}
+
+func slowWords(m *geartrain.Machine, w geartrain.Meanwhile, s geartrain.Shift) string {
+	switch w.Timing {
+	case geartrain.Late:
+		return "gear " + s.From + " stays on: the shift is late, it cannot flare"
+	case geartrain.FlareBounded:
+		return "flares, up to " + stateWords(m, w.State, s.Range)
+	case geartrain.FlareUnbounded:
+		return "flares: nothing holds the engine back"
+	case geartrain.Binds:
+		return "binds"
+	case geartrain.Detour:
+		return "for a moment " + stateWords(m, w.State, s.Range)
+	}
+	return "not noticed in this shift"
+}
+
+func lateWords(m *geartrain.Machine, w geartrain.Meanwhile, s geartrain.Shift) string {
+	switch w.Timing {
+	case geartrain.Binds:
+		return "binds: two gears at once"
+	case geartrain.Late:
+		return "gear " + s.From + " stays on: the shift is late"
+	case geartrain.FlareBounded, geartrain.Detour:
+		return "for a moment " + stateWords(m, w.State, s.Range)
+	case geartrain.FlareUnbounded:
+		return "flares"
+	}
+	return "cannot bind"
+}

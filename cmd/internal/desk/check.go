@@ -1,0 +1,176 @@
+package desk
+
+import (
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/rules"
+	"slipcase/rules/check"
+	"slipcase/rules/syntax"
+)
+
+// Checked is what a check went over. What it found is in the diagnostics.
+type Checked struct {
+	Units    int `json:"units"`
+	Modes    int `json:"modes"`
+	Findings int `json:"findings"`
+	Checks   int `json:"checks"`
+	Examples int `json:"examples"` // worked cases that were run; 0 when errors kept them from running
+	Cases    int `json:"cases"`    // case files among the paths
+	Errors   int `json:"errors"`
+	Warnings int `json:"warnings"`
+}
+
+// Check goes over the embedded knowledge and the shop's folder, or over them
+// together with the files and folders given; then only what is found there is
+// told, with errors elsewhere. Problems of the rules are diagnostics of the
+// answer, not a Failure.
+func (d *Desk) Check(paths []string) (Answer, error) {
+	layers, err := d.layers()
+	if err != nil {
+		return Answer{}, err
+	}
+	in, err := d.sort(paths)
+	if err != nil {
+		return Answer{}, err
+	}
+	k, diags := rules.Load(rules.Options{Layers: append(layers, in.layers...), Extra: in.extra})
+	out := Checked{Units: len(k.Units), Modes: len(k.Modes), Findings: len(k.Findings), Checks: len(k.Checks), Cases: len(in.cases)}
+	opt := check.Options{Known: diags}
+	if !rules.HasErrors(diags) {
+		x := &exampleRunner{k: k, models: map[string]*diagnose.Model{}}
+		opt.RunExample = x.run
+		diags = append(diags, check.Run(k, opt)...)
+		out.Examples = x.ran
+	} else {
+		diags = append(diags, check.Run(k, opt)...)
+	}
+	for _, f := range append(in.cases, d.demoFiles(paths)...) {
+		c, found := rules.LoadCase(f.Name, f.Src)
+		diags = append(diags, found...)
+		if c != nil && !rules.HasErrors(found) {
+			diags = append(diags, rules.ResolveCase(k, c)...)
+		}
+	}
+	diags = rules.Sort(diags)
+	if len(paths) > 0 {
+		diags = in.own(diags)
+	}
+	for _, x := range diags {
+		if x.Severity == engine.Error {
+			out.Errors++
+		} else {
+			out.Warnings++
+		}
+	}
+	return Answer{Rules: k.Hash, Data: out, Diagnostics: diags}, nil
+}
+
+// demoFiles are the built-in cases, checked when everything is.
+func (d *Desk) demoFiles(paths []string) []rules.File {
+	if len(paths) > 0 {
+		return nil
+	}
+	var out []rules.File
+	for _, name := range demoNames() {
+		if show, src, err := demoSource(name); err == nil {
+			out = append(out, rules.File{Name: show, Src: src})
+		}
+	}
+	return out
+}
+
+// sorted are paths by what they hold.
+type sorted struct {
+	layers []rules.Layer
+	extra  []rules.File
+	cases  []rules.File
+	names  []string // prefixes of the files that were asked for
+}
+
+// sort tells folders of knowledge, rule files and case files apart.
+func (d *Desk) sort(paths []string) (*sorted, error) {
+	in := &sorted{}
+	for _, p := range paths {
+		show := filepath.ToSlash(p)
+		if st, err := os.Stat(p); err == nil && st.IsDir() {
+			in.layers = append(in.layers, rules.Layer{Name: show, FS: os.DirFS(p), Root: show})
+			in.names = append(in.names, strings.TrimSuffix(show, "/")+"/")
+			continue
+		}
+		src, err := d.readFile(p)
+		if err != nil {
+			return nil, err
+		}
+		in.names = append(in.names, p)
+		f := rules.File{Name: p, Src: src}
+		if holdsCase(p, src) {
+			in.cases = append(in.cases, f)
+		} else {
+			in.extra = append(in.extra, f)
+		}
+	}
+	return in, nil
+}
+
+func holdsCase(name string, src []byte) bool {
+	file, _ := syntax.Parse(name, string(src))
+	for i := range file.Body.Blocks {
+		if file.Body.Blocks[i].Type == "case" {
+			return true
+		}
+	}
+	return false
+}
+
+// own keeps what stands in the files asked for, and errors elsewhere.
+func (in *sorted) own(diags []engine.Diagnostic) []engine.Diagnostic {
+	var out []engine.Diagnostic
+	for _, x := range diags {
+		keep := x.Severity == engine.Error
+		for _, n := range in.names {
+			keep = keep || x.Subject.File == n || strings.HasSuffix(n, "/") && strings.HasPrefix(path.Clean(x.Subject.File), path.Clean(n)+"/")
+		}
+		if keep {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// exampleRunner works examples, with one model for each unit.
+type exampleRunner struct {
+	k      *engine.Knowledge
+	models map[string]*diagnose.Model
+	ran    int
+}
+
+func (x *exampleRunner) run(u *engine.Unit, e engine.Example) ([]string, error) {
+	m := x.models[u.ID]
+	if m == nil {
+		var err error
+		if m, err = diagnose.Build(x.k, u); err != nil {
+			return nil, err
+		}
+		x.models[u.ID] = m
+	}
+	r, diags, err := m.Diagnose(&e.Case, diagnose.Options{Top: max(e.Within, len(e.Expect), 1)})
+	if err != nil {
+		return nil, err
+	}
+	if r == nil {
+		return nil, &Failure{Diagnostics: diags}
+	}
+	x.ran++
+	var out []string
+	for _, s := range r.Suspects {
+		for _, b := range s.Modes {
+			out = append(out, s.Component.Name+"/"+b.Mode.Name)
+		}
+	}
+	return out, nil
+}

@@ -1,0 +1,91 @@
+package desk
+
+import (
+	"sort"
+
+	"slipcase/rules"
+)
+
+// Word is something that can stand in a command line, with what it means.
+type Word struct{ Name, Title string }
+
+// The lists below are for completion: what cannot be loaded gives none.
+
+// UnitWords lists the units.
+func (d *Desk) UnitWords() []Word {
+	layers, err := d.layers()
+	if err != nil {
+		return nil
+	}
+	var out []Word
+	for _, id := range rules.Units(layers) {
+		out = append(out, Word{Name: id})
+	}
+	return out
+}
+
+// DemoWords lists the demo cases.
+func (d *Desk) DemoWords() []Word {
+	ans, err := d.Demos()
+	if err != nil {
+		return nil
+	}
+	var out []Word
+	for _, x := range ans.Data.([]Demo) {
+		out = append(out, Word{x.Name, x.Title})
+	}
+	return out
+}
+
+// LinkWords lists the elements or joints of a unit that a fault flag of the
+// chart takes: dead, on, seized, reversed or broken.
+func (d *Desk) LinkWords(unit, flag string) []Word {
+	_, u, _, err := d.unit(unit)
+	if err != nil {
+		return nil
+	}
+	elements, oneWays, joints := elementNames(u)
+	names := map[string][]string{"dead": append(elements, oneWays...), "on": elements, "seized": oneWays, "reversed": oneWays, "broken": joints}[flag]
+	var out []Word
+	for _, n := range names {
+		out = append(out, Word{n, linkTitle(u, n)})
+	}
+	return out
+}
+
+// SuspectWords lists the components of a case's unit, or component/mode.
+func (d *Desk) SuspectWords(ref CaseRef, modes bool) []Word {
+	w, err := d.open(ref)
+	if err != nil {
+		return nil
+	}
+	var out []Word
+	for _, c := range w.m.Unit.Components {
+		nodes := w.m.ModesOf(c.Name)
+		if !modes && len(nodes) > 0 {
+			out = append(out, Word{c.Name, title(c.Title, c.Name)})
+		}
+		for _, n := range nodes {
+			if modes {
+				out = append(out, Word{w.m.Nodes[n].Name, w.m.Nodes[n].Title})
+			}
+		}
+	}
+	return out
+}
+
+// FindingWords lists what can be reported about a unit.
+func (d *Desk) FindingWords(ref CaseRef) []Word {
+	w, err := d.open(ref)
+	if err != nil {
+		return nil
+	}
+	var out []Word
+	for _, name := range w.m.FindingNames() {
+		if i, ok := w.m.Lookup(name); ok {
+			out = append(out, Word{name, w.m.Nodes[i].Title})
+		}
+	}
+	sort.Slice(out, func(i, j int) bool { return out[i].Name < out[j].Name })
+	return out
+}

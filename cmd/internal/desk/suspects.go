@@ -1,0 +1,283 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/network"
+)
+
+// CaseRef names a case: a file, or a built-in demo.
+type CaseRef struct {
+	File string
+	Demo string
+}
+
+// CaseHead says which case was answered.
+type CaseHead struct {
+	ID        string `json:"id"`
+	Title     string `json:"title"`
+	Unit      string `json:"unit"`
+	UnitTitle string `json:"unit_title"`
+	Vehicle   string `json:"vehicle"`
+	Reports   int    `json:"reports"` // that counted
+}
+
+// Suspects is the answer to a case.
+type Suspects struct {
+	Case         CaseHead      `json:"case"`
+	Sentence     string        `json:"sentence"`
+	Suspects     []Suspect     `json:"suspects"`
+	More         int           `json:"more"` // components that could have failed and are not shown
+	Explanations []Explanation `json:"explanations"`
+	Causes       []Cause       `json:"causes"`
+	Unexplained  Num           `json:"unexplained"` // probability that none of the known faults is there
+	Doubt        string        `json:"doubt"`       // whether the order stands if weak numbers are off by two
+	Bases        []string      `json:"bases"`       // where the numbers behind the shown suspects come from
+}
+
+// Suspect is a component that may have failed.
+type Suspect struct {
+	Rank        int      `json:"rank"`
+	Component   string   `json:"component"`
+	Title       string   `json:"title"`
+	Probability Num      `json:"probability"`
+	Bounded     bool     `json:"bounded"` // the probability is an upper bound
+	Prior       Num      `json:"prior"`   // before any report
+	Outside     bool     `json:"outside"` // not part of the transmission
+	Modes       []Mode   `json:"modes"`
+	Step        string   `json:"step"` // where it comes into view, "" when no step shows it
+	StepTitle   string   `json:"step_title"`
+	Minutes     *Num     `json:"minutes"` // to that view, steps done already left out; null when no step shows it
+	Bench       string   `json:"bench"`   // where the part is laid
+	Bases       []string `json:"bases"`
+	Stands      *bool    `json:"stands"` // keeps its rank if weak numbers are off by two; null when not worked out
+}
+
+// Mode is one way in which a component may have failed.
+type Mode struct {
+	Mode        string `json:"mode"`
+	Title       string `json:"title"`
+	Probability Num    `json:"probability"`
+}
+
+// Explanation is a set of faults that explain the reports together, with no
+// other fault in the unit.
+type Explanation struct {
+	Faults           []Fault `json:"faults"`
+	Probability      Num     `json:"probability"`
+	Cause            string  `json:"cause"`
+	CauseTitle       string  `json:"cause_title"`
+	CauseProbability Num     `json:"cause_probability"`
+}
+
+// Fault is a component with a mode.
+type Fault struct {
+	Component string `json:"component"`
+	Mode      string `json:"mode"`
+	Title     string `json:"title"`
+}
+
+// Cause is a root cause with its probability.
+type Cause struct {
+	Cause       string   `json:"cause"`
+	Title       string   `json:"title"`
+	Probability Num      `json:"probability"`
+	Prior       Num      `json:"prior"`
+	SettledBy   []string `json:"settled_by"` // titles of the checks
+	Advice      string   `json:"advice"`
+}
+
+// Suspects answers a case; top is how many components are worked out in full.
+func (d *Desk) Suspects(ref CaseRef, top int) (Answer, error) {
+	w, err := d.open(ref)
+	if err != nil {
+		return Answer{}, err
+	}
+	r, err := w.diagnose(diagnose.Options{Top: top, Weights: true, Doubt: true})
+	if err != nil {
+		return Answer{}, err
+	}
+	out := Suspects{Case: w.head(r), Sentence: r.Sentence, Unexplained: Num(r.Unexplained)}
+	out.Suspects = []Suspect{}
+	for i := range r.Suspects {
+		if i >= top {
+			break
+		}
+		out.Suspects = append(out.Suspects, w.suspect(i, &r.Suspects[i]))
+	}
+	out.More = len(r.Suspects) - len(out.Suspects)
+	out.Explanations = w.explanations(r)
+	out.Causes = w.causes(r)
+	out.Doubt = doubtWords(out.Suspects)
+	out.Bases = basesOf(out.Suspects)
+	return w.answer(r, out), nil
+}
+
+// diagnose answers the case; unknown names and clashing reports are failures.
+func (w *work) diagnose(opt diagnose.Options) (*diagnose.Result, error) {
+	r, diags, err := w.m.Diagnose(w.c, opt)
+	var clash *diagnose.ClashError
+	switch {
+	case errors.As(err, &clash):
+		return nil, &Failure{Rules: w.k.Hash, Diagnostics: clashWords(clash), Err: err}
+	case err != nil:
+		f := AsFailure(err)
+		f.Rules = w.k.Hash
+		return nil, f
+	case r == nil:
+		return nil, &Failure{Rules: w.k.Hash, Diagnostics: diags}
+	}
+	w.diags = append(w.diags, diags...)
+	return r, nil
+}
+
+// clashWords says which reports contradict each other, one diagnostic each.
+func clashWords(e *diagnose.ClashError) []engine.Diagnostic {
+	out := []engine.Diagnostic{{
+		Severity: engine.Error,
+		Summary:  "these reports contradict each other: no fault that the rules know allows all of them",
+		Detail:   "look again, and take one of them back",
+	}}
+	for i, p := range e.Pieces {
+		if i == 0 {
+			out[0].Subject = p.Where
+		}
+		out = append(out, engine.Diagnostic{
+			Severity: engine.Error,
+			Summary:  fmt.Sprintf("%s: %s, says %s", p.Title, p.State, title("", p.By)),
+			Subject:  p.Where,
+		})
+	}
+	return out
+}
+
+func (w *work) head(r *diagnose.Result) CaseHead {
+	return CaseHead{ID: w.c.ID, Title: w.c.Title, Unit: w.m.Unit.ID, UnitTitle: w.m.Unit.Title, Vehicle: w.c.Vehicle, Reports: r.Reports}
+}
+
+func (w *work) suspect(i int, s *diagnose.Suspect) Suspect {
+	out := Suspect{
+		Rank: i + 1, Component: s.Component.Name, Title: title(s.Component.Title, s.Component.Name),
+		Probability: Num(s.P), Bounded: s.Bounded, Prior: Num(s.Prior), Outside: s.Outside,
+		Bench: w.bench(s.Component), Stands: s.Stands, Modes: []Mode{}, Bases: []string{},
+	}
+	for _, b := range s.Modes {
+		out.Modes = append(out.Modes, Mode{b.Mode.Name, title(b.Mode.Title, b.Mode.Name), Num(b.P)})
+	}
+	for _, b := range s.Bases {
+		out.Bases = append(out.Bases, string(b))
+	}
+	if s.Step != nil {
+		n := Num(s.ToReach)
+		out.Step, out.StepTitle, out.Minutes = s.Step.Name, title(s.Step.Title, s.Step.Name), &n
+	}
+	return out
+}
+
+// bench is where a component is laid: its own place, or its kind's.
+func (w *work) bench(c *engine.Component) string {
+	if c.Bench != "" {
+		return c.Bench
+	}
+	if k := w.m.KindOf(c); k != nil {
+		return k.Bench
+	}
+	return ""
+}
+
+func (w *work) explanations(r *diagnose.Result) []Explanation {
+	out := []Explanation{}
+	for _, e := range r.Explanations {
+		x := Explanation{Probability: Num(e.P), Faults: []Fault{}}
+		for _, n := range e.Modes {
+			x.Faults = append(x.Faults, w.fault(n))
+		}
+		if e.Cause != nil {
+			x.Cause, x.CauseTitle, x.CauseProbability = e.Cause.Name, title(e.Cause.Title, e.Cause.Name), Num(e.PC)
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+func (w *work) fault(node int) Fault {
+	n := w.m.Nodes[node]
+	return Fault{n.Component.Name, n.Mode.Name, n.Title}
+}
+
+func (w *work) causes(r *diagnose.Result) []Cause {
+	out := []Cause{}
+	for _, c := range r.Causes {
+		out = append(out, w.cause(c))
+	}
+	return out
+}
+
+func (w *work) cause(c diagnose.CauseBelief) Cause {
+	x := Cause{Cause: c.Cause.Name, Title: title(c.Cause.Title, c.Cause.Name), Probability: Num(c.P), Prior: Num(c.Prior), Advice: c.Cause.Advice, SettledBy: []string{}}
+	for _, name := range c.Cause.SettledBy {
+		x.SettledBy = append(x.SettledBy, w.checkTitle(name))
+	}
+	return x
+}
+
+func (w *work) checkTitle(name string) string {
+	for _, c := range w.k.Checks {
+		if c.Name == name {
+			return title(c.Title, name)
+		}
+	}
+	return title("", name)
+}
+
+// doubtWords says whether the order of the shown suspects is firm.
+func doubtWords(list []Suspect) string {
+	asked := false
+	for i, s := range list {
+		if s.Stands == nil {
+			continue
+		}
+		asked = true
+		if *s.Stands {
+			continue
+		}
+		if i == 0 && len(list) > 1 {
+			return fmt.Sprintf("The leader is not firm: if the recalled and invented numbers are off by a factor of two, %s may come first.", list[1].Title)
+		}
+		return fmt.Sprintf("The leader stands even if the recalled and invented numbers are off by a factor of two; from place %d on the order may change.", i+1)
+	}
+	if !asked {
+		return ""
+	}
+	return "The order stands even if the recalled and invented numbers are off by a factor of two."
+}
+
+// basesOf lists each basis behind the suspects once, firmest first.
+func basesOf(list []Suspect) []string {
+	seen := map[string]bool{}
+	for _, s := range list {
+		for _, b := range s.Bases {
+			seen[b] = true
+		}
+	}
+	out := []string{}
+	for _, b := range engine.BasisKinds {
+		if seen[string(b)] {
+			out = append(out, string(b))
+		}
+	}
+	return out
+}
+
+func (w *work) answer(r *diagnose.Result, data any) Answer {
+	return Answer{Rules: w.k.Hash, Method: methodWords(r.Method), Data: data, Diagnostics: w.diags}
+}
+
+// methodWords says how the probabilities were reached.
+func methodWords(m network.Method) string {
+	return fmt.Sprintf("exact, all faults at once: noisy-OR network in a junction tree of %d cliques, the largest of %d two-state variables, %d-bit numbers, relative error below %.0e",
+		m.Cliques, m.Width, m.Precision, max(m.Error, 1e-16))
+}

@@ -1,0 +1,370 @@
+package desk
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+)
+
+// Why is what speaks for and against one suspect, and where to see it.
+type Why struct {
+	Case        CaseHead    `json:"case"`
+	Component   string      `json:"component"`
+	Mode        string      `json:"mode"`
+	Title       string      `json:"title"` // "forward clutch plates: lining burnt"
+	Rank        int         `json:"rank"`  // of the component
+	Of          int         `json:"of"`
+	Probability Num         `json:"probability"` // of this mode, with all reports
+	Prior       Num         `json:"prior"`       // before any report
+	Outside     bool        `json:"outside"`
+	Modes       []Mode      `json:"modes"` // every way the component can fail
+	For         []Weight    `json:"for"`
+	Against     []Weight    `json:"against"`
+	Neutral     []Weight    `json:"neutral"` // reports that say next to nothing about it
+	Rows        []ChartSign `json:"rows"`
+	Look        string      `json:"look"` // what it looks like in the hand
+	Bench       string      `json:"bench"`
+	Step        string      `json:"step"`
+	StepTitle   string      `json:"step_title"`
+	StepLook    []string    `json:"step_look"`
+	Minutes     *Num        `json:"minutes"`
+	Checks      []CheckRef  `json:"checks"`
+	Causes      []LeadsTo   `json:"causes"`
+	Numbers     []NumberRef `json:"numbers"`
+}
+
+// Weight is what one report says for or against, in decibans: 10 makes the
+// odds ten times better, -10 ten times worse.
+type Weight struct {
+	Finding  string `json:"finding"`
+	Title    string `json:"title"`
+	State    string `json:"state"`
+	By       string `json:"by"`
+	Decibans Num    `json:"decibans"`
+}
+
+// ChartSign is what the fault does to a row of the chart.
+type ChartSign struct {
+	Row    string `json:"row"`
+	Effect string `json:"effect"`
+	Words  string `json:"words"`
+	Share  Num    `json:"share"` // 0..1: how strongly, by the element's demand in the row
+}
+
+// CheckRef is a check that can show the fault.
+type CheckRef struct {
+	Check    string   `json:"check"`
+	Title    string   `json:"title"`
+	Stage    string   `json:"stage"`
+	Minutes  Num      `json:"minutes"`
+	Shows    string   `json:"shows"`    // the finding that shows it best
+	Strength Num      `json:"strength"` // how often the fault brings that finding about
+	Cautions []string `json:"cautions"` // full texts
+	Done     bool     `json:"done"`     // the case has a report of it already
+}
+
+// LeadsTo is what can bring the fault about: a root cause, or another fault.
+type LeadsTo struct {
+	Name        string `json:"name"`
+	Title       string `json:"title"`
+	Layer       string `json:"layer"` // cause or mode
+	Via         string `json:"via"`   // the stress in between, "" when none
+	Probability Num    `json:"probability"`
+}
+
+// NumberRef is a number behind the suspect.
+type NumberRef struct {
+	What  string       `json:"what"`
+	Text  string       `json:"text"` // as written
+	Value Num          `json:"value"`
+	Basis string       `json:"basis"`
+	Note  string       `json:"note"` // the basis's note or citation
+	At    engine.Range `json:"at"`
+}
+
+// Why explains one suspect of a case, "component" or "component/mode".
+func (d *Desk) Why(ref CaseRef, suspect string) (Answer, error) {
+	w, err := d.open(ref)
+	if err != nil {
+		return Answer{}, err
+	}
+	node, err := w.find(suspect)
+	if err != nil {
+		return Answer{}, err
+	}
+	r, err := w.diagnose(diagnose.Options{Top: 1})
+	if err != nil {
+		return Answer{}, err
+	}
+	var s *diagnose.Suspect
+	rank := 0
+	name, _, _ := strings.Cut(suspect, "/")
+	for i := range r.Suspects {
+		if r.Suspects[i].Component.Name == name {
+			s, rank = &r.Suspects[i], i+1
+		}
+	}
+	if node < 0 {
+		node = s.Modes[0].Node
+	}
+	n := w.m.Nodes[node]
+	out := Why{
+		Case: w.head(r), Component: name, Mode: n.Mode.Name, Title: n.Title, Rank: rank, Of: len(r.Suspects),
+		Probability: Num(r.Posterior[node]), Outside: s.Outside, Look: n.Mode.Look, Bench: w.bench(s.Component),
+		For: []Weight{}, Against: []Weight{}, Neutral: []Weight{}, StepLook: []string{},
+	}
+	prior, err := w.m.Solve(nil)
+	if err != nil {
+		return Answer{}, err
+	}
+	out.Prior = Num(prior.P[node])
+	view := w.suspect(rank-1, s)
+	out.Modes, out.Step, out.StepTitle, out.Minutes = view.Modes, view.Step, view.StepTitle, view.Minutes
+	if s.Step != nil {
+		out.StepLook = append(out.StepLook, s.Step.Look...)
+	}
+	if err := w.weigh(&out, r, node); err != nil {
+		return Answer{}, err
+	}
+	out.Rows = w.rows(node)
+	out.Checks = w.checks(node)
+	out.Causes = w.leads(node, r)
+	out.Numbers = w.numbers(node)
+	return w.answer(r, out), nil
+}
+
+// find resolves component[/mode]; node is -1 when no mode is named.
+func (w *work) find(suspect string) (node int, err error) {
+	name, mode, named := strings.Cut(suspect, "/")
+	nodes := w.m.ModesOf(name)
+	if len(nodes) == 0 {
+		var known []string
+		for _, c := range w.m.Unit.Components {
+			known = append(known, c.Name)
+		}
+		hint := Nearest(name, known)
+		if hint == "" {
+			hint = "slipcase suspects lists them; shell completion knows them too"
+		}
+		return 0, usage(fmt.Sprintf("unit %s has no component %q that a rule can blame", w.m.Unit.ID, name), hint)
+	}
+	if !named {
+		return -1, nil
+	}
+	var modes []string
+	for _, n := range nodes {
+		if w.m.Nodes[n].Mode.Name == mode {
+			return n, nil
+		}
+		modes = append(modes, w.m.Nodes[n].Mode.Name)
+	}
+	return 0, usage(fmt.Sprintf("%s cannot fail as %q", name, mode), "it can fail as "+strings.Join(modes, ", "))
+}
+
+// weigh leaves out each report in turn and asks the engine again.
+func (w *work) weigh(out *Why, r *diagnose.Result, node int) error {
+	groups := map[int][]int{}
+	var order []int
+	for i, p := range r.Pieces {
+		if !p.Ranked {
+			continue
+		}
+		if groups[p.Group] == nil {
+			order = append(order, p.Group)
+		}
+		groups[p.Group] = append(groups[p.Group], i)
+	}
+	for _, g := range order {
+		rest := slices.Clone(r.Pieces)
+		for _, i := range groups[g] {
+			rest[i].On, rest[i].Off = 1, 1
+		}
+		post, err := w.m.Solve(rest)
+		if err != nil {
+			return err
+		}
+		p := r.Pieces[groups[g][0]]
+		x := Weight{Finding: p.Label, Title: p.Title, State: string(p.State), By: p.By,
+			Decibans: Num(10 * (logOdds(r.Posterior[node]) - logOdds(post.P[node])) / math.Ln10)}
+		switch {
+		case x.Decibans >= 0.5:
+			out.For = append(out.For, x)
+		case x.Decibans <= -0.5:
+			out.Against = append(out.Against, x)
+		default:
+			out.Neutral = append(out.Neutral, x)
+		}
+	}
+	sort.SliceStable(out.For, func(i, j int) bool { return out.For[i].Decibans > out.For[j].Decibans+1e-9 })
+	sort.SliceStable(out.Against, func(i, j int) bool { return out.Against[i].Decibans < out.Against[j].Decibans-1e-9 })
+	return nil
+}
+
+func logOdds(p float64) float64 { return math.Log(p) - math.Log1p(-p) }
+
+var outcomeWords = map[string]string{
+	"partial": "slips", "no_drive": "no drive", "lower_gear": "drives like a lower gear", "higher_gear": "drives like a higher gear",
+	"reverse": "drives the other way", "no_engine_braking": "no engine braking", "extra_engine_braking": "engine braking where there is none",
+	"ties_up": "ties up", "drives_in_neutral": "drives in neutral", "drags": "drags", "noisy": "noisy", "weak": "weak launch",
+	"lockup_slips": "converter clutch slips", "lockup_dead": "converter clutch never on", "lockup_on": "converter clutch stays on", "shudders": "shudders",
+}
+
+// rows says what the fault does to the chart.
+func (w *work) rows(node int) []ChartSign {
+	out := []ChartSign{}
+	for _, r := range w.m.RowsOf(node) {
+		x := ChartSign{Row: r.Row, Effect: r.Effect, Words: outcomeWords[r.Outcome], Share: Num(r.Factor)}
+		if x.Words == "" {
+			x.Words = title("", r.Outcome)
+		}
+		if r.ActsAs != "" {
+			x.Words = "acts as gear " + r.ActsAs
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// shown are the findings that a fault brings about, each with how often, along
+// its strongest way through effects (not through other faults).
+func (w *work) shown(node int) map[int]float64 {
+	reach := map[int]float64{node: 1}
+	out := map[int]float64{}
+	// Parents stand before children in the net.
+	for i := node + 1; i < len(w.m.Net.Nodes); i++ {
+		layer := w.m.Nodes[i].Layer
+		if layer != diagnose.EffectLayer && layer != diagnose.PartLayer && layer != diagnose.FindingLayer {
+			continue
+		}
+		for _, l := range w.m.Net.Nodes[i].Links {
+			if p, ok := reach[l.Parent]; ok && p*l.Strength > reach[i] {
+				reach[i] = p * l.Strength
+			}
+		}
+		if layer == diagnose.FindingLayer && reach[i] > 0 {
+			out[i] = reach[i]
+		}
+	}
+	return out
+}
+
+// checks lists the checks that show the fault at least one time in five, the
+// surest first.
+func (w *work) checks(node int) []CheckRef {
+	const worth = 0.2
+	reported := map[string]bool{}
+	for _, r := range w.c.Reports {
+		reported[engine.ParseFindingName(r.Finding).Base()] = true
+	}
+	shown := w.shown(node)
+	out := []CheckRef{}
+	for _, c := range w.k.Checks {
+		x := CheckRef{Check: c.Name, Title: title(c.Title, c.Name), Stage: strings.ReplaceAll(string(c.Stage), "_", " "), Minutes: Num(c.Minutes.Value), Cautions: []string{}}
+		for _, y := range c.Yields {
+			for _, name := range w.m.Match(y) {
+				i, ok := w.m.Lookup(name)
+				if !ok {
+					continue
+				}
+				if reported[engine.ParseFindingName(name).Base()] {
+					x.Done = true
+				}
+				if p := shown[i]; Num(p) > x.Strength {
+					x.Strength, x.Shows = Num(p), w.m.Nodes[i].Title
+				}
+			}
+		}
+		if x.Strength < worth {
+			continue
+		}
+		for _, name := range c.Cautions {
+			x.Cautions = append(x.Cautions, w.caution(name))
+		}
+		out = append(out, x)
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Strength > out[j].Strength+1e-9 })
+	return out
+}
+
+func (w *work) caution(name string) string {
+	for _, c := range w.k.Cautions {
+		if c.Name == name {
+			return c.Text
+		}
+	}
+	return title("", name)
+}
+
+// leads lists what can bring the fault about: root causes, directly or
+// through a stress, and other faults.
+func (w *work) leads(node int, r *diagnose.Result) []LeadsTo {
+	out := []LeadsTo{}
+	seen := map[int]bool{}
+	add := func(i int, via string) {
+		n := w.m.Nodes[i]
+		if seen[i] || r.Posterior[i] < 0 {
+			return
+		}
+		seen[i] = true
+		layer := "mode"
+		if n.Layer == diagnose.CauseLayer {
+			layer = "cause"
+		}
+		out = append(out, LeadsTo{n.Name, n.Title, layer, via, Num(r.Posterior[i])})
+	}
+	for _, l := range w.m.Net.Nodes[node].Links {
+		n := w.m.Nodes[l.Parent]
+		if n.Layer != diagnose.StressLayer {
+			add(l.Parent, "")
+			continue
+		}
+		for _, up := range w.m.Net.Nodes[l.Parent].Links {
+			add(up.Parent, n.Title)
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool {
+		if d := float64(out[i].Probability - out[j].Probability); math.Abs(d) > 1e-9 {
+			return d > 0
+		}
+		return out[i].Name < out[j].Name
+	})
+	return out
+}
+
+// numbers lists the numbers of the rules behind the fault: its rate, what
+// brings it about, and what it does.
+func (w *work) numbers(node int) []NumberRef {
+	out := []NumberRef{}
+	seen := map[string]bool{}
+	add := func(what string, n engine.Number) {
+		if n.Basis == nil && n.Text == "" || seen[what] {
+			return
+		}
+		seen[what] = true
+		x := NumberRef{What: what, Text: n.Text, Value: Num(n.Value), At: n.At}
+		if n.Basis != nil {
+			x.Basis, x.Note = string(n.Basis.Kind), n.Basis.Note
+			if n.Basis.Cite != "" {
+				x.Note = n.Basis.Cite
+			}
+		}
+		out = append(out, x)
+	}
+	add("fails so, without any known cause", w.m.Leaks[node])
+	for j, l := range w.m.Net.Nodes[node].Links {
+		add("because of "+w.m.Nodes[l.Parent].Title, w.m.Sources[node][j].Number)
+	}
+	for i := range w.m.Net.Nodes {
+		for j, l := range w.m.Net.Nodes[i].Links {
+			if l.Parent == node && w.m.Nodes[i].Layer != diagnose.ModeLayer {
+				add("makes it: "+w.m.Nodes[i].Title, w.m.Sources[i][j].Number)
+			}
+		}
+	}
+	return out
+}

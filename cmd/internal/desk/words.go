@@ -1,0 +1,43 @@
+package desk
+
+import (
+	"math/big"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+)
+
+// title is a title, or a name made readable.
+func title(title, name string) string {
+	if title != "" {
+		return title
+	}
+	return strings.ReplaceAll(name, "_", " ")
+}
+
+// linkTitle is the title of an element or joint.
+func linkTitle(u *engine.Unit, name string) string {
+	for _, e := range u.Elements {
+		if e.Name == name {
+			return title(e.Title, name)
+		}
+	}
+	for _, j := range u.Joints {
+		if j.Name == name {
+			return title(j.Title, name)
+		}
+	}
+	return title("", name)
+}
+
+func abs(r *big.Rat) *big.Rat { return new(big.Rat).Abs(r) }
+
+// Nearest is "did you mean X, Y?" for a name that is not known, or "".
+func Nearest(name string, known []string) string {
+	near := diagnose.Nearest(name, known, 3)
+	if len(near) == 0 {
+		return ""
+	}
+	return "did you mean " + strings.Join(near, ", ") + "?"
+}
