@@ -306,7 +306,7 @@ func (q Quantity) Convert(name string) (Quantity, error) {
 	out := q
 	out.Unit, out.Text = u.name, text
 	if q.TempSet {
-		out.Text += " at " + number(q.Temp, 4) + " degC"
+		out.Text += " at " + short(q.Temp) + " degC"
 	}
 	return out, nil
 }
@@ -328,9 +328,18 @@ func (q Quantity) String() string {
 		return q.Text
 	}
 	if base := Units(q.Dim); q.Dim != "" && len(base) > 0 {
-		return number(q.Base, 6) + " " + base[0]
+		return short(q.Base) + " " + base[0]
 	}
-	return number(q.Base, 6)
+	return short(q.Base)
+}
+
+// short is six significant digits without the zeros at their end.
+func short(v float64) string {
+	s := number(v, 6)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
 }
 
 // Compare orders two quantities of one dimension: -1, 0 or +1.

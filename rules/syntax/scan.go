@@ -190,6 +190,11 @@ func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 func (s *scanner) next() token {
 	t := s.scan()
 	s.marked(t.at.Start)
+	if t.kind == tString {
+		// The quotes are characters of their own, whatever stands beside them.
+		s.marked(t.at.Start + 1)
+		s.marked(t.at.End - 1)
+	}
 	s.marked(t.at.End)
 	return t
 }
