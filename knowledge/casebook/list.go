@@ -59,6 +59,9 @@ func (b *Book) List(ctx context.Context, f engine.CaseFilter, p engine.CasePage)
 			if err != nil {
 				return err
 			}
+			if n := len(list.Cases); n > 0 && compareIDs(list.Cases[n-1].ID, s.ID) <= 0 {
+				return b.damaged(fmt.Sprintf("case %s is out of order in the index", s.ID))
+			}
 			list.Cases = append(list.Cases, s)
 		}
 		if more {

@@ -141,7 +141,7 @@ func (b *Book) Last(ctx context.Context, id string) (seq int64, err error) {
 		var row int64
 		err := tx.QueryRowContext(ctx, "SELECT row FROM cases WHERE id = ?", id).Scan(&row)
 		if errors.Is(err, sql.ErrNoRows) {
-			return noCase(id)
+			return b.absent(ctx, tx, id)
 		}
 		if err != nil {
 			return err
@@ -165,6 +165,19 @@ func refused(id string, i int, err error) error {
 }
 
 func noCase(id string) error { return fmt.Errorf("case %q: %w", id, engine.ErrNoCase) }
+
+// absent is the error for a case that the index does not know. The table itself
+// is asked too: a case must not be denied because a page of the index is bad.
+func (b *Book) absent(ctx context.Context, tx *sql.Tx, id string) error {
+	var n int
+	if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM cases NOT INDEXED WHERE id = ?", id).Scan(&n); err != nil {
+		return err
+	}
+	if n > 0 {
+		return b.damaged(fmt.Sprintf("case %s is missing in the index", id))
+	}
+	return noCase(id)
+}
 
 // findKey is the number of the entry written with the same key before, or 0.
 func findKey(entries []engine.Entry, e engine.Entry) (int64, error) {
@@ -268,7 +281,7 @@ func (b *Book) load(ctx context.Context, tx *sql.Tx, id string) (*held, error) {
 	err := tx.QueryRowContext(ctx, `SELECT row, number, unit, title, vehicle, words, rules, "by", at, "key", sum FROM cases WHERE id = ?`, id).
 		Scan(&h.row, &h.number, &o.Unit, &o.Title, &o.Vehicle, &o.Words, &o.RulesHash, &o.By, &at, &key, &sum)
 	if errors.Is(err, sql.ErrNoRows) {
-		return nil, noCase(id)
+		return nil, b.absent(ctx, tx, id)
 	}
 	if err != nil {
 		return nil, b.rowFault("the opening of case "+id, err)
