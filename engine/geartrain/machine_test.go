@@ -164,8 +164,8 @@ func TestDeclaredFacts(t *testing.T) {
 			t.Errorf("D/1 declared %s: %v %s, want %v %s", c.text, ok, got, c.ok, c.got)
 		}
 	}
-	set(1, "-2.21") // R is −62/28 = −2.2142…
-	set(2, "1.00")  // N
+	set(1, "-2.21428") // R is −62/28 = −2.2142857…, cut off
+	set(2, "1.00")     // N
 	u.Rows[3].RatioText, u.Rows[3].Ratio = "", big.NewRat(76, 31)
 	u.Rows[3].Holding, u.Rows[3].HoldingStated, u.Rows[3].EngineBraking = []string{"overrunning_clutch"}, true, &no
 	u.Rows[4].HoldingStated, u.Rows[4].EngineBraking = true, &no                      // wrong: it brakes
@@ -182,6 +182,19 @@ func TestDeclaredFacts(t *testing.T) {
 		braking, _ := m.BrakingMatches(c.row)
 		if ratio != c.ratio || holding != c.holding || braking != c.braking {
 			t.Errorf("%s: ratio %v (%s), holding %v, braking %v", m.RowName(c.row), ratio, got, holding, braking)
+		}
+	}
+	// Each of these can hold in third, not both: they would stop the turbine.
+	u.Elements = append(u.Elements,
+		engine.Element{Name: "low_half", Kind: engine.OneWay, A: "idler", B: "case"},
+		engine.Element{Name: "high_half", Kind: engine.OneWay, A: "turbine", B: "idler"})
+	for _, c := range []struct {
+		holding []string
+		ok      bool
+	}{{[]string{"low_half"}, true}, {[]string{"high_half"}, true}, {[]string{"low_half", "high_half"}, false}} {
+		u.Rows[5].Holding = c.holding
+		if ok, _ := mustNew(t, u).HoldingMatches(5); ok != c.ok {
+			t.Errorf("%v holding in third: %v", c.holding, ok)
 		}
 	}
 	// Two one-way clutches in parallel: either may be declared, or both.

@@ -252,9 +252,10 @@ func TestEngagements(t *testing.T) {
 func TestSolenoidPatterns(t *testing.T) {
 	u := readTables(t)[0].unit()
 	u.Solenoids = []engine.Solenoid{{Name: "a", Kind: "shift"}, {Name: "b", Kind: "shift"}, {Name: "lock", Kind: "converter"}}
-	on := map[string][]string{"D/1": {"a"}, "D/2": nil, "D/3": {"b", "lock"}, "D/4": {"a", "b"}}
+	// Row 2/2, ahead of D in the list, shows that only the own range counts.
+	on := map[string][]string{"D/1": {"a"}, "D/2": nil, "D/3": {"b", "lock"}, "D/4": {"a", "b"}, "2/2": {"a", "b"}}
 	for i, r := range u.Rows {
-		u.Rows[i].Solenoids, u.Rows[i].SolenoidsStated = on[r.Name()], r.Range == "D"
+		u.Rows[i].Solenoids, u.Rows[i].SolenoidsStated = on[r.Name()], r.Range == "D" || r.Range == "2"
 	}
 	u.Failsafe = map[string]string{"D": "2", "L": "2"}
 	m := mustNew(t, u)
@@ -282,10 +283,13 @@ func TestSolenoidPatterns(t *testing.T) {
 			t.Errorf("%s stuck, on %v: %v, want %v", c.solenoid, c.on, pick(got), c.want)
 		}
 		for i, n := range got {
-			if u.Rows[i].Range != "D" && n != m.RowName(i) {
+			if !u.Rows[i].SolenoidsStated && n != m.RowName(i) {
 				t.Errorf("%s stuck: %s, which states no solenoids, became %q", c.solenoid, m.RowName(i), n)
 			}
 		}
+	}
+	if got := m.Stuck("b", false)[m.RowIndex("2/2")]; got != "" {
+		t.Errorf("on/off is in no row of range 2, yet 2/2 became %q", got)
 	}
 	// Both off leaves 2nd only: without power.
 	rows := m.Unpowered()
@@ -377,6 +381,32 @@ func TestUnsettled(t *testing.T) {
 	p := m.PowerPath(8)
 	if !slices.Equal(p.Unsettled, []string{"rear_band", "low_brake"}) || !slices.Equal(p.Elements, []string{"rear_clutch"}) {
 		t.Errorf("path %+v", p)
+	}
+}
+
+// ActsAs names the gear as the row's own range calls it.
+func TestActsAsInOwnRange(t *testing.T) {
+	u := simpson()
+	u.Rows[6].Gear = "crawl" // 2/crawl is D/1
+	m := mustNew(t, u)
+	f := Fault{"front_band", Dead}
+	if got := m.Change(m.RowIndex("2/2"), f).ActsAs; got != "crawl" {
+		t.Errorf("2/2 acts as %q", got)
+	}
+	if got := m.Change(m.RowIndex("D/2"), f).ActsAs; got != "1" {
+		t.Errorf("D/2 acts as %q", got)
+	}
+}
+
+// A brake or band needs no second member: it is the case.
+func TestBrakeToTheCase(t *testing.T) {
+	u, v := simpson(), simpson()
+	v.Elements[2].B, v.Elements[3].B = "", ""
+	m, n := mustNew(t, u), mustNew(t, v)
+	for i := range m.Rows() {
+		if !identical(m.Row(i), n.Row(i)) {
+			t.Errorf("%s differs", m.RowName(i))
+		}
 	}
 }
 
