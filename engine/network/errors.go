@@ -13,3 +13,7 @@ func errNoNode(n, count int) error {
 func errTwice(n int, name string) error {
 	return fmt.Errorf("network: node %d %q is asked for twice", n, name)
 }
+
+func errWide(work float64) error {
+	return fmt.Errorf("network: these reports tie too many causes together: some %.0e table entries; ask with fewer reports or raise MaxWork", work)
+}

@@ -49,6 +49,8 @@ type ftable struct {
 	exp int
 }
 
+const eps = 0x1p-53
+
 // jitter is the relative size of the disturbance: 128 roundings.
 const jitter = 0x1p-46
 

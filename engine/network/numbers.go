@@ -3,6 +3,7 @@ package network
 import "math"
 
 // weigh multiplies a node's states, as extra evidence that needs no new tree.
+// Node -1 is a plain factor, off.
 type weigh struct {
 	node    int
 	off, on float64
@@ -80,6 +81,10 @@ func fill[T real[T]](p *plan, m *merged, extra []weigh, cut int, of func(float64
 		}
 	}
 	for _, w := range extra {
+		if w.node < 0 {
+			q.scalar += math.Log(w.off)
+			continue
+		}
 		switch p.role[w.node] {
 		case roleNode:
 			absorb(p.xVar[w.node], of(w.off), of(w.on))

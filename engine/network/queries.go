@@ -1,7 +1,6 @@
 package network
 
 import (
-	"math"
 	"slices"
 )
 
@@ -54,47 +53,6 @@ func with(ev []Likelihood, more ...Likelihood) []Likelihood {
 	return append(slices.Clone(ev), more...)
 }
 
-// Outcome is one joint state of the asked nodes: its probability given the
-// evidence, and all posteriors given both. P follows the order of Net.Nodes
-// with -1 where not computed; it is nil for an outcome that cannot occur.
-type Outcome struct {
-	Config []bool
-	Prob   float64
-	P      []float64
-	Method Method
-}
-
-// Scenario returns the joint distribution of a few nodes (at most 12) given
-// the evidence, each configuration with the posteriors that it would leave.
-// Configurations count up with nodes[0] as the lowest bit.
-func (s *Solver) Scenario(ev []Likelihood, nodes []int) ([]Outcome, error) {
-	if err := s.few(nodes, 12); err != nil {
-		return nil, err
-	}
-	base, err := s.logEvidence(ev)
-	if err != nil {
-		return nil, err
-	}
-	out := make([]Outcome, 1<<len(nodes))
-	for c := range out {
-		o := &out[c]
-		more := slices.Clone(ev)
-		for i, n := range nodes {
-			o.Config = append(o.Config, c>>i&1 == 1)
-			more = append(more, hardOn(n, c>>i&1 == 1))
-		}
-		p, err := s.Solve(more)
-		if _, never := err.(*ImpossibleError); never {
-			continue
-		}
-		if err != nil {
-			return nil, err
-		}
-		o.Prob, o.P, o.Method = math.Exp(p.LogEvidence-base), p.P, p.Method
-	}
-	return out, nil
-}
-
 // few checks a list of distinct nodes.
 func (s *Solver) few(nodes []int, limit int) error {
 	if len(nodes) > limit {
@@ -127,10 +85,8 @@ func (s *Solver) logEvidence(ev []Likelihood) (float64, error) {
 // Predict returns P(on | evidence) for each of the wanted nodes, in their
 // order.
 func (s *Solver) Predict(ev []Likelihood, want []int) ([]float64, error) {
-	for _, n := range want {
-		if n < 0 || n >= len(s.net.Nodes) {
-			return nil, errNoNode(n, len(s.net.Nodes))
-		}
+	if err := s.valid(want); err != nil {
+		return nil, err
 	}
 	p, err := s.SolveSubset(ev, s.always())
 	if err != nil {
@@ -151,25 +107,12 @@ func (s *Solver) Predict(ev []Likelihood, want []int) ([]float64, error) {
 	return out, nil
 }
 
-// Split is one finding as a question: P(present | evidence) and the posteriors
-// with it present and with it absent. A side that cannot occur has nil
-// posteriors.
-type Split struct {
-	Node            int
-	Prob            float64
-	Present, Absent []float64
-}
-
-// Splits prices findings: for each wanted node its predicted probability and
-// all posteriors for both answers.
-func (s *Solver) Splits(ev []Likelihood, want []int) ([]Split, error) {
-	out := make([]Split, len(want))
-	for i, n := range want {
-		o, err := s.Scenario(ev, []int{n})
-		if err != nil {
-			return nil, err
+// valid checks that nodes are in the network.
+func (s *Solver) valid(nodes []int) error {
+	for _, n := range nodes {
+		if n < 0 || n >= len(s.net.Nodes) {
+			return errNoNode(n, len(s.net.Nodes))
 		}
-		out[i] = Split{Node: n, Prob: o[1].Prob, Present: o[1].P, Absent: o[0].P}
 	}
-	return out, nil
+	return nil
 }

@@ -18,6 +18,7 @@ type Method struct {
 	Precision   int     // bits of mantissa that were needed: 53, 106 or more
 	Error       float64 // bound on the relative error of any probability given
 	CachedOrder bool    // the tree came from the cache
+	Dropped     []int   // tags of reports left out; nil when the answer is exact
 }
 
 // Posterior holds exact marginals given all evidence.
@@ -26,7 +27,12 @@ type Posterior struct {
 	// below and is not asked for (see Solver.Always, Solver.Predict).
 	P           []float64
 	LogEvidence float64 // natural logarithm of P(evidence)
-	Method      Method
+	// Low and High are nil when P is exact. Past the work bound the reports
+	// named in Method.Dropped are left out of P, and what they could do at
+	// most bounds the exact answer: Low[i] <= P(on | all reports) <= High[i].
+	// LogEvidence is then a bound from above.
+	Low, High []float64
+	Method    Method
 }
 
 // Known reports whether the marginal of node i was computed.
@@ -44,19 +50,26 @@ type Solver struct {
 	// the first use.
 	Always []int
 
+	// MaxWork bounds the table entries that one pass may touch; 0 means
+	// 2^28, some seconds. Solve answers what is wider with an
+	// interval, see Posterior.Low; other questions with an error.
+	MaxWork float64
+
 	net   *Net
 	logic *logic
 	inner []int // nodes with children
 	width int   // largest table, in variables
 
 	mu    sync.Mutex
-	plans map[string]*plan
+	plans map[string][]*plan
 	keys  []string // oldest first
 
 }
 
 // scratches are shared by all solvers.
 var scratches = sync.Pool{New: func() any { return new(scratch) }}
+
+const defaultWork = 1 << 28
 
 // orderTries bounds the elimination orders tried for a new tree.
 const orderTries = 12
@@ -70,7 +83,7 @@ func NewSolver(n *Net) (*Solver, error) {
 	if err := n.Validate(); err != nil {
 		return nil, err
 	}
-	s := &Solver{net: n, logic: newLogic(n), width: maxWidth, plans: make(map[string]*plan)}
+	s := &Solver{net: n, logic: newLogic(n), width: maxWidth, plans: make(map[string][]*plan)}
 	parent := make([]bool, len(n.Nodes))
 	for i := range n.Nodes {
 		for _, k := range n.Nodes[i].Links {
@@ -101,13 +114,13 @@ type problem struct {
 	ev     []Likelihood
 	m      *merged
 	state  []int8
+	has    []bool // evidence that tells the states apart
 	p      *plan
 	cached bool
 }
 
-// prepare merges the evidence, draws its hard consequences and finds the
-// tree.
-func (s *Solver) prepare(ev []Likelihood, want []int) (*problem, error) {
+// load merges the evidence and draws its hard consequences.
+func (s *Solver) load(ev []Likelihood) (*problem, error) {
 	m, err := s.net.merge(ev)
 	if err != nil {
 		return nil, err
@@ -124,27 +137,67 @@ func (s *Solver) prepare(ev []Likelihood, want []int) (*problem, error) {
 	for i := range has {
 		has[i] = m.has[i] && m.on[i] != m.off[i]
 	}
+	return &problem{s: s, ev: ev, m: m, state: state, has: has}, nil
+}
+
+// mask turns a list of nodes into flags.
+func (s *Solver) mask(nodes []int) ([]bool, error) {
 	mask := make([]bool, len(s.net.Nodes))
-	for _, i := range want {
+	for _, i := range nodes {
 		if i < 0 || i >= len(mask) {
-			return nil, fmt.Errorf("network: node %d is not in the network (0..%d)", i, len(mask)-1)
+			return nil, errNoNode(i, len(mask))
 		}
 		mask[i] = true
 	}
-	p, cached := s.plan(s.roles(state, has, mask))
-	return &problem{s: s, ev: ev, m: m, state: state, p: p, cached: cached}, nil
+	return mask, nil
 }
 
-// plan returns the tree of a pattern from the cache or builds it.
-func (s *Solver) plan(role []byte) (*plan, bool) {
-	key := string(role)
+// prepare finds one tree for the evidence and all wanted nodes.
+func (s *Solver) prepare(ev []Likelihood, want []int) (*problem, error) {
+	b, err := s.load(ev)
+	if err != nil {
+		return nil, err
+	}
+	mask, err := s.mask(want)
+	if err != nil {
+		return nil, err
+	}
+	role := s.roles(b.state, b.has, mask)
+	plans, cached := s.cache("1"+string(role), func() []*plan {
+		return []*plan{newSkeleton(s.net, role).finish(orderTries, s.width)}
+	})
+	b.p, b.cached = plans[0], cached
+	return b, b.affordable()
+}
+
+// affordable refuses trees past the work bound.
+func (b *problem) affordable() error {
+	if b.p.work() <= b.s.maxWork() {
+		return nil
+	}
+	return errWide(b.p.work())
+}
+
+// work is the number of table entries of all runs.
+func (p *plan) work() float64 { return p.cost * math.Exp2(float64(len(p.cut))) }
+
+func (s *Solver) maxWork() float64 {
+	if s.MaxWork > 0 {
+		return s.MaxWork
+	}
+	return defaultWork
+}
+
+// cache returns the trees of a pattern, building them at most now and then
+// twice.
+func (s *Solver) cache(key string, build func() []*plan) ([]*plan, bool) {
 	s.mu.Lock()
 	p := s.plans[key]
 	s.mu.Unlock()
 	if p != nil {
 		return p, true
 	}
-	p = newSkeleton(s.net, role).finish(orderTries, s.width)
+	p = build()
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.plans[key] == nil {
@@ -156,6 +209,68 @@ func (s *Solver) plan(role []byte) (*plan, bool) {
 		s.keys = append(s.keys, key)
 	}
 	return p, false
+}
+
+// trees covers the evidence and the wanted nodes with one tree or, where
+// nodes without evidence would widen it too much, with several: each carries
+// all the evidence, the nodes in must and some of the others.
+func (b *problem) trees(mask, must []bool) ([]*plan, bool) {
+	s := b.s
+	none := make([]bool, len(mask))
+	copy(none, must)
+	base := s.roles(b.state, b.has, none)
+	full := s.roles(b.state, b.has, mask)
+	return s.cache("+"+string(base)+string(full), func() []*plan {
+		var open []int // wanted, without evidence below
+		for i, yes := range mask {
+			if yes && base[i] == roleOut {
+				open = append(open, i)
+			}
+		}
+		all := newSkeleton(s.net, full)
+		if len(open) == 0 {
+			return []*plan{all.finish(orderTries, s.width)}
+		}
+		bound := 1.5*newSkeleton(s.net, base).cost(inf) + 1<<12
+		with := func(nodes []int) *skeleton {
+			m := slices.Clone(none)
+			for _, i := range nodes {
+				m[i] = true
+			}
+			return newSkeleton(s.net, s.roles(b.state, b.has, m))
+		}
+		whole := all.cost(inf)
+		var parts []*skeleton
+		sum := 0.0
+		for len(open) > 0 && sum < whole {
+			n := len(open)
+			if len(parts) > 0 || whole > bound {
+				// The largest head of the list that fits, by halving.
+				lo, hi := 1, n
+				for lo < hi {
+					mid := (lo + hi + 1) / 2
+					if with(open[:mid]).cost(bound) <= bound {
+						lo = mid
+					} else {
+						hi = mid - 1
+					}
+				}
+				n = lo
+			}
+			k := with(open[:n])
+			sum += k.cost(inf)
+			parts = append(parts, k)
+			open = open[n:]
+		}
+		if sum >= whole {
+			return []*plan{all.finish(orderTries, s.width)}
+		}
+		out := make([]*plan, len(parts))
+		for i, k := range parts {
+			out[i] = k.finish(orderTries, s.width)
+		}
+		return out
+	})
 }
 
 // levels of precision: float64, double-double, then big with doubling.
@@ -234,6 +349,12 @@ func (b *problem) under(extra []weigh) (state []int8, ok bool) {
 	state = append([]int8(nil), b.state...)
 	var queue []int
 	for _, w := range extra {
+		if w.node < 0 {
+			if w.off == 0 {
+				return state, false
+			}
+			continue
+		}
 		if w.off == 0 && !set(state, &queue, w.node, isOn) || w.on == 0 && !set(state, &queue, w.node, isOff) {
 			return state, false
 		}
@@ -290,14 +411,36 @@ func (s *Solver) Solve(ev []Likelihood) (*Posterior, error) {
 // SolveSubset is Solve with want in place of Always; nodes with evidence below
 // and their ancestors come with it.
 func (s *Solver) SolveSubset(ev []Likelihood, want []int) (*Posterior, error) {
-	b, err := s.prepare(ev, want)
+	b, err := s.load(ev)
 	if err != nil {
 		return nil, err
 	}
-	return b.posterior(nil)
+	mask, err := s.mask(want)
+	if err != nil {
+		return nil, err
+	}
+	plans, cached := b.trees(mask, nil)
+	b.cached = cached
+	var out *Posterior
+	for i, p := range plans {
+		b.p = p
+		if b.p.work() > s.maxWork() {
+			return b.interval()
+		}
+		q, err := b.posterior(nil)
+		if err != nil {
+			return nil, err
+		}
+		if i == 0 {
+			out = q
+			continue
+		}
+		out.join(q)
+	}
+	return out, nil
 }
 
-// posterior solves for all marginals, under extra weights if any.
+// posterior solves one tree for all marginals, under extra weights if any.
 func (b *problem) posterior(extra []weigh) (*Posterior, error) {
 	out := &Posterior{}
 	worst := 0.0
