@@ -320,12 +320,14 @@ func twoReverse() *engine.Unit {
 			{Name: "reverse", Kind: engine.Brake, A: "held"},
 			{Name: "forward", Kind: engine.Clutch, A: "mid", B: "out"},
 			{Name: "roller", Kind: engine.OneWay, A: "small", B: engine.CaseMember},
+			{Name: "park", Kind: engine.Brake, A: "out"}, // holds the output, not the input
 		},
 		Rows: []engine.Row{
 			{Range: "R", Gear: "R1", Apply: []string{"reverse"}},
 			{Range: "R", Gear: "R2", Apply: []string{"reverse", "direct"}},
 			{Range: "D", Gear: "1", Apply: []string{"forward"}},
 			{Range: "D", Gear: "2", Apply: []string{"forward", "direct"}},
+			{Range: "P", Gear: "P", Apply: []string{"park"}},
 		},
 	}
 }

@@ -312,6 +312,9 @@ func TestLoads(t *testing.T) {
 	u.Rows[3].ConverterFactor = engine.Number{Value: 2, Text: "2.0"} // D/1
 	u.Rows[1].ConverterFactor = engine.Number{Value: 2, Text: "2.0"} // R
 	u.Rows[1].PressureFactor = engine.Number{Value: 1.6, Text: "1.6"}
+	// A row that ties up, whatever its torques and factors, counts for
+	// nothing.
+	u.Rows = append(u.Rows, engine.Row{Range: "X", Gear: "X", Apply: []string{"rear_clutch", "front_clutch", "rear_band"}, ConverterFactor: engine.Number{Value: 9, Text: "9"}})
 	m := mustNew(t, u)
 	row := func(n string) int { return m.RowIndex(n) }
 	rat := big.NewRat
@@ -332,6 +335,11 @@ func TestLoads(t *testing.T) {
 	demand("R/R", "front_clutch", rat(1, 1)) // 2.0 ÷ 1.6 against 28/90
 	demand("D/3", "front_clutch", new(big.Rat).Quo(rat(28, 90), rat(20, 16)))
 	demand("D/1", "no such element", nil)
+	demand("R/R", "rear_band", rat(1, 1))
+	demand("X/X", "rear_band", nil)
+	if got := m.Row(row("X/X")); got.Class != TieUp || got.Torques["rear_band"] == nil {
+		t.Errorf("X/X: %s, rear band %v", got.Class, got.Torques["rear_band"])
+	}
 	// The rear band holds the carrier backward in L (with the one-way clutch
 	// beside it) and forward in R.
 	if a, b := m.Row(row("R/R")).Torques["rear_band"], m.Row(row("L/1")).Torques["rear_band"]; a.Sign() >= 0 || b.Sign() <= 0 {
