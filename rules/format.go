@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 
@@ -39,6 +40,9 @@ func Format(name string, src []byte) ([]byte, error) {
 			break
 		}
 		out = next
+	}
+	if mark := []byte("\ufeff"); bytes.HasPrefix(src, mark) && !bytes.HasPrefix(out, mark) {
+		out = append(mark, out...)
 	}
 	after, bad := syntax.Parse(name, string(out))
 	if len(bad.List) > 0 || !syntax.Same(&before.Body, &after.Body) {

@@ -159,7 +159,10 @@ func (e *DimensionError) Error() string {
 	return fmt.Sprintf("%q is a %s, not a %s (units of %s: %s)", e.Text, e.Have, e.Not, e.Not, strings.Join(Units(e.Not), ", "))
 }
 
-const maxText = 80
+const (
+	maxText = 80
+	most    = 1e9 // largest value in a base unit
+)
 
 // Parse reads a number and a unit: "62 psi", "-3 mm", "18 ohm at 20 degC". A
 // decimal point is a point. The error names what is wrong, and a near unit.
@@ -175,6 +178,9 @@ func Parse(text string) (Quantity, error) {
 	}
 	q.Unit, q.Dim = u.name, u.dim
 	q.Base = value*u.factor + u.offset
+	if math.Abs(q.Base) > most {
+		return Quantity{}, fmt.Errorf("%q is beyond anything on a bench", text)
+	}
 	if q.Dim == Temperature && q.Base < -zeroC-1e-9 {
 		return Quantity{}, fmt.Errorf("%q is below absolute zero", text)
 	}

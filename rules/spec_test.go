@@ -1,0 +1,148 @@
+package rules
+
+import (
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"slipcase/engine"
+)
+
+// TestSpecAndPage: every block and argument that the loader knows is on the
+// language's page, in a snippet or as a word marked as code; every word that
+// the page shows within a block of a snippet is known (TestPage loads them).
+func TestSpecAndPage(t *testing.T) {
+	b, err := os.ReadFile("language.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := string(b)
+	marked := map[string]bool{}
+	for _, m := range regexp.MustCompile("`[^`\n]+`").FindAllString(page, -1) {
+		for _, w := range regexp.MustCompile(`[a-z_]+`).FindAllString(m, -1) {
+			marked[w] = true
+		}
+	}
+	for _, m := range regexp.MustCompile("(?s)```hcl\n(.*?)```").FindAllStringSubmatch(page, -1) {
+		for _, w := range regexp.MustCompile(`(?m)^\s*([a-z_]+)`).FindAllStringSubmatch(m[1], -1) {
+			marked[w[1]] = true
+		}
+	}
+	blocks, arguments := 0, 0
+	var walk func(*blockSpec)
+	walk = func(s *blockSpec) {
+		for _, a := range s.args {
+			arguments++
+			if !marked[a.name] {
+				t.Errorf("argument %s of %s is not on the page", a.name, s.name)
+			}
+			for _, w := range a.words {
+				if !regexp.MustCompile(`\b` + w + `\b`).MatchString(page) {
+					t.Errorf("word %s for %s of %s is not on the page", w, a.name, s.name)
+				}
+			}
+		}
+		for _, c := range s.blocks {
+			blocks++
+			if !marked[c.name] {
+				t.Errorf("block %s of %s is not on the page", c.name, s.name)
+			}
+			walk(c)
+		}
+	}
+	walk(language)
+	walk(basisSpec)
+	if blocks < 45 || arguments < 120 {
+		t.Errorf("only %d blocks and %d arguments", blocks, arguments)
+	}
+	// Words of the engine's vocabulary that the page lists.
+	for _, kind := range targetWords {
+		for _, one := range []bool{false, true} {
+			for _, w := range engine.EffectWords(engine.TargetKind(kind), one) {
+				if !strings.Contains(page, w) {
+					t.Errorf("effect %s of %s is not on the page", w, kind)
+				}
+			}
+		}
+	}
+	for per, words := range engine.Outcomes {
+		if per != "" && !contains(perWords, string(per)) {
+			t.Errorf("per %s is unknown to the loader", per)
+		}
+		if per == engine.PerElement {
+			continue // "the effect words and leak_fed"
+		}
+		for _, w := range words {
+			if !regexp.MustCompile(`per ` + string(per) + `:[^;.]*\b` + w + `\b`).MatchString(page) {
+				t.Errorf("outcome %s per %s is not on the page", w, per)
+			}
+		}
+	}
+	for _, w := range engine.Words {
+		if !strings.Contains(page, "`"+w.Word+"`") {
+			t.Errorf("strength %s is not on the page", w.Word)
+		}
+	}
+	for _, k := range engine.BasisKinds {
+		if !strings.Contains(page, "`"+string(k)+"`") {
+			t.Errorf("basis %s is not on the page", k)
+		}
+	}
+}
+
+// TestSpecForms: names in the spec are sound, and stand once.
+func TestSpecForms(t *testing.T) {
+	var walk func(*blockSpec)
+	walk = func(s *blockSpec) {
+		seen := map[string]bool{}
+		for _, a := range s.args {
+			if seen[a.name] || !plainName.fits(a.name) {
+				t.Errorf("argument %s of %s", a.name, s.name)
+			}
+			seen[a.name] = true
+			if (a.form == fWord || a.form == fWords) != (len(a.words) > 0) {
+				t.Errorf("words of %s in %s", a.name, s.name)
+			}
+		}
+		for _, c := range s.blocks {
+			if seen[c.name] {
+				t.Errorf("block %s of %s is an argument too", c.name, s.name)
+			}
+			seen[c.name] = true
+			walk(c)
+		}
+	}
+	walk(unitSpec)
+	for _, c := range language.blocks {
+		walk(c)
+	}
+}
+
+func TestNearest(t *testing.T) {
+	known := []string{"threshold_kpa", "burnt_friction", "cut_ring", "worn_pump", "slips", "lining_in_pan", "line_pressure_low", "D/3", "forward", "low"}
+	for _, c := range []struct{ wrong, want string }{
+		{"threshold", "threshold_kpa"},
+		{"burnt_frictoin", "burnt_friction"},
+		{"friction_burnt", "burnt_friction"},
+		{"burned_friction", "burnt_friction"},
+		{"Cut_Ring", "cut_ring"},
+		{"slip", "slips"},
+		{"pump_worn", "worn_pump"},
+		{"line_pressure", "line_pressure_low"},
+		{"fowrard", "forward"},
+		// What deserves no suggestion.
+		{"xyz", ""},
+		{"reverse", ""},
+		{"hot", ""},
+		{"D/4", ""},
+		{"no", ""},
+		{"", ""},
+		{"slips", ""},
+		{strings.Repeat("slips", 20), ""},
+	} {
+		if got := nearest(c.wrong, known); got != c.want {
+			t.Errorf("nearest(%q) = %q, want %q", c.wrong, got, c.want)
+		}
+	}
+}
