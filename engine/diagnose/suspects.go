@@ -26,7 +26,7 @@ type Result struct {
 	Suspects     []Suspect     // components, most probable first
 	Explanations []Explanation // joint: sets of faults with their root cause
 	Causes       []CauseBelief // root causes, most probable first
-	Unexplained  float64       // P(no mode of the unit or round it | reports)
+	Unexplained  float64       // P(no mode that could bring about a reported finding is there | reports)
 	Pieces       []Piece
 	Reports      int // reports that counted
 	Method       network.Method
@@ -89,12 +89,13 @@ type RowSign struct {
 	Factor  float64
 }
 
-// Explanation is a set of faults that are present together, all others absent.
+// Explanation is a set of faults that are present together while the other
+// modes that the reports speak of are absent.
 type Explanation struct {
 	Modes []int
-	P     float64 // P(exactly these | reports)
-	Cause *engine.Cause
-	PC    float64 // P(cause | exactly these, reports)
+	P     float64       // P(these and no other candidate | reports)
+	Cause *engine.Cause // the root cause that goes best with it; nil when none is likelier than before
+	PC    float64       // P(cause | this explanation, reports)
 }
 
 // ClashError says that reports contradict each other under the rules: no
@@ -429,72 +430,87 @@ func (m *Model) weigh(r *Result, pieces []Piece, top int) error {
 
 func logOdds(p float64) float64 { return math.Log(p) - math.Log1p(-p) }
 
-// explain finds the best joint explanations: from the likeliest modes, sets of
-// up to three, each with the exact probability that these and no others are
-// present.
+// candidates bounds the modes that joint explanations are made of.
+const candidates = 8
+
+// explain finds the best joint explanations over the modes that the reports
+// speak of: those that can bring about a reported finding, likeliest first,
+// up to eight. What else may be worn in the unit, and no report tells of, is
+// summed out.
 func (m *Model) explain(r *Result, pieces []Piece) error {
-	none, err := m.exactly(nil, pieces, r.LogEvidence)
+	about := m.speaksOf(pieces)
+	var off []network.Likelihood
+	var cand []int
+	for _, n := range m.modes {
+		if about[n] {
+			cand = append(cand, n)
+			off = append(off, network.Likelihood{Node: n, Off: 1, Tag: -1})
+		}
+	}
+	if len(cand) == 0 {
+		return nil
+	}
+	none, err := m.given(pieces, off, r.LogEvidence)
 	if err != nil {
 		return err
 	}
 	r.Unexplained = none
-	var cand []int
-	for _, s := range r.Suspects {
-		for _, b := range s.Modes {
-			cand = append(cand, b.Node)
-		}
-	}
 	p := r.Posterior
 	sort.SliceStable(cand, func(i, j int) bool { return p[cand[i]] > p[cand[j]]+tie })
-	if len(cand) > 8 {
-		cand = cand[:8]
+	if len(cand) > candidates {
+		cand = cand[:candidates]
 	}
-	var sets [][]int
-	for i := range cand {
-		sets = append(sets, []int{cand[i]})
-		for j := i + 1; j < len(cand) && j < 6; j++ {
-			sets = append(sets, []int{cand[i], cand[j]})
+	sort.Ints(cand)
+	best, err := m.solver.Explain(Likelihoods(pieces), 5, cand)
+	if err != nil {
+		return err
+	}
+	for _, b := range best.Best {
+		e := Explanation{Modes: b.On, P: b.Prob}
+		for i, n := range m.Nodes {
+			if n.Layer == CauseLayer && b.P[i] > e.PC+tie && b.P[i] > r.Prior[i] {
+				e.Cause, e.PC = n.Cause, b.P[i]
+			}
 		}
-	}
-	for _, set := range sets {
-		q, err := m.exactly(set, pieces, r.LogEvidence)
-		if err != nil {
-			return err
-		}
-		r.Explanations = append(r.Explanations, Explanation{Modes: set, P: q})
-	}
-	sort.SliceStable(r.Explanations, func(i, j int) bool { return r.Explanations[i].P > r.Explanations[j].P+tie })
-	if len(r.Explanations) > 5 {
-		r.Explanations = r.Explanations[:5]
-	}
-	for i := range r.Explanations {
-		if err := m.blame(&r.Explanations[i], pieces); err != nil {
-			return err
-		}
+		r.Explanations = append(r.Explanations, e)
 	}
 	return nil
 }
 
-// fixed is the evidence that exactly these modes are present.
-func (m *Model) fixed(set []int, pieces []Piece) []network.Likelihood {
-	ev := Likelihoods(pieces)
-	on := map[int]bool{}
-	for _, n := range set {
-		on[n] = true
-	}
-	for _, n := range m.modes {
-		l := network.Likelihood{Node: n, On: 0, Off: 1, Tag: -1}
-		if on[n] {
-			l.On, l.Off = 1, 0
+// speaksOf marks the modes that can bring about a finding reported present,
+// by their effects or directly; not those that only lead to such a mode.
+// Modes that were found count as well.
+func (m *Model) speaksOf(pieces []Piece) map[int]bool {
+	out := map[int]bool{}
+	seen := map[int]bool{}
+	var visit func(node int)
+	visit = func(node int) {
+		if seen[node] {
+			return
 		}
-		ev = append(ev, l)
+		seen[node] = true
+		if m.Nodes[node].Layer == ModeLayer {
+			out[node] = true
+			return
+		}
+		if m.Nodes[node].Layer < ModeLayer {
+			return
+		}
+		for _, l := range m.Net.Nodes[node].Links {
+			visit(l.Parent)
+		}
 	}
-	return ev
+	for _, p := range pieces {
+		if p.State == engine.Present {
+			visit(p.Node)
+		}
+	}
+	return out
 }
 
-// exactly is P(exactly these modes | pieces).
-func (m *Model) exactly(set []int, pieces []Piece, total float64) (float64, error) {
-	logp, err := m.logEvidence(m.fixed(set, pieces))
+// given is P(these hard states | pieces).
+func (m *Model) given(pieces []Piece, states []network.Likelihood, total float64) (float64, error) {
+	logp, err := m.logEvidence(append(Likelihoods(pieces), states...))
 	var clash *network.ImpossibleError
 	if errors.As(err, &clash) {
 		return 0, nil
@@ -502,23 +518,5 @@ func (m *Model) exactly(set []int, pieces []Piece, total float64) (float64, erro
 	if err != nil {
 		return 0, err
 	}
-	return math.Exp(logp - total), nil
-}
-
-// blame finds the root cause that goes best with an explanation.
-func (m *Model) blame(e *Explanation, pieces []Piece) error {
-	post, err := m.solver.Solve(m.fixed(e.Modes, pieces))
-	var clash *network.ImpossibleError
-	if errors.As(err, &clash) {
-		return nil
-	}
-	if err != nil {
-		return err
-	}
-	for i, n := range m.Nodes {
-		if n.Layer == CauseLayer && post.P[i] > e.PC+tie {
-			e.Cause, e.PC = n.Cause, post.P[i]
-		}
-	}
-	return nil
+	return math.Min(1, math.Exp(logp-total)), nil
 }

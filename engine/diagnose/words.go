@@ -89,21 +89,33 @@ func (m *Model) shownInPan(node int) bool {
 	return false
 }
 
+// outsideWords names what could be outside the transmission: the likeliest
+// outside part that can bring about what is reported.
 func (m *Model) outsideWords(r *Result, lead Suspect) string {
-	if lead.Outside {
+	about := m.speaksOf(r.Pieces)
+	pick := func(outside bool) (string, bool) {
 		for _, s := range r.Suspects {
-			if !s.Outside {
-				return fmt.Sprintf("That is outside the transmission; inside it, the likeliest is %s (%s).", m.Nodes[s.Modes[0].Node].Title, percent(s.P))
+			if s.Outside != outside {
+				continue
 			}
+			for _, b := range s.Modes {
+				if about[b.Node] {
+					return fmt.Sprintf("%s (%s)", m.Nodes[b.Node].Title, percent(b.P)), true
+				}
+			}
+		}
+		return "", false
+	}
+	if lead.Outside {
+		if words, ok := pick(false); ok {
+			return "That is outside the transmission; inside it, the likeliest is " + words + "."
 		}
 		return "That is outside the transmission."
 	}
-	for _, s := range r.Suspects {
-		if s.Outside {
-			return fmt.Sprintf("Outside the transmission, rule out %s (%s).", m.Nodes[s.Modes[0].Node].Title, percent(s.P))
-		}
+	if words, ok := pick(true); ok {
+		return "Outside the transmission, rule out " + words + "."
 	}
-	return "The rules know nothing outside the transmission that could be it."
+	return "Nothing outside the transmission that the rules know brings this about."
 }
 
 // percent prints a probability for people: whole percent, one digit below 10.
