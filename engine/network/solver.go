@@ -30,6 +30,7 @@ type Posterior struct {
 	// Low and High are nil when P is exact. Past the work bound the reports
 	// named in Method.Dropped are left out of P, and what they could do at
 	// most bounds the exact answer: Low[i] <= P(on | all reports) <= High[i].
+	// A wanted node that no affordable tree holds has P -1, Low 0, High 1.
 	// LogEvidence is then a bound from above.
 	Low, High []float64
 	Method    Method
@@ -377,9 +378,12 @@ func (b *problem) impossible(extra []weigh) error {
 // solve runs passes of growing precision until ok accepts one.
 func (b *problem) solve(extra []weigh, want request, ok func(r *reply) bool) (*reply, int, error) {
 	checked := false
+	var low *reply
 	for level := 0; level <= lastLevel; level++ {
 		r := b.pass(level, extra, want)
-		if r.zSign < 0 || r.zErr > tolerance {
+		r.trust(low)
+		low = r
+		if r.zSign < 0 || !(r.zErr <= tolerance) {
 			if !checked {
 				if err := b.impossible(extra); err != nil {
 					return nil, level, err
