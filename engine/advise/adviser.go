@@ -1,0 +1,186 @@
+package advise
+
+import (
+	"fmt"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/network"
+)
+
+// Adviser prices the checks of one unit. It is read-only after New and safe
+// for concurrent use.
+type Adviser struct {
+	Model  *diagnose.Model
+	solver *network.Solver
+	parts  []part
+	causes []int // nodes of the root causes
+	want   []int // nodes asked of every posterior: parts, then causes
+	checks []check
+	asked  map[sign]bool // (plain finding, reporter) that some check of the reporter yields
+}
+
+// part is a component with the node "one of its modes is there".
+type part struct {
+	component *engine.Component
+	node      int
+	step      int // index of the step that exposes it, -1 for none
+}
+
+// check is a check with its findings resolved to nodes.
+type check struct {
+	*engine.Check
+	index int
+	items []item
+}
+
+// item is one finding that a check reports on.
+type item struct {
+	name, title string
+	plain       string // the finding without its condition; "" when it has none
+	sign
+	hit, falseAlarm float64
+}
+
+// sign is what is never asked twice: a finding's node by a reporter.
+type sign struct {
+	node int
+	by   string
+}
+
+// New prepares the pricing of one unit's checks.
+func New(m *diagnose.Model) (*Adviser, error) {
+	a := &Adviser{Model: m, asked: map[sign]bool{}}
+	// One node per component of several modes: P(component) then comes with
+	// the other marginals, exactly.
+	net := &network.Net{Nodes: append([]network.Node(nil), m.Net.Nodes...)}
+	steps := map[string]int{}
+	for i := range m.Unit.Steps {
+		for _, c := range m.Unit.Steps[i].Exposes {
+			steps[c] = i
+		}
+	}
+	for i := range m.Unit.Components {
+		c := &m.Unit.Components[i]
+		modes := m.ModesOf(c.Name)
+		if len(modes) == 0 {
+			continue
+		}
+		p := part{component: c, node: modes[0], step: -1}
+		if s, ok := steps[c.Name]; ok {
+			p.step = s
+		}
+		if len(modes) > 1 {
+			n := network.Node{Name: "one of " + c.Name}
+			for _, k := range modes {
+				n.Links = append(n.Links, network.Link{Parent: k, Strength: 1})
+			}
+			p.node = len(net.Nodes)
+			net.Nodes = append(net.Nodes, n)
+		}
+		a.parts = append(a.parts, p)
+		a.want = append(a.want, p.node)
+	}
+	for i, n := range m.Nodes {
+		if n.Layer == diagnose.CauseLayer {
+			a.causes = append(a.causes, i)
+			a.want = append(a.want, i)
+		}
+	}
+	var err error
+	if a.solver, err = network.NewSolver(net); err != nil {
+		return nil, fmt.Errorf("unit %s: %w", m.Unit.ID, err)
+	}
+	a.solver.Always = a.want
+	for i := range m.Knowledge.Checks {
+		c := check{Check: &m.Knowledge.Checks[i], index: i}
+		seen := map[sign]bool{}
+		for _, pattern := range c.Yields {
+			for _, name := range m.Match(pattern) {
+				it, ok := a.item(name, c.Reporter)
+				if !ok || seen[it.sign] {
+					continue
+				}
+				seen[it.sign] = true
+				c.items = append(c.items, it)
+				if it.plain == "" {
+					a.asked[it.sign] = true
+				}
+			}
+		}
+		a.checks = append(a.checks, c)
+	}
+	return a, nil
+}
+
+// item resolves a finding as a report of it would be: the same node, the same
+// rates. False when the unit does not have it.
+func (a *Adviser) item(name, by string) (item, bool) {
+	s, hit, fa, ok := a.sign(name, by)
+	if !ok {
+		return item{}, false
+	}
+	it := item{name: name, title: a.Model.Nodes[s.node].Title, sign: s, hit: hit, falseAlarm: fa}
+	if f := engine.ParseFindingName(name); f.Condition != "" {
+		it.plain = f.Base()
+	}
+	return it, true
+}
+
+func (a *Adviser) sign(name, by string) (s sign, hit, falseAlarm float64, ok bool) {
+	probe := engine.CaseFile{Reports: []engine.Report{{Finding: name, State: engine.Present, By: by}}}
+	pieces, _ := a.Model.Evidence(&probe)
+	if len(pieces) != 1 {
+		return sign{}, 0, 0, false
+	}
+	p := pieces[0]
+	return sign{p.Node, p.By}, p.On, p.Off, true
+}
+
+// report is what is known of a sign: the state of the latest report.
+func (a *Adviser) reported(c *engine.CaseFile, pieces []diagnose.Piece) map[sign]engine.State {
+	out := map[sign]engine.State{}
+	for _, p := range pieces {
+		if p.Ranked {
+			out[sign{p.Node, p.By}] = p.State
+		}
+	}
+	for _, r := range c.Reports {
+		if r.State != engine.Unknown {
+			continue
+		}
+		if s, _, _, ok := a.sign(r.Finding, r.By); ok {
+			if _, known := out[s]; !known {
+				out[s] = engine.Unknown
+			}
+		}
+	}
+	return out
+}
+
+// BadCase is a case that cannot be priced: its reports name what the unit does
+// not have.
+type BadCase struct{ Diagnostics []engine.Diagnostic }
+
+// Error is the first diagnostic, and how many more there are.
+func (e *BadCase) Error() string {
+	if len(e.Diagnostics) == 1 {
+		return e.Diagnostics[0].Error()
+	}
+	return fmt.Sprintf("%s (and %d more)", e.Diagnostics[0].Error(), len(e.Diagnostics)-1)
+}
+
+// evidence is the case as pieces and likelihoods; unknown names are a BadCase.
+func (a *Adviser) evidence(c *engine.CaseFile) ([]diagnose.Piece, []network.Likelihood, error) {
+	pieces, diags := a.Model.Evidence(c)
+	var bad []engine.Diagnostic
+	for _, d := range diags {
+		if d.Severity == engine.Error {
+			bad = append(bad, d)
+		}
+	}
+	if len(bad) > 0 {
+		return nil, nil, &BadCase{bad}
+	}
+	return pieces, diagnose.Likelihoods(pieces), nil
+}

@@ -1,0 +1,43 @@
+// Package advise finds the next check: the one that saves more minutes than it
+// costs. The interview is a state machine over the same prices; a full-screen
+// form, plain questions on a pipe and the bench page drive the same one.
+//
+// # The value of a check
+//
+// Let w be P(component failed | reports) of every component and q be P(root
+// cause | reports) of every root cause. What a case still costs is
+//
+//	J(w, q) = V(w) + L(q)
+//	V(w) = the least, over orders of the steps left, of Σ w·(minutes until the component is in view)
+//	L(q) = Σ min(q · risk · come-back minutes, minutes to put it right unasked)
+//
+// V is the teardown plan of engine/teardown/order. L is what unsettled root
+// causes cost: each is either put right on suspicion or left, whichever is
+// cheaper, and one that is left brings the job back with some risk. A check
+// with reports r saves
+//
+//	gain = J(before) − Σ over r of P(r) · J(after r)
+//
+// and is worth gain − its minutes. V and L are least values of linear
+// functions of w and q, hence concave, and the expectation of w and q after
+// an answer is w and q today: a gain is never negative.
+//
+// Reports are soft: an answer is present or absent through the reporter's hit
+// rate and false-alarm rate. A check with n open findings has 2ⁿ answers.
+// They are priced one by one up to Options.Exact findings. Beyond that the
+// answers are a binary tree whose prefixes are opened in order of what they
+// still leave open: a prefix that is not opened costs at most J of its own
+// posterior (no further report makes it worse) and at least what perfect
+// knowledge would leave, so that the gain is an interval with proven ends.
+// The order of advice goes by the lower end.
+//
+// # Bits
+//
+// The second column is Σ over components of the mutual information between
+// "this component failed" and the answer: Σ H(w) − E[Σ H(w after)]. It is
+// never negative, and exactly zero for an irrelevant finding. Because
+// components hang together it can exceed the entropy of the culprit alone.
+//
+// Errors are bad cases (unknown names, reports that contradict each other);
+// a panic is a fault of this package.
+package advise

@@ -1,0 +1,198 @@
+package advise
+
+import (
+	"fmt"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+)
+
+// Refusal is a check that is not offered, and why.
+type Refusal struct {
+	Check  *engine.Check
+	Reason string
+}
+
+// where says how far the job has come.
+type where struct {
+	done   map[string]bool
+	apart  *engine.Step // a step that was done in the vehicle and took something off
+	pulled bool         // the unit is out
+	bench  bool         // no step pulls: the unit came without its vehicle
+}
+
+// where reads the stage off the steps done and the parts seen.
+func (a *Adviser) where(c *engine.CaseFile) where {
+	w := where{done: map[string]bool{}, bench: true}
+	reached := map[string]bool{}
+	for _, d := range c.Done {
+		w.done[d], reached[d] = true, true
+	}
+	// A part that was seen was reached, whether the step was noted or not.
+	seen := map[string]bool{}
+	for _, s := range c.Seen {
+		seen[s.Component] = true
+	}
+	steps := a.Model.Unit.Steps
+	for i := range steps {
+		for _, x := range steps[i].Exposes {
+			if seen[x] && !a.outside(x) {
+				reached[steps[i].Name] = true
+			}
+		}
+	}
+	for i := range steps {
+		s := &steps[i]
+		if s.Pulls {
+			w.bench = false
+		}
+		if !reached[s.Name] {
+			continue
+		}
+		switch {
+		case s.Pulls || s.Stage == engine.StagePulled || s.Stage == engine.StageTeardown:
+			w.pulled = true
+		case s.Refit.Value > 0 && w.apart == nil:
+			w.apart = s
+		}
+	}
+	return w
+}
+
+func (a *Adviser) outside(component string) bool {
+	for _, p := range a.parts {
+		if p.component.Name == component {
+			return a.Model.Outside(p.component)
+		}
+	}
+	return false
+}
+
+// shut says why the stage of a check is not open, "" when it is.
+func (a *Adviser) shut(c *engine.Check, w where) string {
+	for _, s := range c.Before {
+		if w.done[s] {
+			return fmt.Sprintf("too late: %s destroyed the evidence", a.stepTitle(s))
+		}
+	}
+	for _, s := range c.Needs {
+		if !w.done[s] {
+			return fmt.Sprintf("needs first: %s", a.stepTitle(s))
+		}
+	}
+	switch c.Stage {
+	case engine.StageRoad, engine.StageGauges:
+		if w.pulled {
+			return "the unit is out of the vehicle"
+		}
+		if w.apart != nil && len(c.Needs) == 0 {
+			return fmt.Sprintf("the vehicle cannot run: %s is done", stepTitle(w.apart))
+		}
+	case engine.StageInVehicle:
+		if w.pulled {
+			return "the unit is out of the vehicle"
+		}
+	case engine.StagePulled, engine.StageTeardown:
+		if !w.pulled && !w.bench {
+			return "the unit is still in the vehicle"
+		}
+	}
+	return ""
+}
+
+func (a *Adviser) stepTitle(name string) string {
+	if s := a.Model.Step(name); s != nil {
+		return stepTitle(s)
+	}
+	return name
+}
+
+func stepTitle(s *engine.Step) string {
+	if s.Title != "" {
+		return s.Title
+	}
+	return s.Name
+}
+
+// withheld says why a check must not be done now, "" when it may.
+func (a *Adviser) withheld(c *engine.Check, pieces []diagnose.Piece) string {
+	for _, w := range c.Withheld {
+		for _, name := range a.Model.Match(w.If) {
+			s, _, _, ok := a.sign(name, "")
+			if !ok {
+				continue
+			}
+			for _, p := range pieces {
+				if p.Node == s.node && p.State == engine.Present && p.Ranked {
+					return w.Reason
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// left are the findings of a check that may still be asked: not reported by
+// this reporter (don't know counts as said), and, where a finding has a
+// condition, not ruled out without it: whether it is worse hot is asked of
+// what was said to be there.
+func (a *Adviser) left(c *check, known map[sign]engine.State, present map[int]bool) []item {
+	var out []item
+	for _, it := range c.items {
+		if _, said := known[it.sign]; said {
+			continue
+		}
+		if it.plain != "" {
+			s, _, _, ok := a.sign(it.plain, it.by)
+			if ok && s != it.sign && !present[s.node] {
+				if known[s] == engine.Absent || a.asked[s] {
+					continue
+				}
+			}
+		}
+		out = append(out, it)
+	}
+	return out
+}
+
+// offer sorts the checks into those open and those not.
+func (a *Adviser) offer(c *engine.CaseFile, pieces []diagnose.Piece, opt Options) (open []check, withheld, closed []Refusal) {
+	w := a.where(c)
+	known := a.reported(c, pieces)
+	present := map[int]bool{}
+	for _, p := range pieces {
+		if p.Ranked && p.State == engine.Present {
+			present[p.Node] = true
+		}
+	}
+	for i := range a.checks {
+		ch := a.checks[i]
+		if opt.Only != nil && !opt.Only(ch.Check) || opt.Stages != nil && !stageIn(ch.Stage, opt.Stages) {
+			continue
+		}
+		items := a.left(&ch, known, present)
+		if len(items) == 0 {
+			continue
+		}
+		if why := a.shut(ch.Check, w); why != "" {
+			closed = append(closed, Refusal{ch.Check, why})
+			continue
+		}
+		if why := a.withheld(ch.Check, pieces); why != "" {
+			withheld = append(withheld, Refusal{ch.Check, why})
+			continue
+		}
+		ch.items = items
+		open = append(open, ch)
+	}
+	return open, withheld, closed
+}
+
+func stageIn(s engine.Stage, list []engine.Stage) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}

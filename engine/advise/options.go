@@ -1,0 +1,83 @@
+package advise
+
+import "slipcase/engine"
+
+// Options steer how much is priced and with what. The zero value takes every
+// default.
+type Options struct {
+	// Best is how many checks must be proven best, Best first; 0 prices every
+	// open check.
+	Best int
+	// Stages restricts the offer; nil for every stage that is open.
+	Stages []engine.Stage
+	// Only restricts the offer to checks for which it is true; nil for all.
+	Only func(*engine.Check) bool
+	// Exact is the most open findings of a check whose answers are all worked
+	// out, 2^Exact of them (default 6).
+	Exact int
+	// Budget is the most posteriors worked out for a check with more findings
+	// (default 160).
+	Budget int
+	// Tolerance is the width, in minutes, at which an interval is narrow
+	// enough (default 0.05).
+	Tolerance float64
+	// Explain works out, for the checks returned, which suspects they separate.
+	Explain bool
+	// Workers is how many posteriors are worked out at a time (default 2). The
+	// result does not depend on it.
+	Workers int
+	// Values are the minutes behind the price; see DefaultValues.
+	Values Values
+}
+
+// Values are the numbers behind a price that neither unit nor rules state.
+type Values struct {
+	// ComeBack is the minutes of a job done again. 0 takes the unit's own
+	// steps: twice what it takes to take the unit out and apart (basis:
+	// common practice, refitting takes about as long as taking out).
+	ComeBack float64
+	// Risk is P(the job comes back | the root cause was there and was left).
+	// Basis: invented.
+	Risk float64
+	// PutRight is the minutes to put a root cause right on suspicion: flush or
+	// replace the cooler, ream a bore, change a sensor. Basis: invented.
+	PutRight float64
+	// Look is the minutes to look at a component that no step of the unit
+	// exposes. Basis: invented.
+	Look float64
+	// LeastBits is the gain of information, in bits, that makes a question
+	// worth asking whatever it saves. Design, section 7.
+	LeastBits float64
+}
+
+// DefaultValues are used where a field is zero.
+var DefaultValues = Values{Risk: 0.5, PutRight: 30, Look: 30, LeastBits: 0.05}
+
+func (o Options) filled() Options {
+	if o.Exact == 0 {
+		o.Exact = 6
+	}
+	if o.Budget == 0 {
+		o.Budget = 160
+	}
+	if o.Tolerance == 0 {
+		o.Tolerance = 0.05
+	}
+	if o.Workers == 0 {
+		o.Workers = 2
+	}
+	v, d := &o.Values, DefaultValues
+	if v.Risk == 0 {
+		v.Risk = d.Risk
+	}
+	if v.PutRight == 0 {
+		v.PutRight = d.PutRight
+	}
+	if v.Look == 0 {
+		v.Look = d.Look
+	}
+	if v.LeastBits == 0 {
+		v.LeastBits = d.LeastBits
+	}
+	return o
+}
