@@ -41,7 +41,7 @@
 // without being tested one by one. Where several sets give the same end, the
 // smallest is reported, then the first in the unit's order. A one-way clutch
 // in parallel with an applied element is never in such a set: the element is
-// taken to carry the torque.
+// taken to carry the torque, and the clutch is listed as standing.
 //
 // # Torques
 //

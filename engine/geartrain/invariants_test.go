@@ -34,7 +34,7 @@ func identical(a, b *State) bool {
 		}
 		return out
 	}
-	return same(a, b) && slices.Equal(a.Holding, b.Holding) && slices.Equal(a.Overrunning, b.Overrunning) &&
+	return same(a, b) && slices.Equal(a.Holding, b.Holding) && slices.Equal(a.Overrunning, b.Overrunning) && slices.Equal(a.Standing, b.Standing) &&
 		slices.Equal(a.CoastHolding, b.CoastHolding) && reflect.DeepEqual(a.blocks, b.blocks) &&
 		reflect.DeepEqual(show(a.Speeds), show(b.Speeds)) &&
 		reflect.DeepEqual(show(a.Slips), show(b.Slips)) &&

@@ -95,6 +95,13 @@ func (o *oracle) checkSpeeds(t failer, where func() string, st *State) {
 			t.Fatalf("%s: speed of %s is %v", where(), name, speed)
 		}
 	}
+	// What stands still is implied by the rest, and only that.
+	for i, n := range o.names {
+		implied := rank(append(rows[:len(rows):len(rows)], o.oneWay[i])) == alone
+		if implied != slices.Contains(slices.Concat(st.Holding, st.Standing), n) {
+			t.Fatalf("%s: %s is implied by the rest: %v; holding %v, standing %v", where(), n, implied, st.Holding, st.Standing)
+		}
+	}
 	for _, n := range st.Overrunning {
 		if s := st.Slips[n]; s == nil || s.Sign() == 0 {
 			t.Fatalf("%s: %s overruns with slip %v", where(), n, s)

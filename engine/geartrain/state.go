@@ -16,9 +16,10 @@ type State struct {
 	// negative is reverse.
 	Ratio *big.Rat
 	// Holding lists the one-way clutches that carry torque with the engine
-	// driving; Overrunning those that turn freely. One that stands still
-	// without torque, or whose speed is not settled, is in neither.
-	Holding, Overrunning []string
+	// driving; Overrunning those that turn freely; Standing those that stand
+	// still without being needed, in parallel with what is on, so that they may
+	// share its torque. One whose speed is not settled is in none.
+	Holding, Overrunning, Standing []string
 
 	// EngineBraking says that the coasting train has the same ratio.
 	EngineBraking bool
@@ -137,8 +138,13 @@ func (m *Machine) describeSpeeds(st *State, k key, o *outcome) {
 	for i, l := range m.links {
 		v := value(input + 1 + s.n + i)
 		st.Slips[l.name] = v
-		if (k.forward|k.backward)&^k.rigid>>i&1 == 1 && v != nil && v.Sign() != 0 {
+		if v == nil || (k.forward|k.backward)&^(k.rigid|o.hold)>>i&1 == 0 {
+			continue
+		}
+		if v.Sign() != 0 {
 			st.Overrunning = append(st.Overrunning, l.name)
+		} else {
+			st.Standing = append(st.Standing, l.name)
 		}
 	}
 	st.blocks = make(map[string]bool, len(m.gears))

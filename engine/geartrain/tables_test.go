@@ -128,6 +128,10 @@ func TestPublishedRows(t *testing.T) {
 			if r.HoldingStated && !slices.Equal(st.Holding, r.Holding) {
 				t.Errorf("%s %s: holding %v, published %v", tb.ID, r.Name(), st.Holding, r.Holding)
 			}
+			// Beside the overdrive clutch its one-way clutch is not needed.
+			if want := tb.ID == "od-simpson-4" && r.Gear != "4"; slices.Contains(st.Standing, "F0") != want {
+				t.Errorf("%s %s: standing %v", tb.ID, r.Name(), st.Standing)
+			}
 			if r.EngineBraking != nil && st.EngineBraking != *r.EngineBraking {
 				t.Errorf("%s %s: engine braking %v, published %v", tb.ID, r.Name(), st.EngineBraking, *r.EngineBraking)
 			}
