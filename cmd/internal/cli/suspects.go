@@ -87,14 +87,14 @@ func printSuspects(p *table.Page, ans desk.Answer) {
 }
 
 func caseWords(c desk.CaseHead) string {
-	s := c.ID
+	s := "Case " + c.ID
 	if c.Title != "" {
 		s += ": " + c.Title
 	}
 	if c.Vehicle != "" {
-		s += ". " + c.Vehicle
+		s += " (" + c.Vehicle + ")"
 	}
-	return fmt.Sprintf("%s. %s (%s), %s.", s, c.UnitTitle, c.Unit, count(c.Reports, "report", "reports"))
+	return fmt.Sprintf("%s. %s, %s.", s, c.UnitTitle, count(c.Reports, "report", "reports"))
 }
 
 func count(n int, one, many string) string {

@@ -39,7 +39,7 @@ Weights are in decibans, the logarithm of how much a report moves the odds: +3 d
 
 func printWhy(p *table.Page, ans desk.Answer) {
 	w := ans.Data.(desk.Why)
-	p.Styled(fmt.Sprintf("%s: %s with all reports, %s before any. Place %d of %d.", upper(w.Title), percent(w.Probability), percent(w.Prior), w.Rank, w.Of), table.Strong)
+	p.Styled(fmt.Sprintf("%s. %s sure with all reports, %s before any; place %d of %d.", upper(w.Title), percent(w.Probability), percent(w.Prior), w.Rank, w.Of), table.Strong)
 	if w.Outside {
 		p.Para("This is outside the transmission.")
 	}
@@ -120,32 +120,55 @@ func oddsWords(db desk.Num) string {
 	return "x " + text
 }
 
+// signWords are the effects as they stand before a row's outcome.
+var signWords = map[string]string{
+	"slips": "slips", "dead": "dead", "stays_on": "stays on", "applies_late": "applies late", "applies_hard": "applies hard",
+	"releases_late": "releases late", "stuck_on": "stuck on", "stuck_off": "stuck off",
+}
+
+// printSigns lists what the fault does to the rows of the chart, one line for
+// each of its effects.
 func printSigns(p *table.Page, w desk.Why) {
 	p.Head("What it does in the chart")
 	if len(w.Rows) == 0 {
 		p.Para("It changes no row of the chart by itself; it shows in other ways.")
 		return
 	}
-	var order []string
-	rows := map[string][]string{}
+	var effects []string
+	outcomes := map[string][]string{} // effect -> outcomes in order
+	rows := map[[2]string][]string{}  // effect, outcome -> rows
+	partial := false
 	for _, r := range w.Rows {
-		text := r.Words
-		if rows[text] == nil {
-			order = append(order, text)
+		if outcomes[r.Effect] == nil {
+			effects = append(effects, r.Effect)
+		}
+		key := [2]string{r.Effect, r.Words}
+		if rows[key] == nil {
+			outcomes[r.Effect] = append(outcomes[r.Effect], r.Words)
 		}
 		place := r.Row
 		if r.Share < 0.995 {
+			partial = true
 			place += fmt.Sprintf(" (%.0f %%)", 100*float64(r.Share))
 		}
-		if !contains(rows[text], place) {
-			rows[text] = append(rows[text], place)
+		if !contains(rows[key], place) {
+			rows[key] = append(rows[key], place)
 		}
 	}
-	partial := false
-	for _, text := range order {
-		list := strings.Join(rows[text], ", ")
-		partial = partial || strings.Contains(list, "%")
-		p.Item("  ", "%s: %s", text, list)
+	for _, e := range effects {
+		var parts []string
+		for _, o := range outcomes[e] {
+			parts = append(parts, o+" in "+strings.Join(rows[[2]string{e, o}], ", "))
+		}
+		who, word, _ := strings.Cut(e, ".")
+		word, when, _ := strings.Cut(word, ":")
+		if s := signWords[word]; s != "" {
+			word = s
+		}
+		if when != "" {
+			word += " when " + strings.ReplaceAll(when, "_", " ")
+		}
+		p.Item("  ", "%s %s: %s", strings.ReplaceAll(who, "_", " "), strings.ReplaceAll(word, "_", " "), strings.Join(parts, "; "))
 	}
 	if partial {
 		p.Para("Percent: how hard the row works the element; it shows first at 100.")
@@ -178,7 +201,7 @@ func printChecks(p *table.Page, w desk.Why) {
 	if len(w.Checks) == 0 {
 		return
 	}
-	p.Head("Checks that can show it")
+	p.Head("Checks that can still show it")
 	p.Space()
 	t := table.Table{Columns: []table.Column{{Title: "check"}, {Title: "when", Keep: true}, {Title: "minutes", Right: true, Keep: true}, {Title: "shows"}, {Title: "how often", Right: true, Keep: true}}}
 	var cautions []string
@@ -186,11 +209,7 @@ func printChecks(p *table.Page, w desk.Why) {
 		if i == most {
 			break
 		}
-		name := c.Title
-		if c.Done {
-			name += " (done)"
-		}
-		t.Add(name, c.Stage, fmt.Sprintf("%.0f", float64(c.Minutes)), c.Shows, percent(c.Strength))
+		t.Add(c.Title, c.Stage, fmt.Sprintf("%.0f", float64(c.Minutes)), c.Shows, percent(c.Strength))
 		for _, text := range c.Cautions {
 			if !contains(cautions, text) {
 				cautions = append(cautions, text)
@@ -230,19 +249,36 @@ func printLeads(p *table.Page, w desk.Why) {
 	}
 }
 
+// printNumbers lists the numbers by where they come from: each basis once, then
+// its numbers with the lines that hold them.
 func printNumbers(p *table.Page, w desk.Why) {
 	if len(w.Numbers) == 0 {
 		return
 	}
-	p.Head("Where the numbers come from")
-	p.Space()
-	t := table.Table{Columns: []table.Column{{Title: "number"}, {Title: "value", Right: true, Keep: true}, {Title: "basis"}, {Title: "written in"}}}
+	type origin struct{ basis, note, file string }
+	var order []origin
+	by := map[origin][]desk.NumberRef{}
 	for _, n := range w.Numbers {
-		basis := n.Basis
-		if n.Note != "" {
-			basis += ": " + n.Note
+		o := origin{n.Basis, n.Note, n.At.File}
+		if by[o] == nil {
+			order = append(order, o)
 		}
-		t.Add(n.What, n.Text, basis, n.At.String())
+		by[o] = append(by[o], n)
 	}
-	p.Table(t)
+	p.Head("Where the numbers come from")
+	for _, o := range order {
+		text := o.basis
+		if o.note != "" {
+			text += ": " + o.note
+		}
+		if o.file != "" {
+			text += " (" + o.file + ")"
+		}
+		p.Item("  - ", "%s", upper(text))
+		t := table.Table{Columns: []table.Column{{Title: "line", Right: true, Keep: true}, {Title: "value", Right: true, Keep: true}, {Title: "what it says"}}}
+		for _, n := range by[o] {
+			t.Add(fmt.Sprint(n.At.Line), n.Text, n.What)
+		}
+		p.Table(t)
+	}
 }

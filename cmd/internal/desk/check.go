@@ -15,21 +15,22 @@ import (
 
 // Checked is what a check went over. What it found is in the diagnostics.
 type Checked struct {
-	Units    int `json:"units"`
-	Modes    int `json:"modes"`
-	Findings int `json:"findings"`
-	Checks   int `json:"checks"`
-	Examples int `json:"examples"` // worked cases that were run; 0 when errors kept them from running
-	Cases    int `json:"cases"`    // case files among the paths
-	Errors   int `json:"errors"`
-	Warnings int `json:"warnings"`
+	Units    int  `json:"units"`
+	Modes    int  `json:"modes"`
+	Findings int  `json:"findings"`
+	Checks   int  `json:"checks"`
+	Examples int  `json:"examples"` // worked cases that were run; 0 when errors kept them from running
+	Skipped  bool `json:"examples_left_out"`
+	Cases    int  `json:"cases"` // case files among the paths
+	Errors   int  `json:"errors"`
+	Warnings int  `json:"warnings"`
 }
 
 // Check goes over the embedded knowledge and the shop's folder, or over them
 // together with the files and folders given; then only what is found there is
-// told, with errors elsewhere. Problems of the rules are diagnostics of the
+// told, with errors elsewhere. With examples it works the examples too. Problems of the rules are diagnostics of the
 // answer, not a Failure.
-func (d *Desk) Check(paths []string) (Answer, error) {
+func (d *Desk) Check(paths []string, examples bool) (Answer, error) {
 	layers, err := d.layers()
 	if err != nil {
 		return Answer{}, err
@@ -39,9 +40,9 @@ func (d *Desk) Check(paths []string) (Answer, error) {
 		return Answer{}, err
 	}
 	k, diags := rules.Load(rules.Options{Layers: append(layers, in.layers...), Extra: in.extra})
-	out := Checked{Units: len(k.Units), Modes: len(k.Modes), Findings: len(k.Findings), Checks: len(k.Checks), Cases: len(in.cases)}
+	out := Checked{Units: len(k.Units), Modes: len(k.Modes), Findings: len(k.Findings), Checks: len(k.Checks), Cases: len(in.cases), Skipped: !examples}
 	opt := check.Options{Known: diags}
-	if !rules.HasErrors(diags) {
+	if examples && !rules.HasErrors(diags) {
 		x := &exampleRunner{k: k, models: map[string]*diagnose.Model{}}
 		opt.RunExample = x.run
 		diags = append(diags, check.Run(k, opt)...)

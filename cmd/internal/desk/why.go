@@ -65,7 +65,6 @@ type CheckRef struct {
 	Shows    string   `json:"shows"`    // the finding that shows it best
 	Strength Num      `json:"strength"` // how often the fault brings that finding about
 	Cautions []string `json:"cautions"` // full texts
-	Done     bool     `json:"done"`     // the case has a report of it already
 }
 
 // LeadsTo is what can bring the fault about: a root cause, or another fault.
@@ -118,11 +117,7 @@ func (d *Desk) Why(ref CaseRef, suspect string) (Answer, error) {
 		Probability: Num(r.Posterior[node]), Outside: s.Outside, Look: n.Mode.Look, Bench: w.bench(s.Component),
 		For: []Weight{}, Against: []Weight{}, Neutral: []Weight{}, StepLook: []string{},
 	}
-	prior, err := w.m.Solve(nil)
-	if err != nil {
-		return Answer{}, err
-	}
-	out.Prior = Num(prior.P[node])
+	out.Prior = Num(r.Prior[node])
 	view := w.suspect(rank-1, s)
 	out.Modes, out.Step, out.StepTitle, out.Minutes = view.Modes, view.Step, view.StepTitle, view.Minutes
 	if s.Step != nil {
@@ -253,8 +248,8 @@ func (w *work) shown(node int) map[int]float64 {
 	return out
 }
 
-// checks lists the checks that show the fault at least one time in five, the
-// surest first.
+// checks lists the checks that show the fault at least one time in five by a
+// finding that nobody has reported yet: the surest first, then the quickest.
 func (w *work) checks(node int) []CheckRef {
 	const worth = 0.2
 	reported := map[string]bool{}
@@ -271,10 +266,7 @@ func (w *work) checks(node int) []CheckRef {
 				if !ok {
 					continue
 				}
-				if reported[engine.ParseFindingName(name).Base()] {
-					x.Done = true
-				}
-				if p := shown[i]; Num(p) > x.Strength {
+				if p := shown[i]; Num(p) > x.Strength && !reported[engine.ParseFindingName(name).Base()] {
 					x.Strength, x.Shows = Num(p), w.m.Nodes[i].Title
 				}
 			}
@@ -287,7 +279,12 @@ func (w *work) checks(node int) []CheckRef {
 		}
 		out = append(out, x)
 	}
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Strength > out[j].Strength+1e-9 })
+	sort.SliceStable(out, func(i, j int) bool {
+		if d := float64(out[i].Strength - out[j].Strength); math.Abs(d) > 1e-9 {
+			return d > 0
+		}
+		return out[i].Minutes < out[j].Minutes
+	})
 	return out
 }
 
