@@ -64,7 +64,7 @@ func Load(opt Options) (*engine.Knowledge, []engine.Diagnostic) {
 
 // LoadUnitFile reads a unit from a file by itself, with the rules of the
 // layers and their examples for this unit. The unit may be `like` one of the
-// layers' units; it may not have the id of one.
+// layers' units; a unit of the layers with its own id is left unread.
 func LoadUnitFile(opt Options, file File) (*engine.Knowledge, *engine.Unit, []engine.Diagnostic) {
 	l := &loader{opt: opt, single: &file}
 	k, diags := l.run()
@@ -471,7 +471,7 @@ func (l *loader) like(list []*node) []*node {
 					visit(base)
 				}
 				o := overlay(&l.problems, list[base], n)
-				o.labels, o.src, o.block = n.labels, n.src, n.block
+				o.labels = n.labels
 				o.orphan = list[base].orphan
 				list[i] = o
 			}

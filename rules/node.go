@@ -20,7 +20,7 @@ type node struct {
 	spec   *blockSpec
 	labels []string
 	src    *source
-	block  *syntax.Block // where it was first written
+	block  *syntax.Block // where it was last written to
 	attrs  []attr
 	blocks []*node
 	basis  *engine.Basis // nearest enclosing, of the uppermost layer that has one

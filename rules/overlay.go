@@ -106,6 +106,9 @@ func formerNames(list []*node) map[string]*node {
 func overlay(p *problems, lower, upper *node) *node {
 	n := *lower
 	n.layer = max(lower.layer, upper.layer)
+	// Messages about the block point to where it was last written to: the
+	// shop's own file, not the embedded one.
+	n.src, n.block = upper.src, upper.block
 	if upper.basis != nil {
 		n.basis = upper.basis
 	}

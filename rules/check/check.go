@@ -36,7 +36,7 @@ type lint struct {
 	run  func(*run)
 }
 
-// lints lists them all; testdata has a case for each.
+// lints lists them all; testdata has a case for each, by its name.
 var lints = []lint{
 	{"causal-order", causalOrder},
 	{"source-and-victim", sourceAndVictim},
@@ -58,6 +58,15 @@ var lints = []lint{
 	{"step-caution", stepCautions},
 	{"exposed-once", exposedOnce},
 	{"examples", examples},
+}
+
+// Names lists what is looked for.
+func Names() []string {
+	out := make([]string, len(lints))
+	for i, l := range lints {
+		out[i] = l.name
+	}
+	return out
 }
 
 // run is the state of one Run.

@@ -1,0 +1,8 @@
+language = 1
+basis "invented" {
+  note = "for tests"
+}
+check "c" {
+  stage    = interview
+  reporter = "driver"
+}

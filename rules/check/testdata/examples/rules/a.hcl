@@ -1,0 +1,30 @@
+language = 1
+basis "invented" {
+  note = "for tests"
+}
+example "right" {
+  unit   = "mill-2"
+  expect = ["forward_plates"]
+  reports "driver" {
+    present = ["slips@D/1"]
+  }
+}
+example "third place" {
+  unit   = "mill-2"
+  expect = ["roller"]
+  within = 2
+  reports "driver" {
+    present = ["slips@D/1"]
+  }
+}
+example "nowhere" {
+  unit   = "mill-2"
+  expect = ["fluid"]
+  reports "driver" {
+    present = ["slips@D/1"]
+  }
+}
+example "fails" {
+  unit   = "mill-2"
+  expect = ["fluid"]
+}

@@ -1,0 +1,6 @@
+language = 1
+basis "invented" {
+  note = "for tests"
+}
+cause "full_moon" {
+}

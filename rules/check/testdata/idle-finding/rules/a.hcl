@@ -1,0 +1,9 @@
+language = 1
+basis "invented" {
+  note = "for tests"
+}
+finding "smell" {
+  stage = road
+}
+code "P0700" {
+}

@@ -1,0 +1,23 @@
+language = 1
+basis "invented" {
+  note = "for tests"
+}
+mode "dull" {
+  of = [friction_pack]
+}
+mode "everywhere" {
+  of        = [friction_pack]
+  frequency = 0.9
+  effect "slips" {
+    strength = 0.5
+  }
+}
+kind "cable" {
+}
+mode "frayed" {
+  of        = [cable]
+  frequency = 0.01
+  effect "weak" {
+    strength = 0.5
+  }
+}
