@@ -84,6 +84,9 @@ cause "missed_crack" {
   frequency  = 0.005
   settled_by = ["solvent_leakdown"]
   advice     = "solvent leak-down of each drum with its piston in"
+  stresses "wrong_assembly" {
+    strength = fifty_fifty
+  }
   shows "history_rebuilt" {
     strength = 0.97
   }
@@ -95,10 +98,13 @@ cause "wrong_stack" {
   settled_by = ["pack_feeler"]
   advice     = "write down clearance of each pack before and after"
   stresses "wrong_assembly" {
-    strength = uncertain
+    strength = expected
   }
   shows "history_rebuilt" {
     strength = 0.97
+  }
+  shows "bench_clearance_off@*" {
+    strength = improbable
   }
 }
 

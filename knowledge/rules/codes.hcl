@@ -9,18 +9,9 @@ basis "recalled" {
 
 code "P0700" {
   title = "transmission control system"
-  leak  = 0.06
-  sign "*.stuck_off" {
-    strength = 0.6
-  }
-  sign "*.stuck_on" {
-    strength = 0.6
-  }
-  sign "lockup.dead" {
-    strength = fifty_fifty
-  }
+  leak  = 0.25
   sign "limp_mode" {
-    strength = 0.6
+    strength = fifty_fifty
   }
 }
 
@@ -67,8 +58,11 @@ code "P0720" {
 code "P0730" {
   title = "incorrect gear ratio"
   leak  = 0.003
-  sign "ratio_off@*" {
-    strength = 0.4
+  sign "wrong_gear@D/1" {
+    strength = fifty_fifty
+  }
+  sign "ratio_off@D/3" {
+    strength = 0.3
   }
 }
 
@@ -168,9 +162,6 @@ code "P0746" {
   sign "line.low" {
     strength = uncertain
   }
-  sign "*.slips" {
-    strength = 0.1
-  }
   sign "pressure.weak" {
     strength = fifty_fifty
   }
@@ -201,12 +192,6 @@ code "P0751" {
   sign "a.stuck_off" {
     strength = 0.6
   }
-  sign "no_shift@*" {
-    strength = 0.1
-  }
-  sign "ratio_off@*" {
-    strength = 0.1
-  }
 }
 
 code "P0752" {
@@ -214,9 +199,6 @@ code "P0752" {
   leak  = 0.002
   sign "a.stuck_on" {
     strength = 0.6
-  }
-  sign "ratio_off@*" {
-    strength = 0.1
   }
 }
 
@@ -245,12 +227,6 @@ code "P0756" {
   sign "b.stuck_off" {
     strength = 0.6
   }
-  sign "no_shift@*" {
-    strength = 0.1
-  }
-  sign "ratio_off@*" {
-    strength = 0.1
-  }
 }
 
 code "P0757" {
@@ -258,9 +234,6 @@ code "P0757" {
   leak  = 0.002
   sign "b.stuck_on" {
     strength = 0.6
-  }
-  sign "ratio_off@*" {
-    strength = 0.1
   }
 }
 

@@ -84,9 +84,6 @@ finding "adaptation_at_limit" {
   sign "dead" {
     strength = fifty_fifty
   }
-  sign "drags" {
-    strength = 0.1
-  }
 }
 
 finding "resistance_off" {

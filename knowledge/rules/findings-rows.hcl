@@ -21,15 +21,6 @@ finding "slips" {
   sign "partial" {
     strength = 0.95
   }
-  sign "lower_gear" {
-    strength = 0.3
-  }
-  sign "no_drive" {
-    strength = uncertain
-  }
-  sign "shudders" {
-    strength = 0.05
-  }
 }
 
 finding "no_drive" {
@@ -48,9 +39,6 @@ finding "no_drive" {
   ]
   sign "no_drive" {
     strength = 0.97
-  }
-  sign "partial" {
-    strength = 0.1
   }
 }
 
@@ -105,12 +93,6 @@ finding "no_engine_braking" {
   sign "no_engine_braking" {
     strength = 0.95
   }
-  sign "no_drive" {
-    strength = fifty_fifty
-  }
-  sign "partial" {
-    strength = uncertain
-  }
 }
 
 finding "unexpected_engine_braking" {
@@ -122,9 +104,6 @@ finding "unexpected_engine_braking" {
   phrases  = ["holds back when I lift", "brakes by itself when I let off"]
   sign "extra_engine_braking" {
     strength = 0.9
-  }
-  sign "ties_up" {
-    strength = 0.1
   }
 }
 
@@ -171,9 +150,6 @@ finding "drags" {
   sign "drags" {
     strength = fifty_fifty
   }
-  sign "ties_up" {
-    strength = uncertain
-  }
 }
 
 finding "whine" {
@@ -214,9 +190,6 @@ finding "no_lockup" {
   sign "lockup_dead" {
     strength = 0.95
   }
-  sign "lockup_slips" {
-    strength = improbable
-  }
 }
 
 finding "lockup_slip" {
@@ -228,9 +201,6 @@ finding "lockup_slip" {
   phrases  = ["rpm wanders at steady speed", "surges on the motorway"]
   sign "lockup_slips" {
     strength = 0.9
-  }
-  sign "shudders" {
-    strength = 0.1
   }
 }
 
@@ -256,9 +226,6 @@ finding "shudder" {
   sign "shudders" {
     strength = 0.9
   }
-  sign "partial" {
-    strength = 0.1
-  }
 }
 
 # Stall test: rpm against the maker's figure, and the ratio that a scan tool computes
@@ -273,9 +240,6 @@ finding "stall_high" {
   }
   sign "no_drive" {
     strength = 0.97
-  }
-  sign "higher_gear" {
-    strength = 0.1
   }
 }
 
@@ -333,9 +297,6 @@ finding "flare" {
   sign "flare" {
     strength = 0.9
   }
-  sign "soft" {
-    strength = 0.05
-  }
 }
 
 finding "late_shift" {
@@ -353,9 +314,6 @@ finding "late_shift" {
   }
   sign "restricted" {
     strength = 0.6
-  }
-  sign "high_line" {
-    strength = 0.1
   }
 }
 
@@ -387,12 +345,6 @@ finding "harsh_shift" {
   sign "high_line" {
     strength = 0.6
   }
-  sign "binds" {
-    strength = uncertain
-  }
-  sign "late_on" {
-    strength = 0.05
-  }
 }
 
 finding "soft_shift" {
@@ -404,9 +356,6 @@ finding "soft_shift" {
   phrases  = ["mushy", "slides into gear", "long drawn shift"]
   sign "soft" {
     strength = 0.9
-  }
-  sign "late_on" {
-    strength = uncertain
   }
   sign "low_line" {
     strength = 0.4

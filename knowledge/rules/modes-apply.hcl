@@ -17,14 +17,8 @@ mode "lip_hardened" {
   shows "leakdown_fails@served" {
     strength = fifty_fifty
   }
-  shows "air_check_fails@served" {
-    strength = improbable
-  }
   because "age" {
     strength = 0.025
-  }
-  because "heat" {
-    strength = 0.02
   }
 }
 
@@ -37,9 +31,6 @@ mode "lip_cut" {
   effect "leaks" {
     strength = probable
     when     = hot
-  }
-  effect "leaks" {
-    strength = 0.4
   }
   effect "dead" {
     strength = uncertain
@@ -57,12 +48,6 @@ mode "lip_cut" {
   because "wrong_assembly" {
     strength = 0.03
   }
-  because "dirt" {
-    strength = 0.006
-  }
-  because "careless_build" {
-    strength = 0.02
-  }
 }
 
 mode "piston_cracked" {
@@ -79,18 +64,6 @@ mode "piston_cracked" {
   shows "leakdown_fails@served" {
     strength = 0.95
   }
-  shows "aluminium_in_pan" {
-    strength = improbable
-  }
-  because "missed_crack" {
-    strength = improbable
-  }
-  because "overload" {
-    strength = 0.006
-  }
-  because "pack_loose" {
-    strength = 0.1
-  }
 }
 
 mode "springs_broken" {
@@ -104,50 +77,20 @@ mode "springs_broken" {
   effect "releases_late" {
     strength = fifty_fifty
   }
-  effect "applies_hard" {
-    strength = uncertain
-  }
-  shows "part_in_pan" {
-    strength = improbable
-  }
-  shows "steel_in_pan" {
-    strength = improbable
-  }
-  because "wrong_assembly" {
-    strength = 0.01
-  }
-  because "overload" {
-    strength = 0.004
-  }
 }
 
 # Drums. A blocked balance or check ball drags at high drum speed.
 mode "ring_lands_scored" {
   title     = "ring lands or bore of the drum scored"
   of        = [drum]
-  frequency = 0.004
+  frequency = 0.0053
   look      = "grooves worn where the rings run; nail catches"
   effect "leaks" {
     strength = expected
     when     = hot
   }
-  shows "aluminium_in_pan" {
-    strength = uncertain
-  }
-  shows "air_check_fails@served" {
-    strength = uncertain
-  }
-  because "dirt" {
-    strength = 0.02
-  }
   because "bushing_worn" {
     strength = 0.1
-  }
-  because "missed_bushing" {
-    strength = 0.06
-  }
-  because "age" {
-    strength = 0.006
   }
 }
 
@@ -163,12 +106,6 @@ mode "ball_blocked" {
   effect "releases_late" {
     strength = 0.4
   }
-  because "dirt" {
-    strength = 0.008
-  }
-  because "wrong_assembly" {
-    strength = 0.006
-  }
 }
 
 mode "ball_missing" {
@@ -179,20 +116,11 @@ mode "ball_missing" {
   effect "leaks" {
     strength = probable
   }
-  effect "applies_late" {
-    strength = 0.4
-  }
   effect "dead" {
     strength = improbable
   }
   shows "leakdown_fails@served" {
     strength = 0.97
-  }
-  because "missed_crack" {
-    strength = 0.12
-  }
-  because "wrong_assembly" {
-    strength = 0.015
   }
 }
 
@@ -207,29 +135,14 @@ mode "cut_ring" {
     strength = probable
     when     = hot
   }
-  effect "leaks" {
-    strength = 0.3
-  }
   shows "ring_gap_wide@served" {
     strength = expected
   }
   because "age" {
     strength = 0.035
   }
-  because "dirt" {
-    strength = 0.015
-  }
-  because "wrong_assembly" {
-    strength = 0.03
-  }
-  because "careless_build" {
-    strength = 0.03
-  }
   because "bushing_worn" {
     strength = 0.12
-  }
-  because "missed_bushing" {
-    strength = 0.08
   }
 }
 
@@ -243,23 +156,14 @@ mode "sleeve_leaks" {
     strength = expected
     when     = hot
   }
-  effect "restricted" {
-    strength = 0.1
-  }
   shows "support_leak" {
     strength = 0.9
-  }
-  shows "aluminium_in_pan" {
-    strength = improbable
   }
   because "missed_bushing" {
     strength = improbable
   }
   because "age" {
     strength = 0.01
-  }
-  because "misaligned" {
-    strength = 0.05
   }
 }
 
@@ -288,14 +192,8 @@ mode "bushing_worn" {
   because "no_lubrication" {
     strength = 0.4
   }
-  because "dirt" {
-    strength = 0.03
-  }
   because "missed_bushing" {
     strength = 0.2
-  }
-  because "misaligned" {
-    strength = 0.1
   }
 }
 
@@ -315,9 +213,6 @@ mode "servo_bore_worn" {
   }
   because "age" {
     strength = 0.03
-  }
-  because "dirt" {
-    strength = 0.01
   }
   because "missed_servo" {
     strength = 0.3
@@ -347,18 +242,12 @@ mode "servo_seal_cut" {
   because "age" {
     strength = 0.03
   }
-  because "heat" {
-    strength = 0.02
-  }
-  because "wrong_assembly" {
-    strength = 0.02
-  }
 }
 
 mode "servo_sticks" {
   title     = "servo piston sticks"
   of        = [servo]
-  frequency = 0.0015
+  frequency = 0.002
   look      = "piston does not return by its spring; pin bent"
   effect "releases_late" {
     strength = 0.6
@@ -366,24 +255,12 @@ mode "servo_sticks" {
   effect "applies_late" {
     strength = 0.3
   }
-  effect "stays_on" {
-    strength = 0.1
-  }
-  shows "servo_travel_low@served" {
-    strength = uncertain
-  }
-  because "dirt" {
-    strength = 0.008
-  }
-  because "wrong_assembly" {
-    strength = 0.008
-  }
 }
 
 mode "release_seal_cut" {
   title      = "release seal leaks"
   of         = [servo_release]
-  frequency  = 0.004
+  frequency  = 0.0043
   look       = "release side lip nicked; pressure of the other element passes here"
   settled_by = ["air_check"]
   effect "leaks" {
@@ -398,8 +275,5 @@ mode "release_seal_cut" {
   }
   because "missed_servo" {
     strength = 0.3
-  }
-  because "wrong_assembly" {
-    strength = 0.02
   }
 }

@@ -42,10 +42,6 @@ mode "valve_scored" {
     strength = 0.6
     when     = hot
   }
-  effect "harsh" {
-    strength = improbable
-    when     = hot
-  }
   shows "valve_sticks" {
     strength = fifty_fifty
   }
@@ -63,7 +59,7 @@ mode "valve_scored" {
 mode "manual_valve_worn" {
   title     = "manual valve scored or off its pin"
   of        = [manual_valve]
-  frequency = 0.002
+  frequency = 0.0024
   look      = "land scored, link worn, detent does not bring it to its groove"
   effect "late" {
     strength = fifty_fifty
@@ -77,34 +73,25 @@ mode "manual_valve_worn" {
   because "age" {
     strength = 0.006
   }
-  because "dirt" {
-    strength = 0.006
-  }
 }
 
 mode "accumulator_stuck" {
   title     = "accumulator stuck or spring broken"
   of        = [accumulator]
-  frequency = 0.0035
+  frequency = 0.0047
   look      = "piston hangs in its bore, spring in pieces"
   effect "harsh" {
     strength = 0.9
   }
-  because "dirt" {
-    strength = 0.015
-  }
   because "age" {
     strength = 0.01
-  }
-  because "wrong_assembly" {
-    strength = 0.015
   }
 }
 
 mode "accumulator_leaks" {
   title     = "accumulator seal or bore leaks"
   of        = [accumulator]
-  frequency = 0.004
+  frequency = 0.0046
   look      = "ring worn, bore scored, piston cracked"
   effect "soft" {
     strength = expected
@@ -114,9 +101,6 @@ mode "accumulator_leaks" {
   }
   because "age" {
     strength = 0.015
-  }
-  because "dirt" {
-    strength = 0.01
   }
 }
 
@@ -131,9 +115,6 @@ mode "ball_misplaced" {
   }
   effect "late" {
     strength = 0.3
-  }
-  effect "soft" {
-    strength = improbable
   }
   shows "balls_wrong" {
     strength = 0.95
@@ -152,7 +133,7 @@ mode "ball_misplaced" {
 mode "plate_wrong" {
   title      = "wrong plate or gasket"
   of         = [separator_plate]
-  frequency  = 0.001
+  frequency  = 0.0013
   look       = "holes differ from the old plate or the gasket covers one"
   settled_by = ["plate_compare"]
   effect "restricted" {
@@ -161,17 +142,11 @@ mode "plate_wrong" {
   effect "harsh" {
     strength = 0.3
   }
-  effect "soft" {
-    strength = improbable
-  }
   shows "plate_differs" {
     strength = 0.95
   }
   because "warped_or_wrong_parts" {
     strength = 0.35
-  }
-  because "wrong_assembly" {
-    strength = 0.02
   }
 }
 
@@ -184,9 +159,6 @@ mode "gasket_blown" {
     strength = fifty_fifty
   }
   effect "soft" {
-    strength = uncertain
-  }
-  effect "late" {
     strength = uncertain
   }
   shows "gasket_washed" {
@@ -204,7 +176,7 @@ mode "gasket_blown" {
 mode "governor_sticks" {
   title     = "governor sticks"
   of        = [governor]
-  frequency = 0.012
+  frequency = 0.021
   look      = "weight or valve hangs, screen blocked"
   effect "missing" {
     strength = fifty_fifty
@@ -215,12 +187,6 @@ mode "governor_sticks" {
   }
   shows "valve_sticks" {
     strength = fifty_fifty
-  }
-  because "dirt" {
-    strength = 0.08
-  }
-  because "age" {
-    strength = 0.02
   }
 }
 
@@ -248,7 +214,7 @@ mode "governor_leaks" {
 mode "governor_stuck_out" {
   title     = "governor stuck out"
   of        = [governor]
-  frequency = 0.003
+  frequency = 0.0042
   look      = "weight jammed outward; starts in a higher gear"
   effect "early" {
     strength = probable
@@ -256,15 +222,12 @@ mode "governor_stuck_out" {
   shows "valve_sticks" {
     strength = fifty_fifty
   }
-  because "dirt" {
-    strength = 0.02
-  }
 }
 
 mode "throttle_valve_high" {
   title     = "throttle valve stuck or cable set too tight"
   of        = [throttle_valve]
-  frequency = 0.008
+  frequency = 0.0092
   look      = "valve hangs in, or cable takes up before the pedal moves"
   effect "late" {
     strength = expected
@@ -278,18 +241,12 @@ mode "throttle_valve_high" {
   shows "throttle_cable_off" {
     strength = expected
   }
-  because "dirt" {
-    strength = 0.02
-  }
-  because "accident" {
-    strength = 0.1
-  }
 }
 
 mode "throttle_valve_low" {
   title     = "throttle valve stuck or cable loose or off"
   of        = [throttle_valve]
-  frequency = 0.012
+  frequency = 0.0132
   look      = "valve hangs out, cable slack or unhooked"
   effect "early" {
     strength = expected
@@ -302,12 +259,6 @@ mode "throttle_valve_low" {
   }
   shows "throttle_cable_off" {
     strength = 0.8
-  }
-  because "dirt" {
-    strength = 0.02
-  }
-  because "accident" {
-    strength = improbable
   }
   stresses "low_apply_pressure" {
     strength = fifty_fifty

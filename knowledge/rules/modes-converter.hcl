@@ -9,7 +9,7 @@ basis "recalled" {
 mode "stator_free" {
   title     = "stator one-way clutch freewheels"
   of        = [converter]
-  frequency = 0.004
+  frequency = 0.006
   look      = "inner race turns both ways by finger or tool"
   effect "weak" {
     strength = 0.95
@@ -17,24 +17,15 @@ mode "stator_free" {
   shows "stator_turns_both_ways" {
     strength = 0.95
   }
-  shows "aluminium_in_pan" {
-    strength = improbable
-  }
   because "age" {
     strength = 0.012
-  }
-  because "overload" {
-    strength = 0.02
-  }
-  because "no_lubrication" {
-    strength = 0.03
   }
 }
 
 mode "stator_locked" {
   title     = "stator one-way clutch locked"
   of        = [converter]
-  frequency = 0.002
+  frequency = 0.0025
   look      = "inner race turns neither way; hub blue"
   effect "binds" {
     strength = probable
@@ -50,9 +41,6 @@ mode "stator_locked" {
   }
   because "age" {
     strength = 0.004
-  }
-  because "no_lubrication" {
-    strength = 0.02
   }
   stresses "heat" {
     strength = expected
@@ -86,9 +74,6 @@ mode "fins_broken" {
   effect "weak" {
     strength = fifty_fifty
   }
-  effect "no_drive" {
-    strength = improbable
-  }
   shows "rattle_at_idle" {
     strength = fifty_fifty
   }
@@ -103,9 +88,6 @@ mode "fins_broken" {
   }
   because "overload" {
     strength = 0.01
-  }
-  because "converter_reused" {
-    strength = 0.04
   }
 }
 
@@ -129,9 +111,6 @@ mode "hub_worn" {
   because "age" {
     strength = 0.01
   }
-  because "converter_reused" {
-    strength = 0.1
-  }
 }
 
 mode "lockup_worn" {
@@ -146,14 +125,8 @@ mode "lockup_worn" {
   effect "dead" {
     strength = 0.3
   }
-  shows "lining_in_pan" {
-    strength = 0.3
-  }
   shows "converter_debris" {
     strength = 0.6
-  }
-  shows "fluid_dark" {
-    strength = 0.4
   }
   because "low_apply_pressure" {
     strength = 0.06
@@ -161,17 +134,11 @@ mode "lockup_worn" {
   because "age" {
     strength = 0.05
   }
-  because "heat" {
-    strength = 0.03
-  }
   because "lockup_bore_worn" {
     strength = 0.3
   }
   because "converter_reused" {
     strength = 0.3
-  }
-  because "missed_valve_bore" {
-    strength = 0.05
   }
 }
 
@@ -186,36 +153,24 @@ mode "lockup_glazed" {
   shows "shudder_gone_at_brake" {
     strength = 0.9
   }
-  shows "fluid_dark" {
-    strength = uncertain
-  }
   because "heat" {
     strength = 0.05
   }
   because "wrong_fluid" {
     strength = fifty_fifty
   }
-  because "neglected_fluid" {
-    strength = 0.08
-  }
   because "water_in_fluid" {
     strength = 0.6
   }
-  because "lockup_bore_worn" {
-    strength = 0.1
-  }
   because "converter_reused" {
     strength = uncertain
-  }
-  because "wrong_tyres" {
-    strength = 0.1
   }
 }
 
 mode "lockup_seal_cut" {
   title     = "converter clutch seal or shaft O-ring cut"
   of        = [converter_clutch]
-  frequency = 0.004
+  frequency = 0.0043
   look      = "O-ring at the shaft end flat or torn"
   effect "dead" {
     strength = 0.6
@@ -228,9 +183,6 @@ mode "lockup_seal_cut" {
   }
   because "age" {
     strength = 0.012
-  }
-  because "wrong_assembly" {
-    strength = 0.02
   }
 }
 
@@ -253,7 +205,7 @@ mode "lockup_welded" {
 mode "lockup_bore_worn" {
   title      = "converter clutch valve or bore worn"
   of         = [lockup_valve]
-  frequency  = 0.008
+  frequency  = 0.0098
   look       = "bright patch at the land, fails a vacuum test"
   settled_by = ["vacuum_test"]
   effect "slips" {
@@ -272,9 +224,6 @@ mode "lockup_bore_worn" {
   }
   because "missed_valve_bore" {
     strength = 0.3
-  }
-  because "dirt" {
-    strength = 0.03
   }
 }
 
@@ -316,11 +265,8 @@ mode "lockup_valve_stuck_on" {
 mode "flexplate_cracked" {
   title     = "flexplate cracked or bolts loose"
   of        = [flexplate]
-  frequency = 0.004
+  frequency = 0.0048
   look      = "crack round the bolt circle or ring gear, bolts backed out, rust dust"
-  effect "no_drive" {
-    strength = improbable
-  }
   shows "rattle_at_idle" {
     strength = probable
   }
@@ -329,11 +275,5 @@ mode "flexplate_cracked" {
   }
   because "misaligned" {
     strength = 0.4
-  }
-  because "accident" {
-    strength = 0.02
-  }
-  because "age" {
-    strength = 0.004
   }
 }

@@ -21,9 +21,6 @@ mode "shift_coil_open" {
   because "age" {
     strength = 0.012
   }
-  because "low_voltage" {
-    strength = 0.01
-  }
 }
 
 mode "shift_coil_opens_hot" {
@@ -113,9 +110,6 @@ mode "pressure_coil_open" {
   }
   because "age" {
     strength = 0.012
-  }
-  because "low_voltage" {
-    strength = 0.01
   }
 }
 
@@ -207,9 +201,6 @@ mode "lockup_coil_open" {
   because "age" {
     strength = 0.012
   }
-  because "low_voltage" {
-    strength = 0.01
-  }
 }
 
 mode "lockup_coil_opens_hot" {
@@ -286,7 +277,7 @@ mode "lockup_sticks_on" {
 mode "pressure_solenoid_weak" {
   title     = "pressure solenoid worn, pressure low"
   of        = [pressure_solenoid]
-  frequency = 0.006
+  frequency = 0.0078
   look      = "spool bore worn, leaks at rest"
   effect "weak" {
     strength = 0.8
@@ -298,9 +289,6 @@ mode "pressure_solenoid_weak" {
   because "age" {
     strength = 0.03
   }
-  because "dirt" {
-    strength = 0.03
-  }
   stresses "low_apply_pressure" {
     strength = fifty_fifty
   }
@@ -309,7 +297,7 @@ mode "pressure_solenoid_weak" {
 mode "lockup_solenoid_weak" {
   title     = "converter clutch solenoid leaks"
   of        = [lockup_solenoid]
-  frequency = 0.003
+  frequency = 0.0039
   look      = "seat worn, O-ring cut"
   effect "weak" {
     strength = 0.8
@@ -321,15 +309,12 @@ mode "lockup_solenoid_weak" {
   because "age" {
     strength = 0.02
   }
-  because "dirt" {
-    strength = 0.015
-  }
 }
 
 mode "inner_harness_open" {
   title     = "harness or case connector open"
   of        = [inner_harness]
-  frequency = 0.004
+  frequency = 0.005
   look      = "insulation brittle, pin pushed back, fluid wicked into the plug"
   shows "limp_mode" {
     strength = 0.6
@@ -343,22 +328,13 @@ mode "inner_harness_open" {
   shows "key_off_cures" {
     strength = 0.4
   }
-  shows "better_unplugged" {
-    strength = 0.05
-  }
   shows "wrong_gear@D/1" {
     strength = fifty_fifty
-  }
-  shows "harsh_engagement@*" {
-    strength = uncertain
   }
   shows "no_shift@*" {
     strength = 0.4
   }
   because "age" {
     strength = 0.025
-  }
-  because "heat" {
-    strength = 0.01
   }
 }

@@ -28,14 +28,11 @@ mode "burnt_friction" {
   shows "lining_in_filter" {
     strength = expected
   }
-  shows "history_driven_after" {
-    strength = 0.3
+  shows "slips_after_minutes" {
+    strength = 0.1
   }
   because "low_apply_pressure" {
     strength = 0.12
-  }
-  because "overload" {
-    strength = 0.08
   }
   because "heat" {
     strength = 0.06
@@ -46,39 +43,14 @@ mode "burnt_friction" {
   because "lip_cut" {
     strength = uncertain
   }
-  because "lip_hardened" {
-    strength = 0.1
-  }
   because "piston_cracked" {
     strength = 0.4
-  }
-  because "ring_lands_scored" {
-    strength = 0.2
-  }
-  because "ball_missing" {
-    strength = 0.4
-  }
-  because "ball_blocked" {
-    strength = 0.3
   }
   because "pack_loose" {
     strength = uncertain
   }
   because "pack_tight" {
     strength = fifty_fifty
-  }
-  because "sleeve_leaks" {
-    strength = 0.1
-  }
-  because "bushing_worn" {
-    strength = 0.04
-  }
-  because "roller_seized" {
-    strength = 0.1
-    scope    = any
-  }
-  because "water_in_fluid" {
-    strength = 0.3
   }
 }
 
@@ -93,20 +65,11 @@ mode "lining_bare" {
   effect "applies_late" {
     strength = uncertain
   }
-  shows "fluid_dark" {
-    strength = uncertain
-  }
-  shows "lining_in_pan" {
-    strength = uncertain
-  }
   shows "clearance_high@served" {
     strength = probable
   }
   because "age" {
     strength = 0.012
-  }
-  because "dirt" {
-    strength = 0.01
   }
 }
 
@@ -130,13 +93,6 @@ mode "plates_welded" {
   because "heat" {
     strength = 0.008
   }
-  because "overload" {
-    strength = 0.006
-  }
-  because "burnt_friction" {
-    strength = 0.04
-    scope    = same
-  }
 }
 
 mode "plates_warped" {
@@ -149,12 +105,6 @@ mode "plates_warped" {
   }
   effect "shudders" {
     strength = fifty_fifty
-  }
-  effect "applies_hard" {
-    strength = improbable
-  }
-  shows "clearance_low@served" {
-    strength = uncertain
   }
   because "heat" {
     strength = 0.015
@@ -173,20 +123,14 @@ mode "pack_loose" {
   effect "applies_late" {
     strength = 0.6
   }
-  effect "slips" {
-    strength = improbable
-  }
   shows "clearance_high@served" {
     strength = 0.95
   }
   shows "bench_clearance_off@served" {
     strength = 0.9
   }
-  because "wrong_stack" {
-    strength = 0.2
-  }
   because "wrong_assembly" {
-    strength = 0.015
+    strength = 0.06
   }
 }
 
@@ -198,20 +142,14 @@ mode "pack_tight" {
   effect "drags" {
     strength = 0.6
   }
-  effect "applies_hard" {
-    strength = uncertain
-  }
   shows "clearance_low@served" {
     strength = 0.95
   }
   shows "bench_clearance_off@served" {
     strength = 0.9
   }
-  because "wrong_stack" {
-    strength = improbable
-  }
   because "wrong_assembly" {
-    strength = 0.012
+    strength = 0.04
   }
 }
 
@@ -242,9 +180,6 @@ mode "band_burnt" {
   because "low_apply_pressure" {
     strength = 0.12
   }
-  because "overload" {
-    strength = 0.08
-  }
   because "heat" {
     strength = 0.05
   }
@@ -255,12 +190,6 @@ mode "band_burnt" {
     strength = uncertain
   }
   because "band_loose" {
-    strength = 0.3
-  }
-  because "band_tight" {
-    strength = 0.4
-  }
-  because "water_in_fluid" {
     strength = 0.3
   }
 }
@@ -290,7 +219,7 @@ mode "band_broken" {
 mode "anchor_lost" {
   title     = "strut or anchor dropped out"
   of        = [band]
-  frequency = 0.0015
+  frequency = 0.0023
   look      = "strut lies in the pan or beside the drum; anchor pin worn or broken"
   effect "dead" {
     strength = 0.97
@@ -301,15 +230,9 @@ mode "anchor_lost" {
   shows "part_in_pan" {
     strength = fifty_fifty
   }
-  because "wrong_assembly" {
-    strength = 0.02
-  }
   because "band_loose" {
     strength = 0.1
     scope    = same
-  }
-  because "overload" {
-    strength = 0.008
   }
 }
 
@@ -332,9 +255,6 @@ mode "band_loose" {
   }
   because "age" {
     strength = 0.01
-  }
-  because "missed_servo" {
-    strength = 0.1
   }
 }
 

@@ -8,7 +8,7 @@ basis "recalled" {
 mode "roller_spent" {
   title     = "rollers or sprags spent, cage or springs broken"
   of        = [one_way_clutch]
-  frequency = 0.004
+  frequency = 0.0051
   look      = "race rolled or scored, rollers flat, springs folded; it slips both ways by hand"
   effect "slips" {
     strength = 0.6
@@ -19,30 +19,21 @@ mode "roller_spent" {
   shows "turns_both_ways@served" {
     strength = 0.95
   }
-  shows "steel_in_pan" {
-    strength = uncertain
-  }
   shows "history_sudden" {
     strength = fifty_fifty
   }
   because "overload" {
     strength = 0.03
   }
-  because "no_lubrication" {
-    strength = 0.04
-  }
   because "age" {
     strength = 0.012
-  }
-  because "dirt" {
-    strength = 0.005
   }
 }
 
 mode "roller_seized" {
   title     = "seized"
   of        = [one_way_clutch]
-  frequency = 0.001
+  frequency = 0.0012
   look      = "blue, turns neither way"
   effect "seized" {
     strength = 0.97
@@ -53,15 +44,12 @@ mode "roller_seized" {
   because "no_lubrication" {
     strength = 0.03
   }
-  because "dirt" {
-    strength = 0.003
-  }
 }
 
 mode "roller_reversed" {
   title      = "installed the wrong way round"
   of         = [one_way_clutch]
-  frequency  = 0.0002
+  frequency  = 0.0003
   look       = "free in the direction that should hold"
   settled_by = ["one_way_direction"]
   effect "reversed" {
@@ -73,16 +61,13 @@ mode "roller_reversed" {
   because "careless_build" {
     strength = 0.06
   }
-  because "wrong_assembly" {
-    strength = 0.004
-  }
 }
 
 # Gears, shafts, shells
 mode "teeth_worn" {
   title     = "teeth or pinion needles worn"
   of        = [gearset]
-  frequency = 0.006
+  frequency = 0.0087
   look      = "pinions rock on their pins, teeth pitted; pinion end play over the limit"
   effect "noisy" {
     strength = 0.95
@@ -98,12 +83,6 @@ mode "teeth_worn" {
   }
   because "age" {
     strength = 0.012
-  }
-  because "dirt" {
-    strength = 0.015
-  }
-  because "overload" {
-    strength = 0.03
   }
 }
 
@@ -132,7 +111,7 @@ mode "teeth_broken" {
 mode "spline_stripped" {
   title     = "spline stripped or shaft broken"
   of        = [shaft]
-  frequency = 0.0008
+  frequency = 0.0009
   look      = "spline rolled smooth, shaft twisted or sheared"
   effect "broken" {
     strength = 0.97
@@ -145,9 +124,6 @@ mode "spline_stripped" {
   }
   because "overload" {
     strength = 0.01
-  }
-  because "wrong_assembly" {
-    strength = 0.003
   }
 }
 
@@ -182,17 +158,11 @@ mode "washer_worn" {
   shows "bronze_in_pan" {
     strength = 0.6
   }
-  shows "plastic_in_pan" {
-    strength = uncertain
-  }
   shows "above_limit@served" {
     strength = 0.9
   }
   shows "end_play_high" {
     strength = 0.9
-  }
-  shows "whine@*" {
-    strength = 0.1
   }
   because "no_lubrication" {
     strength = 0.35
@@ -203,15 +173,12 @@ mode "washer_worn" {
   because "wrong_assembly" {
     strength = 0.05
   }
-  because "careless_build" {
-    strength = improbable
-  }
 }
 
 mode "washer_misplaced" {
   title      = "thrust washer in the wrong place or of the wrong thickness"
   of         = [thrust_washer]
-  frequency  = 0.0008
+  frequency  = 0.001
   look       = "marks of a washer where none belongs; selective washer not the one measured"
   settled_by = ["thrust_places", "end_play"]
   shows "washer_marks" {
@@ -232,26 +199,17 @@ mode "washer_misplaced" {
   because "careless_build" {
     strength = 0.1
   }
-  because "wrong_assembly" {
-    strength = 0.01
-  }
 }
 
 mode "pawl_broken" {
   title     = "park pawl, rod or wheel broken"
   of        = [park_mechanism]
-  frequency = 0.002
+  frequency = 0.0024
   look      = "pawl tip rounded, rod bent, spring off"
   shows "park_rolls" {
     strength = 0.95
   }
-  shows "steel_in_pan" {
-    strength = improbable
-  }
   because "abused" {
     strength = 0.06
-  }
-  because "age" {
-    strength = 0.002
   }
 }

@@ -26,19 +26,12 @@ mode "level_low" {
   shows "slips_in_bends" {
     strength = fifty_fifty
   }
-  shows "fluid_foamy" {
-    strength = uncertain
-  }
   because "seal_leaks" {
     strength = 0.4
     scope    = any
   }
   because "leak_neglected" {
     strength = probable
-  }
-  because "cooler_cross_leak" {
-    strength = 0.3
-    scope    = any
   }
   stresses "low_apply_pressure" {
     strength = 0.3
@@ -90,12 +83,6 @@ mode "wrong_kind" {
   shows "fluid_wrong_kind" {
     strength = 0.6
   }
-  shows "harsh_shift@*" {
-    strength = improbable
-  }
-  shows "shudder@*" {
-    strength = improbable
-  }
   because "wrong_fluid" {
     strength = 0.9
   }
@@ -116,14 +103,8 @@ mode "cooked" {
   shows "varnish_seen" {
     strength = 0.6
   }
-  shows "soft_shift@*" {
-    strength = 0.1
-  }
   because "heat" {
     strength = 0.35
-  }
-  because "neglected_fluid" {
-    strength = improbable
   }
 }
 
@@ -170,9 +151,6 @@ mode "cooler_blocked" {
   because "cooler_not_flushed" {
     strength = 0.6
   }
-  because "accident" {
-    strength = 0.1
-  }
   stresses "heat" {
     strength = expected
   }
@@ -202,7 +180,7 @@ mode "cooler_cross_leak" {
 mode "linkage_off" {
   title      = "selector linkage out of adjustment, worn or off"
   of         = [linkage]
-  frequency  = 0.015
+  frequency  = 0.0192
   look       = "detent of the lever and of the box do not meet"
   settled_by = ["detent_check"]
   effect "no_drive" {
@@ -214,9 +192,6 @@ mode "linkage_off" {
   shows "creeps@N/N" {
     strength = 0.2
   }
-  shows "late_engagement@*" {
-    strength = improbable
-  }
   shows "no_drive@R/R" {
     strength = 0.1
   }
@@ -226,15 +201,12 @@ mode "linkage_off" {
   because "accident" {
     strength = 0.2
   }
-  because "age" {
-    strength = 0.02
-  }
 }
 
 mode "misfires" {
   title      = "engine misfires"
   of         = [engine]
-  frequency  = 0.015
+  frequency  = 0.0192
   look       = "misfire count, plugs, coils, mixture"
   settled_by = ["engine_check"]
   shows "misfire_felt" {
@@ -246,15 +218,12 @@ mode "misfires" {
   shows "code_P0300" {
     strength = expected
   }
-  because "age" {
-    strength = 0.02
-  }
 }
 
 mode "engine_weak" {
   title      = "engine lacks power"
   of         = [engine]
-  frequency  = 0.008
+  frequency  = 0.0105
   look       = "exhaust blocked, air or fuel short, timing late"
   settled_by = ["engine_check", "exhaust_check"]
   effect "weak" {
@@ -266,21 +235,12 @@ mode "engine_weak" {
   shows "exhaust_blocked" {
     strength = uncertain
   }
-  shows "late_shift@*" {
-    strength = improbable
-  }
-  shows "code_P0300" {
-    strength = improbable
-  }
-  because "age" {
-    strength = 0.012
-  }
 }
 
 mode "driveline_broken" {
   title      = "prop shaft, axle or differential broken"
   of         = [driveline]
-  frequency  = 0.003
+  frequency  = 0.0039
   look       = "one side turns and the other does not"
   settled_by = ["prop_shaft_look"]
   effect "no_drive" {
@@ -295,18 +255,12 @@ mode "driveline_broken" {
   shows "grinding" {
     strength = 0.4
   }
-  because "overload" {
-    strength = 0.015
-  }
-  because "accident" {
-    strength = 0.05
-  }
 }
 
 mode "driveline_worn" {
   title      = "joints, mounts or axle worn"
   of         = [driveline]
-  frequency  = 0.01
+  frequency  = 0.0118
   look       = "play by hand, rubber torn, backlash"
   settled_by = ["look_underneath"]
   shows "clunk" {
@@ -318,14 +272,8 @@ mode "driveline_worn" {
   shows "driveline_play" {
     strength = 0.9
   }
-  shows "harsh_engagement@*" {
-    strength = uncertain
-  }
   because "age" {
     strength = 0.04
-  }
-  because "overload" {
-    strength = 0.03
   }
 }
 
@@ -345,12 +293,6 @@ mode "supply_low" {
   shows "no_shift@*" {
     strength = 0.35
   }
-  shows "harsh_engagement@*" {
-    strength = 0.21
-  }
-  shows "line_pressure_high@*" {
-    strength = 0.28
-  }
   shows "light_on" {
     strength = 0.595
   }
@@ -369,9 +311,6 @@ mode "supply_low" {
   because "low_voltage" {
     strength = probable
   }
-  because "accident" {
-    strength = 0.03
-  }
 }
 
 mode "connector_open" {
@@ -388,12 +327,6 @@ mode "connector_open" {
   }
   shows "no_shift@*" {
     strength = fifty_fifty
-  }
-  shows "harsh_engagement@*" {
-    strength = 0.3
-  }
-  shows "line_pressure_high@*" {
-    strength = 0.4
   }
   shows "light_on" {
     strength = probable
@@ -433,12 +366,6 @@ mode "controller_fault" {
   shows "no_shift@*" {
     strength = 0.35
   }
-  shows "harsh_engagement@*" {
-    strength = 0.21
-  }
-  shows "line_pressure_high@*" {
-    strength = 0.28
-  }
   shows "light_on" {
     strength = 0.595
   }
@@ -454,12 +381,6 @@ mode "controller_fault" {
   shows "better_unplugged" {
     strength = 0.4
   }
-  because "low_voltage" {
-    strength = 0.02
-  }
-  because "accident" {
-    strength = 0.01
-  }
 }
 
 mode "unlearnt" {
@@ -470,15 +391,6 @@ mode "unlearnt" {
   settled_by = ["scan_adaptations"]
   shows "harsh_shift@*" {
     strength = fifty_fifty
-  }
-  shows "soft_shift@*" {
-    strength = uncertain
-  }
-  shows "harsh_engagement@*" {
-    strength = 0.3
-  }
-  shows "flare@*" {
-    strength = 0.1
   }
   shows "adaptations_reset" {
     strength = probable
@@ -497,15 +409,6 @@ mode "data_wrong" {
   shows "ratio_disagrees" {
     strength = 0.9
   }
-  shows "late_shift@*" {
-    strength = uncertain
-  }
-  shows "early_shift@*" {
-    strength = uncertain
-  }
-  shows "harsh_shift@*" {
-    strength = improbable
-  }
   because "wrong_tyres" {
     strength = 0.9
   }
@@ -514,7 +417,7 @@ mode "data_wrong" {
 mode "input_signal_lost" {
   title      = "signal lost or jumping"
   of         = [input_sensor]
-  frequency  = 0.005
+  frequency  = 0.0056
   look       = "air gap, chips on the tip, wiring"
   settled_by = ["scan_signals"]
   shows "limp_mode" {
@@ -525,12 +428,6 @@ mode "input_signal_lost" {
   }
   shows "no_shift@*" {
     strength = uncertain
-  }
-  shows "harsh_engagement@*" {
-    strength = improbable
-  }
-  shows "line_pressure_high@*" {
-    strength = 0.2
   }
   shows "light_on" {
     strength = 0.425
@@ -544,21 +441,15 @@ mode "input_signal_lost" {
   shows "code_P0730" {
     strength = 0.3
   }
-  because "dirt" {
-    strength = 0.01
-  }
   because "age" {
     strength = 0.012
-  }
-  because "low_voltage" {
-    strength = 0.05
   }
 }
 
 mode "output_signal_lost" {
   title      = "signal lost or jumping"
   of         = [output_sensor]
-  frequency  = 0.006
+  frequency  = 0.0066
   look       = "air gap, chips on the tip, wiring, tone ring cracked"
   settled_by = ["scan_signals"]
   shows "limp_mode" {
@@ -569,12 +460,6 @@ mode "output_signal_lost" {
   }
   shows "no_shift@*" {
     strength = uncertain
-  }
-  shows "harsh_engagement@*" {
-    strength = improbable
-  }
-  shows "line_pressure_high@*" {
-    strength = 0.2
   }
   shows "light_on" {
     strength = 0.425
@@ -591,14 +476,8 @@ mode "output_signal_lost" {
   shows "no_lockup@*" {
     strength = fifty_fifty
   }
-  because "dirt" {
-    strength = 0.01
-  }
   because "age" {
     strength = 0.012
-  }
-  because "low_voltage" {
-    strength = 0.05
   }
 }
 
@@ -617,12 +496,6 @@ mode "switch_off" {
   shows "no_shift@*" {
     strength = uncertain
   }
-  shows "harsh_engagement@*" {
-    strength = improbable
-  }
-  shows "line_pressure_high@*" {
-    strength = 0.2
-  }
   shows "light_on" {
     strength = 0.425
   }
@@ -634,9 +507,6 @@ mode "switch_off" {
   }
   shows "no_start_in_park" {
     strength = 0.4
-  }
-  because "accident" {
-    strength = 0.05
   }
   because "age" {
     strength = 0.02
@@ -661,9 +531,6 @@ mode "load_signal_high" {
   shows "harsh_shift@*" {
     strength = 0.6
   }
-  because "low_voltage" {
-    strength = 0.05
-  }
   because "age" {
     strength = 0.008
   }
@@ -686,9 +553,6 @@ mode "load_signal_low" {
   }
   shows "soft_shift@*" {
     strength = 0.6
-  }
-  because "low_voltage" {
-    strength = 0.05
   }
   because "age" {
     strength = 0.012

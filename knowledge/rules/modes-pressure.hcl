@@ -8,7 +8,7 @@ basis "recalled" {
 mode "pump_worn" {
   title     = "pump worn"
   of        = [pump]
-  frequency = 0.012
+  frequency = 0.0144
   look      = "gear pocket, crescent or faces scored; clearance over the limit"
   effect "low" {
     strength = expected
@@ -17,24 +17,11 @@ mode "pump_worn" {
   shows "whine_in_neutral" {
     strength = fifty_fifty
   }
-  shows "aluminium_in_pan" {
-    strength = uncertain
-  }
   shows "pump_clearance_wide" {
     strength = 0.95
   }
   because "age" {
     strength = 0.04
-  }
-  because "dirt" {
-    strength = 0.04
-  }
-  because "pump_bushing_worn" {
-    strength = 0.2
-    scope    = any
-  }
-  because "misaligned" {
-    strength = 0.1
   }
   stresses "low_apply_pressure" {
     strength = fifty_fifty
@@ -52,17 +39,11 @@ mode "pump_drive_broken" {
   shows "no_pressure_anywhere" {
     strength = 0.97
   }
-  shows "whine_in_neutral" {
-    strength = improbable
-  }
   shows "history_sudden" {
     strength = expected
   }
   because "misaligned" {
     strength = 0.06
-  }
-  because "careless_build" {
-    strength = 0.03
   }
 }
 
@@ -82,12 +63,6 @@ mode "pump_cracked" {
   }
   shows "pump_leak_seen" {
     strength = expected
-  }
-  because "misaligned" {
-    strength = 0.05
-  }
-  because "warped_or_wrong_parts" {
-    strength = 0.03
   }
   stresses "low_apply_pressure" {
     strength = fifty_fifty
@@ -125,9 +100,6 @@ mode "pump_bushing_worn" {
     strength = 0.4
     scope    = any
   }
-  because "missed_bushing" {
-    strength = 0.1
-  }
 }
 
 mode "seal_leaks" {
@@ -152,9 +124,6 @@ mode "seal_leaks" {
   because "wrong_assembly" {
     strength = 0.08
   }
-  because "misaligned" {
-    strength = 0.2
-  }
 }
 
 # A filter blocked by neglect starves the unit. One packed by a burnt clutch only
@@ -167,7 +136,7 @@ mode "filter_neglected" {
   settled_by = ["filter_cut"]
   effect "low" {
     strength = expected
-    when     = high_rpm
+    when     = hot
   }
   shows "slips_after_minutes" {
     strength = fifty_fifty
@@ -181,9 +150,6 @@ mode "filter_neglected" {
   because "dirt" {
     strength = 0.1
   }
-  because "warped_or_wrong_parts" {
-    strength = 0.05
-  }
   stresses "low_apply_pressure" {
     strength = fifty_fifty
   }
@@ -192,7 +158,7 @@ mode "filter_neglected" {
 mode "filter_packed" {
   title      = "filter drawn full of debris"
   of         = [filter]
-  frequency  = 0.001
+  frequency  = 0.0098
   look       = "black lining or metal in the folds when cut open"
   settled_by = ["filter_cut"]
   effect "low" {
@@ -210,14 +176,6 @@ mode "filter_packed" {
   }
   shows "filter_blocked_seen" {
     strength = expected
-  }
-  because "burnt_friction" {
-    strength = 0.12
-    scope    = any
-  }
-  because "band_burnt" {
-    strength = 0.12
-    scope    = any
   }
 }
 
@@ -269,9 +227,6 @@ mode "bore_worn" {
   because "missed_valve_bore" {
     strength = 0.35
   }
-  because "dirt" {
-    strength = 0.02
-  }
   stresses "low_apply_pressure" {
     strength = fifty_fifty
   }
@@ -280,7 +235,7 @@ mode "bore_worn" {
 mode "valve_stuck_high" {
   title     = "regulator or boost valve sticks, pressure high"
   of        = [regulator]
-  frequency = 0.004
+  frequency = 0.0042
   look      = "valve hangs; varnish or a scratch holds it"
   effect "high" {
     strength = probable
@@ -291,15 +246,12 @@ mode "valve_stuck_high" {
   because "dirt" {
     strength = 0.03
   }
-  because "wrong_assembly" {
-    strength = 0.01
-  }
 }
 
 mode "valve_stuck_low" {
   title     = "regulator or boost valve sticks, pressure low"
   of        = [regulator]
-  frequency = 0.004
+  frequency = 0.0042
   look      = "valve hangs open; spring short or broken"
   effect "low" {
     strength = probable
@@ -309,9 +261,6 @@ mode "valve_stuck_low" {
   }
   because "dirt" {
     strength = 0.03
-  }
-  because "wrong_assembly" {
-    strength = 0.01
   }
   stresses "low_apply_pressure" {
     strength = fifty_fifty
