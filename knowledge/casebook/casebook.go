@@ -109,7 +109,7 @@ func (b *Book) open(ctx context.Context) error {
 	log, err := os.Stat(b.path + "-wal")
 	unclean := alone && err == nil && log.Size() > 0
 
-	b.writer = b.connect("_txlock=immediate")
+	b.writer = b.connect("_txlock=immediate&_pragma=cache_size(-65536)") // an import is one transaction
 	b.writer.SetMaxOpenConns(1)
 	// Before the first line is written: whose file is it, and from when?
 	version, err := b.identify(ctx)

@@ -18,25 +18,21 @@ func (b *Book) Check(ctx context.Context) error { return b.check(ctx, b.reader, 
 // file has the newest form, every row against its checksum and every derived
 // row against what it follows from.
 func (b *Book) check(ctx context.Context, db *sql.DB, newest bool) error {
-	tx, err := db.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
-	if err != nil {
-		return b.fault("check it", err)
-	}
-	defer tx.Rollback()
-	what, err := integrity(ctx, tx)
-	if err == nil && what == "" {
-		what, err = references(ctx, tx)
-	}
-	if err != nil {
-		return b.fault("check it", err)
-	}
-	if what != "" {
-		return b.damaged(what)
-	}
-	if !newest {
-		return nil
-	}
-	return b.fault("check it", b.checkCases(ctx, tx))
+	return b.readFrom(ctx, db, "check it", func(tx *txn) error {
+		what, err := integrity(ctx, tx)
+		if err == nil && what == "" {
+			what, err = references(ctx, tx)
+		}
+		switch {
+		case err != nil:
+			return err
+		case what != "":
+			return b.damaged(what)
+		case !newest:
+			return nil
+		}
+		return b.checkCases(ctx, tx)
+	})
 }
 
 type querier interface {
@@ -79,7 +75,7 @@ func texts(ctx context.Context, q querier, query string, args ...any) ([]string,
 }
 
 // checkCases reads every case.
-func (b *Book) checkCases(ctx context.Context, tx *sql.Tx) error {
+func (b *Book) checkCases(ctx context.Context, tx *txn) error {
 	var states, entries int64
 	if err := tx.QueryRowContext(ctx, "SELECT (SELECT count(*) FROM state), (SELECT count(*) FROM entries)").Scan(&states, &entries); err != nil {
 		return err
@@ -104,7 +100,7 @@ func (b *Book) checkCases(ctx context.Context, tx *sql.Tx) error {
 }
 
 // eachID goes through all ids in the order of an export.
-func eachID(ctx context.Context, tx *sql.Tx, f func(id string) error) error {
+func eachID(ctx context.Context, tx *txn, f func(id string) error) error {
 	const batch = 1000
 	var number int64
 	var id string
@@ -136,7 +132,7 @@ func eachID(ctx context.Context, tx *sql.Tx, f func(id string) error) error {
 }
 
 // checkDerived compares the derived rows of a case with what they follow from.
-func (b *Book) checkDerived(ctx context.Context, tx *sql.Tx, h *held) error {
+func (b *Book) checkDerived(ctx context.Context, tx *txn, h *held) error {
 	id := h.rec.ID
 	want, err := derivedOf(h)
 	if err != nil {
@@ -172,7 +168,7 @@ func (b *Book) checkDerived(ctx context.Context, tx *sql.Tx, h *held) error {
 	return nil
 }
 
-func (b *Book) findings(ctx context.Context, tx *sql.Tx, row int64) ([]engine.FindingName, error) {
+func (b *Book) findings(ctx context.Context, tx *txn, row int64) ([]engine.FindingName, error) {
 	rows, err := tx.QueryContext(ctx, `SELECT name, place, condition FROM present WHERE "case" = ?`, row)
 	if err != nil {
 		return nil, err

@@ -2,7 +2,6 @@ package casebook
 
 import (
 	"context"
-	"database/sql"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -99,7 +98,7 @@ func sortUnique[T comparable](list []T, key func(T) string) []T {
 
 // derive writes what follows from a case, where it changed. Before is nil for a
 // case that was not there.
-func derive(ctx context.Context, tx *sql.Tx, before, after *held) error {
+func derive(ctx context.Context, tx *txn, before, after *held) error {
 	d, err := derivedOf(after)
 	if err != nil {
 		return err
@@ -140,7 +139,7 @@ func derive(ctx context.Context, tx *sql.Tx, before, after *held) error {
 }
 
 // replaceRows writes the rows of one case in a derived table anew.
-func replaceRows(ctx context.Context, tx *sql.Tx, row int64, table string, n int, values func(int) []any) error {
+func replaceRows(ctx context.Context, tx *txn, row int64, table string, n int, values func(int) []any) error {
 	if _, err := tx.ExecContext(ctx, `DELETE FROM `+table+` WHERE "case" = ?`, row); err != nil {
 		return err
 	}

@@ -3,7 +3,6 @@ package casebook
 import (
 	"bufio"
 	"context"
-	"database/sql"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -53,7 +52,7 @@ type entryLine struct {
 
 // Export implements engine.Casebook.
 func (b *Book) Export(ctx context.Context, w io.Writer, ids ...string) error {
-	return b.read(ctx, "export", func(tx *sql.Tx) error {
+	return b.read(ctx, "export", func(tx *txn) error {
 		head := headLine{Kind: exportKind, Format: exportFormat}
 		each := func(f func(id string) error) error { return eachID(ctx, tx, f) }
 		if len(ids) > 0 {

@@ -28,7 +28,7 @@ func (b *Book) Import(ctx context.Context, name string, r io.Reader) (engine.Imp
 		name = "import"
 	}
 	in := &importer{b: b, ctx: ctx, file: name}
-	err := b.write(ctx, "import "+name, func(tx *sql.Tx) error {
+	err := b.write(ctx, "import "+name, func(tx *txn) error {
 		in.tx = tx
 		return in.run(r)
 	})
@@ -43,7 +43,7 @@ func (b *Book) Import(ctx context.Context, name string, r io.Reader) (engine.Imp
 type importer struct {
 	b      *Book
 	ctx    context.Context
-	tx     *sql.Tx
+	tx     *txn
 	file   string
 	result engine.ImportResult
 	diags  []engine.Diagnostic
@@ -319,12 +319,16 @@ func (in *importer) finish() error {
 	if c == nil || c.broken || len(in.diags) > 0 {
 		return nil
 	}
-	old, err := in.b.load(in.ctx, in.tx, c.rec.ID)
-	switch {
-	case err == nil:
-		return in.compare(c, old)
-	case !errors.Is(err, engine.ErrNoCase):
+	var known int
+	if err := in.tx.QueryRowContext(in.ctx, "SELECT count(*) FROM cases WHERE id = ?", c.rec.ID).Scan(&known); err != nil {
 		return err
+	}
+	if known > 0 {
+		old, err := in.b.load(in.ctx, in.tx, c.rec.ID)
+		if err != nil {
+			return err
+		}
+		return in.compare(c, old)
 	}
 	if key := c.rec.Opening.Key; key != "" {
 		var other string

@@ -30,7 +30,7 @@ func (b *Book) List(ctx context.Context, f engine.CaseFilter, p engine.CasePage)
 	if err != nil {
 		return list, fmt.Errorf("list cases: %w", err)
 	}
-	err = b.read(ctx, "list cases", func(tx *sql.Tx) error {
+	err = b.read(ctx, "list cases", func(tx *txn) error {
 		if err := count(ctx, tx, where, args, &list); err != nil {
 			return err
 		}
@@ -149,7 +149,7 @@ func whereText(where []string) string {
 }
 
 // count fills in the counts of the whole list.
-func count(ctx context.Context, tx *sql.Tx, where []string, args []any, list *engine.CaseList) error {
+func count(ctx context.Context, tx *txn, where []string, args []any, list *engine.CaseList) error {
 	rows, err := tx.QueryContext(ctx, "SELECT s.status, count(*) FROM state s"+whereText(where)+" GROUP BY s.status", args...)
 	if err != nil {
 		return err
@@ -172,7 +172,7 @@ func count(ctx context.Context, tx *sql.Tx, where []string, args []any, list *en
 }
 
 // page finds the rows of one page; the last argument is the limit.
-func page(ctx context.Context, tx *sql.Tx, where []string, args []any) ([]int64, error) {
+func page(ctx context.Context, tx *txn, where []string, args []any) ([]int64, error) {
 	rows, err := tx.QueryContext(ctx, `SELECT s."case" FROM state s`+whereText(where)+" ORDER BY s.number DESC, s.id DESC LIMIT ?", args...)
 	if err != nil {
 		return nil, err
@@ -190,7 +190,7 @@ func page(ctx context.Context, tx *sql.Tx, where []string, args []any) ([]int64,
 }
 
 // summary reads one line of a list and checks both rows behind it.
-func (b *Book) summary(ctx context.Context, tx *sql.Tx, row int64) (engine.CaseSummary, error) {
+func (b *Book) summary(ctx context.Context, tx *txn, row int64) (engine.CaseSummary, error) {
 	h := &held{row: row}
 	o := &h.rec.Opening
 	var d derived

@@ -2,7 +2,6 @@ package casebook
 
 import (
 	"context"
-	"database/sql"
 	"embed"
 	"errors"
 	"fmt"
@@ -89,16 +88,17 @@ func (b *Book) migrate(ctx context.Context, version int, steps []string) error {
 
 func (b *Book) migrateOne(ctx context.Context, version int, step string) error {
 	doing := fmt.Sprintf("bring it from version %d to %d", version, version+1)
-	return b.write(ctx, doing, func(tx *sql.Tx) error {
+	return b.write(ctx, doing, func(tx *txn) error {
 		if version > 0 {
 			if _, err := b.backup(ctx); err != nil {
 				return err
 			}
 		}
-		if _, err := tx.ExecContext(ctx, step); err != nil {
+		// Of several statements, so not to be prepared.
+		if _, err := tx.Tx.ExecContext(ctx, step); err != nil {
 			return err
 		}
-		_, err := tx.ExecContext(ctx, fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, version+1))
+		_, err := tx.Tx.ExecContext(ctx, fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, version+1))
 		return err
 	})
 }
@@ -114,27 +114,4 @@ func (b *Book) keepLog(ctx context.Context) error {
 		return fmt.Errorf("casebook %s: this place cannot keep a write-ahead log (journal mode %s): keep it on a disk of this computer", b.path, mode)
 	}
 	return nil
-}
-
-// write runs f in one immediate transaction.
-func (b *Book) write(ctx context.Context, doing string, f func(*sql.Tx) error) error {
-	tx, err := b.writer.BeginTx(ctx, nil)
-	if err != nil {
-		return b.fault(doing, err)
-	}
-	if err := f(tx); err != nil {
-		tx.Rollback()
-		return b.fault(doing, err)
-	}
-	return b.fault(doing, tx.Commit())
-}
-
-// read runs f on one state of the casebook, whatever others write meanwhile.
-func (b *Book) read(ctx context.Context, doing string, f func(*sql.Tx) error) error {
-	tx, err := b.reader.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
-	if err != nil {
-		return b.fault(doing, err)
-	}
-	defer tx.Rollback()
-	return b.fault(doing, f(tx))
 }

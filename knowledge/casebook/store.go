@@ -28,7 +28,7 @@ func (b *Book) OpenCase(ctx context.Context, o engine.Opening) (id string, err e
 	if o.At.IsZero() {
 		o.At = b.opt.Clock()
 	}
-	err = b.write(ctx, "open a case", func(tx *sql.Tx) error {
+	err = b.write(ctx, "open a case", func(tx *txn) error {
 		if o.Key != "" {
 			var known bool
 			if id, known, err = b.sameOpening(ctx, tx, o); known || err != nil {
@@ -55,7 +55,7 @@ func (b *Book) OpenCase(ctx context.Context, o engine.Opening) (id string, err e
 }
 
 // sameOpening finds the case that was opened with the key before.
-func (b *Book) sameOpening(ctx context.Context, tx *sql.Tx, o engine.Opening) (id string, known bool, err error) {
+func (b *Book) sameOpening(ctx context.Context, tx *txn, o engine.Opening) (id string, known bool, err error) {
 	err = tx.QueryRowContext(ctx, `SELECT id FROM cases WHERE "key" = ?`, o.Key).Scan(&id)
 	if errors.Is(err, sql.ErrNoRows) {
 		return "", false, nil
@@ -83,7 +83,7 @@ func (b *Book) Append(ctx context.Context, id string, entries ...engine.Entry) (
 		}
 	}
 	var seqs []int64
-	err := b.write(ctx, "write to case "+id, func(tx *sql.Tx) error {
+	err := b.write(ctx, "write to case "+id, func(tx *txn) error {
 		before, err := b.load(ctx, tx, id)
 		if err != nil {
 			return err
@@ -124,7 +124,7 @@ func (b *Book) Append(ctx context.Context, id string, entries ...engine.Entry) (
 // Get implements engine.Casebook.
 func (b *Book) Get(ctx context.Context, id string) (engine.CaseRecord, error) {
 	var rec engine.CaseRecord
-	err := b.read(ctx, "read case "+id, func(tx *sql.Tx) error {
+	err := b.read(ctx, "read case "+id, func(tx *txn) error {
 		h, err := b.load(ctx, tx, id)
 		if err == nil {
 			rec = h.rec
@@ -136,7 +136,7 @@ func (b *Book) Get(ctx context.Context, id string) (engine.CaseRecord, error) {
 
 // Last implements engine.Casebook.
 func (b *Book) Last(ctx context.Context, id string) (seq int64, err error) {
-	err = b.read(ctx, "read case "+id, func(tx *sql.Tx) error {
+	err = b.read(ctx, "read case "+id, func(tx *txn) error {
 		// From the entries, not from the derived row: it has a key of its own.
 		var row int64
 		err := tx.QueryRowContext(ctx, "SELECT row FROM cases WHERE id = ?", id).Scan(&row)
@@ -168,7 +168,7 @@ func noCase(id string) error { return fmt.Errorf("case %q: %w", id, engine.ErrNo
 
 // absent is the error for a case that the index does not know. The table itself
 // is asked too: a case must not be denied because a page of the index is bad.
-func (b *Book) absent(ctx context.Context, tx *sql.Tx, id string) error {
+func (b *Book) absent(ctx context.Context, tx *txn, id string) error {
 	var n int
 	if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM cases NOT INDEXED WHERE id = ?", id).Scan(&n); err != nil {
 		return err
@@ -197,7 +197,7 @@ func findKey(entries []engine.Entry, e engine.Entry) (int64, error) {
 }
 
 // checkPlace checks what an entry refers to.
-func checkPlace(ctx context.Context, tx *sql.Tx, id string, e engine.Entry) error {
+func checkPlace(ctx context.Context, tx *txn, id string, e engine.Entry) error {
 	switch b := e.Body.(type) {
 	case engine.Retraction:
 		if b.Of < 1 || b.Of >= e.Seq {
@@ -222,7 +222,7 @@ func checkPlace(ctx context.Context, tx *sql.Tx, id string, e engine.Entry) erro
 }
 
 // insertOpening writes the head of a case whose id is free.
-func insertOpening(ctx context.Context, tx *sql.Tx, id string, o engine.Opening) (*held, error) {
+func insertOpening(ctx context.Context, tx *txn, id string, o engine.Opening) (*held, error) {
 	at, err := timeText(o.At)
 	if err != nil {
 		return nil, err
@@ -243,7 +243,7 @@ func insertOpening(ctx context.Context, tx *sql.Tx, id string, o engine.Opening)
 }
 
 // insertEntry writes an entry with its number at the end of the case.
-func (h *held) insertEntry(ctx context.Context, tx *sql.Tx, e engine.Entry) error {
+func (h *held) insertEntry(ctx context.Context, tx *txn, e engine.Entry) error {
 	at, err := timeText(e.At)
 	if err != nil {
 		return err
@@ -272,7 +272,7 @@ func (h *held) clone() *held {
 }
 
 // load reads a case and checks every row of it.
-func (b *Book) load(ctx context.Context, tx *sql.Tx, id string) (*held, error) {
+func (b *Book) load(ctx context.Context, tx *txn, id string) (*held, error) {
 	h := &held{rec: engine.CaseRecord{ID: id}}
 	var at string
 	var key sql.NullString
@@ -311,7 +311,7 @@ func (b *Book) load(ctx context.Context, tx *sql.Tx, id string) (*held, error) {
 	return h, nil
 }
 
-func (b *Book) loadEntries(ctx context.Context, tx *sql.Tx, h *held) error {
+func (b *Book) loadEntries(ctx context.Context, tx *txn, h *held) error {
 	id := h.rec.ID
 	rows, err := tx.QueryContext(ctx, `SELECT seq, kind, "by", at, "key", body, sum FROM entries WHERE "case" = ? ORDER BY seq`, h.row)
 	if err != nil {

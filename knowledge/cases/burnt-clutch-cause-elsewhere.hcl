@@ -14,7 +14,7 @@ case "burnt-clutch-cause-elsewhere" {
     note    = "the same complaint as before the rebuild"
   }
   reports "road_test" {
-    present = ["slips@D/1", "slips@D/2"]
+    present = ["slips@D/1:cold", "slips@D/1:hot", "slips@D/2"]
     absent  = ["slips@R/R", "limp_mode"]
   }
   reports "gauge" {

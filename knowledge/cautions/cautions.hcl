@@ -57,6 +57,10 @@ caution "battery" {
   text = "Battery off before starter, harness or cover come off, negative post first; note codes and learnt values before that. No sparks near a charging battery. The maker's service procedure, local rules and licensed practice come first."
 }
 
+caution "scan_parked" {
+  text = "Tool connected and read while parked, P and parking brake on; on the road only with a second person reading. The maker's service procedure, local rules and licensed practice come first."
+}
+
 caution "exhaust_gas" {
   text = "Exhaust led out of doors before the engine runs inside. The maker's service procedure, local rules and licensed practice come first."
 }

@@ -37,6 +37,7 @@ check "scan_codes" {
     "code_P0300",
     "several_codes",
   ]
+  cautions = ["scan_parked"]
   before   = ["pull_unit"]
   why      = "a code says that a monitored test failed, not which part is bad; a lost battery loses it"
 }
@@ -47,7 +48,7 @@ check "scan_ratio" {
   minutes  = 10
   reporter = "scan_tool"
   yields   = ["ratio_off@*", "ratio_disagrees"]
-  cautions = ["road_test"]
+  cautions = ["road_test", "scan_parked"]
   why      = "sees slip that adaptive controls hide"
 }
 
@@ -67,6 +68,7 @@ check "scan_adaptations" {
   minutes  = 6
   reporter = "scan_tool"
   yields   = ["adaptation_at_limit@*", "adaptations_reset"]
+  cautions = ["scan_parked"]
   before   = ["pull_unit"]
   why      = "an adaptation at its limit is slip that the driver cannot feel"
 }

@@ -240,13 +240,13 @@ check "ask_key" {
 }
 
 check "ask_light" {
-  title    = "warning light"
+  title    = "warning light and speedometer"
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["light_on"]
-  asks     = "Is a light on or flashing?"
-  why      = "codes will be there to read"
+  yields   = ["light_on", "speedometer_dead"]
+  asks     = "Is a light on or flashing, and does the speedometer work?"
+  why      = "codes will be there to read; the speedometer often shares the output sensor"
 }
 
 check "ask_hot" {

@@ -90,6 +90,9 @@ cause "missed_crack" {
   shows "history_rebuilt" {
     strength = 0.97
   }
+  shows "leakdown_fails@*" {
+    strength = 0.2
+  }
 }
 
 cause "wrong_stack" {

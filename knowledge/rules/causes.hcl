@@ -112,7 +112,7 @@ cause "leak_neglected" {
 
 cause "wrong_fluid" {
   title      = "filled with the wrong fluid"
-  frequency  = 0.015
+  frequency  = 0.01
   settled_by = ["ask_fluid_added", "ask_fluid_history"]
   advice     = "flush converter and cooler too, they hold half of the fill"
   shows "history_fluid_added" {

@@ -148,31 +148,22 @@ code "P0742" {
 code "P0745" {
   title = "pressure control solenoid circuit"
   leak  = 0.003
-  sign "pressure.stuck_off" {
-    strength = 0.4
+  sign "connector_bad" {
+    strength = uncertain
   }
 }
 
 code "P0746" {
   title = "pressure control solenoid performance or stuck off"
   leak  = 0.003
-  sign "pressure.stuck_off" {
-    strength = 0.3
-  }
   sign "line.low" {
     strength = uncertain
-  }
-  sign "pressure.weak" {
-    strength = fifty_fifty
   }
 }
 
 code "P0747" {
   title = "pressure control solenoid stuck on"
   leak  = 0.002
-  sign "pressure.stuck_on" {
-    strength = fifty_fifty
-  }
   sign "line.low" {
     strength = 0.2
   }

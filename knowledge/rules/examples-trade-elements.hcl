@@ -239,14 +239,21 @@ example "leak-down fails at the direct drum" {
   }
 }
 
-example "drags at high rpm in third and reverse good: forward drum ball" {
+example "held back in fourth and reverse at high rpm only, slips nowhere: forward drum ball" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"
   expect = ["forward_drum"]
-  within = 3
+  within = 2
   reports "road_test" {
-    present = ["drags@D/4:high_rpm"]
-    absent  = ["ties_up@R/R", "slips@D/1", "slips@D/2", "slips@D/3", "drags@D/1"]
+    present = ["drags@D/4:high_rpm", "drags@R/R:high_rpm"]
+    absent  = [
+      "drags@D/4:cold",
+      "ties_up@R/R",
+      "ties_up@D/4",
+      "slips@D/1",
+      "slips@D/2",
+      "slips@D/3",
+    ]
   }
   reports "eye" {
     absent = ["lining_in_pan"]
@@ -353,16 +360,30 @@ example "reverse and low engine braking weak, air check of the rear servo fails"
   }
 }
 
-example "no forward, reverse good, sudden: front carrier spline or rear clutch" {
+example "no forward, reverse good, sudden, pan clean, air check good: front carrier spline" {
   unit   = "harrow-3"
   cite   = "common practice of the trade"
-  expect = ["output_shaft", "rear_clutch_piston"]
-  within = 8
+  expect = ["output_shaft"]
+  within = 3
   reports "road_test" {
     present = ["no_drive@D/1", "no_drive@D/2", "no_drive@D/3"]
-    absent  = ["no_drive@R/R"]
+    absent  = ["no_drive@R/R", "slips@D/2:hot"]
   }
   reports "driver" {
     present = ["history_sudden"]
+    absent  = ["history_rebuilt"]
+  }
+  reports "eye" {
+    present = ["steel_in_pan"]
+    absent  = [
+      "lining_in_pan",
+      "fluid_burnt_smell",
+      "fluid_low",
+      "air_check_fails@rear_clutch_feed",
+      "leakdown_fails@rear_clutch_feed",
+    ]
+  }
+  reports "gauge" {
+    absent = ["line_pressure_low@idle/D"]
   }
 }

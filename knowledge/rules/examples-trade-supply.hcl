@@ -305,7 +305,7 @@ example "no 2-3 when cold, comes when warm: shift valve varnished" {
   within = 1
   reports "driver" {
     present = ["no_shift@D/2-3:cold"]
-    absent  = ["no_shift@D/2-3:hot"]
+    absent  = ["no_shift@D/2-3:hot", "no_shift@D/1-2"]
   }
   reports "eye" {
     present = ["valve_sticks"]

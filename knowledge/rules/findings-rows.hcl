@@ -10,7 +10,7 @@ finding "slips" {
   title    = "slips in {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.002
+  leak     = 0.0015
   phrases  = [
     "slips",
     "engine races but the car does not go faster",
@@ -28,7 +28,7 @@ finding "no_drive" {
   title    = "no drive in {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.0015
+  leak     = 0.0008
   phrases  = [
     "does not move",
     "nothing happens",
@@ -145,10 +145,10 @@ finding "drags" {
   title    = "held back in {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.003
+  leak     = 0.001
   phrases  = ["sluggish", "does not roll freely", "feels braked", "rolls out badly"]
   sign "drags" {
-    strength = fifty_fifty
+    strength = 0.7
   }
 }
 
@@ -334,7 +334,7 @@ finding "harsh_shift" {
   title    = "harsh shift {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.005
+  leak     = 0.003
   phrases  = ["bangs into gear", "jerks", "kicks", "hard shift", "slams"]
   sign "hard_on" {
     strength = probable
@@ -370,7 +370,7 @@ finding "bind_shift" {
   title    = "bind on {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.0015
+  leak     = 0.0008
   phrases  = [
     "holds back at the shift",
     "feels like braking on the shift",
@@ -399,7 +399,7 @@ finding "late_engagement" {
   title    = "late engagement of {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.003
+  leak     = 0.002
   phrases  = [
     "takes seconds to go in",
     "waits before it grips",
@@ -428,7 +428,7 @@ finding "harsh_engagement" {
   title    = "harsh engagement of {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.004
+  leak     = 0.003
   phrases  = ["clunks into drive", "bangs into reverse", "jerks when put in gear"]
   sign "hard_on" {
     strength = probable

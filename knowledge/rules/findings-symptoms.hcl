@@ -128,7 +128,7 @@ finding "park_rolls" {
   title    = "rolls away in P"
   stage    = road
   reporter = "driver"
-  leak     = 0.002
+  leak     = 0.001
   phrases  = ["park does not hold", "rolls in park"]
 }
 

@@ -55,14 +55,17 @@ mode "piston_cracked" {
   of        = [piston]
   frequency = 0.002
   look      = "hairline at the apply surface or round the check ball; solvent weeps through"
-  effect "leaks" {
-    strength = probable
+  effect "slips" {
+    strength = 0.8
   }
   effect "dead" {
     strength = uncertain
   }
   shows "leakdown_fails@served" {
     strength = 0.95
+  }
+  shows "air_check_fails@served" {
+    strength = expected
   }
 }
 
@@ -113,14 +116,17 @@ mode "ball_missing" {
   of        = [drum]
   frequency = 0.001
   look      = "ball gone, seat pitted or peened"
-  effect "leaks" {
-    strength = probable
+  effect "slips" {
+    strength = 0.8
   }
   effect "dead" {
     strength = improbable
   }
   shows "leakdown_fails@served" {
     strength = 0.97
+  }
+  shows "air_check_fails@served" {
+    strength = 0.6
   }
 }
 
@@ -173,10 +179,6 @@ mode "bushing_worn" {
   frequency  = 0.01
   look       = "copper shows, bushing moved in its bore, shaft scored; fit over the limit"
   settled_by = ["bushing_fit"]
-  effect "leaks" {
-    strength = 0.3
-    when     = hot
-  }
   shows "bronze_in_pan" {
     strength = expected
   }

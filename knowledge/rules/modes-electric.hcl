@@ -45,13 +45,10 @@ mode "shift_coil_opens_hot" {
   because "heat" {
     strength = 0.015
   }
-  because "age" {
-    strength = 0.008
-  }
 }
 
 mode "shift_sticks_off" {
-  title     = "stuck without oil passing as it should, off side"
+  title     = "sticks on the side without current"
   of        = [shift_solenoid]
   frequency = 0.004
   look      = "clicks weakly or not, screen blocked, ball seat held by debris"
@@ -67,13 +64,10 @@ mode "shift_sticks_off" {
   because "dirt" {
     strength = 0.05
   }
-  because "age" {
-    strength = 0.012
-  }
 }
 
 mode "shift_sticks_on" {
-  title     = "stuck on side"
+  title     = "sticks on the side with current"
   of        = [shift_solenoid]
   frequency = 0.0035
   look      = "plunger held by debris, passes air without current"
@@ -89,9 +83,6 @@ mode "shift_sticks_on" {
   because "dirt" {
     strength = 0.04
   }
-  because "age" {
-    strength = 0.008
-  }
 }
 
 mode "pressure_coil_open" {
@@ -99,7 +90,7 @@ mode "pressure_coil_open" {
   of        = [pressure_solenoid]
   frequency = 0.003
   look      = "resistance out of limits at a known temperature"
-  effect "stuck_off" {
+  effect "high" {
     strength = 0.95
   }
   shows "resistance_off@served" {
@@ -107,6 +98,9 @@ mode "pressure_coil_open" {
   }
   shows "light_on" {
     strength = expected
+  }
+  shows "code_P0745" {
+    strength = probable
   }
   because "age" {
     strength = 0.012
@@ -118,7 +112,7 @@ mode "pressure_coil_opens_hot" {
   of        = [pressure_solenoid]
   frequency = 0.002
   look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent for each kelvin"
-  effect "stuck_off" {
+  effect "high" {
     strength = 0.9
     when     = hot
   }
@@ -132,20 +126,20 @@ mode "pressure_coil_opens_hot" {
   shows "key_off_cures" {
     strength = 0.3
   }
+  shows "code_P0745" {
+    strength = 0.6
+  }
   because "heat" {
     strength = 0.015
-  }
-  because "age" {
-    strength = 0.008
   }
 }
 
 mode "pressure_sticks_off" {
-  title     = "stuck without oil passing as it should, off side"
+  title     = "sticks, pressure high"
   of        = [pressure_solenoid]
   frequency = 0.004
   look      = "clicks weakly or not, screen blocked, ball seat held by debris"
-  effect "stuck_off" {
+  effect "high" {
     strength = 0.9
   }
   shows "no_click@served" {
@@ -153,21 +147,21 @@ mode "pressure_sticks_off" {
   }
   shows "solenoid_flow_off@served" {
     strength = 0.9
+  }
+  shows "code_P0746" {
+    strength = 0.4
   }
   because "dirt" {
     strength = 0.05
   }
-  because "age" {
-    strength = 0.012
-  }
 }
 
 mode "pressure_sticks_on" {
-  title     = "stuck on side"
+  title     = "sticks, pressure low"
   of        = [pressure_solenoid]
   frequency = 0.0035
   look      = "plunger held by debris, passes air without current"
-  effect "stuck_on" {
+  effect "low" {
     strength = 0.9
   }
   shows "no_click@served" {
@@ -176,11 +170,14 @@ mode "pressure_sticks_on" {
   shows "solenoid_flow_off@served" {
     strength = 0.9
   }
+  shows "code_P0747" {
+    strength = fifty_fifty
+  }
   because "dirt" {
     strength = 0.04
   }
-  because "age" {
-    strength = 0.008
+  stresses "low_apply_pressure" {
+    strength = 0.3
   }
 }
 
@@ -225,13 +222,10 @@ mode "lockup_coil_opens_hot" {
   because "heat" {
     strength = 0.015
   }
-  because "age" {
-    strength = 0.008
-  }
 }
 
 mode "lockup_sticks_off" {
-  title     = "stuck without oil passing as it should, off side"
+  title     = "sticks on the side without current"
   of        = [lockup_solenoid]
   frequency = 0.004
   look      = "clicks weakly or not, screen blocked, ball seat held by debris"
@@ -247,13 +241,10 @@ mode "lockup_sticks_off" {
   because "dirt" {
     strength = 0.05
   }
-  because "age" {
-    strength = 0.012
-  }
 }
 
 mode "lockup_sticks_on" {
-  title     = "stuck on side"
+  title     = "sticks on the side with current"
   of        = [lockup_solenoid]
   frequency = 0.0035
   look      = "plunger held by debris, passes air without current"
@@ -269,22 +260,22 @@ mode "lockup_sticks_on" {
   because "dirt" {
     strength = 0.04
   }
-  because "age" {
-    strength = 0.008
-  }
 }
 
 mode "pressure_solenoid_weak" {
   title     = "pressure solenoid worn, pressure low"
   of        = [pressure_solenoid]
-  frequency = 0.0078
+  frequency = 0.006
   look      = "spool bore worn, leaks at rest"
-  effect "weak" {
+  effect "low" {
     strength = 0.8
     when     = hot
   }
   shows "solenoid_flow_off@served" {
     strength = expected
+  }
+  shows "code_P0746" {
+    strength = fifty_fifty
   }
   because "age" {
     strength = 0.03

@@ -31,6 +31,9 @@ mode "burnt_friction" {
   shows "slips_after_minutes" {
     strength = 0.1
   }
+  shows "history_driven_after" {
+    strength = 0.4
+  }
   because "low_apply_pressure" {
     strength = 0.12
   }
@@ -80,12 +83,6 @@ mode "plates_welded" {
   look      = "pack comes out as one piece; steels blue, welded or hung in worn splines of the hub"
   effect "stays_on" {
     strength = 0.9
-  }
-  shows "lining_in_pan" {
-    strength = fifty_fifty
-  }
-  shows "fluid_burnt_smell" {
-    strength = fifty_fifty
   }
   shows "clearance_low@served" {
     strength = fifty_fifty

@@ -158,6 +158,9 @@ mode "washer_worn" {
   shows "bronze_in_pan" {
     strength = 0.6
   }
+  shows "plastic_in_pan" {
+    strength = uncertain
+  }
   shows "above_limit@served" {
     strength = 0.9
   }

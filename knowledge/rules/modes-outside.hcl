@@ -11,7 +11,7 @@ basis "recalled" {
 mode "level_low" {
   title      = "fluid low"
   of         = [fluid]
-  frequency  = 0.02
+  frequency  = 0.015
   look       = "level below the mark, hot, in the maker's range"
   settled_by = ["fluid_level"]
   effect "low" {
@@ -27,7 +27,7 @@ mode "level_low" {
     strength = fifty_fifty
   }
   because "seal_leaks" {
-    strength = 0.4
+    strength = uncertain
     scope    = any
   }
   because "leak_neglected" {
@@ -104,7 +104,7 @@ mode "cooked" {
     strength = 0.6
   }
   because "heat" {
-    strength = 0.35
+    strength = 0.2
   }
 }
 

@@ -11,19 +11,51 @@ basis "invented" {
 reporter "driver" {
   title       = "driver"
   hit         = 0.85
-  false_alarm = 0.05
+  false_alarm = 0.03
   on "slips" {
     controls    = adaptive
     hit         = 0.5
-    false_alarm = 0.05
+    false_alarm = 0.03
   }
   on "no_drive" {
     hit         = 0.97
+    false_alarm = 0.004
+  }
+  on "ties_up" {
+    hit         = 0.9
+    false_alarm = 0.005
+  }
+  on "park_rolls" {
+    hit         = 0.95
+    false_alarm = 0.003
+  }
+  on "no_start_in_park" {
+    hit         = 0.95
+    false_alarm = 0.005
+  }
+  on "speedometer_dead" {
+    hit         = 0.97
+    false_alarm = 0.003
+  }
+  on "bind_shift" {
+    hit         = 0.7
     false_alarm = 0.01
+  }
+  on "harsh_shift" {
+    hit         = 0.9
+    false_alarm = 0.02
+  }
+  on "late_engagement" {
+    hit         = 0.85
+    false_alarm = 0.01
+  }
+  on "harsh_engagement" {
+    hit         = 0.9
+    false_alarm = 0.02
   }
   on "flare" {
     hit         = 0.75
-    false_alarm = 0.05
+    false_alarm = 0.03
   }
   on "wrong_gear" {
     hit         = 0.5
@@ -82,12 +114,12 @@ reporter "driver" {
     false_alarm = 0.05
   }
   on "creeps" {
-    hit         = 0.9
-    false_alarm = 0.02
+    hit         = 0.95
+    false_alarm = 0.005
   }
   on "limp_mode" {
-    hit         = 0.8
-    false_alarm = 0.03
+    hit         = 0.85
+    false_alarm = 0.015
   }
   on "history_fluid_neglected" {
     hit         = 0.6
@@ -114,15 +146,15 @@ reporter "driver" {
 reporter "road_test" {
   title       = "builder on the road"
   hit         = 0.94
-  false_alarm = 0.03
+  false_alarm = 0.01
   on "slips" {
     controls    = adaptive
     hit         = 0.8
-    false_alarm = 0.04
+    false_alarm = 0.02
   }
   on "acts_as" {
-    hit         = 0.85
-    false_alarm = 0.03
+    hit         = 0.9
+    false_alarm = 0.01
   }
   on "whine" {
     hit         = 0.85
@@ -137,13 +169,13 @@ reporter "road_test" {
 reporter "gauge" {
   title       = "pressure or flow gauge"
   hit         = 0.97
-  false_alarm = 0.02
+  false_alarm = 0.01
 }
 
 reporter "scan_tool" {
   title       = "scan tool"
   hit         = 0.95
-  false_alarm = 0.03
+  false_alarm = 0.015
   on "lockup_slip" {
     hit         = 0.97
     false_alarm = 0.02
@@ -157,7 +189,7 @@ reporter "scan_tool" {
 reporter "eye" {
   title       = "builder's eye"
   hit         = 0.93
-  false_alarm = 0.03
+  false_alarm = 0.02
   on "bronze_in_pan" {
     hit         = 0.85
     false_alarm = 0.06
@@ -175,7 +207,7 @@ reporter "eye" {
 reporter "measuring_tool" {
   title       = "measuring tool"
   hit         = 0.97
-  false_alarm = 0.02
+  false_alarm = 0.01
 }
 
 reporter "part_in_hand" {

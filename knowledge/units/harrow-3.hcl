@@ -244,6 +244,11 @@ unit "harrow-3" {
     kind   = throttle_valve
     serves = [shift["1-2"], shift["2-3"], circuit.line]
   }
+  component "modulator" {
+    title  = "vacuum modulator and hose"
+    kind   = modulator
+    serves = [shift["1-2"], shift["2-3"], circuit.line]
+  }
   component "governor" {
     title  = "governor"
     kind   = governor
@@ -456,6 +461,17 @@ unit "harrow-3" {
     measure  = ["linkage setting before it is unhooked"]
     look     = ["do the detents meet in every range?"]
     cautions = ["chocks"]
+  }
+  step "modulator_out" {
+    title    = "vacuum modulator out"
+    stage    = in_vehicle
+    minutes  = 6
+    refit    = 4
+    repair   = 6
+    exposes  = ["modulator"]
+    measure  = ["fluid in the hose?"]
+    look     = ["diaphragm torn, stem stuck?"]
+    cautions = ["hot_fluid", "supports"]
   }
   step "engine_look" {
     title    = "engine: misfire, power, back pressure"

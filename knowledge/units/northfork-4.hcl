@@ -367,7 +367,7 @@ unit "northfork-4" {
   component "pressure_solenoid" {
     title  = "pressure control solenoid"
     kind   = pressure_solenoid
-    serves = solenoid.pressure_control
+    serves = [solenoid.pressure_control, circuit.line]
   }
   component "lockup_solenoid" {
     title  = "converter clutch solenoid"
