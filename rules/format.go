@@ -29,7 +29,7 @@ func (e *SyntaxError) Error() string {
 // messages.
 func Format(name string, src []byte) ([]byte, error) {
 	before, bad := syntax.Parse(name, string(src))
-	if len(bad.List) > 0 {
+	if len(bad.List)+bad.More > 0 {
 		p := problems{list: bad.List, more: bad.More}
 		return nil, &SyntaxError{p.done()}
 	}

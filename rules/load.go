@@ -24,7 +24,7 @@ var Folders = []string{"units", "rules", "checks", "cautions"}
 // Layer is one folder of knowledge. Later layers lie over earlier ones.
 type Layer struct {
 	Name string // "knowledge", "shop"; names must differ
-	FS   fs.FS
+	FS   fs.FS  // several files are opened at the same time
 	// Root stands before the names of files in messages: the folder as the
 	// user knows it. Name stands there when Root is "".
 	Root string

@@ -10,6 +10,7 @@ import (
 	"regexp"
 	"runtime"
 	"strings"
+	"sync"
 	"testing"
 	"testing/fstest"
 	"time"
@@ -64,12 +65,15 @@ func TestPage(t *testing.T) {
 // counting is a file system that notes which files were opened.
 type counting struct {
 	fs.FS
+	mu     *sync.Mutex // files are opened from several goroutines
 	opened map[string]int
 }
 
 func (c counting) Open(name string) (fs.File, error) {
 	if strings.HasSuffix(name, ".hcl") {
+		c.mu.Lock()
 		c.opened[name]++
+		c.mu.Unlock()
 	}
 	return c.FS.Open(name)
 }
@@ -81,10 +85,10 @@ func TestOneUnit(t *testing.T) {
 		"units/b.hcl":     {Data: []byte("language = 1\nunit \"b\" {\n  like = \"mill-2\"\n}\n")},
 		"units/other.hcl": {Data: []byte("not read")},
 	}
-	for p := range all(t, "testdata/base") {
-		files[p] = &fstest.MapFile{Data: all(t, "testdata/base")[p]}
+	for p, src := range all(t, "testdata/base") {
+		files[p] = &fstest.MapFile{Data: src}
 	}
-	c := counting{files, map[string]int{}}
+	c := counting{files, &sync.Mutex{}, map[string]int{}}
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "k", FS: c}}, Unit: "a"})
 	for _, d := range diags {
 		t.Error(d)

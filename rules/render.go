@@ -6,6 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"github.com/apparentlymart/go-textseg/v15/textseg"
 	"golang.org/x/text/width"
 
 	"slipcase/engine"
@@ -189,30 +190,50 @@ func indent(cells []cell) int {
 	return 0
 }
 
-// layOut cuts a line into cells; a tab is shown as two spaces, a control
-// character or broken byte as a replacement character.
+// layOut cuts a line into cells, one for each visible character as columns
+// count them; a tab is shown as two spaces, a control character or broken byte
+// as a replacement character, a joiner not at all.
 func layOut(s string) []cell {
 	if len(s) > 1<<14 {
 		s = s[:1<<14]
 	}
 	cells := make([]cell, 0, len(s))
-	for _, c := range s {
-		switch {
-		case c == '\t':
-			cells = append(cells, cell{"  ", 2})
-		case unicode.In(c, unicode.Mn, unicode.Me) && len(cells) > 0:
-			cells[len(cells)-1].text += string(c)
-		case c == utf8.RuneError || unicode.IsControl(c) || !unicode.IsPrint(c) && c != ' ':
-			cells = append(cells, cell{"\ufffd", 1})
-		default:
-			w := 1
-			if k := width.LookupRune(c).Kind(); k == width.EastAsianWide || k == width.EastAsianFullwidth {
-				w = 2
-			}
-			cells = append(cells, cell{string(c), w})
+	for rest := []byte(s); len(rest) > 0; {
+		n, cluster, err := textseg.ScanGraphemeClusters(rest, true)
+		if n <= 0 || err != nil {
+			break
 		}
+		rest = rest[n:]
+		cells = append(cells, show(string(cluster)))
 	}
 	return cells
+}
+
+func show(cluster string) cell {
+	if cluster == "\t" {
+		return cell{"  ", 2}
+	}
+	var c cell
+	for i, r := range cluster {
+		switch {
+		case unicode.In(r, unicode.Mn, unicode.Me):
+			if i == 0 {
+				c.text, c.width = " ", 1
+			}
+			c.text += string(r)
+		case unicode.In(r, unicode.Cf) && i > 0:
+		case r == utf8.RuneError || !unicode.IsPrint(r) && r != ' ':
+			c.text += "\ufffd"
+			c.width++
+		default:
+			c.text += string(r)
+			c.width++
+			if k := width.LookupRune(r).Kind(); k == width.EastAsianWide || k == width.EastAsianFullwidth {
+				c.width++
+			}
+		}
+	}
+	return c
 }
 
 // window chooses which cells of a long line are shown, with an ellipsis where

@@ -138,7 +138,10 @@ func checkRender(t *testing.T, d engine.Diagnostic, src []byte, width int) {
 // TestCarets compares the marked columns with the subject, where all of the
 // line is shown.
 func TestCarets(t *testing.T) {
-	src := []byte("a = 1\n\tkurz = \"groß 熱 x\" y\n")
+	src := []byte("a = 1\n\tkurz = \"groß 熱 x\" y\n\"e\u0301\" z\n")
+	if got := rules.Render(engine.Diagnostic{Subject: engine.Range{File: "x", Line: 3, Column: 5, EndLine: 3, EndColumn: 6}}, src, 80); !strings.Contains(got, "\n    |     ^\n") {
+		t.Errorf("after a joined mark:\n%s", got)
+	}
 	for _, c := range []struct {
 		from, to int
 		want     string
@@ -163,13 +166,13 @@ func TestHostileNames(t *testing.T) {
 	numbered := func(format string) string {
 		var b strings.Builder
 		b.WriteString(head)
-		for i := 0; b.Len() < syntax.MaxBytes-len(format)-8; i++ {
+		for i := 0; b.Len() < syntax.MaxBytes-len(format)-200; i++ {
 			b.WriteString(strings.ReplaceAll(format, "#", strings.Repeat("x", i%40)+string(rune('a'+i%26))))
 		}
 		return b.String()
 	}
 	for name, src := range map[string]string{
-		"unknown arguments": "language = 1\nkind \"a\" {\n" + strings.Repeat("x", 10) + numbered("y# = 1\n")[40:] + "}\n",
+		"unknown arguments": "language = 1\nkind \"a\" {\n" + numbered("y# = 1\n")[len(head):] + "}\n",
 		"unknown blocks":    fill("efect \"x\" {\n}\n"),
 		"duplicates":        fill("stress \"x\" {\n}\n"),
 		"unknown names":     numbered("mode \"m#\" {\nof = [k#]\n}\n"),
@@ -183,6 +186,9 @@ func TestHostileNames(t *testing.T) {
 			runtime.ReadMemStats(&before)
 			_, diags := rules.Load(rules.Options{Layers: []rules.Layer{base}, Extra: []rules.File{{Name: "x.hcl", Src: []byte(src)}}})
 			runtime.ReadMemStats(&after)
+			if len(src) < syntax.MaxBytes-400 || len(src) > syntax.MaxBytes {
+				t.Fatalf("%d bytes", len(src))
+			}
 			if len(diags) == 0 || len(diags) > rules.MaxDiagnostics+1 {
 				t.Errorf("%d diagnostics", len(diags))
 			}

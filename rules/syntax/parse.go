@@ -34,6 +34,10 @@ func TooLong(name string, size int64) engine.Diagnostic {
 	}
 }
 
+// maxAttrs is more than any block of the language has; it bounds the search
+// for arguments given twice.
+const maxAttrs = 64
+
 type parser struct {
 	*scanner
 	tok  token
@@ -105,10 +109,10 @@ func (b *Body) attr(p *parser, a Attr) {
 			p.fault(a.NameAt(), fmt.Sprintf("argument %q given twice", clip(a.Name)), fmt.Sprintf("It was set first at line %d. Delete one.", first.Line))
 			return
 		}
-		if i > 64 { // no block of the language has so many
-			p.diags.More++
-			return
-		}
+	}
+	if len(b.Attrs) >= maxAttrs {
+		p.fault(a.NameAt(), "too many arguments", fmt.Sprintf("No block of the language has more than %d.", maxAttrs))
+		return
 	}
 	b.Attrs = append(b.Attrs, a)
 }
