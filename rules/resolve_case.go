@@ -1,0 +1,139 @@
+package rules
+
+import (
+	"fmt"
+
+	"slipcase/engine"
+	"slipcase/engine/quantity"
+)
+
+// examples looks up what examples of loaded units name.
+func (r *resolver) examples() {
+	kept := r.k.Examples[:0]
+	for _, e := range r.k.Examples {
+		s := r.byID[e.Case.Unit]
+		if s == nil {
+			if e.Case.Unit != "" && !r.rules[aUnit].has(e.Case.Unit) {
+				r.unknown(aUnit, nil, e.Case.Unit, e.Case.UnitAt)
+			}
+			continue
+		}
+		r.caseFile(s, &e.Case)
+		for i := range e.Expect {
+			e.Expect[i], _ = r.lookUp(aComponent, s, e.Expect[i], e.ExpectAt[i])
+		}
+		kept = append(kept, e)
+	}
+	r.k.Examples = kept
+}
+
+// caseFile looks up every name of a case on its unit.
+func (r *resolver) caseFile(s *scope, c *engine.CaseFile) {
+	type key struct{ by, finding string }
+	said := map[key]engine.Report{}
+	for i := range c.Reports {
+		p := &c.Reports[i]
+		p.Finding = r.finding(s, p.Finding, p.Where, forCase)
+		k := key{p.By, p.Finding}
+		if first, ok := said[k]; ok && first.State != p.State && first.At.Equal(p.At) {
+			r.add(engine.Diagnostic{Severity: engine.Warning, Summary: fmt.Sprintf("%s says %s both %s and %s", p.By, p.Finding, first.State, p.State),
+				Detail: "The later report replaces the earlier one. Delete the one that does not hold.", Subject: p.Where, Also: first.Where})
+		}
+		said[k] = *p
+		if i == 0 || c.Reports[i-1].By != p.By {
+			p.By, _ = r.lookUp(aReporter, nil, p.By, p.Where)
+		}
+	}
+	for i := range c.Readings {
+		r.reading(s, &c.Readings[i])
+	}
+	for i := range c.Seen {
+		x := &c.Seen[i]
+		x.Component, _ = r.lookUp(aComponent, s, x.Component, x.Where)
+		if !x.Cleared && x.Mode != "" {
+			var ok bool
+			if x.Mode, ok = r.lookUp(aMode, s, x.Mode, x.ModeAt); ok {
+				r.modeOf(s, x.Component, x.Mode, x.ModeAt)
+			}
+		}
+		if x.Cause != "" {
+			x.Cause, _ = r.lookUp(aCause, nil, x.Cause, x.CauseAt)
+		}
+	}
+	for i := range c.Settled {
+		c.Settled[i].Cause, _ = r.lookUp(aCause, nil, c.Settled[i].Cause, c.Settled[i].Where)
+	}
+	for i := range c.Done {
+		at := c.At
+		if i < len(c.DoneAt) {
+			at = c.DoneAt[i]
+		}
+		c.Done[i], _ = r.lookUp(aStep, s, c.Done[i], at)
+	}
+}
+
+// modeOf checks that a component's kind can have the mode.
+func (r *resolver) modeOf(s *scope, component, mode string, at engine.Range) {
+	kind := ""
+	for i := range s.unit.Components {
+		if s.unit.Components[i].Name == component {
+			kind = s.unit.Components[i].Kind
+		}
+	}
+	if kind == "" {
+		return
+	}
+	var own []string
+	for i := range r.k.Modes {
+		if !contains(r.k.Modes[i].Of, kind) {
+			continue
+		}
+		if r.k.Modes[i].Name == mode {
+			return
+		}
+		own = append(own, r.k.Modes[i].Name)
+	}
+	r.error(at, fmt.Sprintf("%s cannot fail by %q", component, mode), fmt.Sprintf("It is a %s; the modes of that kind are %s.", kind, orList(own)))
+}
+
+// reading checks a measured value's name, place and dimension.
+func (r *resolver) reading(s *scope, m *engine.Reading) {
+	for i := range s.unit.Limits {
+		l := &s.unit.Limits[i]
+		if l.Name != m.Name {
+			continue
+		}
+		limit := l.Low
+		if limit == nil {
+			limit = l.High
+		}
+		if limit != nil && limit.Dim != m.Value.Dim {
+			r.error(m.Where, fmt.Sprintf("%s is a %s, not a %s", m.Value, m.Value.Dim, limit.Dim), fmt.Sprintf("The limit %s is stated in %s.", l.Name, limit.Unit))
+		}
+		return
+	}
+	known := append([]string{}, s.tables[aLimit].names...)
+	found := false
+	for i := range r.k.Findings {
+		f := &r.k.Findings[i]
+		if f.Reading == "" {
+			continue
+		}
+		known = append(known, f.Reading)
+		if f.Reading != m.Name || found {
+			continue
+		}
+		found = true
+		if f.Per == engine.PerPressure && m.Value.Dim != quantity.Pressure {
+			r.error(m.Where, fmt.Sprintf("%s is a %s, not a pressure", m.Value, m.Value.Dim), fmt.Sprintf("Units of pressure are %s.", orList(quantity.Units(quantity.Pressure))))
+		}
+		if f.Per != engine.PerUnit && m.Place == "" {
+			r.error(m.Where, fmt.Sprintf("reading %q without its place", m.Name), fmt.Sprintf("It is taken per %s: reading %q %q {", f.Per, m.Name, placeExample(f.Per)))
+		} else if m.Place != "" {
+			r.place(s, f, f.Name, m.Place, m.Where)
+		}
+	}
+	if !found {
+		r.error(m.Where, fmt.Sprintf("unknown reading %q", clip(m.Name)), hint(didYouMean(m.Name, distinct(known)), "A reading is named by a finding's `reading` or by a limit of the unit."))
+	}
+}
