@@ -191,7 +191,7 @@ func unknownCommand(cmd *cobra.Command, name string) error {
 
 // asJSON adds --json to a reading command.
 func (a *app) asJSON(cmd *cobra.Command) {
-	cmd.Flags().BoolVar(&a.json, "json", false, "print the answer as JSON, in an envelope that stays the same (see DEVELOPERS.md)")
+	cmd.Flags().BoolVar(&a.json, "json", false, "print the answer as JSON: schema, rules, method, data, diagnostics")
 }
 
 // page is standard output as a page.

@@ -14,7 +14,10 @@ import (
 func init() { register(suspectsCmd) }
 
 // verdict stands under every ranking.
-const verdict = "A probability is not a verdict. The maker's service procedure, local rules and licensed practice come first."
+const (
+	verdict = "A probability is not a verdict. " + service
+	service = "The maker's service procedure, local rules and licensed practice come first."
+)
 
 func suspectsCmd(a *app) *cobra.Command {
 	var ref desk.CaseRef
@@ -33,7 +36,7 @@ func suspectsCmd(a *app) *cobra.Command {
 				return wrongUse("--top %d: ask for one suspect at least", top)
 			}
 			ans, err := a.desk().Suspects(ref, top)
-			return a.answer(cmd, ans, err, func(p *table.Page) { printSuspects(p, ans) })
+			return a.answer(cmd, ans, err, func(p *table.Page) { printSuspects(p, ans, ref) })
 		},
 	}
 	a.caseFlags(cmd, &ref)
@@ -44,7 +47,7 @@ func suspectsCmd(a *app) *cobra.Command {
 
 func percent(n desk.Num) string { return diagnose.Percent(float64(n)) }
 
-func printSuspects(p *table.Page, ans desk.Answer) {
+func printSuspects(p *table.Page, ans desk.Answer, ref desk.CaseRef) {
 	s := ans.Data.(desk.Suspects)
 	p.Styled(s.Sentence, table.Strong)
 	p.Space()
@@ -52,38 +55,50 @@ func printSuspects(p *table.Page, ans desk.Answer) {
 	p.Space()
 	t := table.Table{Columns: []table.Column{
 		{Title: "#", Right: true, Keep: true}, {Title: "suspect"}, {Title: "how sure", Right: true, Keep: true},
-		{Title: "seen at"}, {Title: "minutes", Right: true, Keep: true}, {Title: "place", Keep: true},
+		{Title: "seen at"}, {Title: "minutes", Right: true, Keep: true}, {Title: "order", Keep: true},
 	}}
 	for _, x := range s.Suspects {
-		place := "firm"
+		order := "firm"
 		if x.Stands == nil {
-			place = ""
+			order = ""
 		} else if !*x.Stands {
-			place = "may swap"
+			order = "may swap"
 		}
 		sure := percent(x.Probability)
 		if x.Bounded {
 			sure = "at most " + sure
 		}
-		t.Add(fmt.Sprint(x.Rank), suspectWords(x), sure, seenAt(x), minutes(x.Minutes), place)
+		t.Add(fmt.Sprint(x.Rank), suspectWords(x), sure, seenAt(x), minutes(x.Minutes), order)
 	}
 	p.Table(t)
+	p.Para("minutes: from here until it is in view. order: firm where it stays if the recalled and invented numbers are off by a factor of two.")
 	if s.More > 0 {
 		p.Para("%d more components are less likely; --top shows more.", s.More)
+	}
+	if len(s.Suspects) > 0 {
+		p.Para("Reasons for the first: slipcase why %s %s", s.Suspects[0].Component, refWords(ref))
 	}
 	printExplanations(p, s)
 	printCauses(p, s.Causes)
 	p.Space()
-	p.Para("Nothing that the rules know is broken: %s.", percent(s.Unexplained))
+	p.Para("None of the faults that the rules know for this: %s. Then a report is wrong, or it is something new.", percent(s.Unexplained))
 	if s.Doubt != "" {
 		p.Para("%s", s.Doubt)
 	}
 	if len(s.Bases) > 0 {
-		p.Para("The numbers behind these suspects are: %s. slipcase why COMPONENT lists them.", strings.Join(s.Bases, ", "))
+		p.Para("The numbers behind these suspects are: %s. slipcase why lists them.", strings.Join(s.Bases, ", "))
 	}
-	p.Para("Worked out: %s.", ans.Method)
+	p.Para("Worked out %s.", ans.Method)
 	p.Space()
 	p.Styled(verdict, table.Warn)
+}
+
+// refWords are the flags that name the case again.
+func refWords(ref desk.CaseRef) string {
+	if ref.Demo != "" {
+		return "--demo " + ref.Demo
+	}
+	return "--case " + ref.File
 }
 
 func caseWords(c desk.CaseHead) string {
@@ -104,23 +119,28 @@ func count(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// suspectWords is a suspect's title with its name and its likely modes.
+// suspectWords is a suspect's title, how it has failed, and its name where the
+// title does not tell it.
 func suspectWords(x desk.Suspect) string {
+	const most = 3
 	s := x.Title
 	if x.Outside {
 		s += " (outside the transmission)"
 	}
 	for i, m := range x.Modes {
 		// The leading mode always; others only when they matter beside it.
-		if i > 0 && (m.Probability < 0.2*x.Modes[0].Probability || m.Probability < 0.01) {
+		if i > 0 && (m.Probability < 0.2*x.Modes[0].Probability || i == most) {
 			break
 		}
-		s += "\n" + m.Title
+		s += "\n- " + m.Title
 		if len(x.Modes) > 1 {
 			s += " " + percent(m.Probability)
 		}
 	}
-	return s + "\n" + x.Component + "/" + x.Modes[0].Mode
+	if strings.ReplaceAll(strings.ToLower(x.Title), " ", "_") != x.Component {
+		s += "\n[" + x.Component + "]"
+	}
+	return s
 }
 
 func seenAt(x desk.Suspect) string {
@@ -153,12 +173,15 @@ func printExplanations(p *table.Page, s desk.Suspects) {
 		for _, f := range e.Faults {
 			faults = append(faults, f.Title)
 		}
-		text := strings.Join(faults, " + ")
-		if len(faults) == 1 {
-			text += " alone"
+		text := strings.Join(faults, "; with ")
+		switch len(faults) {
+		case 0:
+			text = "none of the likeliest faults: a rarer one, or a report that is wrong"
+		case 1:
+			text += ", alone"
 		}
 		if e.Cause != "" && e.CauseProbability >= 0.2 {
-			text += fmt.Sprintf("; then the root cause is likeliest: %s (%s)", e.CauseTitle, percent(e.CauseProbability))
+			text += fmt.Sprintf(". Likeliest root cause then: %s (%s)", e.CauseTitle, percent(e.CauseProbability))
 		}
 		p.Item(fmt.Sprintf("%9s  ", percent(e.Probability)), "%s", text)
 	}

@@ -52,7 +52,7 @@ func printWhy(p *table.Page, ans desk.Answer) {
 	printLeads(p, w)
 	printNumbers(p, w)
 	p.Space()
-	p.Para("Worked out: %s.", ans.Method)
+	p.Para("Worked out %s.", ans.Method)
 	p.Space()
 	p.Styled(verdict, table.Warn)
 }
@@ -71,7 +71,7 @@ func printWeights(p *table.Page, w desk.Why) {
 		return
 	}
 	p.Space()
-	t := table.Table{Columns: []table.Column{{Title: "weight", Right: true, Keep: true}, {Title: "odds", Keep: true}, {Title: "report"}, {Title: "says"}}}
+	t := table.Table{Columns: []table.Column{{Title: "weight", Right: true, Keep: true}, {Title: "odds", Keep: true}, {Title: "report"}, {Title: "said by"}}}
 	for _, list := range [][]desk.Weight{w.For, w.Against} {
 		for _, x := range list {
 			style := table.Good
@@ -221,7 +221,8 @@ func printChecks(p *table.Page, w desk.Why) {
 		p.Para("And %d more that show it less often.", n)
 	}
 	for _, c := range cautions {
-		p.StyledItem("CAUTION: ", c, table.Warn)
+		// The sentence that ends every caution stands once, under the page.
+		p.StyledItem("CAUTION: ", strings.TrimSuffix(c, " "+service), table.Warn)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -41,6 +42,11 @@ func (d *Desk) Check(paths []string, examples bool) (Answer, error) {
 	}
 	k, diags := rules.Load(rules.Options{Layers: append(layers, in.layers...), Extra: in.extra})
 	out := Checked{Units: len(k.Units), Modes: len(k.Modes), Findings: len(k.Findings), Checks: len(k.Checks), Cases: len(in.cases), Skipped: !examples}
+	if len(paths) > 0 {
+		// Only the examples that were asked for: the others have been worked
+		// when they were written.
+		k.Examples = slices.DeleteFunc(k.Examples, func(e engine.Example) bool { return !in.holds(e.At) })
+	}
 	opt := check.Options{Known: diags}
 	if examples && !rules.HasErrors(diags) {
 		x := &exampleRunner{k: k, models: map[string]*diagnose.Model{}}
@@ -128,19 +134,21 @@ func holdsCase(name string, src []byte) bool {
 	return false
 }
 
-// own keeps what stands in the files asked for, and errors elsewhere.
-func (in *sorted) own(diags []engine.Diagnostic) []engine.Diagnostic {
-	var out []engine.Diagnostic
-	for _, x := range diags {
-		keep := x.Severity == engine.Error
-		for _, n := range in.names {
-			keep = keep || x.Subject.File == n || strings.HasSuffix(n, "/") && strings.HasPrefix(path.Clean(x.Subject.File), path.Clean(n)+"/")
-		}
-		if keep {
-			out = append(out, x)
+// holds tells whether a place stands in the files asked for.
+func (in *sorted) holds(at engine.Range) bool {
+	for _, n := range in.names {
+		if at.File == n || strings.HasSuffix(n, "/") && strings.HasPrefix(path.Clean(at.File), path.Clean(n)+"/") {
+			return true
 		}
 	}
-	return out
+	return false
+}
+
+// own keeps what stands in the files asked for, and errors elsewhere.
+func (in *sorted) own(diags []engine.Diagnostic) []engine.Diagnostic {
+	return slices.DeleteFunc(diags, func(x engine.Diagnostic) bool {
+		return x.Severity != engine.Error && !in.holds(x.Subject)
+	})
 }
 
 // exampleRunner works examples, with one model for each unit.

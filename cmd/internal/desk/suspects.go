@@ -33,7 +33,7 @@ type Suspects struct {
 	More         int           `json:"more"` // components that could have failed and are not shown
 	Explanations []Explanation `json:"explanations"`
 	Causes       []Cause       `json:"causes"`
-	Unexplained  Num           `json:"unexplained"` // probability that none of the known faults is there
+	Unexplained  Num           `json:"unexplained"` // probability that no fault known to show what is reported is there
 	Doubt        string        `json:"doubt"`       // whether the order stands if weak numbers are off by two
 	Bases        []string      `json:"bases"`       // where the numbers behind the shown suspects come from
 }
@@ -63,8 +63,8 @@ type Mode struct {
 	Probability Num    `json:"probability"`
 }
 
-// Explanation is a set of faults that explain the reports together, with no
-// other fault in the unit.
+// Explanation is a set of faults that explain the reports together, with none
+// of the other likely ones. No faults: something rarer, or a wrong report.
 type Explanation struct {
 	Faults           []Fault `json:"faults"`
 	Probability      Num     `json:"probability"`
@@ -96,7 +96,7 @@ func (d *Desk) Suspects(ref CaseRef, top int) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	r, err := w.diagnose(diagnose.Options{Top: top, Weights: true, Doubt: true})
+	r, err := w.diagnose(diagnose.Options{Top: top, Weights: true, Doubt: 1})
 	if err != nil {
 		return Answer{}, err
 	}
@@ -278,6 +278,13 @@ func (w *work) answer(r *diagnose.Result, data any) Answer {
 
 // methodWords says how the probabilities were reached.
 func methodWords(m network.Method) string {
-	return fmt.Sprintf("exact, all faults at once: noisy-OR network in a junction tree of %d cliques, the largest of %d two-state variables, %d-bit numbers, relative error below %.0e",
-		m.Cliques, m.Width, m.Precision, max(m.Error, 1e-16))
+	how := "exactly"
+	if m.Conditioned > 0 {
+		how += fmt.Sprintf(", one by one for the states of %d shared causes", m.Conditioned)
+	}
+	if len(m.Dropped) > 0 {
+		how = fmt.Sprintf("as an interval that is sure to hold it, %d reports left out as too much work", len(m.Dropped))
+	}
+	return fmt.Sprintf("%s, all faults at once (noisy-OR network, junction tree, %d two-state variables, largest clique %d, %d-bit numbers, relative error below %.0e)",
+		how, m.Variables, m.Width, m.Precision, max(m.Error, 1e-16))
 }

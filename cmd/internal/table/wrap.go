@@ -2,7 +2,6 @@ package table
 
 import (
 	"strings"
-	"unicode"
 
 	"github.com/olekukonko/tablewriter/pkg/twwidth"
 )
@@ -10,6 +9,10 @@ import (
 // Width is the number of columns that a text takes on a terminal; colour codes
 // take none.
 func Width(s string) int { return twwidth.Width(s) }
+
+// item begins a line that is an item of a list: further lines stand under its
+// text.
+const item = "- "
 
 // Wrap breaks a text into lines of at most width columns. Line breaks in the
 // text stay. The result has at least one line.
@@ -19,6 +22,16 @@ func Wrap(s string, width int) []string {
 	}
 	var out []string
 	for _, para := range strings.Split(s, "\n") {
+		if rest, ok := strings.CutPrefix(para, item); ok && width > 3*len(item) {
+			for i, l := range wrapLine(rest, width-len(item)) {
+				lead := item
+				if i > 0 {
+					lead = strings.Repeat(" ", len(item))
+				}
+				out = append(out, lead+l)
+			}
+			continue
+		}
 		out = append(out, wrapLine(para, width)...)
 	}
 	return out
@@ -27,7 +40,7 @@ func Wrap(s string, width int) []string {
 func wrapLine(s string, width int) []string {
 	var out []string
 	line := ""
-	for _, word := range strings.Fields(s) {
+	for _, word := range fields(s) {
 		switch {
 		case line == "" && Width(word) <= width:
 			line = word
@@ -58,6 +71,20 @@ func wrapLine(s string, width int) []string {
 		}
 	}
 	return append(out, line)
+}
+
+// fields splits at spaces, but keeps a percent sign with its number.
+func fields(s string) []string {
+	words := strings.Fields(s)
+	out := words[:0]
+	for _, w := range words {
+		if len(out) > 0 && strings.HasPrefix(w, "%") {
+			out[len(out)-1] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
 }
 
 // breakWord cuts a word into pieces of at most width columns (the first of at
@@ -110,7 +137,7 @@ func joints(word string) []string {
 // joints when it is wider than limit.
 func longest(s string, limit int) int {
 	most := 0
-	for _, word := range strings.FieldsFunc(s, unicode.IsSpace) {
+	for _, word := range fields(s) {
 		w := Width(word)
 		if w > limit {
 			w = 0
