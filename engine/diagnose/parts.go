@@ -1,9 +1,6 @@
 package diagnose
 
 import (
-	"errors"
-	"math"
-
 	"slipcase/engine"
 	"slipcase/engine/network"
 )
@@ -11,16 +8,19 @@ import (
 // ComponentBeliefs is P(component failed | reports) of every component, exact.
 func (m *Model) ComponentBeliefs(r *Result) (map[string]float64, error) {
 	out := map[string]float64{}
+	var lists [][]string
 	for _, s := range r.Suspects {
-		if !s.Bounded {
-			out[s.Component.Name] = s.P
-			continue
+		if s.Bounded {
+			lists = append(lists, []string{s.Component.Name})
 		}
-		p, err := m.AnyFailed(r, []string{s.Component.Name})
-		if err != nil {
-			return nil, err
-		}
-		out[s.Component.Name] = p
+		out[s.Component.Name] = s.P
+	}
+	p, err := m.AnyFailedOf(r, lists)
+	if err != nil {
+		return nil, err
+	}
+	for i, list := range lists {
+		out[list[0]] = p[i]
 	}
 	return out, nil
 }
@@ -28,31 +28,33 @@ func (m *Model) ComponentBeliefs(r *Result) (map[string]float64, error) {
 // AnyFailed is P(at least one of the components has failed | reports), exact:
 // one less the probability that all their modes are absent together.
 func (m *Model) AnyFailed(r *Result, components []string) (float64, error) {
-	ev := Likelihoods(r.Pieces)
-	any := false
-	for _, c := range components {
-		for _, n := range m.modesOf[c] {
-			if r.Posterior[n] > 1-1e-12 {
-				return 1, nil
-			}
-			if r.Posterior[n] > 0 {
-				any = true
-				ev = append(ev, network.Likelihood{Node: n, Off: 1, Tag: -1})
-			}
-		}
-	}
-	if !any {
-		return 0, nil
-	}
-	off, err := m.logEvidence(ev)
-	var clash *network.ImpossibleError
-	if errors.As(err, &clash) {
-		return 1, nil
-	}
+	p, err := m.AnyFailedOf(r, [][]string{components})
 	if err != nil {
 		return 0, err
 	}
-	return math.Max(0, math.Min(1, -math.Expm1(off-r.LogEvidence))), nil
+	return p[0], nil
+}
+
+// AnyFailedOf is AnyFailed of several lists at once, on one tree.
+func (m *Model) AnyFailedOf(r *Result, lists [][]string) ([]float64, error) {
+	sets := make([][]network.Hard, len(lists))
+	for i, list := range lists {
+		for _, c := range list {
+			for _, n := range m.modesOf[c] {
+				if r.Posterior[n] > 0 {
+					sets[i] = append(sets[i], network.Hard{Node: n})
+				}
+			}
+		}
+	}
+	off, err := m.solver.Chances(Likelihoods(r.Pieces), sets)
+	if err != nil {
+		return nil, err
+	}
+	for i, p := range off {
+		off[i] = clamp(1 - p)
+	}
+	return off, nil
 }
 
 // Share tells whether two components serve one target, or a circuit of one

@@ -17,7 +17,7 @@ const tie = 1e-9
 type Options struct {
 	Top     int  // suspects worked out in full (default 5)
 	Weights bool // leave-one-out weights of the reports for each of the top
-	Doubt   bool // whether the order stands if weak numbers were off by two
+	Doubt   int  // of how many suspects to ask whether their rank stands if weak numbers were off by two
 }
 
 // Result is the answer to a case.
@@ -169,8 +169,8 @@ func (m *Model) Diagnose(c *engine.CaseFile, opt Options) (*Result, []engine.Dia
 			return nil, diags, err
 		}
 	}
-	if opt.Doubt {
-		if err := m.doubt(r, pieces, opt.Top); err != nil {
+	if opt.Doubt > 0 {
+		if err := m.doubt(r, pieces, opt.Doubt); err != nil {
 			return nil, diags, err
 		}
 	}
@@ -207,60 +207,35 @@ func (m *Model) rank(r *Result, post, prior *network.Posterior, pieces []Piece, 
 		r.Suspects = append(r.Suspects, s)
 	}
 	m.order(r)
-	for rounds := 0; rounds < len(r.Suspects); rounds++ {
-		at := -1
-		for i := 0; i < len(r.Suspects) && i < opt.Top; i++ {
+	for {
+		// Work out whatever of the top is still a bound, all at once.
+		var at []int
+		for i := 0; i < len(r.Suspects) && i < opt.Top+2; i++ {
 			if r.Suspects[i].Bounded {
-				at = i
-				break
+				at = append(at, i)
 			}
 		}
-		if at < 0 {
-			break
+		if len(at) == 0 {
+			return nil
 		}
-		s := &r.Suspects[at]
-		p, err := m.any(post, pieces, s.Modes)
+		sets := make([][]network.Hard, len(at))
+		for j, i := range at {
+			for _, b := range r.Suspects[i].Modes {
+				sets[j] = append(sets[j], network.Hard{Node: b.Node})
+			}
+		}
+		off, err := m.solver.Chances(Likelihoods(pieces), sets)
 		if err != nil {
 			return err
 		}
-		s.P, s.Bounded = p, false
+		for j, i := range at {
+			r.Suspects[i].P, r.Suspects[i].Bounded = clamp(1-off[j]), false
+		}
 		m.order(r)
 	}
-	return nil
 }
 
-// any is P(at least one of the modes | pieces), by the evidence of their
-// common absence.
-func (m *Model) any(post *network.Posterior, pieces []Piece, modes []ModeBelief) (float64, error) {
-	for _, b := range modes {
-		if b.P > 1-1e-12 {
-			return 1, nil
-		}
-	}
-	ev := Likelihoods(pieces)
-	for _, b := range modes {
-		ev = append(ev, network.Likelihood{Node: b.Node, On: 0, Off: 1, Tag: -1})
-	}
-	off, err := m.logEvidence(ev)
-	var clash *network.ImpossibleError
-	if errors.As(err, &clash) {
-		return 1, nil
-	}
-	if err != nil {
-		return 0, err
-	}
-	p := -math.Expm1(off - post.LogEvidence)
-	return math.Max(0, math.Min(1, p)), nil
-}
-
-// logEvidence is the natural logarithm of P(evidence), without marginals.
-func (m *Model) logEvidence(ev []network.Likelihood) (float64, error) {
-	post, err := m.solver.SolveSubset(ev, nil)
-	if err != nil {
-		return 0, err
-	}
-	return post.LogEvidence, nil
-}
+func clamp(p float64) float64 { return math.Max(0, math.Min(1, p)) }
 
 func (m *Model) order(r *Result) {
 	sort.SliceStable(r.Suspects, func(i, j int) bool {
@@ -387,92 +362,129 @@ func (m *Model) RowsOf(node int) []RowSign {
 	return out
 }
 
-// weigh leaves each report out in turn.
+// weigh works out what each report says of the top suspects. With a and b the
+// probabilities that the finding is there given all reports and the suspect
+// present or absent, taking the report back multiplies the odds by
+// (a/On + (1-a)/Off) / (b/On + (1-b)/Off): no further solving is needed.
 func (m *Model) weigh(r *Result, pieces []Piece, top int) error {
-	groups := map[int][]int{}
-	var order []int
-	for i, p := range pieces {
-		if !p.Ranked {
-			continue
-		}
-		if _, ok := groups[p.Group]; !ok {
-			order = append(order, p.Group)
-		}
-		groups[p.Group] = append(groups[p.Group], i)
+	if top > len(r.Suspects) {
+		top = len(r.Suspects)
 	}
-	for _, g := range order {
-		rest := make([]Piece, len(pieces))
-		copy(rest, pieces)
-		for _, i := range groups[g] {
-			rest[i].On, rest[i].Off = 1, 1 // says nothing, same structure
+	var sets [][]network.Hard
+	for _, s := range r.Suspects[:top] {
+		lead := s.Modes[0].Node
+		sets = append(sets, []network.Hard{{Node: lead, On: true}}, []network.Hard{{Node: lead}})
+	}
+	post, err := m.solver.Given(Likelihoods(pieces), sets)
+	if err != nil {
+		return err
+	}
+	for i := range r.Suspects[:top] {
+		on, off := post[2*i], post[2*i+1]
+		if on == nil || off == nil {
+			continue // certain either way: there is nothing to weigh
 		}
-		post, err := m.Solve(rest)
-		if err != nil {
-			return err
-		}
-		p := pieces[groups[g][0]]
-		for i := 0; i < len(r.Suspects) && i < top; i++ {
-			s := &r.Suspects[i]
-			lead := s.Modes[0]
-			db := 10 * (logOdds(lead.P) - logOdds(post.P[lead.Node])) / math.Ln10
+		s := &r.Suspects[i]
+		for _, p := range pieces {
+			if !p.Ranked || p.On == 0 || p.Off == 0 || on.P[p.Node] < 0 {
+				continue
+			}
+			without := func(q float64) float64 { return q/p.On + (1-q)/p.Off }
+			db := 10 * math.Log10(without(off.P[p.Node])/without(on.P[p.Node]))
 			if math.IsNaN(db) || math.IsInf(db, 0) {
 				continue
 			}
-			s.Weights = append(s.Weights, Weight{g, p.Label, p.Title, p.State, p.By, db})
+			s.Weights = append(s.Weights, Weight{p.Group, p.Label, p.Title, p.State, p.By, db})
 		}
-	}
-	for i := range r.Suspects {
-		w := r.Suspects[i].Weights
-		sort.SliceStable(w, func(a, b int) bool { return math.Abs(w[a].Decibans) > math.Abs(w[b].Decibans)+tie })
+		sort.SliceStable(s.Weights, func(a, b int) bool {
+			return math.Abs(s.Weights[a].Decibans) > math.Abs(s.Weights[b].Decibans)+tie
+		})
 	}
 	return nil
 }
 
-func logOdds(p float64) float64 { return math.Log(p) - math.Log1p(-p) }
-
 // candidates bounds the modes that joint explanations are made of.
-const candidates = 8
+const candidates = 5
 
 // explain finds the best joint explanations over the modes that the reports
-// speak of: those that can bring about a reported finding, likeliest first,
-// up to eight. What else may be worn in the unit, and no report tells of, is
-// summed out.
+// speak of: those that can bring about a reported finding, the likeliest five
+// of them, alone and in pairs. What else may be worn in the unit, and no
+// report tells of, is summed out.
 func (m *Model) explain(r *Result, pieces []Piece) error {
 	about := m.speaksOf(pieces)
-	var off []network.Likelihood
 	var cand []int
+	var none []network.Hard
 	for _, n := range m.modes {
 		if about[n] {
 			cand = append(cand, n)
-			off = append(off, network.Likelihood{Node: n, Off: 1, Tag: -1})
+			none = append(none, network.Hard{Node: n})
 		}
 	}
 	if len(cand) == 0 {
 		return nil
 	}
-	none, err := m.given(pieces, off, r.LogEvidence)
-	if err != nil {
-		return err
-	}
-	r.Unexplained = none
 	p := r.Posterior
 	sort.SliceStable(cand, func(i, j int) bool { return p[cand[i]] > p[cand[j]]+tie })
 	if len(cand) > candidates {
 		cand = cand[:candidates]
 	}
-	sort.Ints(cand)
-	best, err := m.solver.Explain(Likelihoods(pieces), 5, cand)
+	sets := [][]network.Hard{none}
+	var all []Explanation
+	add := func(on ...int) {
+		var set []network.Hard
+		for _, n := range cand {
+			set = append(set, network.Hard{Node: n, On: on[0] == n || on[len(on)-1] == n})
+		}
+		sets = append(sets, set)
+		all = append(all, Explanation{Modes: on})
+	}
+	for i, n := range cand {
+		add(n)
+		for _, other := range cand[:i] {
+			add(other, n)
+		}
+	}
+	chance, err := m.solver.Chances(Likelihoods(pieces), sets)
 	if err != nil {
 		return err
 	}
-	for _, b := range best.Best {
-		e := Explanation{Modes: b.On, P: b.Prob}
-		for i, n := range m.Nodes {
-			if n.Layer == CauseLayer && b.P[i] > e.PC+tie && b.P[i] > r.Prior[i] {
-				e.Cause, e.PC = n.Cause, b.P[i]
+	r.Unexplained = chance[0]
+	for i := range all {
+		all[i].P = chance[i+1]
+	}
+	sort.SliceStable(all, func(i, j int) bool { return all[i].P > all[j].P+tie })
+	if len(all) > 5 {
+		all = all[:5]
+	}
+	r.Explanations = all
+	return m.blame(r, pieces)
+}
+
+// blame finds, for each likely explanation, the root cause that goes best with
+// it and is likelier than before any report.
+func (m *Model) blame(r *Result, pieces []Piece) error {
+	var sets [][]network.Hard
+	for _, e := range r.Explanations {
+		if e.P < 0.01 {
+			break
+		}
+		var set []network.Hard
+		for _, n := range e.Modes {
+			set = append(set, network.Hard{Node: n, On: true})
+		}
+		sets = append(sets, set)
+	}
+	post, err := m.solver.Given(Likelihoods(pieces), sets)
+	if err != nil {
+		return err
+	}
+	for i, q := range post {
+		e := &r.Explanations[i]
+		for n := range m.Nodes {
+			if q != nil && m.Nodes[n].Layer == CauseLayer && q.P[n] > e.PC+tie && q.P[n] > r.Prior[n] {
+				e.Cause, e.PC = m.Nodes[n].Cause, q.P[n]
 			}
 		}
-		r.Explanations = append(r.Explanations, e)
 	}
 	return nil
 }
@@ -506,17 +518,4 @@ func (m *Model) speaksOf(pieces []Piece) map[int]bool {
 		}
 	}
 	return out
-}
-
-// given is P(these hard states | pieces).
-func (m *Model) given(pieces []Piece, states []network.Likelihood, total float64) (float64, error) {
-	logp, err := m.logEvidence(append(Likelihoods(pieces), states...))
-	var clash *network.ImpossibleError
-	if errors.As(err, &clash) {
-		return 0, nil
-	}
-	if err != nil {
-		return 0, err
-	}
-	return math.Min(1, math.Exp(logp-total)), nil
 }

@@ -52,16 +52,23 @@ func (m *Model) complaint(r *Result, lead Suspect) string {
 			words = append(words, title)
 		}
 	}
-	for _, w := range lead.Weights {
-		if w.State == engine.Present && w.Decibans > 0.5 {
-			use(w.Title)
+	// Symptoms before history: "high mileage" is no complaint.
+	for _, symptom := range []bool{true, false} {
+		for _, w := range lead.Weights {
+			if w.State == engine.Present && w.Decibans > 0.5 && m.symptom(w.Label) == symptom {
+				use(w.Title)
+			}
 		}
-	}
-	if len(words) == 0 {
+		if len(words) > 0 {
+			break
+		}
 		for _, p := range r.Pieces {
-			if p.State == engine.Present && p.Ranked {
+			if p.State == engine.Present && p.Ranked && m.symptom(p.Label) == symptom {
 				use(p.Title)
 			}
+		}
+		if len(words) > 0 {
+			break
 		}
 	}
 	switch len(words) {
@@ -71,6 +78,17 @@ func (m *Model) complaint(r *Result, lead Suspect) string {
 		return words[0]
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// symptom tells what is seen on the vehicle from what is only told about its
+// past.
+func (m *Model) symptom(label string) bool {
+	i, ok := m.lookupFinding(label)
+	if !ok {
+		return false
+	}
+	f := m.Nodes[i].Finding
+	return f == nil || f.Per != engine.PerUnit || f.Stage != engine.StageInterview
 }
 
 // shownInPan tells whether a mode is likely (half or more) to leave something
@@ -141,18 +159,18 @@ func capital(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
-// doubt asks, for each of the top suspects, whether it keeps its place when
-// weak rates are off by a factor of two: its own invented or recalled rates
-// halved and those of the suspect after it doubled.
-func (m *Model) doubt(r *Result, pieces []Piece, top int) error {
-	for i := 0; i < len(r.Suspects) && i < top; i++ {
+// doubt asks whether the first n suspects keep their place when weak rates are
+// off by a factor of two: their own invented or recalled rates halved and
+// those of the suspect after them doubled.
+func (m *Model) doubt(r *Result, pieces []Piece, n int) error {
+	for i := 0; i < len(r.Suspects) && i < n; i++ {
 		stands := true
 		if i+1 < len(r.Suspects) {
 			factors := map[int]float64{}
 			m.shift(factors, r.Suspects[i], 0.5)
 			m.shift(factors, r.Suspects[i+1], 2)
 			if len(factors) > 0 {
-				post, err := m.withLeaks(factors, pieces)
+				post, err := m.withLeaks(factors, pieces, append(m.nodesOf(r.Suspects[i]), m.nodesOf(r.Suspects[i+1])...))
 				if err != nil {
 					return err
 				}
@@ -173,6 +191,10 @@ func (m *Model) shift(factors map[int]float64, s Suspect, by float64) {
 	}
 }
 
+func (m *Model) nodesOf(s Suspect) []int {
+	return append([]int(nil), m.modesOf[s.Component.Name]...)
+}
+
 // sum bounds P(any mode of s) from above, for a comparison.
 func sum(post *network.Posterior, s Suspect) float64 {
 	var t float64
@@ -183,7 +205,7 @@ func sum(post *network.Posterior, s Suspect) float64 {
 }
 
 // withLeaks solves the case with some rates multiplied.
-func (m *Model) withLeaks(factors map[int]float64, pieces []Piece) (*network.Posterior, error) {
+func (m *Model) withLeaks(factors map[int]float64, pieces []Piece, want []int) (*network.Posterior, error) {
 	net := &network.Net{Nodes: append([]network.Node(nil), m.Net.Nodes...)}
 	for node, f := range factors {
 		net.Nodes[node].Leak = min(1, net.Nodes[node].Leak*f)
@@ -192,7 +214,7 @@ func (m *Model) withLeaks(factors map[int]float64, pieces []Piece) (*network.Pos
 	if err != nil {
 		return nil, err
 	}
-	return solver.Solve(Likelihoods(pieces))
+	return solver.SolveSubset(Likelihoods(pieces), want)
 }
 
 // Step is the step of the unit with this name, or nil.

@@ -13,6 +13,7 @@ type reply struct {
 	logZ   float64         // log evidence from the tree and its scalars
 	zErr   float64         // bound on its relative error (of the evidence itself)
 	zSign  float64         // the evidence on its own scale; not above zErr means unknown
+	zTop   float64         // log of a bound on the evidence's size, its error included
 	vars   []sums          // by variable
 	links  map[[2]int]part // {node, link}: over the parent's state, within a = 0
 	onWith map[int]part    // node without auxiliary variable: over its parent's state, within node on
@@ -30,7 +31,7 @@ func (p part) share(state int) (v, e float64) { return p.v[state] / p.all, p.e[s
 
 // run sends messages to the root and, if asked, back.
 func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
-	r := &reply{logZ: scalar, zSign: 1}
+	r := &reply{logZ: scalar, zSign: 1, zTop: scalar}
 	if want.all {
 		r.vars = make([]sums, p.nvars)
 	}
@@ -56,6 +57,7 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 		m := k.fold(t, none)
 		v, e := k.total(m)
 		r.logZ += math.Log(math.Abs(v)) + float64(k.exponent(m))*math.Ln2
+		r.zTop += math.Log(math.Abs(v)+e) + float64(k.exponent(m))*math.Ln2
 		if v > 0 {
 			r.zErr += e / v
 		} else {
