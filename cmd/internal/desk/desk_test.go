@@ -145,7 +145,8 @@ func TestDoubtWords(t *testing.T) {
 		want   string
 	}{
 		{nil, ""},
-		{[]*bool{&yes, &yes}, "The order stands"},
+		{[]*bool{&yes, &yes}, "The first 2 keep"},
+		{[]*bool{&yes, nil}, "The leader stands"},
 		{[]*bool{&no, &yes}, "The leader is not firm"},
 		{[]*bool{&yes, &no}, "from place 2 on"},
 	} {

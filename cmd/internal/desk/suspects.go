@@ -90,6 +90,9 @@ type Cause struct {
 	Advice      string   `json:"advice"`
 }
 
+// doubted is of how many suspects it is asked whether their place is firm.
+const doubted = 3
+
 // Suspects answers a case; top is how many components are worked out in full.
 func (d *Desk) Suspects(ref CaseRef, top int) (Answer, error) {
 	w, err := d.open(ref)
@@ -233,26 +236,30 @@ func (w *work) checkTitle(name string) string {
 	return title("", name)
 }
 
-// doubtWords says whether the order of the shown suspects is firm.
+// doubtWords says whether the order of the first suspects is firm.
 func doubtWords(list []Suspect) string {
-	asked := false
+	const off = "if the recalled and invented numbers are off by a factor of two"
+	asked := 0
 	for i, s := range list {
 		if s.Stands == nil {
-			continue
+			break
 		}
-		asked = true
-		if *s.Stands {
-			continue
+		asked++
+		switch {
+		case *s.Stands:
+		case i == 0 && len(list) > 1:
+			return fmt.Sprintf("The leader is not firm: %s, %s may come first.", off, list[1].Title)
+		default:
+			return fmt.Sprintf("The leader stands even %s; from place %d on the order may change.", off, i+1)
 		}
-		if i == 0 && len(list) > 1 {
-			return fmt.Sprintf("The leader is not firm: if the recalled and invented numbers are off by a factor of two, %s may come first.", list[1].Title)
-		}
-		return fmt.Sprintf("The leader stands even if the recalled and invented numbers are off by a factor of two; from place %d on the order may change.", i+1)
 	}
-	if !asked {
+	switch asked {
+	case 0:
 		return ""
+	case 1:
+		return fmt.Sprintf("The leader stands even %s.", off)
 	}
-	return "The order stands even if the recalled and invented numbers are off by a factor of two."
+	return fmt.Sprintf("The first %d keep their places even %s.", asked, off)
 }
 
 // basesOf lists each basis behind the suspects once, firmest first.
