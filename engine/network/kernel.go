@@ -54,6 +54,11 @@ const eps = 0x1p-53
 // jitter is the relative size of the disturbance: 128 roundings.
 const jitter = 0x1p-46
 
+// overstated is by how much at least the drift exceeds the error of v. Against
+// double-double the largest drift of a case was 40 to 1200 times its largest
+// error.
+const overstated = 16
+
 // tiny covers what underflow can lose in a rescaled message.
 const tiny = 0x1p-1000
 
@@ -384,7 +389,7 @@ func (d *double) total(t *ftable) (v, e float64) {
 	if len(t.c) != 1 {
 		panic("network: total of a table with variables")
 	}
-	return t.c[0].v, math.Abs(t.c[0].u - t.c[0].v)
+	return t.c[0].v, drift(t.c[0].v, t.c[0].u)
 }
 
 func (d *double) marginals(t *ftable, k int) []sums {
@@ -395,6 +400,9 @@ func (d *double) marginals(t *ftable, k int) []sums {
 	return out
 }
 
+// drift is the error that a value and its disturbed twin show.
+func drift(v, u float64) float64 { return math.Abs(u-v) / overstated }
+
 // halve returns the sums of every bit, overwriting c.
 func halve(c []cell, k int) []sums {
 	out := make([]sums, k)
@@ -404,8 +412,8 @@ func halve(c []cell, k int) []sums {
 		var s sums
 		s.v[0], s.e[0] = addUp(lo)
 		s.v[1], s.e[1] = addUp(hi)
-		s.e[0] = math.Abs(s.e[0] - s.v[0])
-		s.e[1] = math.Abs(s.e[1] - s.v[1])
+		s.e[0] = drift(s.v[0], s.e[0])
+		s.e[1] = drift(s.v[1], s.e[1])
 		out[b] = s
 		for x := range lo {
 			lo[x].v += hi[x].v
@@ -447,7 +455,7 @@ func (d *double) given(t *ftable, k, bit, value int) []sums {
 	if len(r) > 0 {
 		own.v[value], own.e[value] = r[0].total()
 	} else {
-		own.v[value], own.e[value] = t.c[value].v, math.Abs(t.c[value].u-t.c[value].v)
+		own.v[value], own.e[value] = t.c[value].v, drift(t.c[value].v, t.c[value].u)
 	}
 	full = append(full, own)
 	return append(full, r[bit:]...)

@@ -172,18 +172,67 @@ func (g *graph) eliminate(seed uint64, limit float64) (*elimination, bool) {
 }
 
 // bestOrder tries a few orders and keeps the cheapest; more where the tables
-// are large and a better order pays.
+// are large and a better order pays. Variables whose neighbours are joined
+// already go first: no order is better, and the tries share that part.
 func (g *graph) bestOrder(tries int) *elimination {
-	best, _ := g.eliminate(0, inf)
+	head, rest := g.simplicial()
+	best, _ := rest.eliminate(0, inf)
 	for s := 1; s < tries; s++ {
 		if best.cost < 1<<13 || s >= 4 && best.cost < 1<<18 {
 			break
 		}
-		if e, ok := g.eliminate(uint64(s), best.cost); ok && e.cost < best.cost {
+		if e, ok := rest.eliminate(uint64(s), best.cost); ok && e.cost < best.cost {
 			best = e
 		}
 	}
+	best.order = append(head.order, best.order...)
+	for _, v := range head.order {
+		best.later[v] = head.later[v]
+	}
+	best.width = max(best.width, head.width)
+	best.cost += head.cost
 	return best
+}
+
+// simplicial eliminates variables whose neighbours are all joined, as long as
+// there are any, and returns the graph that is left.
+func (g *graph) simplicial() (*elimination, *graph) {
+	w := g.clone()
+	e := &elimination{later: make([]bitset, g.n)}
+	words := (g.n + 63) / 64
+	dirty := make(bitset, words)
+	for v := range g.n {
+		if !g.gone.has(v) {
+			dirty.add(v)
+		}
+	}
+	for changed := true; changed; {
+		changed = false
+		for v := range g.n {
+			if !dirty.has(v) || w.gone.has(v) {
+				continue
+			}
+			dirty.del(v)
+			joined := true
+			w.adj[v].each(func(u int) { joined = joined && w.adj[v].missing(w.adj[u]) == 1 })
+			if !joined {
+				continue
+			}
+			changed = true
+			nb := make(bitset, words)
+			copy(nb, w.adj[v])
+			k := nb.count() + 1
+			e.order = append(e.order, v)
+			e.later[v] = nb
+			e.width = max(e.width, k)
+			e.cost += float64(uint64(1) << min(k, 62))
+			w.without(v)
+			for i := range dirty {
+				dirty[i] |= nb[i]
+			}
+		}
+	}
+	return e, w
 }
 
 // without takes a variable out of the graph.

@@ -278,11 +278,10 @@ func (q *question) alone(nodes []int, o *Outcome) error {
 	return nil
 }
 
-// noise is an estimate of the error of a probability by rounding alone: in
-// float64 the disturbed twin overstates it by the size of the disturbance.
+// noise is an estimate of the absolute error of a probability.
 func (m *Method) noise() float64 {
 	if m.Precision == 53 {
-		return math.Max(m.Error*(4*eps/jitter), 64*eps)
+		return math.Max(m.Error/4, 64*eps)
 	}
 	return 64 * eps
 }
