@@ -64,8 +64,17 @@ cause "missed_bushing" {
   frequency  = 0.012
   settled_by = ["bushing_fit", "wet_air_check"]
   advice     = "measure fit of each bushing, wet air check on the support"
+  stresses "wrong_assembly" {
+    strength = improbable
+  }
   shows "history_rebuilt" {
     strength = 0.97
+  }
+  shows "bushing_loose" {
+    strength = 0.6
+  }
+  shows "support_leak" {
+    strength = 0.4
   }
 }
 

@@ -45,9 +45,6 @@ mode "lip_cut" {
     strength = 0.1
     scope    = same
   }
-  because "wrong_assembly" {
-    strength = 0.03
-  }
 }
 
 mode "piston_cracked" {
@@ -91,9 +88,6 @@ mode "ring_lands_scored" {
   effect "leaks" {
     strength = expected
     when     = hot
-  }
-  because "bushing_worn" {
-    strength = 0.1
   }
 }
 
@@ -147,9 +141,6 @@ mode "cut_ring" {
   because "age" {
     strength = 0.035
   }
-  because "bushing_worn" {
-    strength = 0.12
-  }
 }
 
 mode "sleeve_leaks" {
@@ -164,9 +155,6 @@ mode "sleeve_leaks" {
   }
   shows "support_leak" {
     strength = 0.9
-  }
-  because "missed_bushing" {
-    strength = improbable
   }
   because "age" {
     strength = 0.01
@@ -193,9 +181,6 @@ mode "bushing_worn" {
   }
   because "no_lubrication" {
     strength = 0.4
-  }
-  because "missed_bushing" {
-    strength = 0.2
   }
 }
 
@@ -262,7 +247,7 @@ mode "servo_sticks" {
 mode "release_seal_cut" {
   title      = "release seal leaks"
   of         = [servo_release]
-  frequency  = 0.0043
+  frequency  = 0.004
   look       = "release side lip nicked; pressure of the other element passes here"
   settled_by = ["air_check"]
   effect "leaks" {
@@ -274,8 +259,5 @@ mode "release_seal_cut" {
   }
   because "age" {
     strength = 0.03
-  }
-  because "missed_servo" {
-    strength = 0.3
   }
 }
