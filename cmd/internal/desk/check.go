@@ -4,8 +4,10 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -49,7 +51,7 @@ func (d *Desk) Check(paths []string, examples bool) (Answer, error) {
 	}
 	opt := check.Options{Known: diags}
 	if examples && !rules.HasErrors(diags) {
-		x := &exampleRunner{k: k, models: map[string]*diagnose.Model{}}
+		x := newExampleRunner(k)
 		opt.RunExample = x.run
 		diags = append(diags, check.Run(k, opt)...)
 		out.Examples = x.ran
@@ -151,21 +153,61 @@ func (in *sorted) own(diags []engine.Diagnostic) []engine.Diagnostic {
 	})
 }
 
-// exampleRunner works examples, with one model for each unit.
+// exampleRunner works examples, as many at once as there are cores, with one
+// model for each unit.
 type exampleRunner struct {
 	k      *engine.Knowledge
-	models map[string]*diagnose.Model
+	models map[string]func() (*diagnose.Model, error)
+	done   map[engine.Range]func() ([]string, error) // by the example's place
 	ran    int
 }
 
-func (x *exampleRunner) run(u *engine.Unit, e engine.Example) ([]string, error) {
-	m := x.models[u.ID]
-	if m == nil {
-		var err error
-		if m, err = diagnose.Build(x.k, u); err != nil {
-			return nil, err
+func newExampleRunner(k *engine.Knowledge) *exampleRunner {
+	x := &exampleRunner{k: k, models: map[string]func() (*diagnose.Model, error){}, done: map[engine.Range]func() ([]string, error){}}
+	for _, u := range k.Units {
+		x.models[u.ID] = sync.OnceValues(func() (*diagnose.Model, error) { return diagnose.Build(k, u) })
+	}
+	var todo []func() ([]string, error)
+	for i := range k.Examples {
+		e := &k.Examples[i]
+		if x.models[e.Case.Unit] == nil {
+			continue
 		}
-		x.models[u.ID] = m
+		f := sync.OnceValues(func() ([]string, error) { return x.rank(e) })
+		x.done[e.At] = f
+		todo = append(todo, f)
+	}
+	var wg sync.WaitGroup
+	next := make(chan func() ([]string, error))
+	for range min(runtime.GOMAXPROCS(0), len(todo)) {
+		wg.Go(func() {
+			for f := range next {
+				f() // kept; run gives the answer and its error
+			}
+		})
+	}
+	for _, f := range todo {
+		next <- f
+	}
+	close(next)
+	wg.Wait()
+	return x
+}
+
+// run is the answer to one example, for package check.
+func (x *exampleRunner) run(_ *engine.Unit, e engine.Example) ([]string, error) {
+	out, err := x.done[e.At]()
+	if err == nil {
+		x.ran++
+	}
+	return out, err
+}
+
+// rank gives the suspects of an example, best first, as component/mode.
+func (x *exampleRunner) rank(e *engine.Example) ([]string, error) {
+	m, err := x.models[e.Case.Unit]()
+	if err != nil {
+		return nil, err
 	}
 	r, diags, err := m.Diagnose(&e.Case, diagnose.Options{Top: max(e.Within, len(e.Expect), 1)})
 	if err != nil {
@@ -174,7 +216,6 @@ func (x *exampleRunner) run(u *engine.Unit, e engine.Example) ([]string, error) 
 	if r == nil {
 		return nil, &Failure{Diagnostics: diags}
 	}
-	x.ran++
 	var out []string
 	for _, s := range r.Suspects {
 		for _, b := range s.Modes {
