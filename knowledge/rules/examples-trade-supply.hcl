@@ -281,14 +281,20 @@ example "harsh 1-2 only: accumulator" {
   }
 }
 
-example "bang into D only: forward accumulator" {
+example "bang into D only, no limp mode: forward accumulator" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"
   expect = ["accumulator_forward"]
   within = 1
   reports "road_test" {
     present = ["harsh_engagement@D"]
-    absent  = ["harsh_engagement@R", "harsh_shift@D/1-2", "harsh_shift@D/2-3"]
+    absent  = [
+      "limp_mode",
+      "wrong_gear@D/1",
+      "harsh_engagement@R",
+      "harsh_shift@D/1-2",
+      "harsh_shift@D/2-3",
+    ]
   }
   reports "gauge" {
     absent = ["line_pressure_high@idle/D"]

@@ -293,6 +293,12 @@ mode "supply_low" {
   shows "no_shift@*" {
     strength = 0.35
   }
+  shows "harsh_engagement@D" {
+    strength = 0.35
+  }
+  shows "line_pressure_high@idle/D" {
+    strength = 0.35
+  }
   shows "light_on" {
     strength = 0.595
   }
@@ -326,6 +332,12 @@ mode "connector_open" {
     strength = 0.6
   }
   shows "no_shift@*" {
+    strength = fifty_fifty
+  }
+  shows "harsh_engagement@D" {
+    strength = fifty_fifty
+  }
+  shows "line_pressure_high@idle/D" {
     strength = fifty_fifty
   }
   shows "light_on" {
@@ -364,6 +376,12 @@ mode "controller_fault" {
     strength = 0.42
   }
   shows "no_shift@*" {
+    strength = 0.35
+  }
+  shows "harsh_engagement@D" {
+    strength = 0.35
+  }
+  shows "line_pressure_high@idle/D" {
     strength = 0.35
   }
   shows "light_on" {
@@ -429,6 +447,12 @@ mode "input_signal_lost" {
   shows "no_shift@*" {
     strength = uncertain
   }
+  shows "harsh_engagement@D" {
+    strength = uncertain
+  }
+  shows "line_pressure_high@idle/D" {
+    strength = uncertain
+  }
   shows "light_on" {
     strength = 0.425
   }
@@ -459,6 +483,12 @@ mode "output_signal_lost" {
     strength = 0.3
   }
   shows "no_shift@*" {
+    strength = uncertain
+  }
+  shows "harsh_engagement@D" {
+    strength = uncertain
+  }
+  shows "line_pressure_high@idle/D" {
     strength = uncertain
   }
   shows "light_on" {
@@ -494,6 +524,12 @@ mode "switch_off" {
     strength = 0.3
   }
   shows "no_shift@*" {
+    strength = uncertain
+  }
+  shows "harsh_engagement@D" {
+    strength = uncertain
+  }
+  shows "line_pressure_high@idle/D" {
     strength = uncertain
   }
   shows "light_on" {

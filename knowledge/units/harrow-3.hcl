@@ -447,7 +447,7 @@ unit "harrow-3" {
     refit    = 0
     repair   = 20
     exposes  = ["fluid"]
-    measure  = ["level hot, in the range that the maker names", "a jar of fluid put by"]
+    measure  = ["fluid_level", "a jar of fluid put by"]
     look     = ["foam, milk, brown film on the dipstick?"]
     cautions = ["hot_fluid", "running_vehicle"]
   }
@@ -500,7 +500,7 @@ unit "harrow-3" {
     refit    = 5
     repair   = 45
     exposes  = ["cooler"]
-    measure  = ["cooler flow with the unit still running"]
+    measure  = ["cooler_flow"]
     look     = ["debris from the return line?"]
     cautions = ["running_vehicle", "hot_fluid"]
   }
@@ -511,7 +511,7 @@ unit "harrow-3" {
     refit    = 0
     repair   = 40
     exposes  = ["outer_seals"]
-    measure  = ["leak trail before the case is washed"]
+    measure  = ["leak_trail"]
     look     = ["highest wet spot?"]
     cautions = ["supports"]
   }
@@ -533,7 +533,7 @@ unit "harrow-3" {
     refit    = 40
     repair   = 20
     exposes  = ["governor", "park_mechanism"]
-    measure  = ["free movement before washing"]
+    measure  = ["valve_movement"]
     look     = ["valve free, screen clean?", "pawl tip rounded, rod bent?"]
     cautions = ["supports", "hot_fluid"]
   }
@@ -544,7 +544,7 @@ unit "harrow-3" {
     refit    = 20
     repair   = 5
     exposes  = ["filter"]
-    measure  = ["level and a jar of fluid before draining"]
+    measure  = ["fluid_level", "a jar of fluid put by"]
     look     = [
       "gold: bushings and washers; steel chips: teeth; black: lining; grey paste: normal",
       "cut the filter open",
@@ -559,11 +559,7 @@ unit "harrow-3" {
     refit    = 30
     repair   = 10
     exposes  = ["manual_valve", "accumulator"]
-    measure  = [
-      "found torque of the valve body bolts",
-      "band settings",
-      "air check of each circuit while the case is open",
-    ]
+    measure  = ["found torque of the valve body bolts", "band settings", "air_check"]
     look     = ["accumulator ring and spring?"]
     cautions = ["hot_fluid", "stored_energy", "eyes"]
   }
@@ -583,11 +579,7 @@ unit "harrow-3" {
       "shift_valve_1_2",
       "shift_valve_2_3",
     ]
-    measure  = [
-      "free movement of each valve before solvent touches it",
-      "places of the check balls",
-      "straightedge on the castings",
-    ]
+    measure  = ["valve_movement", "ball_places", "straightedge"]
     look     = ["does each valve fall by its own weight?", "bright patch in a bore?"]
     cautions = ["stored_energy", "eyes", "solvents"]
   }
@@ -599,7 +591,7 @@ unit "harrow-3" {
     refit    = 20
     repair   = 10
     exposes  = ["front_servo", "front_servo_release", "rear_servo"]
-    measure  = ["band settings: turns of each screw", "air check of each servo"]
+    measure  = ["band settings: turns of each screw", "air_check"]
     look     = ["seals nicked or hard?", "bore scored?"]
     cautions = ["stored_energy", "eyes"]
   }
@@ -613,10 +605,10 @@ unit "harrow-3" {
     refit    = 130
     measure  = [
       "linkage setting",
-      "leak trail",
+      "leak_trail",
       "depth of the converter in its housing",
       "dowels both there?",
-      "runout of drive plate and pilot",
+      "runout",
     ]
     cautions = ["heavy_unit", "supports", "battery", "hot_fluid"]
   }
@@ -642,11 +634,7 @@ unit "harrow-3" {
     refit    = 10
     repair   = 15
     exposes  = ["reaction_support", "front_clutch_rings"]
-    measure  = [
-      "input_end_play",
-      "found torque of the pump bolts",
-      "gaps of the rings in their grooves",
-    ]
+    measure  = ["input_end_play", "found torque of the pump bolts", "ring_gaps"]
     look     = ["rings nicked or flush?", "gasket washed?"]
     cautions = ["eyes"]
   }
@@ -682,7 +670,7 @@ unit "harrow-3" {
     refit   = 6
     repair  = 5
     exposes = ["rear_clutch_rings", "thrust_washers", "input_shaft"]
-    measure = ["places of the thrust washers, on a string"]
+    measure = ["thrust_places"]
     look    = ["tabs of the washers?", "spline rolled?", "rings flush?"]
   }
   step "front_clutch_open" {
@@ -693,7 +681,7 @@ unit "harrow-3" {
     refit   = 6
     repair  = 5
     exposes = ["front_clutch_plates"]
-    measure = ["clearance of the front clutch", "stack order, selective ring"]
+    measure = ["front_clutch_clearance", "stack order, selective ring"]
     look    = ["lining, steels?"]
   }
   step "front_clutch_piston_out" {
@@ -704,7 +692,7 @@ unit "harrow-3" {
     refit    = 8
     repair   = 5
     exposes  = ["front_clutch_piston", "front_clutch_drum"]
-    measure  = ["direction of the lips", "solvent leak-down"]
+    measure  = ["lip_direction", "solvent_leakdown"]
     look     = ["lip rolled? check ball free? lands scored?"]
     cautions = ["stored_energy", "air_check", "eyes"]
   }
@@ -716,7 +704,7 @@ unit "harrow-3" {
     refit   = 6
     repair  = 5
     exposes = ["rear_clutch_plates"]
-    measure = ["clearance of the rear clutch", "stack order, selective ring"]
+    measure = ["rear_clutch_clearance", "stack order, selective ring"]
     look    = ["lining, steels?"]
   }
   step "rear_clutch_piston_out" {
@@ -727,7 +715,7 @@ unit "harrow-3" {
     refit    = 8
     repair   = 5
     exposes  = ["rear_clutch_piston", "rear_clutch_drum"]
-    measure  = ["direction of the lips", "solvent leak-down"]
+    measure  = ["lip_direction", "solvent_leakdown"]
     look     = ["lip rolled? check ball free? lands scored?"]
     cautions = ["stored_energy", "air_check", "eyes"]
   }
@@ -762,7 +750,7 @@ unit "harrow-3" {
     refit   = 6
     repair  = 4
     exposes = ["overrunning_clutch"]
-    measure = ["direction, marked on the side to the pump"]
+    measure = ["one_way_direction", "a mark on the side to the pump"]
     look    = ["cam worn, rollers flat, springs folded?"]
   }
   step "output_out" {
@@ -783,7 +771,7 @@ unit "harrow-3" {
     refit   = 0
     repair  = 30
     exposes = ["bushings"]
-    measure = ["fit of each bushing"]
+    measure = ["bushing_fit"]
     look    = ["copper showing, bushing turned?"]
   }
   step "wash_parts" {
@@ -792,7 +780,7 @@ unit "harrow-3" {
     after    = ["output_out", "valve_body_open"]
     minutes  = 20
     refit    = 0
-    measure  = ["leak trail", "free movement of each valve", "colour of the linings"]
+    measure  = ["leak_trail", "valve_movement", "colour of the linings"]
     cautions = ["solvents", "eyes"]
   }
 

@@ -639,7 +639,7 @@ unit "northfork-4" {
     refit    = 0
     repair   = 20
     exposes  = ["fluid"]
-    measure  = ["level hot, in the range that the maker names", "a jar of fluid put by"]
+    measure  = ["fluid_level", "a jar of fluid put by"]
     look     = ["foam, milk, brown film on the dipstick?", "burnt smell?"]
     cautions = ["hot_fluid", "running_vehicle"]
   }
@@ -664,10 +664,7 @@ unit "northfork-4" {
     refit    = 0
     repair   = 30
     exposes  = ["wiring"]
-    measure  = [
-      "codes and freeze frame before the battery is unhooked",
-      "voltage drop under load",
-    ]
+    measure  = ["scan_codes", "voltage drop under load"]
     look     = ["green, wet or spread pins?", "strap from engine to body tight and clean?"]
     cautions = ["battery"]
   }
@@ -678,7 +675,7 @@ unit "northfork-4" {
     refit    = 0
     repair   = 30
     exposes  = ["controller", "input_sensor", "output_sensor", "range_switch", "throttle_signal"]
-    measure  = ["adaptations and codes written down before anything is reset"]
+    measure  = ["scan_codes", "scan_adaptations"]
     look     = ["does each signal follow what it measures without a hole?"]
     cautions = ["running_vehicle"]
   }
@@ -712,7 +709,7 @@ unit "northfork-4" {
     refit    = 5
     repair   = 45
     exposes  = ["cooler"]
-    measure  = ["cooler flow with the unit still running", "debris from the return line"]
+    measure  = ["cooler_flow", "debris from the return line"]
     look     = ["lines kinked or blue?", "oil in the coolant?"]
     cautions = ["running_vehicle", "hot_fluid"]
   }
@@ -723,7 +720,7 @@ unit "northfork-4" {
     refit    = 0
     repair   = 40
     exposes  = ["outer_seals"]
-    measure  = ["leak trail before the case is washed"]
+    measure  = ["leak_trail"]
     look     = ["highest wet spot?"]
     cautions = ["supports"]
   }
@@ -745,7 +742,7 @@ unit "northfork-4" {
     refit    = 20
     repair   = 5
     exposes  = ["filter"]
-    measure  = ["level and a jar of fluid before draining", "converter fluid beside pan fluid"]
+    measure  = ["fluid_level", "a jar of fluid put by", "converter fluid beside pan fluid"]
     look     = [
       "gold: bushings and washers; steel chips: teeth; black: lining; grey paste: normal",
       "cut the filter open: lining in the folds?",
@@ -767,7 +764,7 @@ unit "northfork-4" {
       "lockup_solenoid",
       "inner_harness",
     ]
-    measure  = ["resistance of each with its temperature", "click of each at battery voltage"]
+    measure  = ["solenoid_resistance", "temperature of the coils beside it", "solenoid_click"]
     look     = [
       "screens blocked?",
       "does the seat hold air one way and pass it the other?",
@@ -795,11 +792,7 @@ unit "northfork-4" {
     refit    = 30
     repair   = 10
     exposes  = ["manual_valve", "check_balls"]
-    measure  = [
-      "found torque of the valve body bolts",
-      "places of the check balls",
-      "air check of each circuit while the case is open",
-    ]
+    measure  = ["found torque of the valve body bolts", "ball_places", "air_check"]
     look     = ["balls worn, seat pitted?", "manual valve on its pin?"]
     cautions = ["hot_fluid", "eyes"]
   }
@@ -820,11 +813,7 @@ unit "northfork-4" {
       "shift_valve_3_4",
       "lockup_valve",
     ]
-    measure  = [
-      "free movement of each valve before solvent touches it",
-      "old gasket against new, hole by hole",
-      "straightedge on both castings",
-    ]
+    measure  = ["valve_movement", "plate_compare", "straightedge"]
     look     = [
       "gasket torn between two channels?",
       "bright patch in the bore where a land sweeps?",
@@ -840,7 +829,7 @@ unit "northfork-4" {
     refit    = 20
     repair   = 10
     exposes  = ["overdrive_servo"]
-    measure  = ["travel of the servo pin", "air check of band_apply"]
+    measure  = ["band_travel", "air_check"]
     look     = ["seal nicked, bore scored?", "pin bore oval?"]
     cautions = ["stored_energy", "supports", "eyes"]
   }
@@ -853,12 +842,13 @@ unit "northfork-4" {
     minutes  = 150
     refit    = 150
     measure  = [
-      "adaptations, codes and freeze frame before the battery is unhooked",
+      "scan_codes",
+      "scan_adaptations",
       "linkage setting",
-      "leak trail",
+      "leak_trail",
       "depth of the converter in its housing",
       "dowels both there?",
-      "runout of flexplate and pilot",
+      "runout",
     ]
     cautions = ["heavy_unit", "supports", "battery", "hot_fluid"]
   }
@@ -892,8 +882,8 @@ unit "northfork-4" {
     measure  = [
       "input_end_play",
       "found torque of the pump bolts",
-      "gaps of the rings in their grooves",
-      "pack feeler of the intermediate brake",
+      "ring_gaps",
+      "intermediate_clearance",
     ]
     look     = [
       "rings nicked, flush or caught?",
@@ -950,7 +940,7 @@ unit "northfork-4" {
     refit   = 6
     repair  = 5
     exposes = ["front_washers", "input_shaft", "intermediate_roller"]
-    measure = ["places of the thrust washers, on a string", "direction of the roller clutch"]
+    measure = ["thrust_places", "one_way_direction"]
     look    = [
       "tabs of the washers?",
       "spline rolled, shaft twisted?",
@@ -965,7 +955,7 @@ unit "northfork-4" {
     refit   = 6
     repair  = 5
     exposes = ["reverse_frictions"]
-    measure = ["clearance of the reverse pack", "stack order, selective ring"]
+    measure = ["reverse_clearance", "stack order, selective ring"]
     look    = ["lining, steels, hub splines?"]
   }
   step "reverse_piston_out" {
@@ -976,10 +966,7 @@ unit "northfork-4" {
     refit    = 8
     repair   = 5
     exposes  = ["reverse_piston", "reverse_drum"]
-    measure  = [
-      "direction of the lips before air pushes the piston out",
-      "solvent leak-down before it comes apart",
-    ]
+    measure  = ["lip_direction", "solvent_leakdown"]
     look     = ["lip rolled, hard?", "check ball free?", "bore and ring lands scored?"]
     cautions = ["stored_energy", "air_check", "eyes"]
   }
@@ -991,7 +978,7 @@ unit "northfork-4" {
     refit   = 6
     repair  = 5
     exposes = ["forward_frictions"]
-    measure = ["clearance of the forward pack", "stack order, selective ring"]
+    measure = ["forward_clearance", "stack order, selective ring"]
     look    = ["lining, steels, hub splines?"]
   }
   step "forward_piston_out" {
@@ -1002,10 +989,7 @@ unit "northfork-4" {
     refit    = 8
     repair   = 5
     exposes  = ["forward_piston", "forward_drum"]
-    measure  = [
-      "direction of the lips before air pushes the piston out",
-      "solvent leak-down before it comes apart",
-    ]
+    measure  = ["lip_direction", "solvent_leakdown"]
     look     = ["lip rolled, hard?", "piston cracked at the apply surface?", "check ball free?"]
     cautions = ["stored_energy", "air_check", "eyes"]
   }
@@ -1017,7 +1001,7 @@ unit "northfork-4" {
     refit   = 0
     repair  = 25
     exposes = ["front_bushings"]
-    measure = ["fit of each bushing"]
+    measure = ["bushing_fit"]
     look    = ["copper showing, bushing turned?"]
   }
   step "sun_shell_out" {
@@ -1038,7 +1022,7 @@ unit "northfork-4" {
     refit   = 6
     repair  = 4
     exposes = ["low_roller"]
-    measure = ["direction of the roller clutch, marked on the side to the pump"]
+    measure = ["one_way_direction", "a mark on the side to the pump"]
     look    = ["race rolled, springs folded?", "turns one way only?"]
   }
   step "low_reverse_pack_out" {
@@ -1049,7 +1033,7 @@ unit "northfork-4" {
     refit   = 5
     repair  = 5
     exposes = ["low_reverse_frictions"]
-    measure = ["clearance of the low and reverse pack", "stack order"]
+    measure = ["low_reverse_clearance", "stack order"]
     look    = ["lining, steels?"]
   }
   step "low_reverse_piston_out" {
@@ -1060,7 +1044,7 @@ unit "northfork-4" {
     refit    = 10
     repair   = 5
     exposes  = ["low_reverse_piston"]
-    measure  = ["direction of the lips", "leak-down by air through the feed"]
+    measure  = ["lip_direction", "leak-down by air through the feed"]
     look     = ["lip folded at the case bore?"]
     cautions = ["stored_energy", "air_check", "eyes"]
   }
@@ -1072,7 +1056,7 @@ unit "northfork-4" {
     refit   = 4
     repair  = 10
     exposes = ["planetary", "rear_washers"]
-    measure = ["places of the bearings", "pinion_end_play"]
+    measure = ["thrust_places", "pinion_end_play"]
     look    = ["pinions rock?", "teeth pitted or chipped?", "bearings blue?"]
   }
   step "direct_drum_out" {
@@ -1083,7 +1067,7 @@ unit "northfork-4" {
     refit   = 6
     repair  = 5
     exposes = ["direct_shaft", "direct_rings"]
-    measure = ["gaps of the rings in their grooves"]
+    measure = ["ring_gaps"]
     look    = ["weld of the shaft?", "rings nicked or flush?"]
   }
   step "direct_pack_open" {
@@ -1094,7 +1078,7 @@ unit "northfork-4" {
     refit   = 6
     repair  = 5
     exposes = ["direct_frictions"]
-    measure = ["clearance of the direct pack", "stack order, selective ring"]
+    measure = ["direct_clearance", "stack order, selective ring"]
     look    = ["lining, steels, hub splines?"]
   }
   step "direct_piston_out" {
@@ -1105,10 +1089,7 @@ unit "northfork-4" {
     refit    = 8
     repair   = 5
     exposes  = ["direct_piston", "direct_drum"]
-    measure  = [
-      "direction of the lips before air pushes the piston out",
-      "solvent leak-down before it comes apart",
-    ]
+    measure  = ["lip_direction", "solvent_leakdown"]
     look     = ["lip rolled, hard?", "check ball free?", "ring lands scored?"]
     cautions = ["stored_energy", "air_check", "eyes"]
   }
@@ -1131,7 +1112,7 @@ unit "northfork-4" {
     refit   = 0
     repair  = 25
     exposes = ["rear_bushings"]
-    measure = ["fit of each bushing"]
+    measure = ["bushing_fit"]
     look    = ["copper showing, bushing turned?"]
   }
   step "wash_parts" {
@@ -1140,7 +1121,7 @@ unit "northfork-4" {
     after    = ["output_out", "valve_body_open"]
     minutes  = 20
     refit    = 0
-    measure  = ["leak trail", "free movement of each valve", "colour of the linings"]
+    measure  = ["leak_trail", "valve_movement", "colour of the linings"]
     cautions = ["solvents", "eyes"]
   }
 
