@@ -23,8 +23,13 @@ func (m *Model) sentence(r *Result) string {
 		s = "Nothing is reported present yet; before any report: "
 	}
 	s += fmt.Sprintf("%s (%s)", m.Nodes[lead.Modes[0].Node].Title, percent(lead.P))
-	if second := r.Suspects; len(second) > 1 && lead.P < 2*second[1].P {
-		s += fmt.Sprintf(", or %s (%s)", m.Nodes[second[1].Modes[0].Node].Title, percent(second[1].P))
+	if len(r.Suspects) > 1 && lead.P < 2*r.Suspects[1].P {
+		second := r.Suspects[1]
+		word := "or"
+		if m.together(r, lead, second) {
+			word = "and"
+		}
+		s += fmt.Sprintf(", %s %s (%s)", word, m.Nodes[second.Modes[0].Node].Title, percent(second.P))
 	}
 	s += "."
 	if !lead.Outside {
@@ -78,6 +83,18 @@ func (m *Model) complaint(r *Result, lead Suspect) string {
 		return words[0]
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// together tells whether the best joint explanation has both suspects in it.
+func (m *Model) together(r *Result, a, b Suspect) bool {
+	if len(r.Explanations) == 0 {
+		return false
+	}
+	has := map[string]bool{}
+	for _, n := range r.Explanations[0].Modes {
+		has[m.Nodes[n].Component.Name] = true
+	}
+	return has[a.Component.Name] && has[b.Component.Name]
 }
 
 // symptom tells what is seen on the vehicle from what is only told about its

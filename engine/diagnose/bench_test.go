@@ -1,0 +1,113 @@
+package diagnose_test
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"slipcase/engine/diagnose"
+	"slipcase/engine/network"
+)
+
+// sampled draws a unit with one fault and a number of soft reports on it: all
+// present findings first, then absent ones of the rows, gauges and pan. Seeds
+// are fixed.
+func sampled(m *diagnose.Model, seed uint64, reports int) []network.Likelihood {
+	rng := rand.New(rand.NewPCG(seed, 2026))
+	on := make([]bool, len(m.Nodes))
+	culprit := m.Modes()[rng.IntN(len(m.Modes()))]
+	var present, absent []int
+	for i, n := range m.Net.Nodes {
+		off := 1 - n.Leak
+		for _, l := range n.Links {
+			if on[l.Parent] {
+				off *= 1 - l.Strength
+			}
+		}
+		on[i] = i == culprit || rng.Float64() > off
+		if m.Nodes[i].Layer == diagnose.FindingLayer && m.Nodes[i].Condition == "" {
+			if on[i] {
+				present = append(present, i)
+			} else {
+				absent = append(absent, i)
+			}
+		}
+	}
+	rng.Shuffle(len(absent), func(i, j int) { absent[i], absent[j] = absent[j], absent[i] })
+	rng.Shuffle(len(present), func(i, j int) { present[i], present[j] = present[j], present[i] })
+	if len(present) > reports/2 {
+		present = present[:reports/2]
+	}
+	var ev []network.Likelihood
+	for i, node := range append(present, absent[:reports-len(present)]...) {
+		l := network.Likelihood{Node: node, On: 0.85, Off: 0.05, Tag: i}
+		if !on[node] {
+			l.On, l.Off = 0.15, 0.95
+		}
+		ev = append(ev, l)
+	}
+	return ev
+}
+
+// BenchmarkPosterior is one posterior of all modes and causes on the demo unit
+// with 10, 20 and 45 soft reports: "first" with a structure not seen before,
+// "again" where only numbers change.
+func BenchmarkPosterior(b *testing.B) {
+	for _, reports := range []int{10, 20, 45} {
+		for _, again := range []bool{false, true} {
+			name := fmt.Sprintf("%d-reports-first", reports)
+			if again {
+				name = fmt.Sprintf("%d-reports-again", reports)
+			}
+			b.Run(name, func(b *testing.B) {
+				m := model(b, "northfork-4")
+				var times []float64
+				var width int
+				seed := uint64(0)
+				for b.Loop() {
+					seed++
+					ev := sampled(m, seed%40, reports)
+					if again {
+						if _, err := m.Solver().Solve(ev); err != nil {
+							b.Fatal(err)
+						}
+					}
+					start := time.Now()
+					post, err := m.Solver().Solve(ev)
+					if err != nil {
+						b.Fatal(err)
+					}
+					times = append(times, float64(time.Since(start).Microseconds())/1000)
+					width = max(width, post.Method.Width)
+				}
+				slices.Sort(times)
+				b.ReportMetric(times[len(times)/2], "ms-median")
+				b.ReportMetric(times[len(times)*95/100], "ms-95%")
+				b.ReportMetric(float64(width), "width-max")
+			})
+		}
+	}
+}
+
+// BenchmarkDiagnose is the whole answer to a demo case, without reading files.
+func BenchmarkDiagnose(b *testing.B) {
+	file := demo(b, "slip-one-gear")
+	m := model(b, file.Unit)
+	for b.Loop() {
+		if _, _, err := m.Diagnose(file, diagnose.Options{Weights: true}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkBuild joins unit, rules and physics.
+func BenchmarkBuild(b *testing.B) {
+	m := model(b, "northfork-4")
+	for b.Loop() {
+		if _, err := diagnose.Build(m.Knowledge, m.Unit); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,290 @@
+package diagnose_test
+
+import (
+	"errors"
+	"math"
+	"os"
+	"strings"
+	"testing"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/network"
+	"slipcase/rules"
+)
+
+// demo loads a demo case of the knowledge folder.
+func demo(t testing.TB, name string) *engine.CaseFile {
+	t.Helper()
+	src, err := os.ReadFile("../../knowledge/cases/" + name + ".hcl")
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, diags := rules.LoadCase(name, src)
+	if rules.HasErrors(diags) {
+		t.Fatal(diags)
+	}
+	return c
+}
+
+func rankOf(r *diagnose.Result, component string) int {
+	for i, s := range r.Suspects {
+		if s.Component.Name == component {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+// The culprits are those that the invented cases were made with.
+func TestDemoCases(t *testing.T) {
+	cases := []struct {
+		name    string
+		culprit []string
+		within  int
+	}{
+		{"slip-one-gear", []string{"overdrive_servo"}, 1},
+		{"no-reverse", []string{"reverse_piston"}, 1},
+		{"harsh-shift", []string{"accumulator_1_2"}, 1},
+		{"burnt-clutch-cause-elsewhere", []string{"regulator_valve"}, 3},
+		{"two-faults", []string{"lockup_clutch", "low_roller"}, 2},
+		{"not-the-transmission", []string{"wiring"}, 1},
+		{"third-and-reverse", []string{"front_clutch_plates"}, 2},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			file := demo(t, c.name)
+			r, diags, err := model(t, file.Unit).Diagnose(file, diagnose.Options{})
+			if err != nil || r == nil {
+				t.Fatal(err, diags)
+			}
+			for _, want := range c.culprit {
+				rank := rankOf(r, want)
+				t.Logf("%s: rank %d", want, rank)
+				if rank == 0 || rank > c.within {
+					t.Errorf("%s is rank %d, want within %d; first is %s", want, rank, c.within, r.Suspects[0].Component.Name)
+				}
+			}
+			if !strings.Contains(strings.ToLower(r.Sentence), "outside") {
+				t.Errorf("the sentence does not say what is outside: %s", r.Sentence)
+			}
+		})
+	}
+}
+
+// Weights come from two conditional posteriors; leaving a report out and
+// solving again is the slow oracle.
+func TestWeightsAgainstLeavingOut(t *testing.T) {
+	for _, name := range []string{"slip-one-gear", "harsh-shift", "two-faults"} {
+		file := demo(t, name)
+		m := model(t, file.Unit)
+		r, _, err := m.Diagnose(file, diagnose.Options{Weights: true, Top: 3})
+		if err != nil {
+			t.Fatal(err)
+		}
+		odds := func(p float64) float64 { return math.Log10(p / (1 - p)) }
+		checked := 0
+		for _, s := range r.Suspects[:3] {
+			lead := s.Modes[0]
+			for _, w := range s.Weights {
+				for i, p := range r.Pieces {
+					if p.Label != w.Label || p.By != w.By || p.Group != w.Group {
+						continue
+					}
+					rest := append(append([]diagnose.Piece(nil), r.Pieces[:i]...), r.Pieces[i+1:]...)
+					post, err := m.Solve(rest)
+					if err != nil {
+						t.Fatal(err)
+					}
+					want := 10 * (odds(lead.P) - odds(post.P[lead.Node]))
+					if math.Abs(want-w.Decibans) > 1e-5 {
+						t.Errorf("%s: %s for %s: %.9f decibans, leaving it out gives %.9f", name, w.Label, lead.Mode.Name, w.Decibans, want)
+					}
+					checked++
+				}
+			}
+		}
+		if checked < 10 {
+			t.Errorf("%s: only %d weights checked", name, checked)
+		}
+	}
+}
+
+// AnyFailed, Unexplained and the joint explanations agree with hard evidence
+// solved on its own.
+func TestJointAgainstHardEvidence(t *testing.T) {
+	file := demo(t, "harsh-shift")
+	m := model(t, file.Unit)
+	r, _, err := m.Diagnose(file, diagnose.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	hard := func(states map[int]bool) float64 {
+		ev := diagnose.Likelihoods(r.Pieces)
+		for n, on := range states {
+			l := network.Likelihood{Node: n, Off: 1, Tag: -1}
+			if on {
+				l.On, l.Off = 1, 0
+			}
+			ev = append(ev, l)
+		}
+		post, err := m.Solver().SolveSubset(ev, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return math.Exp(post.LogEvidence - r.LogEvidence)
+	}
+	list := []string{"accumulator_1_2", "pump", "forward_frictions"}
+	off := map[int]bool{}
+	for _, c := range list {
+		for _, n := range m.ModesOf(c) {
+			off[n] = false
+		}
+	}
+	p, err := m.AnyFailed(r, list)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := 1 - hard(off); math.Abs(p-want) > 1e-9 {
+		t.Errorf("AnyFailed = %v, want %v", p, want)
+	}
+	beliefs, err := m.ComponentBeliefs(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	off = map[int]bool{}
+	for _, n := range m.ModesOf("pump") {
+		off[n] = false
+	}
+	if want := 1 - hard(off); math.Abs(beliefs["pump"]-want) > 1e-9 {
+		t.Errorf("P(pump) = %v, want %v", beliefs["pump"], want)
+	}
+	var total float64
+	for _, e := range r.Explanations {
+		total += e.P
+	}
+	if total+r.Unexplained > 1+1e-9 || total < 0.3 {
+		t.Errorf("explanations sum to %v beside %v unexplained", total, r.Unexplained)
+	}
+}
+
+// Physics tells what a stuck forward clutch does, with no rule about it.
+func TestStuckForwardClutch(t *testing.T) {
+	m := model(t, "northfork-4")
+	node, ok := m.Lookup("forward_frictions/plates_welded")
+	if !ok {
+		t.Fatal("the knowledge has no welded forward clutch")
+	}
+	got := map[string]string{}
+	for _, s := range m.RowsOf(node) {
+		got[s.Row] = s.Outcome
+	}
+	for row, want := range map[string]string{"N/N": "drives_in_neutral", "R/R": "ties_up", "D/1": ""} {
+		if got[row] != want {
+			t.Errorf("%s: %q, want %q", row, got[row], want)
+		}
+	}
+}
+
+// "Hot yes, cold no" must favour what only heat brings out over what shows
+// always, more than plain presence does.
+func TestConditionsSplit(t *testing.T) {
+	m := model(t, "northfork-4")
+	ratio := func(reports ...engine.Report) float64 {
+		c := &engine.CaseFile{Unit: "northfork-4", Reports: reports}
+		r, diags, err := m.Diagnose(c, diagnose.Options{})
+		if err != nil || r == nil {
+			t.Fatal(err, diags)
+		}
+		hot, _ := m.Lookup("direct_rings/cut_ring")
+		always, _ := m.Lookup("direct_frictions/lining_bare")
+		return r.Posterior[hot] / r.Posterior[always]
+	}
+	plain := ratio(engine.Report{Finding: "slips@D/3", State: engine.Present, By: "road_test"})
+	split := ratio(
+		engine.Report{Finding: "slips@D/3:hot", State: engine.Present, By: "road_test"},
+		engine.Report{Finding: "slips@D/3:cold", State: engine.Absent, By: "road_test"})
+	if split <= plain {
+		t.Errorf("hot without cold favours the cut ring %.3f : 1, plain presence %.3f : 1", split, plain)
+	}
+}
+
+func TestEvidenceIsNamed(t *testing.T) {
+	m := model(t, "northfork-4")
+	diagnoseOf := func(c *engine.CaseFile) []engine.Diagnostic {
+		c.Unit = "northfork-4"
+		r, diags, err := m.Diagnose(c, diagnose.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r != nil {
+			t.Fatal("an answer in spite of an unknown name")
+		}
+		return diags
+	}
+	at := engine.Range{File: "case.hcl", Line: 7, Column: 3}
+	for _, c := range []struct {
+		name string
+		file engine.CaseFile
+		want string
+	}{
+		{"near name", engine.CaseFile{Reports: []engine.Report{{Finding: "slip@D/3", State: engine.Present, By: "driver", Where: at}}}, "slips@D/3"},
+		{"a fault is no symptom", engine.CaseFile{Reports: []engine.Report{{Finding: "pump/pump_worn", State: engine.Present, By: "driver", Where: at}}}, "not something that is observed"},
+		{"reporter", engine.CaseFile{Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "neighbour", Where: at}}}, "driver"},
+		{"component", engine.CaseFile{Seen: []engine.Seen{{Component: "pumpe", Cleared: true, Where: at}}}, "pump"},
+		{"mode", engine.CaseFile{Seen: []engine.Seen{{Component: "pump", Mode: "burnt", Where: at}}}, "pump_worn"},
+		{"cause", engine.CaseFile{Settled: []engine.SettledCause{{Cause: "blocked", Present: true, Where: at}}}, ""},
+	} {
+		diags := diagnoseOf(&c.file)
+		if len(diags) != 1 || diags[0].Subject != at || !strings.Contains(diags[0].Detail, c.want) {
+			t.Errorf("%s: %v", c.name, diags)
+		}
+	}
+}
+
+// Reports that cannot all be true are named, and only those.
+func TestClash(t *testing.T) {
+	m := model(t, "northfork-4")
+	c := &engine.CaseFile{Unit: "northfork-4",
+		Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "driver"}},
+		Seen:    []engine.Seen{{Component: "pump", Mode: "pump_worn"}, {Component: "pump", Cleared: true}},
+	}
+	_, _, err := m.Diagnose(c, diagnose.Options{})
+	var clash *diagnose.ClashError
+	if !errors.As(err, &clash) {
+		t.Fatalf("no clash: %v", err)
+	}
+	for _, p := range clash.Pieces {
+		if !strings.HasPrefix(p.Label, "pump") {
+			t.Errorf("%s has no part in it", p.Label)
+		}
+	}
+	if len(clash.Pieces) != 2 {
+		t.Errorf("%d pieces, want the two", len(clash.Pieces))
+	}
+}
+
+// A report of "unknown", and the order of reports by different people, change
+// nothing; the same input gives the same bits.
+func TestInvariance(t *testing.T) {
+	file := demo(t, "no-reverse")
+	m := model(t, file.Unit)
+	first, _, err := m.Diagnose(file, diagnose.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	more := *file
+	more.Reports = append(append([]engine.Report(nil), file.Reports...), engine.Report{Finding: "whine@D/1", State: engine.Unknown, By: "driver"})
+	second, _, err := model(t, file.Unit).Diagnose(&more, diagnose.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range first.Posterior {
+		if first.Posterior[i] != second.Posterior[i] {
+			t.Fatalf("%s: %v, then %v", m.Nodes[i].Name, first.Posterior[i], second.Posterior[i])
+		}
+	}
+	if first.Sentence != second.Sentence {
+		t.Error("the sentence changed")
+	}
+}
