@@ -23,8 +23,8 @@ case "burnt-clutch-cause-elsewhere" {
       "line_pressure_low@idle/R:hot",
       "line_pressure_low@load/D:hot",
     ]
-    absent  = ["cooler_flow_low", "no_pressure_anywhere"]
-    note    = "good cold"
+    absent = ["cooler_flow_low", "no_pressure_anywhere"]
+    note   = "good cold"
   }
   reports "eye" {
     present = ["lining_in_pan", "fluid_burnt_smell", "lining_in_filter"]

@@ -18,7 +18,7 @@ case "harsh-shift" {
   }
   reports "scan_tool" {
     present = ["code_P0700"]
-    absent  = [
+    absent = [
       "code_P0750",
       "code_P0751",
       "code_P0745",

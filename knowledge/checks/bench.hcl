@@ -32,7 +32,7 @@ check "converter_look" {
   stage    = pulled
   minutes  = 8
   reporter = "part_in_hand"
-  yields   = [
+  yields = [
     "stator_turns_both_ways",
     "stator_turns_neither_way",
     "hub_scored",

@@ -21,7 +21,7 @@ check "fluid_look" {
   stage    = pan
   minutes  = 2
   reporter = "eye"
-  yields   = [
+  yields = [
     "fluid_burnt_smell",
     "fluid_dark",
     "fluid_milky",
@@ -38,7 +38,7 @@ check "pan_look" {
   stage    = pan
   minutes  = 25
   reporter = "eye"
-  yields   = [
+  yields = [
     "lining_in_pan",
     "bronze_in_pan",
     "steel_in_pan",

@@ -9,7 +9,7 @@ check "scan_codes" {
   stage    = gauges
   minutes  = 6
   reporter = "scan_tool"
-  yields   = [
+  yields = [
     "code_P0700",
     "code_P0705",
     "code_P0715",
@@ -78,7 +78,7 @@ check "scan_signals" {
   stage    = gauges
   minutes  = 10
   reporter = "scan_tool"
-  yields   = [
+  yields = [
     "input_signal_bad",
     "output_signal_bad",
     "range_signal_wrong",
@@ -141,7 +141,7 @@ check "stall_test" {
   stage    = gauges
   minutes  = 12
   reporter = "scan_tool"
-  yields   = [
+  yields = [
     "stall_high@D/1",
     "stall_high@R/R",
     "stall_high@L/1",

@@ -46,7 +46,7 @@ check "road_shifts" {
   stage    = road
   minutes  = 10
   reporter = "road_test"
-  yields   = [
+  yields = [
     "flare@*",
     "late_shift@*",
     "early_shift@*",
@@ -118,7 +118,7 @@ check "road_cruise" {
   stage    = road
   minutes  = 8
   reporter = "road_test"
-  yields   = [
+  yields = [
     "shudder@*",
     "shudder_gone_at_brake",
     "no_lockup@*",
@@ -142,7 +142,7 @@ check "road_noise" {
   stage    = road
   minutes  = 6
   reporter = "road_test"
-  yields   = [
+  yields = [
     "whine@*",
     "whine_in_neutral",
     "noise_with_road_speed",
@@ -204,7 +204,7 @@ check "engagement_cold" {
   stage    = road
   minutes  = 3
   reporter = "measuring_tool"
-  yields   = [
+  yields = [
     "late_engagement@*:cold",
     "late_engagement@*:after_standing",
     "level_rises_overnight",

@@ -246,7 +246,7 @@ example "held back in fourth and reverse at high rpm only, slips nowhere: forwar
   within = 2
   reports "road_test" {
     present = ["drags@D/4:high_rpm", "drags@R/R:high_rpm"]
-    absent  = [
+    absent = [
       "drags@D/4:cold",
       "ties_up@R/R",
       "ties_up@D/4",
@@ -375,7 +375,7 @@ example "no forward, reverse good, sudden, pan clean, air check good: front carr
   }
   reports "eye" {
     present = ["steel_in_pan"]
-    absent  = [
+    absent = [
       "lining_in_pan",
       "fluid_burnt_smell",
       "fluid_low",

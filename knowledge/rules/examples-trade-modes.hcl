@@ -390,7 +390,7 @@ example "pressure low hot only, solenoid leaks" {
   within = 1
   reports "gauge" {
     present = ["line_pressure_low@idle/D:hot", "line_pressure_low@idle/R:hot"]
-    absent  = [
+    absent = [
       "line_pressure_low@idle/D:cold",
       "line_pressure_low@idle/R:cold",
       "valve_bore_leaks",
@@ -689,7 +689,7 @@ example "whine and foam since the fluid change, level good: filter seal" {
   }
   reports "eye" {
     present = ["fluid_foamy"]
-    absent  = [
+    absent = [
       "fluid_low",
       "fluid_overfull",
       "filter_blocked_seen",

@@ -288,7 +288,7 @@ example "bang into D only, no limp mode: forward accumulator" {
   within = 1
   reports "road_test" {
     present = ["harsh_engagement@D"]
-    absent  = [
+    absent = [
       "limp_mode",
       "wrong_gear@D/1",
       "harsh_engagement@R",

@@ -11,7 +11,7 @@ finding "slips" {
   stage    = road
   reporter = "driver"
   leak     = 0.0015
-  phrases  = [
+  phrases = [
     "slips",
     "engine races but the car does not go faster",
     "revs up",
@@ -29,7 +29,7 @@ finding "no_drive" {
   stage    = road
   reporter = "driver"
   leak     = 0.0008
-  phrases  = [
+  phrases = [
     "does not move",
     "nothing happens",
     "no drive",
@@ -48,7 +48,7 @@ finding "wrong_gear" {
   stage    = road
   reporter = "road_test"
   leak     = 0.0015
-  phrases  = [
+  phrases = [
     "pulls away like in a higher gear",
     "stuck in one gear",
     "starts in third",
@@ -113,7 +113,7 @@ finding "ties_up" {
   stage    = road
   reporter = "driver"
   leak     = 0.001
-  phrases  = [
+  phrases = [
     "jerks to a stop",
     "two gears at once",
     "stalls the engine",
@@ -288,7 +288,7 @@ finding "flare" {
   stage    = road
   reporter = "driver"
   leak     = 0.002
-  phrases  = [
+  phrases = [
     "flares",
     "revs jump between gears",
     "slips between gears",
@@ -371,7 +371,7 @@ finding "bind_shift" {
   stage    = road
   reporter = "driver"
   leak     = 0.0008
-  phrases  = [
+  phrases = [
     "holds back at the shift",
     "feels like braking on the shift",
     "bumps as if two gears are in",
@@ -400,7 +400,7 @@ finding "late_engagement" {
   stage    = road
   reporter = "driver"
   leak     = 0.002
-  phrases  = [
+  phrases = [
     "takes seconds to go in",
     "waits before it grips",
     "delay into drive",

@@ -22,6 +22,12 @@
 #     filter packed by a burnt clutch only shows low pressure (filter_packed).
 # For the same reason outer seals and the pump bushing are victims of age and
 # wrong assembly, not of heat or lack of oil: they feed level_low in layer 4.
+#
+# Left out on purpose, because one hub more doubles the work of an exact answer:
+# arrows that add little to a rate are part of that rate; overload burns packs by
+# way of heat; a loose bushing eats rings, which the checks say in words; causes of
+# the last build that reach many parts act through wrong_assembly and through what
+# they show on the bench.
 language = 1
 basis "common practice" {
   note = "no numbers here"

@@ -201,7 +201,8 @@ unit "harrow-3" {
     high = "110 psi"
   }
 
-  # Outside the transmission
+  # Outside the transmission. Rates given here are those of a unit that comes in old:
+  # hard seals, worn linings, bands that nobody has set.
   component "fluid" {
     title  = "fluid"
     kind   = fluid
@@ -211,16 +212,25 @@ unit "harrow-3" {
     title  = "selector linkage and detent"
     kind   = linkage
     serves = unit
+    frequency "linkage_off" {
+      rate = 0.025
+    }
   }
   component "engine" {
     title  = "engine"
     kind   = engine
     serves = unit
+    frequency "misfires" {
+      rate = 0.03
+    }
   }
   component "driveline" {
     title  = "prop shaft, axle, mounts"
     kind   = driveline
     serves = unit
+    frequency "driveline_worn" {
+      rate = 0.025
+    }
   }
   component "cooler" {
     title  = "cooler and lines"
@@ -243,16 +253,25 @@ unit "harrow-3" {
     title  = "throttle valve and its rod"
     kind   = throttle_valve
     serves = [shift["1-2"], shift["2-3"], circuit.line]
+    frequency "throttle_valve_low" {
+      rate = 0.02
+    }
   }
   component "modulator" {
     title  = "vacuum modulator and hose"
     kind   = modulator
     serves = [shift["1-2"], shift["2-3"], circuit.line]
+    frequency "modulator_leaks" {
+      rate = 0.025
+    }
   }
   component "governor" {
     title  = "governor"
     kind   = governor
     serves = [shift["1-2"], shift["2-3"]]
+    frequency "governor_sticks" {
+      rate = 0.02
+    }
   }
   component "manual_valve" {
     title  = "manual valve"
@@ -320,6 +339,9 @@ unit "harrow-3" {
     title  = "oil pump"
     kind   = pump
     serves = [circuit.line, unit]
+    frequency "pump_worn" {
+      rate = 0.02
+    }
   }
   component "pump_bushing" {
     title  = "pump bushing"
@@ -330,11 +352,17 @@ unit "harrow-3" {
     title  = "front seal"
     kind   = external_seal
     serves = unit
+    frequency "seal_leaks" {
+      rate = 0.03
+    }
   }
   component "outer_seals" {
     title  = "pan gasket, rear seal, shaft seals"
     kind   = external_seal
     serves = unit
+    frequency "seal_leaks" {
+      rate = 0.035
+    }
   }
   component "reaction_support" {
     title  = "reaction shaft support"
@@ -347,11 +375,23 @@ unit "harrow-3" {
     title  = "front clutch plates"
     kind   = friction_pack
     serves = element.front_clutch
+    frequency "burnt_friction" {
+      rate = 0.022
+    }
+    frequency "lining_bare" {
+      rate = 0.006
+    }
   }
   component "front_clutch_piston" {
     title  = "front clutch piston and lip seals"
     kind   = piston
     serves = [element.front_clutch, circuit.front_clutch_feed]
+    frequency "lip_hardened" {
+      rate = 0.015
+    }
+    frequency "lip_cut" {
+      rate = 0.01
+    }
   }
   component "front_clutch_drum" {
     title  = "front clutch drum"
@@ -362,16 +402,31 @@ unit "harrow-3" {
     title  = "front clutch sealing rings"
     kind   = seal_ring
     serves = circuit.front_clutch_feed
+    frequency "cut_ring" {
+      rate = 0.018
+    }
   }
   component "rear_clutch_plates" {
     title  = "rear clutch plates"
     kind   = friction_pack
     serves = element.rear_clutch
+    frequency "burnt_friction" {
+      rate = 0.022
+    }
+    frequency "lining_bare" {
+      rate = 0.006
+    }
   }
   component "rear_clutch_piston" {
     title  = "rear clutch piston and lip seals"
     kind   = piston
     serves = [element.rear_clutch, circuit.rear_clutch_feed]
+    frequency "lip_hardened" {
+      rate = 0.015
+    }
+    frequency "lip_cut" {
+      rate = 0.01
+    }
   }
   component "rear_clutch_drum" {
     title  = "rear clutch drum"
@@ -382,16 +437,31 @@ unit "harrow-3" {
     title  = "rear clutch sealing rings"
     kind   = seal_ring
     serves = circuit.rear_clutch_feed
+    frequency "cut_ring" {
+      rate = 0.018
+    }
   }
   component "front_band" {
     title  = "front band"
     kind   = band
     serves = element.front_band
+    frequency "band_burnt" {
+      rate = 0.02
+    }
+    frequency "band_loose" {
+      rate = 0.015
+    }
   }
   component "rear_band" {
     title  = "rear band"
     kind   = band
     serves = element.rear_band
+    frequency "band_burnt" {
+      rate = 0.02
+    }
+    frequency "band_loose" {
+      rate = 0.015
+    }
   }
   component "overrunning_clutch" {
     title  = "overrunning clutch"
@@ -427,6 +497,9 @@ unit "harrow-3" {
     title  = "bushings"
     kind   = bushing
     serves = [circuit.front_clutch_feed, circuit.rear_clutch_feed]
+    frequency "bushing_worn" {
+      rate = 0.02
+    }
   }
   component "thrust_washers" {
     title  = "thrust washers"
@@ -538,14 +611,14 @@ unit "harrow-3" {
     cautions = ["supports", "hot_fluid"]
   }
   step "pan_off" {
-    title    = "pan and filter off"
-    stage    = in_vehicle
-    minutes  = 20
-    refit    = 20
-    repair   = 5
-    exposes  = ["filter"]
-    measure  = ["fluid_level", "a jar of fluid put by"]
-    look     = [
+    title   = "pan and filter off"
+    stage   = in_vehicle
+    minutes = 20
+    refit   = 20
+    repair  = 5
+    exposes = ["filter"]
+    measure = ["fluid_level", "a jar of fluid put by"]
+    look = [
       "gold: bushings and washers; steel chips: teeth; black: lining; grey paste: normal",
       "cut the filter open",
     ]
@@ -564,13 +637,13 @@ unit "harrow-3" {
     cautions = ["hot_fluid", "stored_energy", "eyes"]
   }
   step "valve_body_open" {
-    title    = "valve body apart on the bench"
-    stage    = in_vehicle
-    after    = ["valve_body_off"]
-    minutes  = 30
-    refit    = 35
-    repair   = 20
-    exposes  = [
+    title   = "valve body apart on the bench"
+    stage   = in_vehicle
+    after   = ["valve_body_off"]
+    minutes = 30
+    refit   = 35
+    repair  = 20
+    exposes = [
       "transfer_plate",
       "check_balls",
       "valve_body",
@@ -598,12 +671,12 @@ unit "harrow-3" {
 
   # The costly decision
   step "pull_unit" {
-    title    = "take the unit out"
-    stage    = pulled
-    pulls    = true
-    minutes  = 130
-    refit    = 130
-    measure  = [
+    title   = "take the unit out"
+    stage   = pulled
+    pulls   = true
+    minutes = 130
+    refit   = 130
+    measure = [
       "linkage setting",
       "leak_trail",
       "depth of the converter in its housing",

@@ -644,14 +644,14 @@ unit "northfork-4" {
     cautions = ["hot_fluid", "running_vehicle"]
   }
   step "linkage_look" {
-    title    = "selector cable and detent"
-    stage    = in_vehicle
-    minutes  = 8
-    refit    = 0
-    repair   = 20
-    exposes  = ["linkage"]
-    measure  = ["linkage setting before it is unhooked"]
-    look     = [
+    title   = "selector cable and detent"
+    stage   = in_vehicle
+    minutes = 8
+    refit   = 0
+    repair  = 20
+    exposes = ["linkage"]
+    measure = ["linkage setting before it is unhooked"]
+    look = [
       "does the detent of the lever meet that of the box in every range?",
       "bushing of the cable end worn?",
     ]
@@ -690,13 +690,13 @@ unit "northfork-4" {
     cautions = ["running_vehicle", "exhaust_gas"]
   }
   step "driveline_look" {
-    title    = "prop shaft, axle, joints, mounts from below"
-    stage    = in_vehicle
-    minutes  = 12
-    refit    = 0
-    repair   = 60
-    exposes  = ["driveline"]
-    look     = [
+    title   = "prop shaft, axle, joints, mounts from below"
+    stage   = in_vehicle
+    minutes = 12
+    refit   = 0
+    repair  = 60
+    exposes = ["driveline"]
+    look = [
       "does the prop shaft turn while the wheels stand?",
       "play in joints, torn mounts?",
     ]
@@ -736,14 +736,14 @@ unit "northfork-4" {
     cautions = ["supports", "battery"]
   }
   step "pan_off" {
-    title    = "pan and filter off"
-    stage    = in_vehicle
-    minutes  = 20
-    refit    = 20
-    repair   = 5
-    exposes  = ["filter"]
-    measure  = ["fluid_level", "a jar of fluid put by", "converter fluid beside pan fluid"]
-    look     = [
+    title   = "pan and filter off"
+    stage   = in_vehicle
+    minutes = 20
+    refit   = 20
+    repair  = 5
+    exposes = ["filter"]
+    measure = ["fluid_level", "a jar of fluid put by", "converter fluid beside pan fluid"]
+    look = [
       "gold: bushings and washers; steel chips: teeth; black: lining; grey paste: normal",
       "cut the filter open: lining in the folds?",
       "any whole small part?",
@@ -751,21 +751,21 @@ unit "northfork-4" {
     cautions = ["hot_fluid", "supports", "eyes"]
   }
   step "solenoids_out" {
-    title    = "solenoids and inner harness out"
-    stage    = in_vehicle
-    after    = ["pan_off"]
-    minutes  = 12
-    refit    = 12
-    repair   = 5
-    exposes  = [
+    title   = "solenoids and inner harness out"
+    stage   = in_vehicle
+    after   = ["pan_off"]
+    minutes = 12
+    refit   = 12
+    repair  = 5
+    exposes = [
       "solenoid_a",
       "solenoid_b",
       "pressure_solenoid",
       "lockup_solenoid",
       "inner_harness",
     ]
-    measure  = ["solenoid_resistance", "temperature of the coils beside it", "solenoid_click"]
-    look     = [
+    measure = ["solenoid_resistance", "temperature of the coils beside it", "solenoid_click"]
+    look = [
       "screens blocked?",
       "does the seat hold air one way and pass it the other?",
       "insulation brittle, pin pushed back?",
@@ -797,13 +797,13 @@ unit "northfork-4" {
     cautions = ["hot_fluid", "eyes"]
   }
   step "valve_body_open" {
-    title    = "valve body apart on the bench"
-    stage    = in_vehicle
-    after    = ["valve_body_off"]
-    minutes  = 30
-    refit    = 35
-    repair   = 20
-    exposes  = [
+    title   = "valve body apart on the bench"
+    stage   = in_vehicle
+    after   = ["valve_body_off"]
+    minutes = 30
+    refit   = 35
+    repair  = 20
+    exposes = [
       "separator_plate",
       "valve_body",
       "regulator_valve",
@@ -813,8 +813,8 @@ unit "northfork-4" {
       "shift_valve_3_4",
       "lockup_valve",
     ]
-    measure  = ["valve_movement", "plate_compare", "straightedge"]
-    look     = [
+    measure = ["valve_movement", "plate_compare", "straightedge"]
+    look = [
       "gasket torn between two channels?",
       "bright patch in the bore where a land sweeps?",
       "does each valve fall by its own weight?",
@@ -836,12 +836,12 @@ unit "northfork-4" {
 
   # The costly decision
   step "pull_unit" {
-    title    = "take the unit out"
-    stage    = pulled
-    pulls    = true
-    minutes  = 150
-    refit    = 150
-    measure  = [
+    title   = "take the unit out"
+    stage   = pulled
+    pulls   = true
+    minutes = 150
+    refit   = 150
+    measure = [
       "scan_codes",
       "scan_adaptations",
       "linkage setting",
@@ -855,15 +855,15 @@ unit "northfork-4" {
 
   # On the bench, front to rear
   step "converter_off" {
-    title    = "converter off"
-    stage    = teardown
-    after    = ["pull_unit"]
-    minutes  = 5
-    refit    = 5
-    repair   = 30
-    exposes  = ["converter", "lockup_clutch", "front_seal"]
-    measure  = ["depth of the converter", "fluid of the converter in a jar of its own"]
-    look     = [
+    title   = "converter off"
+    stage   = teardown
+    after   = ["pull_unit"]
+    minutes = 5
+    refit   = 5
+    repair  = 30
+    exposes = ["converter", "lockup_clutch", "front_seal"]
+    measure = ["depth of the converter", "fluid of the converter in a jar of its own"]
+    look = [
       "hub scored or blue?",
       "stator race by finger: one way only?",
       "lip of the front seal nicked, spring off?",
@@ -872,20 +872,20 @@ unit "northfork-4" {
     cautions = ["heavy_unit", "hot_fluid"]
   }
   step "pump_out" {
-    title    = "pump out"
-    stage    = teardown
-    after    = ["converter_off"]
-    minutes  = 10
-    refit    = 10
-    repair   = 15
-    exposes  = ["intermediate_piston", "stator_support", "forward_rings", "reverse_rings"]
-    measure  = [
+    title   = "pump out"
+    stage   = teardown
+    after   = ["converter_off"]
+    minutes = 10
+    refit   = 10
+    repair  = 15
+    exposes = ["intermediate_piston", "stator_support", "forward_rings", "reverse_rings"]
+    measure = [
       "input_end_play",
       "found torque of the pump bolts",
       "ring_gaps",
       "intermediate_clearance",
     ]
-    look     = [
+    look = [
       "rings nicked, flush or caught?",
       "sleeve turns by hand?",
       "steps where the rings run?",
@@ -894,15 +894,15 @@ unit "northfork-4" {
     cautions = ["stored_energy", "eyes"]
   }
   step "pump_open" {
-    title    = "pump apart"
-    stage    = teardown
-    after    = ["pump_out"]
-    minutes  = 8
-    refit    = 10
-    repair   = 15
-    exposes  = ["pump", "pump_bushing"]
-    measure  = ["pump_gear_clearance", "mark the mesh of the gears"]
-    look     = [
+    title   = "pump apart"
+    stage   = teardown
+    after   = ["pump_out"]
+    minutes = 8
+    refit   = 10
+    repair  = 15
+    exposes = ["pump", "pump_bushing"]
+    measure = ["pump_gear_clearance", "mark the mesh of the gears"]
+    look = [
       "gear pocket scored?",
       "lugs of the drive gear?",
       "bushing walked or polished on one side?",
@@ -941,7 +941,7 @@ unit "northfork-4" {
     repair  = 5
     exposes = ["front_washers", "input_shaft", "intermediate_roller"]
     measure = ["thrust_places", "one_way_direction"]
-    look    = [
+    look = [
       "tabs of the washers?",
       "spline rolled, shaft twisted?",
       "roller turns one way only? race rolled?",
