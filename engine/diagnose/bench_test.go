@@ -96,7 +96,7 @@ func BenchmarkDiagnose(b *testing.B) {
 	file := demo(b, "slip-one-gear")
 	m := model(b, file.Unit)
 	for b.Loop() {
-		if _, _, err := m.Diagnose(file, diagnose.Options{Weights: true}); err != nil {
+		if _, _, err := m.Diagnose(file, diagnose.Options{Weights: 1}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -78,7 +78,7 @@ func TestWeightsAgainstLeavingOut(t *testing.T) {
 	for _, name := range []string{"slip-one-gear", "harsh-shift", "two-faults"} {
 		file := demo(t, name)
 		m := model(t, file.Unit)
-		r, _, err := m.Diagnose(file, diagnose.Options{Weights: true, Top: 3})
+		r, _, err := m.Diagnose(file, diagnose.Options{Weights: 3})
 		if err != nil {
 			t.Fatal(err)
 		}

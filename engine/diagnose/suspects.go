@@ -15,9 +15,9 @@ const tie = 1e-9
 
 // Options steer how much of the answer is worked out.
 type Options struct {
-	Top     int  // suspects worked out in full (default 5)
-	Weights bool // leave-one-out weights of the reports for each of the top
-	Doubt   int  // of how many suspects to ask whether their rank stands if weak numbers were off by two
+	Top     int // suspects worked out in full (default 5)
+	Weights int // of how many suspects to weigh each report (the leader's words are chosen by it)
+	Doubt   int // of how many suspects to ask whether their rank stands if weak numbers were off by two
 }
 
 // Result is the answer to a case.
@@ -164,8 +164,8 @@ func (m *Model) Diagnose(c *engine.CaseFile, opt Options) (*Result, []engine.Dia
 	for i := range r.Suspects {
 		m.place(&r.Suspects[i], c.Done)
 	}
-	if opt.Weights {
-		if err := m.weigh(r, pieces, opt.Top); err != nil {
+	if opt.Weights > 0 {
+		if err := m.weigh(r, opt.Weights); err != nil {
 			return nil, diags, err
 		}
 	}
@@ -366,26 +366,39 @@ func (m *Model) RowsOf(node int) []RowSign {
 // probabilities that the finding is there given all reports and the suspect
 // present or absent, taking the report back multiplies the odds by
 // (a/On + (1-a)/Off) / (b/On + (1-b)/Off): no further solving is needed.
-func (m *Model) weigh(r *Result, pieces []Piece, top int) error {
-	if top > len(r.Suspects) {
-		top = len(r.Suspects)
+func (m *Model) weigh(r *Result, top int) error {
+	var nodes []int
+	for i := 0; i < len(r.Suspects) && i < top; i++ {
+		nodes = append(nodes, r.Suspects[i].Modes[0].Node)
 	}
-	var sets [][]network.Hard
-	for _, s := range r.Suspects[:top] {
-		lead := s.Modes[0].Node
-		sets = append(sets, []network.Hard{{Node: lead, On: true}}, []network.Hard{{Node: lead}})
-	}
-	post, err := m.solver.Given(Likelihoods(pieces), sets)
+	weights, err := m.Weigh(r, nodes)
 	if err != nil {
 		return err
 	}
-	for i := range r.Suspects[:top] {
+	for i, w := range weights {
+		r.Suspects[i].Weights = w
+	}
+	return nil
+}
+
+// Weigh is what each report says for or against each of the nodes (modes or
+// causes), heaviest first. A node that is certain either way has no weights.
+func (m *Model) Weigh(r *Result, nodes []int) ([][]Weight, error) {
+	var sets [][]network.Hard
+	for _, n := range nodes {
+		sets = append(sets, []network.Hard{{Node: n, On: true}}, []network.Hard{{Node: n}})
+	}
+	post, err := m.solver.Given(Likelihoods(r.Pieces), sets)
+	if err != nil {
+		return nil, err
+	}
+	out := make([][]Weight, len(nodes))
+	for i := range nodes {
 		on, off := post[2*i], post[2*i+1]
 		if on == nil || off == nil {
-			continue // certain either way: there is nothing to weigh
+			continue
 		}
-		s := &r.Suspects[i]
-		for _, p := range pieces {
+		for _, p := range r.Pieces {
 			if !p.Ranked || p.On == 0 || p.Off == 0 || on.P[p.Node] < 0 {
 				continue
 			}
@@ -394,13 +407,13 @@ func (m *Model) weigh(r *Result, pieces []Piece, top int) error {
 			if math.IsNaN(db) || math.IsInf(db, 0) {
 				continue
 			}
-			s.Weights = append(s.Weights, Weight{p.Group, p.Label, p.Title, p.State, p.By, db})
+			out[i] = append(out[i], Weight{p.Group, p.Label, p.Title, p.State, p.By, db})
 		}
-		sort.SliceStable(s.Weights, func(a, b int) bool {
-			return math.Abs(s.Weights[a].Decibans) > math.Abs(s.Weights[b].Decibans)+tie
+		sort.SliceStable(out[i], func(a, b int) bool {
+			return math.Abs(out[i][a].Decibans) > math.Abs(out[i][b].Decibans)+tie
 		})
 	}
-	return nil
+	return out, nil
 }
 
 // candidates bounds the modes that joint explanations are made of.

@@ -6,6 +6,7 @@ import (
 	"io"
 	"log/slog"
 	"os"
+	"slices"
 	"sort"
 	"strings"
 
@@ -38,6 +39,7 @@ type app struct {
 	// Flags of every command.
 	json    bool
 	shop    string
+	book    string
 	verbose bool
 
 	opened *desk.Desk
@@ -132,6 +134,7 @@ A probability is not a verdict. The maker's service procedure, local rules and l
 	}
 	flags := root.PersistentFlags()
 	flags.StringVar(&a.shop, "shop", "", "`folder` of the shop's own rules, laid over the built-in ones (default: rules in the data folder)")
+	flags.StringVar(&a.book, "book", "", "`file` of the casebook (default: casebook.db in the data folder)")
 	flags.BoolVarP(&a.verbose, "verbose", "v", false, "tell on standard error what is being done")
 	if err := root.MarkPersistentFlagDirname("shop"); err != nil {
 		panic(err)
@@ -216,7 +219,7 @@ func (a *app) desk() *desk.Desk {
 			}
 			return at
 		}}))
-		a.opened = desk.New(desk.Options{Shop: a.shop, Getenv: a.getenv, Log: log})
+		a.opened = desk.New(desk.Options{Shop: a.shop, Book: a.book, Getenv: a.getenv, Log: log})
 	}
 	return a.opened
 }
@@ -228,19 +231,20 @@ func (a *app) answer(cmd *cobra.Command, ans desk.Answer, err error, print func(
 		return err
 	}
 	if a.json {
-		return a.envelope(cmd, desk.Envelope{Rules: ans.Rules, Method: ans.Method, Data: ans.Data, Diagnostics: ans.Diagnostics})
+		return a.envelope(cmd, desk.Envelope{Rules: ans.Rules, Method: ans.Method, Data: ans.Data, Diagnostics: slices.Concat(ans.Warnings, ans.Diagnostics)})
 	}
 	if a.verbose && cmd.Name() != "check" {
 		a.complain(ans.Diagnostics)
 	}
 	p := a.page()
 	print(p)
+	a.complain(ans.Warnings)
 	return p.Err()
 }
 
 // envelope prints JSON.
 func (a *app) envelope(cmd *cobra.Command, e desk.Envelope) error {
-	e.Schema = "slipcase/" + cmd.Name() + "/1"
+	e.Schema = "slipcase/" + strings.Join(strings.Fields(cmd.CommandPath())[1:], "-") + "/1"
 	return e.Write(a.out)
 }
 

@@ -6,21 +6,34 @@ import (
 	"slipcase/cmd/internal/desk"
 )
 
-// caseFlags adds --case and --demo: the case that a reading command works on.
+// caseFlags adds --in, --case and --demo: the case that a reading command
+// works on. Without them it is the current case of the casebook.
 func (a *app) caseFlags(cmd *cobra.Command, ref *desk.CaseRef) {
 	cmd.Flags().StringVar(&ref.File, "case", "", "case `file`; nothing is written to it")
 	cmd.Flags().StringVar(&ref.Demo, "demo", "", "built-in demo `name` (see slipcase demos)")
-	cmd.MarkFlagsMutuallyExclusive("case", "demo")
+	a.inFlag(cmd, &ref.In)
+	cmd.MarkFlagsMutuallyExclusive("in", "case", "demo")
 	if err := cmd.MarkFlagFilename("case", "hcl"); err != nil {
 		panic(err)
 	}
 	complete(cmd, "demo", a.completeDemos)
 }
 
-// needCase refuses a command line without a case.
-func needCase(cmd *cobra.Command, ref desk.CaseRef) error {
-	if ref.File == "" && ref.Demo == "" {
-		return wrongUse("%s needs a case: --case FILE, or --demo NAME to try it", cmd.CommandPath())
+// inFlag adds --in: a case of the casebook other than the current one.
+func (a *app) inFlag(cmd *cobra.Command, id *string) {
+	cmd.Flags().StringVar(id, "in", "", "case of the casebook, by its `id` (default: SLIPCASE_CASE, or the case opened last)")
+	complete(cmd, "in", a.completeCases)
+}
+
+// caseArgs are the flags that name the case again, with a space before them.
+func caseArgs(ref desk.CaseRef) string {
+	switch {
+	case ref.Demo != "":
+		return " --demo " + ref.Demo
+	case ref.File != "":
+		return " --case " + ref.File
+	case ref.In != "":
+		return " --in " + ref.In
 	}
-	return nil
+	return ""
 }

@@ -214,8 +214,8 @@ func TestEveryCommandIsDocumentedAndTested(t *testing.T) {
 				t.Errorf("%s: example %q: %v", cmd.CommandPath(), line, err)
 			}
 		}
-		if cmd.HasParent() && !strings.Contains(all.String(), "slipcase "+cmd.Name()) {
-			t.Errorf("no script under testdata/script runs slipcase %s", cmd.Name())
+		if cmd.HasParent() && !strings.Contains(all.String(), cmd.CommandPath()) {
+			t.Errorf("no script under testdata/script runs %s", cmd.CommandPath())
 		}
 	})
 	if seen < len(registered) {

@@ -63,7 +63,7 @@ func (a *app) completeLinks(flag string) completion {
 // completeSuspects completes component/mode of the case's unit.
 func (a *app) completeSuspects(ref *desk.CaseRef) completion {
 	return func(_ *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		if len(args) > 0 || ref.File == "" && ref.Demo == "" {
+		if len(args) > 0 {
 			return nil, noFiles
 		}
 		return words(a.desk().SuspectWords(*ref, strings.Contains(prefix, "/")), prefix), noFiles

@@ -29,9 +29,6 @@ func suspectsCmd(a *app) *cobra.Command {
 		Example: "slipcase suspects --demo slip-one-gear\nslipcase suspects --case van.hcl --top 3",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			if err := needCase(cmd, ref); err != nil {
-				return err
-			}
 			if top < 1 {
 				return wrongUse("--top %d: ask for one suspect at least", top)
 			}
@@ -76,7 +73,7 @@ func printSuspects(p *table.Page, ans desk.Answer, ref desk.CaseRef) {
 		p.Para("%d more components are less likely; --top shows more.", s.More)
 	}
 	if len(s.Suspects) > 0 {
-		p.Para("Reasons for the first: slipcase why %s %s", s.Suspects[0].Component, refWords(ref))
+		p.Para("Reasons for the first: slipcase why %s%s", s.Suspects[0].Component, caseArgs(ref))
 	}
 	printExplanations(p, s)
 	printCauses(p, s.Causes)
@@ -91,14 +88,6 @@ func printSuspects(p *table.Page, ans desk.Answer, ref desk.CaseRef) {
 	p.Para("Worked out %s.", ans.Method)
 	p.Space()
 	p.Styled(verdict, table.Warn)
-}
-
-// refWords are the flags that name the case again.
-func refWords(ref desk.CaseRef) string {
-	if ref.Demo != "" {
-		return "--demo " + ref.Demo
-	}
-	return "--case " + ref.File
 }
 
 func caseWords(c desk.CaseHead) string {

@@ -24,9 +24,6 @@ Weights are in decibans, the logarithm of how much a report moves the odds: +3 d
 		Example: "slipcase why forward_frictions --demo slip-one-gear\nslipcase why forward_frictions/burnt_friction --case van.hcl",
 		Args:    exactArgs(1, "one COMPONENT or COMPONENT/MODE"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := needCase(cmd, ref); err != nil {
-				return err
-			}
 			ans, err := a.desk().Why(ref, args[0])
 			return a.answer(cmd, ans, err, func(p *table.Page) { printWhy(p, ans) })
 		},

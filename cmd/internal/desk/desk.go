@@ -17,6 +17,7 @@ import (
 // Options are what a run knows before it loads anything.
 type Options struct {
 	Shop   string // folder of the shop's rules; "" for the one in the data place
+	Book   string // file of the casebook; "" for the one in the data place
 	Getenv func(string) string
 	Log    *slog.Logger
 }
@@ -27,20 +28,24 @@ type Desk struct {
 	stated bool // the shop folder was asked for: it must be there
 	log    *slog.Logger
 	texts  map[string][]byte // files read by name
+	book   string            // file of the casebook
+	env    func(string) string
 }
 
 // New makes a desk.
 func New(o Options) *Desk {
-	d := &Desk{shop: o.Shop, stated: o.Shop != "", log: o.Log, texts: map[string][]byte{}}
+	d := &Desk{shop: o.Shop, stated: o.Shop != "", log: o.Log, texts: map[string][]byte{}, book: o.Book, env: o.Getenv}
 	if d.log == nil {
 		d.log = slog.New(slog.DiscardHandler)
 	}
+	if d.env == nil {
+		d.env = os.Getenv
+	}
 	if !d.stated {
-		getenv := o.Getenv
-		if getenv == nil {
-			getenv = os.Getenv
-		}
-		d.shop = filepath.Join(DataPlace(getenv), "rules")
+		d.shop = filepath.Join(DataPlace(d.env), "rules")
+	}
+	if d.book == "" {
+		d.book = filepath.Join(DataPlace(d.env), "casebook.db")
 	}
 	return d
 }
@@ -59,7 +64,8 @@ type Answer struct {
 	Rules       string
 	Method      string
 	Data        any
-	Diagnostics []engine.Diagnostic // warnings
+	Diagnostics []engine.Diagnostic // warnings about the rules
+	Warnings    []engine.Diagnostic // warnings about the case: always told
 }
 
 // Version says what is running.

@@ -116,14 +116,19 @@ func (d *Desk) readFile(name string) ([]byte, error) {
 
 // work is an opened case with its model.
 type work struct {
-	k     *engine.Knowledge
-	m     *diagnose.Model
-	c     *engine.CaseFile
-	diags []engine.Diagnostic
+	k      *engine.Knowledge
+	m      *diagnose.Model
+	c      *engine.CaseFile
+	status engine.CaseStatus // "" where the case is not from the casebook
+	diags  []engine.Diagnostic
+	warn   []engine.Diagnostic // about the case: always told
 }
 
 // open reads a case, loads its unit and the rules, and makes the model.
 func (d *Desk) open(ref CaseRef) (*work, error) {
+	if ref.inBook() {
+		return d.openBooked(ref.In)
+	}
 	c, diags, err := d.readCase(ref)
 	if err != nil {
 		return nil, err

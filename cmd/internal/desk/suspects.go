@@ -9,11 +9,14 @@ import (
 	"slipcase/engine/network"
 )
 
-// CaseRef names a case: a file, or a built-in demo.
+// CaseRef names a case: a file, a built-in demo, or else one of the casebook.
 type CaseRef struct {
 	File string
 	Demo string
+	In   string // id in the casebook; "" for the current case
 }
+
+func (r CaseRef) inBook() bool { return r.File == "" && r.Demo == "" }
 
 // CaseHead says which case was answered.
 type CaseHead struct {
@@ -23,6 +26,7 @@ type CaseHead struct {
 	UnitTitle string `json:"unit_title"`
 	Vehicle   string `json:"vehicle"`
 	Reports   int    `json:"reports"` // that counted
+	Status    string `json:"status,omitempty"` // of a case of the casebook
 }
 
 // Suspects is the answer to a case.
@@ -99,7 +103,7 @@ func (d *Desk) Suspects(ref CaseRef, top int) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	r, err := w.diagnose(diagnose.Options{Top: top, Weights: true, Doubt: 1})
+	r, err := w.diagnose(diagnose.Options{Top: top, Weights: 1, Doubt: 3})
 	if err != nil {
 		return Answer{}, err
 	}
@@ -158,7 +162,7 @@ func clashWords(e *diagnose.ClashError) []engine.Diagnostic {
 }
 
 func (w *work) head(r *diagnose.Result) CaseHead {
-	return CaseHead{ID: w.c.ID, Title: w.c.Title, Unit: w.m.Unit.ID, UnitTitle: w.m.Unit.Title, Vehicle: w.c.Vehicle, Reports: r.Reports}
+	return CaseHead{ID: w.c.ID, Title: w.c.Title, Unit: w.m.Unit.ID, UnitTitle: w.m.Unit.Title, Vehicle: w.c.Vehicle, Reports: r.Reports, Status: string(w.status)}
 }
 
 func (w *work) suspect(i int, s *diagnose.Suspect) Suspect {
@@ -280,7 +284,7 @@ func basesOf(list []Suspect) []string {
 }
 
 func (w *work) answer(r *diagnose.Result, data any) Answer {
-	return Answer{Rules: w.k.Hash, Method: methodWords(r.Method), Data: data, Diagnostics: w.diags}
+	return Answer{Rules: w.k.Hash, Method: methodWords(r.Method), Data: data, Diagnostics: w.diags, Warnings: w.warn}
 }
 
 // methodWords says how the probabilities were reached.

@@ -3,7 +3,6 @@ package desk
 import (
 	"fmt"
 	"math"
-	"slices"
 	"sort"
 	"strings"
 
@@ -161,31 +160,14 @@ func (w *work) find(suspect string) (node int, err error) {
 	return 0, usage(fmt.Sprintf("%s cannot fail as %q", name, mode), "it can fail as "+strings.Join(modes, ", "))
 }
 
-// weigh leaves out each report in turn and asks the engine again.
+// weigh sorts the reports into those for, those against and the rest.
 func (w *work) weigh(out *Why, r *diagnose.Result, node int) error {
-	groups := map[int][]int{}
-	var order []int
-	for i, p := range r.Pieces {
-		if !p.Ranked {
-			continue
-		}
-		if groups[p.Group] == nil {
-			order = append(order, p.Group)
-		}
-		groups[p.Group] = append(groups[p.Group], i)
+	weights, err := w.m.Weigh(r, []int{node})
+	if err != nil {
+		return err
 	}
-	for _, g := range order {
-		rest := slices.Clone(r.Pieces)
-		for _, i := range groups[g] {
-			rest[i].On, rest[i].Off = 1, 1
-		}
-		post, err := w.m.Solve(rest)
-		if err != nil {
-			return err
-		}
-		p := r.Pieces[groups[g][0]]
-		x := Weight{Finding: p.Label, Title: p.Title, State: string(p.State), By: p.By,
-			Decibans: Num(10 * (logOdds(r.Posterior[node]) - logOdds(post.P[node])) / math.Ln10)}
+	for _, p := range weights[0] {
+		x := Weight{Finding: p.Label, Title: p.Title, State: string(p.State), By: p.By, Decibans: Num(p.Decibans)}
 		switch {
 		case x.Decibans >= 0.5:
 			out.For = append(out.For, x)
@@ -195,12 +177,8 @@ func (w *work) weigh(out *Why, r *diagnose.Result, node int) error {
 			out.Neutral = append(out.Neutral, x)
 		}
 	}
-	sort.SliceStable(out.For, func(i, j int) bool { return out.For[i].Decibans > out.For[j].Decibans+1e-9 })
-	sort.SliceStable(out.Against, func(i, j int) bool { return out.Against[i].Decibans < out.Against[j].Decibans-1e-9 })
 	return nil
 }
-
-func logOdds(p float64) float64 { return math.Log(p) - math.Log1p(-p) }
 
 var outcomeWords = map[string]string{
 	"partial": "slips", "no_drive": "no drive", "lower_gear": "drives like a lower gear", "higher_gear": "drives like a higher gear",
