@@ -11,7 +11,7 @@ var effectWords = map[TargetKind][]string{
 	OnShift:     {"late", "early", "harsh", "soft", "missing"},
 	OnRange:     {"late", "harsh"},
 	OnConverter: {"weak", "binds", "drains_back", "noisy", "no_drive"},
-	OnUnit:      {"no_drive", "weak"},
+	OnUnit:      {"no_drive", "weak", "limp"},
 }
 
 // oneWayWords are the effects of a one-way clutch, an element of its own kind.
@@ -31,6 +31,9 @@ func EffectWords(kind TargetKind, oneWay bool) []string {
 // that the finding is there given that outcome; outcomes marked × are scaled
 // by the element's demand in the row.
 var Outcomes = map[Per][]string{
+	PerUnit: {
+		"limp", // the unit runs without electric power, in its failsafe rows
+	},
 	PerRow: {
 		"partial",              // × the element holds only part of its torque, and the row changes when it is dead
 		"no_drive",             // the output is not driven

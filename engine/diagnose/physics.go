@@ -52,6 +52,10 @@ func sightings(u *engine.Unit, m *geartrain.Machine, e Effect) []Sighting {
 	case engine.OnConverter:
 		l.converter(e.Word)
 	case engine.OnUnit:
+		if e.Word == "limp" {
+			l.limp()
+			break
+		}
 		l.converter(e.Word) // no_drive and weak mean the same of either
 	}
 	return l.out
@@ -216,6 +220,10 @@ func (l *looker) slips(name string, scale float64) {
 	if l.kind(name) == engine.OneWay {
 		kind = "slips"
 	}
+	// Only rows that need it count: where something else holds as well, its
+	// share says nothing about where it slips first.
+	var rows []int
+	largest := 0.0
 	for i, r := range l.u.Rows {
 		if !l.applied(i, name) {
 			continue
@@ -224,18 +232,24 @@ func (l *looker) slips(name string, scale float64) {
 		if c.Same || !drives(r) {
 			continue
 		}
-		f := l.demand(i, name) * scale
 		if c.Class == geartrain.Drives && !c.Lower && !c.Higher && !c.Reverse {
 			if c.LostBraking {
 				l.row(r.Name(), "no_engine_braking", scale)
 			}
 			continue
 		}
-		l.row(r.Name(), "partial", f)
+		rows = append(rows, i)
+		largest = max(largest, l.demand(i, name))
+	}
+	if largest == 0 {
+		return
+	}
+	for _, i := range rows {
+		l.row(l.u.Rows[i].Name(), "partial", l.demand(i, name)/largest*scale)
 	}
 	for _, s := range l.m.Shifts() {
 		if contains(s.Oncoming, name) && flares(l.m.SlowOn(s, name).Timing) {
-			l.at(engine.PerShift, s.Place(), "flare", l.demand(s.ToRow, name)*scale)
+			l.at(engine.PerShift, s.Place(), "flare", min(1, l.demand(s.ToRow, name)/largest)*scale)
 		}
 	}
 }
@@ -520,6 +534,14 @@ func (l *looker) obtained(rows []string) {
 		l.out = append(l.out, Sighting{Per: engine.PerRowGear, Place: r.Name(), Outcome: outcome, Gear: l.u.Rows[j].Gear, Factor: 1, Ratio: got.Ratio})
 	}
 	l.sameGear(func(i int) *big.Rat { return ratio[i] })
+}
+
+// limp: without electric power the failsafe gear of each range is in force,
+// usually at full line pressure, with the manual valve still working.
+func (l *looker) limp() {
+	l.at(engine.PerUnit, "", "limp", 1)
+	l.obtained(l.m.Unpowered())
+	l.line("high")
 }
 
 func (l *looker) find(row string) int {

@@ -10,6 +10,9 @@ finding "limp_mode" {
   reporter = "driver"
   leak     = 0.003
   phrases  = ["limp mode", "stuck in one gear", "starts in third and stays"]
+  sign "limp" {
+    strength = 0.9
+  }
 }
 
 finding "key_off_cures" {

@@ -171,7 +171,7 @@ kind "lockup_solenoid" {
 
 kind "inner_harness" {
   title  = "harness and connector in the case"
-  serves = [solenoid]
+  serves = [solenoid, unit]
   bench  = "solenoid rack"
 }
 

@@ -307,8 +307,8 @@ mode "inner_harness_open" {
   of        = [inner_harness]
   frequency = 0.005
   look      = "insulation brittle, pin pushed back, fluid wicked into the plug"
-  shows "limp_mode" {
-    strength = 0.6
+  effect "limp" {
+    strength = 0.7
   }
   shows "resistance_off@served" {
     strength = expected
@@ -317,12 +317,6 @@ mode "inner_harness_open" {
     strength = probable
   }
   shows "key_off_cures" {
-    strength = 0.4
-  }
-  shows "wrong_gear@D/1" {
-    strength = fifty_fifty
-  }
-  shows "no_shift@*" {
     strength = 0.4
   }
   because "age" {

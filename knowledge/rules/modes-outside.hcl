@@ -115,14 +115,8 @@ mode "supply_low" {
   frequency  = 0.004
   look       = "voltage drop under load over the limit, posts loose, strap corroded"
   settled_by = ["charging_voltage", "ground_drop"]
-  shows "limp_mode" {
-    strength = 0.49
-  }
-  shows "wrong_gear@D/1" {
-    strength = 0.42
-  }
-  shows "no_shift@*" {
-    strength = 0.35
+  effect "limp" {
+    strength = 0.55
   }
   shows "harsh_engagement@D" {
     strength = 0.35
@@ -156,14 +150,8 @@ mode "connector_open" {
   frequency  = 0.005
   look       = "pins green, spread or wet; wire chafed"
   settled_by = ["connector_look"]
-  shows "limp_mode" {
-    strength = 0.7
-  }
-  shows "wrong_gear@D/1" {
-    strength = 0.6
-  }
-  shows "no_shift@*" {
-    strength = fifty_fifty
+  effect "limp" {
+    strength = 0.8
   }
   shows "harsh_engagement@D" {
     strength = fifty_fifty
@@ -200,14 +188,8 @@ mode "controller_fault" {
   frequency  = 0.003
   look       = "outputs missing with good supply and signals; codes of its own"
   settled_by = ["tester_shifts"]
-  shows "limp_mode" {
-    strength = 0.49
-  }
-  shows "wrong_gear@D/1" {
-    strength = 0.42
-  }
-  shows "no_shift@*" {
-    strength = 0.35
+  effect "limp" {
+    strength = 0.55
   }
   shows "harsh_engagement@D" {
     strength = 0.35
@@ -269,14 +251,8 @@ mode "input_signal_lost" {
   frequency  = 0.0056
   look       = "air gap, chips on the tip, wiring"
   settled_by = ["scan_signals"]
-  shows "limp_mode" {
-    strength = 0.35
-  }
-  shows "wrong_gear@D/1" {
-    strength = 0.3
-  }
-  shows "no_shift@*" {
-    strength = uncertain
+  effect "limp" {
+    strength = 0.4
   }
   shows "harsh_engagement@D" {
     strength = uncertain
@@ -307,14 +283,8 @@ mode "output_signal_lost" {
   frequency  = 0.0066
   look       = "air gap, chips on the tip, wiring, tone ring cracked"
   settled_by = ["scan_signals"]
-  shows "limp_mode" {
-    strength = 0.35
-  }
-  shows "wrong_gear@D/1" {
-    strength = 0.3
-  }
-  shows "no_shift@*" {
-    strength = uncertain
+  effect "limp" {
+    strength = 0.4
   }
   shows "harsh_engagement@D" {
     strength = uncertain
@@ -348,14 +318,8 @@ mode "switch_off" {
   frequency  = 0.007
   look       = "range shown and range selected differ, contacts dirty"
   settled_by = ["scan_signals"]
-  shows "limp_mode" {
-    strength = 0.35
-  }
-  shows "wrong_gear@D/1" {
-    strength = 0.3
-  }
-  shows "no_shift@*" {
-    strength = uncertain
+  effect "limp" {
+    strength = 0.4
   }
   shows "harsh_engagement@D" {
     strength = uncertain

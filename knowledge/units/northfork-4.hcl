@@ -352,7 +352,7 @@ unit "northfork-4" {
   component "inner_harness" {
     title  = "harness in the pan and case connector"
     kind   = inner_harness
-    serves = [solenoid.a, solenoid.b, solenoid.pressure_control, solenoid.lockup_control]
+    serves = [solenoid.a, solenoid.b, solenoid.pressure_control, solenoid.lockup_control, unit]
   }
   component "solenoid_a" {
     title  = "shift solenoid A"
