@@ -74,7 +74,11 @@ func TestSpecAndPage(t *testing.T) {
 			continue // "the effect words and leak_fed"
 		}
 		for _, w := range words {
-			if !regexp.MustCompile(`per ` + string(per) + `:[^;.]*\b` + w + `\b`).MatchString(page) {
+			where := "per " + string(per)
+			if per == engine.PerUnit {
+				where = "without `per`"
+			}
+			if !regexp.MustCompile(where + `:[^;.]*\b` + w + `\b`).MatchString(page) {
 				t.Errorf("outcome %s per %s is not on the page", w, per)
 			}
 		}
