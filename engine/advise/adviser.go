@@ -18,6 +18,7 @@ type Adviser struct {
 	want   []int // nodes asked of every posterior: parts, then causes
 	checks []check
 	asked  map[sign]bool // (plain finding, reporter) that some check of the reporter yields
+	near   []int         // want, and the parents of every finding of a check
 }
 
 // part is a component with the node "one of its modes is there".
@@ -42,7 +43,9 @@ type item struct {
 	hit, falseAlarm float64
 }
 
-// sign is what is never asked twice: a finding's node by a reporter.
+// sign is what is never asked twice: a finding by a reporter. The node is that
+// of a case with this report alone; in a case that reports one finding under
+// several conditions, other nodes stand for it.
 type sign struct {
 	node int
 	by   string
@@ -110,6 +113,21 @@ func New(m *diagnose.Model) (*Adviser, error) {
 		}
 		a.checks = append(a.checks, c)
 	}
+	a.near = append(a.near, a.want...)
+	seen := map[int]bool{}
+	for _, n := range a.want {
+		seen[n] = true
+	}
+	for _, c := range a.checks {
+		for _, it := range c.items {
+			for _, l := range net.Nodes[it.node].Links {
+				if !seen[l.Parent] {
+					seen[l.Parent] = true
+					a.near = append(a.near, l.Parent)
+				}
+			}
+		}
+	}
 	return a, nil
 }
 
@@ -137,22 +155,24 @@ func (a *Adviser) sign(name, by string) (s sign, hit, falseAlarm float64, ok boo
 	return sign{p.Node, p.By}, p.On, p.Off, true
 }
 
-// report is what is known of a sign: the state of the latest report.
+// reported is what is known of each sign, readings included: the state of the
+// latest report.
 func (a *Adviser) reported(c *engine.CaseFile, pieces []diagnose.Piece) map[sign]engine.State {
 	out := map[sign]engine.State{}
-	for _, p := range pieces {
-		if p.Ranked {
-			out[sign{p.Node, p.By}] = p.State
-		}
-	}
 	for _, r := range c.Reports {
 		if r.State != engine.Unknown {
 			continue
 		}
 		if s, _, _, ok := a.sign(r.Finding, r.By); ok {
-			if _, known := out[s]; !known {
-				out[s] = engine.Unknown
-			}
+			out[s] = engine.Unknown
+		}
+	}
+	for _, p := range pieces {
+		if !p.Ranked {
+			continue
+		}
+		if s, _, _, ok := a.sign(p.Label, p.By); ok {
+			out[s] = p.State
 		}
 	}
 	return out

@@ -14,9 +14,11 @@ type costs struct {
 	index []int // job -> step, -1 for a look outside the steps
 	job   []int // part -> job, -1 when it is in view already
 	reach []float64
-	risk  float64 // minutes lost by leaving a root cause that is there
-	right float64 // minutes to put one right
-	plan  []int   // today's best order of the jobs
+	risk  float64     // minutes lost by leaving a root cause that is there
+	right float64     // minutes to put one right
+	plan  []int       // today's best order of the jobs
+	place []int       // job -> its place in the plan; nil before there is one
+	loose []order.Job // the jobs with at most one condition each, for order
 	done  []float64
 	ideal int
 }
@@ -81,7 +83,16 @@ func (a *Adviser) newCosts(c *engine.CaseFile, v Values) *costs {
 	}
 	k.risk = v.Risk * again
 	k.ideal = 1 << 12
+	k.loose = loosened(k.jobs)
 	return k
+}
+
+func loosened(jobs []order.Job) []order.Job {
+	out := append([]order.Job(nil), jobs...)
+	for j := range out {
+		out[j].After = make([]int, 0, 1)
+	}
+	return out
 }
 
 // comeBack is the minutes of taking the unit out and apart, and of putting it
@@ -112,23 +123,74 @@ type value struct {
 	bits    float64 // Σ H of the components
 }
 
-// order works out the best order for a belief.
+// order works out the best order for a belief. A step that needs several
+// others is first let follow only the one that comes last in today's plan: the
+// conditions then form a forest, which Horn's rule settles at once, and when
+// its order respects the conditions left out, it is the best order of all. The
+// full search is for what is left after a few tries.
 func (k *costs) order(b belief) (order.Result, error) {
 	for j := range k.jobs {
-		k.jobs[j].Weight = 0
+		k.jobs[j].Weight, k.loose[j].Weight = 0, 0
 	}
 	for i, j := range k.job {
 		if j >= 0 {
 			k.jobs[j].Weight += b.parts[i]
+			k.loose[j].Weight += b.parts[i]
+		}
+	}
+	place := k.place
+	for range 3 {
+		if place == nil {
+			break
+		}
+		for j := range k.jobs {
+			k.loose[j].After = k.loose[j].After[:0]
+			last := -1
+			for _, x := range k.jobs[j].After {
+				if last < 0 || place[x] > place[last] {
+					last = x
+				}
+			}
+			if last >= 0 {
+				k.loose[j].After = append(k.loose[j].After, last)
+			}
+		}
+		r, err := order.Optimal(k.loose, order.Options{MaxIdeals: k.ideal})
+		if err != nil {
+			return r, err
+		}
+		place = placeOf(r.Order)
+		if k.respects(place) {
+			return r, nil
 		}
 	}
 	return order.Optimal(k.jobs, order.Options{MaxIdeals: k.ideal})
+}
+
+func placeOf(order []int) []int {
+	place := make([]int, len(order))
+	for at, j := range order {
+		place[j] = at
+	}
+	return place
+}
+
+func (k *costs) respects(place []int) bool {
+	for j := range k.jobs {
+		for _, x := range k.jobs[j].After {
+			if place[x] > place[j] {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // fork is a copy for another goroutine.
 func (k *costs) fork() *costs {
 	c := *k
 	c.jobs = append([]order.Job(nil), k.jobs...)
+	c.loose = loosened(k.jobs)
 	return &c
 }
 
@@ -138,7 +200,7 @@ func (k *costs) start(b belief) error {
 	if err != nil {
 		return err
 	}
-	k.plan = r.Order
+	k.plan, k.place = r.Order, placeOf(r.Order)
 	k.done = make([]float64, len(k.jobs))
 	var t float64
 	for _, j := range r.Order {
@@ -188,4 +250,36 @@ func entropy(p float64) float64 {
 		return 0
 	}
 	return -(p*math.Log(p) + (1-p)*math.Log1p(-p)) / math.Ln2
+}
+
+// most bounds the gain of a check without a posterior. u is at least P(one of
+// its findings is there), by the sum of what could bring them about. Knowing
+// that none is there moves no probability by more than u, and where one is
+// there the most is gained; each suspect then counts with min(P, u).
+func (b *base) most(k *costs, items []item) float64 {
+	most := b.value.j - b.value.perfect
+	u := 0.0
+	for i := range items {
+		n := &b.a.solver.Net().Nodes[items[i].node]
+		u += n.Leak
+		for _, l := range n.Links {
+			if p := b.near[l.Parent]; p >= 0 {
+				u += l.Strength * p
+			} else {
+				u++
+			}
+		}
+	}
+	var all float64
+	for _, j := range k.jobs {
+		all += j.Minutes
+	}
+	var t float64
+	for i := range k.job {
+		t += math.Min(b.belief.parts[i], u) * (all - k.reach[i])
+	}
+	for _, q := range b.belief.causes {
+		t += math.Min(q, u) * (k.risk + k.right)
+	}
+	return math.Min(most, t+b.value.j-b.value.low)
 }

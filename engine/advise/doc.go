@@ -23,13 +23,11 @@
 // an answer is w and q today: a gain is never negative.
 //
 // Reports are soft: an answer is present or absent through the reporter's hit
-// rate and false-alarm rate. A check with n open findings has 2ⁿ answers.
-// They are priced one by one up to Options.Exact findings. Beyond that the
-// answers are a binary tree whose prefixes are opened in order of what they
-// still leave open: a prefix that is not opened costs at most J of its own
-// posterior (no further report makes it worse) and at least what perfect
-// knowledge would leave, so that the gain is an interval with proven ends.
-// The order of advice goes by the lower end.
+// rate and false-alarm rate. All 2ⁿ answers to the n most telling open findings
+// of a check are worked out (n up to Options.Exact), exactly. A check with more
+// findings is worth at least that: the rest can only add to its gain, and the
+// result says so. With Options.Best, upper bounds spare the checks that cannot
+// be among the best.
 //
 // # Bits
 //

@@ -28,9 +28,9 @@ const (
 	shownShifts   = 3
 )
 
-// separates lists the likeliest answers that were worked out.
-func (a *Adviser) separates(t *tree, b *base) []Answer {
-	leaves := append([]*prefix(nil), t.leaves...)
+// separates lists the likeliest answers to the telling findings of a check.
+func (a *Adviser) separates(c *candidate, b *base) []Answer {
+	leaves := append([]answer(nil), c.answers...)
 	sort.SliceStable(leaves, func(i, j int) bool { return leaves[i].p > leaves[j].p+1e-12 })
 	if len(leaves) > likelyAnswers {
 		leaves = leaves[:likelyAnswers]
@@ -38,9 +38,9 @@ func (a *Adviser) separates(t *tree, b *base) []Answer {
 	var out []Answer
 	for _, x := range leaves {
 		ans := Answer{P: x.p, Minutes: b.value.j - x.value.j}
-		for i, said := range x.said {
-			if said {
-				ans.Present = append(ans.Present, t.items[i].name)
+		for i, present := range x.present {
+			if present {
+				ans.Present = append(ans.Present, c.chosen[i].name)
 			}
 		}
 		var all []Shift

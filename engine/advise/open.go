@@ -123,7 +123,10 @@ func (a *Adviser) withheld(c *engine.Check, pieces []diagnose.Piece) string {
 				continue
 			}
 			for _, p := range pieces {
-				if p.Node == s.node && p.State == engine.Present && p.Ranked {
+				if p.State != engine.Present || !p.Ranked {
+					continue
+				}
+				if at, _, _, ok := a.sign(p.Label, ""); ok && at.node == s.node {
 					return w.Reason
 				}
 			}
@@ -145,7 +148,7 @@ func (a *Adviser) left(c *check, known map[sign]engine.State, present map[int]bo
 		if it.plain != "" {
 			s, _, _, ok := a.sign(it.plain, it.by)
 			if ok && s != it.sign && !present[s.node] {
-				if known[s] == engine.Absent || a.asked[s] {
+				if known[s] == engine.Absent || a.asked[s] && known[s] != engine.Unknown {
 					continue
 				}
 			}
@@ -160,10 +163,8 @@ func (a *Adviser) offer(c *engine.CaseFile, pieces []diagnose.Piece, opt Options
 	w := a.where(c)
 	known := a.reported(c, pieces)
 	present := map[int]bool{}
-	for _, p := range pieces {
-		if p.Ranked && p.State == engine.Present {
-			present[p.Node] = true
-		}
+	for s, state := range known {
+		present[s.node] = present[s.node] || state == engine.Present
 	}
 	for i := range a.checks {
 		ch := a.checks[i]

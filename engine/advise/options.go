@@ -12,15 +12,9 @@ type Options struct {
 	Stages []engine.Stage
 	// Only restricts the offer to checks for which it is true; nil for all.
 	Only func(*engine.Check) bool
-	// Exact is the most open findings of a check whose answers are all worked
-	// out, 2^Exact of them (default 6).
+	// Exact is how many findings of a check are worked out together, all
+	// 2^Exact answers of them (default 4, at most 12): the most telling ones.
 	Exact int
-	// Budget is the most posteriors worked out for a check with more findings
-	// (default 160).
-	Budget int
-	// Tolerance is the width, in minutes, at which an interval is narrow
-	// enough (default 0.05).
-	Tolerance float64
 	// Explain works out, for the checks returned, which suspects they separate.
 	Explain bool
 	// Workers is how many posteriors are worked out at a time (default 2). The
@@ -55,14 +49,9 @@ var DefaultValues = Values{Risk: 0.5, PutRight: 30, Look: 30, LeastBits: 0.05}
 
 func (o Options) filled() Options {
 	if o.Exact == 0 {
-		o.Exact = 6
+		o.Exact = 4
 	}
-	if o.Budget == 0 {
-		o.Budget = 160
-	}
-	if o.Tolerance == 0 {
-		o.Tolerance = 0.05
-	}
+	o.Exact = min(o.Exact, 12)
 	if o.Workers == 0 {
 		o.Workers = 2
 	}

@@ -1,13 +1,14 @@
 package advise
 
 import (
+	"errors"
+	"fmt"
 	"math"
 	"sort"
 	"sync"
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
-	"slipcase/engine/network"
 )
 
 // Advice is what to do next.
@@ -15,8 +16,8 @@ type Advice struct {
 	// Checks are those worth listing, best first: what the next step would
 	// destroy, then by net value, bits and name.
 	Checks []Priced
-	// Proven is how many at the head of Checks are proven to be the best: the
-	// proven ends of their intervals do not overlap those of any check behind.
+	// Proven is how many at the head of Checks are proven to be the best: no
+	// check behind them can be worth more by its telling findings.
 	Proven   int
 	Withheld []Refusal    // unsafe now, or pointless
 	Closed   []Refusal    // stage not open, evidence gone, needs a step first
@@ -27,8 +28,6 @@ type Advice struct {
 	ToCulprit, Causes float64
 	Leader            *engine.Component
 	LeaderP           float64
-	Posteriors        int // how many were worked out
-	Budgeted          int // checks whose interval is open because the budget was spent
 }
 
 // Priced is an open check with its price.
@@ -36,13 +35,15 @@ type Priced struct {
 	Check    *engine.Check
 	Findings []Open // findings not yet answered
 	Minutes  float64
-	// Saves is the gain in minutes; SavesHigh its upper end, equal when Exact.
+	// Saves is the gain in minutes of its telling findings, exact; the others
+	// can only add to it. SavesHigh differs only where the best order of the
+	// steps left is not proven.
 	Saves, SavesHigh float64
 	// SettlesCauses is the part of Saves that lies in root causes.
 	SettlesCauses float64
-	Net, NetHigh  float64 // Saves − Minutes
-	Bits          float64 // information about the suspects; at least this much when not Exact
-	Exact         bool
+	Net, NetHigh  float64      // Saves − Minutes
+	Bits          float64      // information about the suspects; at least this much when not Exact
+	Exact         bool         // every open finding is a telling one
 	Answers       int          // answers worked out to the end
 	Before        *engine.Step // the step of today's plan that would destroy the evidence; nil when none comes
 	Urgent        bool         // that step is the next one
@@ -55,9 +56,13 @@ type Priced struct {
 
 // Open is a finding that a check would report on.
 type Open struct {
-	Name, Title string
-	P           float64 // P(it is reported present)
-	Reporter    string
+	Name, Title, Reporter string
+	// P is the probability that it is reported present, as if its causes were
+	// independent: for showing, no price rests on it.
+	P float64
+	// Telling marks the findings that were worked out; the others can only add
+	// to what the check saves.
+	Telling bool
 }
 
 // Price prices the open checks of a case.
@@ -69,18 +74,29 @@ func Price(m *diagnose.Model, c *engine.CaseFile, opt Options) (*Advice, error) 
 	return a.Price(c, opt)
 }
 
+// stage is how far a candidate has come.
+type stage int
+
+const (
+	bySums      stage = iota // its upper end comes from sums
+	byPosterior              // its upper end comes from one posterior
+	priced
+	unpriceable // beyond the work bound
+)
+
 // candidate is a check on the way to its price.
 type candidate struct {
 	check
-	t    *tree
-	f    figures
-	hi   float64 // upper bound of the gain
-	full bool    // refined as far as it goes
-	err  error
+	chosen  []item // those worked out
+	f       figures
+	answers []answer
+	high    float64 // upper end of the gain
+	stage   stage
+	err     error
 }
 
 func (c *candidate) netLow() float64  { return c.f.gain.low - c.Minutes.Value }
-func (c *candidate) netHigh() float64 { return c.hi - c.Minutes.Value }
+func (c *candidate) netHigh() float64 { return c.high - c.Minutes.Value }
 
 // Price prices the open checks of a case.
 func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
@@ -99,12 +115,15 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 	out.Withheld, out.Closed = withheld, closed
 	cands := make([]*candidate, len(open))
 	for i := range open {
-		cands[i] = &candidate{check: open[i], hi: b.value.j - b.value.perfect}
+		x := &candidate{check: open[i]}
+		x.chosen = b.choose(x.items, opt.Exact)
+		x.high = b.most(k, x.chosen)
+		cands[i] = x
 	}
 	if opt.Best > 0 && opt.Best < len(cands) {
-		err = a.race(b, k, cands, opt)
+		err = race(b, k, cands, opt)
 	} else {
-		err = a.all(b, k, cands, opt)
+		err = each(cands, k, opt.Workers, func(c *candidate, k *costs) error { return c.price(b, k) })
 	}
 	if err != nil {
 		return nil, err
@@ -119,7 +138,7 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	post, err := a.solver.SolveSubset(ev, a.want)
+	post, err := a.solver.SolveSubset(ev, a.near)
 	if err != nil {
 		// The model names the reports that clash.
 		if _, clash := a.Model.Solve(pieces); clash != nil {
@@ -127,7 +146,10 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 		}
 		return nil, nil, nil, err
 	}
-	b := &base{a: a, ev: ev, log: post.LogEvidence, belief: a.believe(post)}
+	if post.Low != nil {
+		return nil, nil, nil, fmt.Errorf("advise: %d reports tie the suspects together too widely to price checks exactly (largest table 2^%d); take back a report that says little", len(pieces), post.Method.Width)
+	}
+	b := &base{a: a, c: c, ev: ev, log: post.LogEvidence, near: post.P, belief: a.believe(post.P)}
 	k := a.newCosts(c, opt.Values)
 	if err := k.start(b.belief); err != nil {
 		return nil, nil, nil, err
@@ -138,8 +160,8 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 	return b, k, pieces, nil
 }
 
-// each runs f for every candidate, opt.Workers at a time. What f does depends
-// on its candidate alone, so the order of work leaves no trace.
+// each runs f for every candidate, workers at a time. What f does depends on
+// its candidate alone, so the order of work leaves no trace.
 func each(list []*candidate, k *costs, workers int, f func(c *candidate, k *costs) error) error {
 	var wg sync.WaitGroup
 	next := make(chan *candidate)
@@ -166,61 +188,39 @@ func each(list []*candidate, k *costs, workers int, f func(c *candidate, k *cost
 	return nil
 }
 
-// all prices every candidate as far as the budget goes.
-func (a *Adviser) all(b *base, k *costs, cands []*candidate, opt Options) error {
-	return each(cands, k, opt.Workers, func(c *candidate, k *costs) error {
-		return c.refine(b, k, opt, opt.Budget)
-	})
-}
-
-// refine opens the tree of a candidate by up to budget posteriors; one of few
-// findings is always worked out whole.
-func (c *candidate) refine(b *base, k *costs, opt Options, budget int) error {
-	if c.t == nil {
-		t, err := newTree(b, k, c.items, true)
-		if err != nil {
-			return err
-		}
-		c.t = t
-		if len(c.items) > opt.Exact {
-			if err := t.sortItems(); err != nil {
-				return err
-			}
-		}
+// price works a candidate out.
+func (c *candidate) price(b *base, k *costs) error {
+	var err error
+	c.f, c.answers, err = b.price(k, c.chosen)
+	if errors.Is(err, errWide) {
+		c.stage = unpriceable
+		return nil
 	}
-	c.t.k = k
-	tolerance := opt.Tolerance
-	if len(c.items) <= opt.Exact {
-		budget, tolerance = 1<<len(c.items), 0
-	}
-	if err := c.t.refine(budget, tolerance); err != nil {
+	if err != nil {
 		return err
 	}
-	c.f = c.t.figures()
-	c.hi = math.Min(c.hi, c.f.gain.high)
-	c.full = len(c.t.open) == 0 || c.f.gain.high-c.f.gain.low <= opt.Tolerance || c.t.solves >= opt.Budget
+	c.stage, c.high = priced, c.f.gain.high
+	c.f.exact = c.f.exact && len(c.chosen) == len(c.items)
 	return nil
 }
 
-// chunk is how many posteriors a large check gets at a time while its rank is
-// open, and batch how many candidates are worked on at a time.
-const (
-	chunk = 32
-	batch = 4
-)
+func (c *candidate) bound(b *base, k *costs) error {
+	high, err := b.bound(k, c.chosen)
+	c.high, c.stage = math.Min(c.high, high), byPosterior
+	return err
+}
 
-// race refines the candidates whose upper end is highest until opt.Best of
-// them stand clear of all others.
-func (a *Adviser) race(b *base, k *costs, cands []*candidate, opt Options) error {
-	if err := each(cands, k, opt.Workers, func(c *candidate, k *costs) error { return a.bound(b, k, c) }); err != nil {
-		return err
-	}
+// batch is how many candidates are worked on before the race is judged again.
+const batch = 4
+
+// race works on the candidates whose upper end is highest until opt.Best of
+// them stand clear of all that are not priced.
+func race(b *base, k *costs, cands []*candidate, opt Options) error {
 	for {
 		sort.SliceStable(cands, func(i, j int) bool { return cands[i].netHigh() > cands[j].netHigh() })
-		// The opt.Best-th of the lower ends is what a rival must beat.
-		lows := make([]float64, 0, len(cands))
+		var lows []float64
 		for _, c := range cands {
-			if c.t != nil {
+			if c.stage == priced {
 				lows = append(lows, c.netLow())
 			}
 		}
@@ -231,47 +231,24 @@ func (a *Adviser) race(b *base, k *costs, cands []*candidate, opt Options) error
 		}
 		var todo []*candidate
 		for _, c := range cands {
-			if !c.full && c.netHigh() > bar-1e-9 && len(todo) < batch {
+			if c.stage < priced && c.netHigh() > bar-1e-9 && len(todo) < batch {
 				todo = append(todo, c)
 			}
 		}
 		if len(todo) == 0 {
 			return nil
 		}
-		err := each(todo, k, opt.Workers, func(c *candidate, k *costs) error { return c.refine(b, k, opt, chunk) })
+		err := each(todo, k, opt.Workers, func(c *candidate, k *costs) error {
+			// A bound costs one posterior, a price of two findings four.
+			if c.stage == bySums && len(c.chosen) > 2 {
+				return c.bound(b, k)
+			}
+			return c.price(b, k)
+		})
 		if err != nil {
 			return err
 		}
 	}
-}
-
-// bound finds an upper end of a gain with one posterior, that of no finding of
-// the check being there, which needs no auxiliary variable. Reports tell no
-// more than the findings themselves would; where one of them is there, at most
-// all that perfect knowledge saves is gained.
-func (a *Adviser) bound(b *base, k *costs, c *candidate) error {
-	if len(c.items) < 3 {
-		return nil // the price itself is as cheap
-	}
-	ev := append([]network.Likelihood(nil), b.ev...)
-	for _, it := range c.items {
-		ev = append(ev, network.Likelihood{Node: it.node, On: 0, Off: 1, Tag: -1})
-	}
-	post, err := a.solver.SolveSubset(ev, a.want)
-	if _, never := err.(*network.ImpossibleError); never {
-		return nil
-	}
-	if err != nil {
-		return err
-	}
-	none := math.Min(1, math.Exp(post.LogEvidence-b.log))
-	v, err := k.value(a.believe(post))
-	if err != nil {
-		return err
-	}
-	rest := b.value.perfect - none*v.perfect // perfect knowledge where one is there
-	c.hi = math.Min(c.hi, b.value.j-none*v.low-rest)
-	return nil
 }
 
 // finish orders and describes what was priced.
@@ -288,16 +265,17 @@ func (a *Adviser) finish(out *Advice, b *base, k *costs, cands []*candidate, opt
 	}
 	started := len(place) < len(steps)
 	for _, c := range cands {
-		if c.t == nil {
+		switch c.stage {
+		case priced:
+		case unpriceable:
+			out.Withheld = append(out.Withheld, Refusal{c.Check, errWide.Error()})
+			continue
+		default:
 			out.Unpriced++
 			continue
 		}
-		out.Posteriors += c.t.solves
 		p := a.priced(c, b, opt)
 		p.Before, p.Urgent = a.before(c.Check, place, out.NextStep)
-		if !c.f.exact && c.f.gain.high-c.f.gain.low > opt.Tolerance {
-			out.Budgeted++
-		}
 		if p.SavesHigh == 0 && p.Bits == 0 && p.Exact {
 			out.Withheld = append(out.Withheld, Refusal{c.Check, "pointless now: no answer would change a suspect or the plan"})
 			continue
@@ -328,8 +306,8 @@ func (a *Adviser) finish(out *Advice, b *base, k *costs, cands []*candidate, opt
 	})
 	out.Proven = proven(out.Checks, cands, first)
 	if opt.Best > 0 && len(out.Checks) > opt.Best {
+		out.Unpriced += len(out.Checks) - opt.Best
 		out.Checks = out.Checks[:opt.Best]
-		out.Unpriced = len(cands) - opt.Best
 	}
 	out.Proven = min(out.Proven, len(out.Checks))
 	if opt.Explain {
@@ -339,7 +317,7 @@ func (a *Adviser) finish(out *Advice, b *base, k *costs, cands []*candidate, opt
 		}
 		for i := range out.Checks {
 			c := byName[out.Checks[i].Check.Name]
-			out.Checks[i].Separates = a.separates(c.t, b)
+			out.Checks[i].Separates = a.separates(c, b)
 		}
 	}
 }
@@ -349,7 +327,7 @@ func (a *Adviser) finish(out *Advice, b *base, k *costs, cands []*candidate, opt
 func proven(list []Priced, cands []*candidate, first func(*Priced) bool) int {
 	high := math.Inf(-1)
 	for _, c := range cands {
-		if c.t == nil {
+		if c.stage < priced {
 			high = math.Max(high, c.netHigh())
 		}
 	}
@@ -372,17 +350,18 @@ func (a *Adviser) priced(c *candidate, b *base, opt Options) Priced {
 	m := c.Minutes.Value
 	p := Priced{
 		Check: c.Check, Minutes: m,
-		Saves: c.f.gain.low, SavesHigh: c.f.gain.high, SettlesCauses: c.f.causes.low,
+		Saves: c.f.gain.low, SavesHigh: c.f.gain.high, SettlesCauses: c.f.causes,
 		Net: c.f.gain.low - m, NetHigh: c.f.gain.high - m,
-		Bits: c.f.bits.low, Exact: c.f.exact, Answers: len(c.t.leaves),
+		Bits: c.f.bits, Exact: c.f.exact, Answers: len(c.answers),
 	}
 	p.Worth = p.Net > 0 || p.Bits >= opt.Values.LeastBits
-	marginal := map[string]float64{}
-	for i, it := range c.t.items {
-		marginal[it.name] = c.t.rootItems[i]
+	telling := map[string]bool{}
+	for _, it := range c.chosen {
+		telling[it.name] = true
 	}
-	for _, it := range c.items {
-		p.Findings = append(p.Findings, Open{it.name, it.title, it.predict(marginal[it.name]), it.by})
+	for i := range c.items {
+		it := &c.items[i]
+		p.Findings = append(p.Findings, Open{it.name, it.title, it.by, it.predict(b.estimate(it)), telling[it.name]})
 	}
 	for _, name := range c.Cautions {
 		for i := range a.Model.Knowledge.Cautions {

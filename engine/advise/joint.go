@@ -1,0 +1,309 @@
+package advise
+
+import (
+	"errors"
+	"math"
+	"sort"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/network"
+)
+
+// base is what all prices of one case start from.
+type base struct {
+	a      *Adviser
+	c      *engine.CaseFile
+	ev     []network.Likelihood
+	log    float64 // log evidence
+	near   []float64
+	belief belief
+	value  value
+}
+
+// interval is a figure with proven ends; equal ones are exact.
+type interval struct{ low, high float64 }
+
+// figures are the gains of a check.
+type figures struct {
+	gain   interval // minutes
+	causes float64  // share of the lower end that settles root causes
+	bits   float64
+	exact  bool // every open finding was taken into account
+}
+
+// answer is one pattern of reports to the findings that were worked out.
+type answer struct {
+	present []bool
+	p       float64
+	belief  belief
+	value   value
+}
+
+// believe reads a posterior.
+func (a *Adviser) believe(p []float64) belief {
+	b := belief{parts: make([]float64, len(a.parts)), causes: make([]float64, len(a.causes))}
+	for i, x := range a.parts {
+		b.parts[i] = p[x.node]
+	}
+	for i, n := range a.causes {
+		b.causes[i] = p[n]
+	}
+	return b
+}
+
+// predict is P(report present) when the finding is there with probability p.
+func (it *item) predict(p float64) float64 { return p*it.hit + (1-p)*it.falseAlarm }
+
+// ask is the evidence of a case to which the items are about to be reported,
+// and the node that stands for each item there. A finding that is reported
+// under several conditions has other nodes than one reported under one.
+func (b *base) ask(items []item) ([]network.Likelihood, []int) {
+	plain := true
+	for _, it := range items {
+		plain = plain && it.plain == ""
+	}
+	nodes := make([]int, len(items))
+	if plain && !b.conditioned(items) {
+		for i, it := range items {
+			nodes[i] = it.node
+		}
+		return b.ev, nodes
+	}
+	c := *b.c
+	c.Reports = append([]engine.Report(nil), b.c.Reports...)
+	for _, it := range items {
+		c.Reports = append(c.Reports, engine.Report{Finding: it.name, State: engine.Present, By: it.by})
+	}
+	pieces, _ := b.a.Model.Evidence(&c)
+	var rest []diagnose.Piece
+	at := map[string]int{}
+	for i, it := range items {
+		at[it.name+"\x00"+it.by] = i + 1
+	}
+	for _, p := range pieces {
+		if i := at[p.Label+"\x00"+p.By]; i > 0 && p.Ranked {
+			nodes[i-1] = p.Node
+			continue
+		}
+		rest = append(rest, p)
+	}
+	return diagnose.Likelihoods(rest), nodes
+}
+
+// conditioned tells whether the case reports one of the items in a condition.
+func (b *base) conditioned(items []item) bool {
+	for _, r := range b.c.Reports {
+		f := engine.ParseFindingName(r.Finding)
+		if f.Condition == "" {
+			continue
+		}
+		for _, it := range items {
+			if engine.ParseFindingName(it.name).Base() == f.Base() {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// telling estimates how much an item can tell, in bits: the information
+// between its report and "some cause of it is there". It only decides which
+// findings of a large check are worked out; no price rests on it.
+func (b *base) telling(it *item) float64 {
+	n := &b.a.solver.Net().Nodes[it.node]
+	none := 1.0
+	for _, l := range n.Links {
+		if p := b.near[l.Parent]; p > 0 {
+			none *= 1 - l.Strength*p
+		}
+	}
+	return informs(1-none, it.hit, it.predict(n.Leak))
+}
+
+// informs is the information, in bits, of a report with these rates about a
+// state of probability p.
+func informs(p, hit, falseAlarm float64) float64 {
+	return entropy(p*hit+(1-p)*falseAlarm) - p*entropy(hit) - (1-p)*entropy(falseAlarm)
+}
+
+// estimate is P(finding there), for display: exact for one cause, else as if
+// causes were independent.
+func (b *base) estimate(it *item) float64 {
+	n := &b.a.solver.Net().Nodes[it.node]
+	none := 1 - n.Leak
+	for _, l := range n.Links {
+		if p := b.near[l.Parent]; p > 0 {
+			none *= 1 - l.Strength*p
+		}
+	}
+	return 1 - none
+}
+
+// faint is the information, in bits, below which a finding is left out of a
+// price while the check has one that tells more.
+const faint = 0.004
+
+// choose picks the most telling items, at most n, in their own order.
+func (b *base) choose(items []item, n int) []item {
+	tell := make([]float64, len(items))
+	at := make([]int, len(items))
+	for i := range items {
+		tell[i], at[i] = b.telling(&items[i]), i
+	}
+	sort.SliceStable(at, func(i, j int) bool { return tell[at[i]] > tell[at[j]]+1e-12 })
+	keep := 1
+	for keep < len(at) && keep < n && (tell[at[keep]] >= faint || len(at) <= 2) {
+		keep++
+	}
+	at = at[:keep]
+	sort.Ints(at)
+	out := make([]item, len(at))
+	for i, k := range at {
+		out[i] = items[k]
+	}
+	return out
+}
+
+// says is the likelihood pair of a report about a node.
+func (it *item) says(node int, present bool) network.Likelihood {
+	l := network.Likelihood{Node: node, On: it.hit, Off: it.falseAlarm, Tag: -1}
+	if !present {
+		l.On, l.Off = 1-it.hit, 1-it.falseAlarm
+	}
+	return l
+}
+
+// price works out every answer to the items: one posterior for each of the 2ⁿ
+// patterns of reports, all on the same tree.
+func (b *base) price(k *costs, items []item) (figures, []answer, error) {
+	ev, nodes := b.ask(items)
+	size := 1 + len(b.a.want) // probability, then each wanted node with it
+	table := make([][]float64, 1<<len(items))
+	sum := make([]float64, size)
+	top := math.Inf(-1)
+	logs := make([]float64, len(table))
+	for c := range table {
+		said := append(make([]network.Likelihood, 0, len(ev)+len(items)), ev...)
+		for i := range items {
+			said = append(said, items[i].says(nodes[i], c>>i&1 == 1))
+		}
+		logs[c] = math.Inf(-1)
+		post, err := b.a.solver.SolveSubset(said, b.a.want)
+		var never *network.ImpossibleError
+		if errors.As(err, &never) {
+			continue
+		}
+		if err != nil {
+			return figures{}, nil, err
+		}
+		if post.Low != nil {
+			return figures{}, nil, errWide
+		}
+		row := make([]float64, size)
+		for i, n := range b.a.want {
+			row[1+i] = post.P[n]
+		}
+		logs[c], table[c] = post.LogEvidence, row
+		top = math.Max(top, logs[c])
+	}
+	// The case before the answer is the sum over the answers: rounding then
+	// cannot invent a gain.
+	for c, row := range table {
+		if row == nil {
+			continue
+		}
+		row[0] = math.Exp(logs[c] - top)
+		sum[0] += row[0]
+		for x := range row[1:] {
+			row[1+x] *= row[0]
+			sum[1+x] += row[1+x]
+		}
+	}
+	before, err := k.value(b.a.read(sum))
+	if err != nil {
+		return figures{}, nil, err
+	}
+	var answers []answer
+	var j, low, causes, bits float64
+	for c, row := range table {
+		if row == nil || row[0] <= 0 {
+			continue
+		}
+		ans := answer{p: row[0] / sum[0], belief: b.a.read(row)}
+		for i := range items {
+			ans.present = append(ans.present, c>>i&1 == 1)
+		}
+		if ans.value, err = k.value(ans.belief); err != nil {
+			return figures{}, nil, err
+		}
+		j += ans.p * ans.value.j
+		low += ans.p * ans.value.low
+		causes += ans.p * ans.value.causes
+		bits += ans.p * ans.value.bits
+		answers = append(answers, ans)
+	}
+	f := figures{
+		gain:   interval{clean(before.low - j), clean(before.j - low)},
+		causes: clean(before.causes - causes),
+		bits:   clean(before.bits - bits),
+	}
+	f.gain.high = math.Max(f.gain.low, f.gain.high)
+	f.exact = f.gain.high-f.gain.low <= 1e-9
+	return f, answers, nil
+}
+
+// errWide says that an answer cannot be worked out within the work bound.
+var errWide = errors.New("too many findings hang together to price it exactly")
+
+// read turns a row of price's table into a belief.
+func (a *Adviser) read(row []float64) belief {
+	share := func(x float64) float64 { return math.Max(0, math.Min(1, x/row[0])) }
+	b := belief{parts: make([]float64, len(a.parts)), causes: make([]float64, len(a.causes))}
+	for i := range b.parts {
+		b.parts[i] = share(row[1+i])
+	}
+	for i := range b.causes {
+		b.causes[i] = share(row[1+len(a.parts)+i])
+	}
+	return b
+}
+
+// clean takes away what rounding left of zero.
+func clean(x float64) float64 {
+	if x < 1e-9 {
+		return 0
+	}
+	return x
+}
+
+// bound is an upper end of what a check can gain, from one posterior: that of
+// none of its findings being there. Reports tell no more than the findings
+// themselves would; where one of them is there, at most all that perfect
+// knowledge saves is gained.
+func (b *base) bound(k *costs, items []item) (float64, error) {
+	most := b.value.j - b.value.perfect
+	ev, nodes := b.ask(items)
+	ev = append([]network.Likelihood(nil), ev...)
+	for _, n := range nodes {
+		ev = append(ev, network.Likelihood{Node: n, On: 0, Off: 1, Tag: -1})
+	}
+	post, err := b.a.solver.SolveSubset(ev, b.a.want)
+	if _, never := err.(*network.ImpossibleError); never {
+		return most, nil
+	}
+	if err != nil {
+		return 0, err
+	}
+	if post.Low != nil {
+		return most, nil
+	}
+	none := math.Min(1, math.Exp(post.LogEvidence-b.log))
+	v, err := k.value(b.a.believe(post.P))
+	if err != nil {
+		return 0, err
+	}
+	// gain ≤ J − none·V(none) − (minutes left even with perfect knowledge
+	// where one of them is there)
+	return math.Min(most, b.value.j-none*v.low-math.Max(0, b.value.perfect-none*v.perfect)), nil
+}
