@@ -1,13 +1,7 @@
-// Package teardown orders the steps of a teardown for a case: what to open
-// first so that the culprit is seen soonest, what to measure before a step
-// destroys it, and whether taking the unit out is justified at all. The
-// ordering itself is package order; this package says what the steps of a unit
-// weigh and what stands beside them.
 package teardown
 
 import (
 	"fmt"
-	"sort"
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -19,24 +13,28 @@ type Plan struct {
 	Steps    []Step
 	Done     []string // steps done, as the case says
 	Method   string   // how the order was found
-	Exact    bool     // the order is proven optimal
-	Expected float64  // Σ P(component failed) × minutes until it is in view
-	Bound    float64  // no order expects less
-	Bench    Baseline // the plain bench order
+	Exact    bool     // no order expects less that keeps to the decision on pulling
+	Expected float64  // Σ weight × minutes until the component is in view
+	Bound    float64  // no order that keeps to the decision expects less
+	Weight   float64  // Σ weight: how many culprits are expected in what is left; Expected ÷ Weight is minutes for each
+	Bench    Baseline // the plain bench order: the steps as the unit lists them
 	Likely   Baseline // going for the likeliest culprit whatever is in the way
 	Pull     Decision
-	After    *Why     // once a culprit is confirmed
+	After    *Why     // once a culprit is confirmed; nil before
 	Cautions []string // names of every caution of the plan, in order of first use
+	// Open are parts that a done step has brought into view and that were
+	// neither found failed nor cleared, though reports point to them.
+	Open []View
 }
 
-// Baseline is another order, for comparison: its expected minutes, apart for
-// what is seen before and after the unit is pulled.
+// Baseline is another order, for comparison.
 type Baseline struct {
-	Order        []string
-	Expected     float64
-	BeforePull   float64 // saved by the plan on components seen in the vehicle, minutes
-	AfterPull    float64 // saved on those seen on the bench
-	SavedPercent float64
+	Order    []string
+	Expected float64 // Σ weight × minutes until the component is in view
+	// Minutes that the plan saves on Expected, by where they are saved: before
+	// the unit comes out, and from the pull on.
+	BeforePull, AfterPull float64
+	SavedPercent          float64 // of Expected; negative when the plan is slower
 }
 
 // Step is one step of the plan.
@@ -44,100 +42,65 @@ type Step struct {
 	Step       *engine.Step
 	Minutes    float64
 	Cumulative float64
-	// InView is P(at least one failed component is in view when this step is
-	// done | reports).
-	InView float64
-	Views  []View
-	// Measure is what to take before this step destroys it: the step's own
-	// list and every check that names the step in its `before`.
-	Measure []Measure
-	Limits  []engine.Limit
+	Weight     float64 // Σ P(component is a culprit | reports) over what it shows
+	InView     float64 // P(at least one culprit is in view when this step is done | reports)
+	Views      []View
+	Measure    []Measure
+	Limits     []Limit           // of what comes into view, the measures left out
+	Cautions   []*engine.Caution // that no earlier step has shown
+	// Late says that this look at the vehicle waits until the unit is back.
+	Late bool
 }
 
-// View is a component that a step brings into view.
-type View struct {
-	Component *engine.Component
-	P         float64 // P(failed | reports)
-	Look      []string
-	Bench     string // where it is laid
-}
-
-// Measure is one thing to take before a step.
-type Measure struct {
-	Text  string
-	Check *engine.Check // nil for a sentence of the step
-	Limit *engine.Limit
-	Taken bool // already reported
-}
-
-// Make works out the plan of a case from its diagnosis.
+// Make works out the plan of a case from its diagnosis. It returns an error
+// for a done step that the unit does not have, and for steps in a circle.
 func Make(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) (*Plan, error) {
-	beliefs, err := m.ComponentBeliefs(r)
+	k := newCulprits(m, c, r)
+	weight, err := k.weights()
 	if err != nil {
 		return nil, err
 	}
-	p := &Plan{Done: c.Done}
-	seen := seenComponents(c)
-	jobs := Jobs(m.Unit, func(component string) float64 {
-		if seen[component] {
-			return 0
-		}
-		return beliefs[component]
-	})
 	done, err := indexes(m.Unit, c.Done)
 	if err != nil {
 		return nil, err
 	}
-	rest, index, err := order.Remaining(jobs, done)
+	jobs, index, err := order.Remaining(Jobs(m.Unit, func(component string) float64 { return weight[component] }), done)
 	if err != nil {
 		return nil, err
 	}
-	best, err := order.Optimal(rest, order.Options{})
+	left := make([]*engine.Step, len(index))
+	for i, j := range index {
+		left[i] = &m.Unit.Steps[j]
+	}
+	p := &Plan{Done: c.Done}
+	if p.Pull, err = decide(m, c, k, weight, left); err != nil {
+		return nil, err
+	}
+	best, err := order.Optimal(keep(m, jobs, left, p.Pull), order.Options{})
 	if err != nil {
 		return nil, err
 	}
 	p.Method, p.Exact, p.Expected, p.Bound = best.Method, best.Exact, best.Cost, best.Bound
-	if err := p.baselines(m.Unit, rest, index, best.Order); err != nil {
+	if err := p.compare(jobs, left, best.Order); err != nil {
 		return nil, err
 	}
-	var exposed []string // what was looked at already is settled and not in it
-	var minutes float64
-	cautions := map[string]bool{}
-	for _, j := range best.Order {
-		s := &m.Unit.Steps[index[j]]
-		minutes += s.Minutes.Value
-		step := Step{Step: s, Minutes: s.Minutes.Value, Cumulative: minutes}
-		for _, name := range s.Exposes {
-			if component := find(m.Unit, name); component != nil {
-				step.Views = append(step.Views, view(m, r, component, beliefs[name]))
-			}
-			if !seen[name] {
-				exposed = append(exposed, name)
-			}
-		}
-		if step.InView, err = m.AnyFailed(r, exposed); err != nil {
-			return nil, err
-		}
-		step.Measure = measures(m, c, s)
-		step.Limits = limits(m.Unit, s)
-		for _, name := range s.Cautions {
-			if !cautions[name] {
-				cautions[name] = true
-				p.Cautions = append(p.Cautions, name)
-			}
-		}
-		p.Steps = append(p.Steps, step)
-	}
-	if p.Pull, err = decide(m, c, r, p); err != nil {
+	if err := p.lay(m, c, k, weight, left, best.Order); err != nil {
 		return nil, err
 	}
-	if p.After, err = after(m, c, r); err != nil {
+	for _, i := range done {
+		for _, name := range m.Unit.Steps[i].Exposes {
+			if component := find(m.Unit, name); component != nil && weight[name] > 0 {
+				p.Open = append(p.Open, k.view(c, component, weight[name]))
+			}
+		}
+	}
+	if p.After, err = after(m, c, k); err != nil {
 		return nil, err
 	}
 	return p, nil
 }
 
-// Jobs is the unit's steps as jobs: minutes, and the summed probability of the
+// Jobs is the unit's steps as jobs: minutes, and the summed weight of the
 // components that each brings into view.
 func Jobs(u *engine.Unit, weight func(component string) float64) []order.Job {
 	at := map[string]int{}
@@ -159,12 +122,118 @@ func Jobs(u *engine.Unit, weight func(component string) float64) []order.Job {
 	return jobs
 }
 
-func seenComponents(c *engine.CaseFile) map[string]bool {
-	seen := map[string]bool{}
-	for _, s := range c.Seen {
-		seen[s.Component] = true
+// keep is the jobs with what the decision asks for: the looks before the pull,
+// the rest after it, and looks at the vehicle itself when the unit is back.
+func keep(m *diagnose.Model, jobs []order.Job, left []*engine.Step, d Decision) []order.Job {
+	if d.Pull == nil {
+		return jobs
 	}
-	return seen
+	first := map[*engine.Step]bool{}
+	for _, s := range d.Looks {
+		first[s] = !d.Justified
+	}
+	var needed map[string]bool
+	pull := -1
+	for i, s := range left {
+		if s == d.Pull {
+			pull, needed = i, required(m.Unit, s.Name)
+		}
+	}
+	out := append([]order.Job(nil), jobs...)
+	wait := waiting(m, left)
+	var early, unit, late []int
+	for i, s := range left {
+		switch {
+		case i == pull:
+		case pull >= 0 && (first[s] || needed[s.Name]):
+			early = append(early, i)
+		case wait[s]:
+			late = append(late, i)
+		default:
+			unit = append(unit, i)
+		}
+	}
+	add := func(i int, more ...int) {
+		out[i].After = append(append([]int(nil), out[i].After...), more...)
+	}
+	if pull >= 0 {
+		add(pull, early...)
+		for _, i := range unit {
+			add(i, pull)
+		}
+	}
+	for _, i := range late {
+		add(i, unit...)
+		if pull >= 0 {
+			add(i, pull)
+		}
+	}
+	return out
+}
+
+// waiting marks the steps that look at the vehicle itself and not at the unit,
+// less those that a step at the unit needs.
+func waiting(m *diagnose.Model, left []*engine.Step) map[*engine.Step]bool {
+	out := map[*engine.Step]bool{}
+	needed := map[string]bool{}
+	for _, s := range left {
+		if s.Stage == engine.StageInVehicle && !s.Pulls && !belongsToUnit(m, s) {
+			out[s] = true
+			continue
+		}
+		for name := range required(m.Unit, s.Name) {
+			needed[name] = true
+		}
+	}
+	for s := range out {
+		if needed[s.Name] {
+			delete(out, s)
+		}
+	}
+	return out
+}
+
+// lay writes the steps out in their order.
+func (p *Plan) lay(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[string]float64, left []*engine.Step, sequence []int) error {
+	var lists [][]int
+	var seen []int
+	for _, j := range sequence {
+		seen = join(seen, k.of(left[j].Exposes))
+		lists = append(lists, seen)
+	}
+	if err := k.work(lists); err != nil {
+		return err
+	}
+	var minutes float64
+	shown := map[string]bool{}
+	out := p.Pull.Pulled && p.Pull.Pull != nil
+	wait := waiting(m, left)
+	for i, j := range sequence {
+		s := left[j]
+		minutes += s.Minutes.Value
+		step := Step{Step: s, Minutes: s.Minutes.Value, Cumulative: minutes, InView: k.any(lists[i]), Late: out && wait[s]}
+		out = out || s.Pulls
+		for _, name := range s.Exposes {
+			if component := find(m.Unit, name); component != nil {
+				step.Views = append(step.Views, k.view(c, component, weight[name]))
+				step.Weight += weight[name]
+			}
+		}
+		step.Measure = measures(m, c, s)
+		step.Limits = limits(m.Unit, c, s, step.Measure)
+		for _, name := range cautionsOf(s, step.Measure) {
+			if !shown[name] {
+				shown[name] = true
+				p.Cautions = append(p.Cautions, name)
+				if caution := cautionNamed(m.Knowledge, name); caution != nil {
+					step.Cautions = append(step.Cautions, caution)
+				}
+			}
+		}
+		p.Weight += step.Weight
+		p.Steps = append(p.Steps, step)
+	}
+	return nil
 }
 
 func indexes(u *engine.Unit, names []string) ([]int, error) {
@@ -202,86 +271,6 @@ func find(u *engine.Unit, name string) *engine.Component {
 	return nil
 }
 
-// view says what to look for on a component: its likely modes first.
-func view(m *diagnose.Model, r *diagnose.Result, c *engine.Component, p float64) View {
-	v := View{Component: c, P: p, Bench: c.Bench}
-	if k := m.KindOf(c); v.Bench == "" && k != nil {
-		v.Bench = k.Bench
-	}
-	nodes := append([]int(nil), m.ModesOf(c.Name)...)
-	sort.SliceStable(nodes, func(i, j int) bool { return r.Posterior[nodes[i]] > r.Posterior[nodes[j]]+1e-9 })
-	for i, n := range nodes {
-		mode := m.Nodes[n].Mode
-		if i < 3 && mode.Look != "" {
-			v.Look = append(v.Look, mode.Title+": "+mode.Look)
-		}
-	}
-	return v
-}
-
-func measures(m *diagnose.Model, c *engine.CaseFile, s *engine.Step) []Measure {
-	var out []Measure
-	have := map[string]bool{}
-	for i := range m.Knowledge.Checks {
-		check := &m.Knowledge.Checks[i]
-		named := contains(s.Measure, check.Name)
-		if named || contains(check.Before, s.Name) {
-			have[check.Name] = true
-			out = append(out, Measure{Text: check.Title, Check: check, Taken: taken(m, c, check)})
-		}
-	}
-	for i := range m.Unit.Limits {
-		l := &m.Unit.Limits[i]
-		if contains(s.Measure, l.Name) {
-			have[l.Name] = true
-			out = append(out, Measure{Text: l.Title, Limit: l, Taken: readingTaken(c, l.Name)})
-		}
-	}
-	for _, text := range s.Measure {
-		if !have[text] {
-			out = append(out, Measure{Text: text})
-		}
-	}
-	return out
-}
-
-// taken tells whether every finding of a check is reported already.
-func taken(m *diagnose.Model, c *engine.CaseFile, check *engine.Check) bool {
-	any := false
-	for _, y := range check.Yields {
-		for _, name := range m.Match(y) {
-			any = true
-			found := false
-			for _, r := range c.Reports {
-				found = found || r.Finding == name
-			}
-			if !found {
-				return false
-			}
-		}
-	}
-	return any
-}
-
-func readingTaken(c *engine.CaseFile, limit string) bool {
-	for _, r := range c.Readings {
-		if r.Name == limit || r.Place == limit {
-			return true
-		}
-	}
-	return false
-}
-
-func limits(u *engine.Unit, s *engine.Step) []engine.Limit {
-	var out []engine.Limit
-	for _, l := range u.Limits {
-		if l.Step == s.Name || l.Step == "" && contains(s.Exposes, l.Component) {
-			out = append(out, l)
-		}
-	}
-	return out
-}
-
 func contains(list []string, s string) bool {
 	for _, x := range list {
 		if x == s {
@@ -289,55 +278,4 @@ func contains(list []string, s string) bool {
 		}
 	}
 	return false
-}
-
-// baselines compares with the plain bench order and with going for the
-// likeliest culprit first.
-func (p *Plan) baselines(u *engine.Unit, jobs []order.Job, index []int, best []int) error {
-	bench, err := order.Bench(jobs)
-	if err != nil {
-		return err
-	}
-	likely, err := order.LikeliestFirst(jobs)
-	if err != nil {
-		return err
-	}
-	p.Bench = compare(u, jobs, index, best, bench)
-	p.Likely = compare(u, jobs, index, best, likely)
-	return nil
-}
-
-func compare(u *engine.Unit, jobs []order.Job, index, best, other []int) Baseline {
-	var b Baseline
-	mine := views(jobs, best)
-	theirs := views(jobs, other)
-	var cost float64
-	for j, job := range jobs {
-		saved := job.Weight * (theirs[j] - mine[j])
-		cost += job.Weight * mine[j]
-		b.Expected += job.Weight * theirs[j]
-		if u.Steps[index[j]].Stage == engine.StageInVehicle {
-			b.BeforePull += saved
-		} else {
-			b.AfterPull += saved
-		}
-	}
-	for _, j := range other {
-		b.Order = append(b.Order, jobs[j].Name)
-	}
-	if b.Expected > 0 {
-		b.SavedPercent = 100 * (b.Expected - cost) / b.Expected
-	}
-	return b
-}
-
-// views is when each job is finished.
-func views(jobs []order.Job, sequence []int) []float64 {
-	out := make([]float64, len(jobs))
-	var t float64
-	for _, j := range sequence {
-		t += jobs[j].Minutes
-		out[j] = t
-	}
-	return out
 }

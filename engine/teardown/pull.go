@@ -2,107 +2,316 @@ package teardown
 
 import (
 	"fmt"
+	"strings"
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/teardown/order"
 )
 
-// Decision weighs taking the unit out now against working in the vehicle
-// first, in minutes.
+// Decision weighs taking the unit out now against looking in the vehicle
+// first, in minutes to the end of the repair, refit included.
+//
+// A way to the end of the job is a number k: the first k looks of the vehicle
+// (in the order that shows a culprit soonest), then the pull, then the steps
+// on the bench, and looks at the vehicle that were left out when the unit is
+// back. "Pull now" is k = 0. Along that way
+//
+//   - a look in the vehicle that shows a culprit is followed by its repair
+//     where it is; that ends the job, unless something failed that only the
+//     bench shows;
+//   - the unit comes out when no look found anything, or when something failed
+//     that only the bench shows;
+//   - on the bench the search goes on until the first such part is in view,
+//     or, when there is none, the first culprit of any kind;
+//   - every step that is reached costs its minutes, and its refit.
+//
+// With F(X) = P(at least one culprit in X failed | reports), A all that steps
+// show, B what only the bench shows, U what the vehicle shows but belongs to
+// the unit (so that the bench shows it too), O what belongs to the vehicle,
+// V_j the first j looks, and rest(X) = F(A) − F(X), the probability that a
+// culprit is somewhere but not in X:
+//
+//	P(look j is reached)        = rest(V_{j−1})
+//	P(the unit comes out)       = F(B) + rest(V_k ∪ B)
+//	P(bench step s is reached)  = F(B) − F(B before s) + rest(V_k ∪ B ∪ U before s)
+//	P(late look o is reached)   = rest(V_k ∪ B ∪ U ∪ O before o)
+//
+// A step's repair is charged with the fall of its probability to the next. The
+// sum over steps, divided by F(A), is the expected minutes given that some
+// step shows what failed. All are exact for any number of faults at once.
 type Decision struct {
-	Pulled     bool // it is out already, or the unit has no such step
-	Justified  bool
-	InVehicle  float64 // expected minutes when the vehicle is searched first
-	PullNow    float64 // expected minutes when the unit comes out at once
-	OnlyBench  float64 // P(something failed that only the bench shows | reports)
-	InReach    float64 // P(something failed that the vehicle shows, and nothing else)
-	SearchTime float64 // minutes of the in-vehicle steps that are worth doing first
-	Sentence   string
+	Pulled    bool           // it is out already, or the unit has no such step
+	Justified bool           // pulling now costs no more than any number of looks first
+	PullNow   float64        // minutes to the end of the repair when the unit comes out at once
+	InVehicle float64        // minutes when the looks of Looks come first
+	Looks     []*engine.Step // what to do in the vehicle before pulling; of the best such way, where pulling now is better still
+	LookTime  float64        // minutes of Looks, all of them done
+	OnlyBench float64        // P(something failed that only the bench shows | reports)
+	InReach   float64        // P(something failed that Looks show, and nothing that only the bench shows)
+	Pull      *engine.Step   // nil when the unit has no such step
+	Sentence  string
 }
 
-// decide compares two ways to the end of the job, both to repair and refit:
-//
-//	vehicle first: the plan's steps in the vehicle, repair where it is and
-//	refit of what came off; then, with the probability that something failed
-//	which only the bench shows, pulling, the bench, and the unit's refit;
-//	pull now: pulling, the bench and the unit's refit in any case.
-//
-// Steps in the vehicle that must come before pulling anyway are no waste; the
-// others are a wasted visit when the unit has to come out after all.
-func decide(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result, p *Plan) (Decision, error) {
+// way is what the decision is worked out from.
+type way struct {
+	k      *culprits
+	pull   *engine.Step
+	looks  []*engine.Step // in the vehicle, in order
+	bench  []*engine.Step // on the bench, in order, the looks that belong to the unit among them
+	onUnit map[string]bool
+}
+
+// decide weighs every number of looks.
+func decide(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[string]float64, left []*engine.Step) (Decision, error) {
 	var d Decision
-	var pull *engine.Step
 	for i := range m.Unit.Steps {
-		if m.Unit.Steps[i].Pulls {
-			pull = &m.Unit.Steps[i]
+		if s := &m.Unit.Steps[i]; s.Pulls {
+			d.Pull = s
 		}
 	}
-	if pull == nil || contains(c.Done, pull.Name) {
-		d.Pulled = true
-		d.Sentence = "The unit is out."
-		if pull == nil {
-			d.Sentence = "The unit has no step that takes it out."
-		}
+	switch {
+	case d.Pull == nil:
+		d.Pulled, d.Sentence = true, "No step of this unit takes it out of the vehicle."
+		return d, nil
+	case contains(c.Done, d.Pull.Name):
+		d.Pulled, d.Sentence = true, "The unit is out."
 		return d, nil
 	}
-	needed := required(m.Unit, pull.Name)
-	before := true
-	var vehicle, bench []string
-	var fit, benchRepair, search, weight, pulledAt, waste float64
-	for _, s := range p.Steps {
-		if s.Step == pull {
-			before = false
-			pulledAt = s.Cumulative
+	w := way{k: k, pull: d.Pull, onUnit: map[string]bool{}}
+	needed := required(m.Unit, d.Pull.Name)
+	var looks, bench []*engine.Step
+	wait := waiting(m, left)
+	for _, s := range left {
+		if s.Pulls || needed[s.Name] {
+			continue // what pulling needs is done either way
 		}
-		switch {
-		case s.Step.Stage == engine.StageInVehicle:
-			vehicle = append(vehicle, s.Step.Exposes...)
-			if before && s.weight() > 0 {
-				d.SearchTime += s.Minutes
-				fit += s.weight() * (s.Step.Repair.Value + s.Step.Refit.Value)
-				if !needed[s.Step.Name] {
-					waste += s.Minutes
-				}
-			}
-		case s.Step != pull:
-			bench = append(bench, s.Step.Exposes...)
-			benchRepair += s.weight() * s.Step.Repair.Value
-			search += s.weight() * (s.Cumulative - pulledAt)
-			weight += s.weight()
+		w.onUnit[s.Name] = !wait[s]
+		if s.Stage == engine.StageInVehicle {
+			looks = append(looks, s)
+		}
+		if s.Stage != engine.StageInVehicle || w.onUnit[s.Name] {
+			bench = append(bench, s)
 		}
 	}
 	var err error
-	if d.OnlyBench, err = m.AnyFailed(r, unseen(c, bench)); err != nil {
+	if w.looks, err = arrange(looks, weight); err != nil {
 		return d, err
 	}
-	anyFailed, err := m.AnyFailed(r, unseen(c, append(append([]string(nil), vehicle...), bench...)))
+	w.looks = trim(w.looks, weight)
+	if w.bench, err = arrange(bench, weight); err != nil {
+		return d, err
+	}
+	w.bench = trim(w.bench, weight)
+	minutes, err := w.minutes()
 	if err != nil {
 		return d, err
 	}
-	d.InReach = anyFailed - d.OnlyBench
-	out := pull.Minutes.Value + pull.Refit.Value
-	if weight > 0 {
-		search /= weight // from pulling to the culprit, where it is one of the bench
+	best := 0
+	for n := range minutes {
+		if minutes[n] < minutes[best]-1e-9 {
+			best = n
+		}
 	}
-	d.InVehicle = d.SearchTime + fit + d.OnlyBench*(out+search) + benchRepair
-	d.PullNow = (d.SearchTime - waste) + fit + out + d.OnlyBench*search + benchRepair
-	d.Justified = d.PullNow <= d.InVehicle
-	verdict := "Do not pull it yet"
-	if d.Justified {
-		verdict = "Pulling is justified now"
+	d.Justified = best == 0
+	if best == 0 { // the best of the other ways, to compare with
+		for n := 1; n < len(minutes); n++ {
+			if best == 0 || minutes[n] < minutes[best]-1e-9 {
+				best = n
+			}
+		}
 	}
-	d.Sentence = fmt.Sprintf("%s: pulling at once costs some %.0f minutes to the end of the repair, working in the vehicle first some %.0f. %s that something failed which only the bench shows.",
-		verdict, d.PullNow, d.InVehicle, diagnose.Percent(d.OnlyBench))
+	d.PullNow, d.InVehicle = minutes[0], minutes[best]
+	for _, s := range w.looks[:best] {
+		d.Looks = append(d.Looks, s)
+		d.LookTime += s.Minutes.Value
+	}
+	only := w.only()
+	d.OnlyBench = k.any(only)
+	d.InReach = k.any(append(k.of(exposed(d.Looks)), only...)) - d.OnlyBench
+	d.Sentence = d.words()
 	return d, nil
 }
 
-// weight is the summed probability of what a step brings into view.
-func (s Step) weight() float64 {
-	var w float64
-	for _, v := range s.Views {
-		w += v.P
+// only lists the culprits that nothing but the bench shows.
+func (w *way) only() []int {
+	var out []int
+	for _, s := range w.bench {
+		if s.Stage != engine.StageInVehicle {
+			out = append(out, w.k.of(s.Exposes)...)
+		}
 	}
-	return w
+	return out
+}
+
+// minutes is the expected minutes for every number of looks before the pull.
+func (w *way) minutes() ([]float64, error) {
+	var out []float64
+	// Twice over: first to gather what has to be known, then to add up.
+	for _, sum := range []bool{false, true} {
+		var lists [][]int
+		f := func(nodes []int) float64 {
+			if sum {
+				return w.k.any(nodes)
+			}
+			lists = append(lists, append([]int(nil), nodes...))
+			return 0
+		}
+		out = out[:0]
+		for n := 0; n <= len(w.looks); n++ {
+			out = append(out, w.cost(n, f))
+		}
+		if !sum {
+			if err := w.k.work(lists); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return out, nil
+}
+
+// cost is the expected minutes with n looks first; f is F of the doc comment.
+func (w *way) cost(n int, f func([]int) float64) float64 {
+	only := w.only()
+	all := join(w.k.of(exposed(w.looks)), only)
+	whole := f(all)
+	rest := func(nodes []int) float64 { return whole - f(nodes) }
+	var total float64
+	charge := func(s *engine.Step, reached, next float64) {
+		total += reached*(s.Minutes.Value+s.Refit.Value) + (reached-next)*s.Repair.Value
+	}
+	var seen []int
+	for _, s := range w.looks[:n] {
+		before := rest(seen)
+		seen = join(seen, w.k.of(s.Exposes))
+		charge(s, before, rest(seen))
+	}
+	first := map[string]bool{}
+	for _, s := range w.looks[:n] {
+		first[s.Name] = true
+	}
+	onlyAll := f(only)
+	seen = join(seen, only)
+	total += (onlyAll + rest(seen)) * (w.pull.Minutes.Value + w.pull.Refit.Value)
+	var benchSeen []int
+	for _, s := range w.bench {
+		if first[s.Name] {
+			continue
+		}
+		reached := onlyAll - f(benchSeen) + rest(seen)
+		if s.Stage == engine.StageInVehicle {
+			seen = join(seen, w.k.of(s.Exposes))
+		} else {
+			benchSeen = join(benchSeen, w.k.of(s.Exposes))
+		}
+		charge(s, reached, onlyAll-f(benchSeen)+rest(seen))
+	}
+	for _, s := range w.looks[n:] {
+		if !w.onUnit[s.Name] {
+			reached := rest(seen)
+			seen = join(seen, w.k.of(s.Exposes))
+			charge(s, reached, rest(seen))
+		}
+	}
+	if whole > 0 {
+		total /= whole
+	}
+	return total
+}
+
+func join(a, b []int) []int { return append(append([]int(nil), a...), b...) }
+
+// belongsToUnit tells a look at the unit from one at the vehicle round it.
+func belongsToUnit(m *diagnose.Model, s *engine.Step) bool {
+	for _, name := range s.Exposes {
+		if c := find(m.Unit, name); c != nil && !m.Outside(c) {
+			return true
+		}
+	}
+	return len(s.Exposes) == 0
+}
+
+// arrange puts steps in the order that shows a culprit soonest, as far as they
+// need each other.
+func arrange(steps []*engine.Step, weight map[string]float64) ([]*engine.Step, error) {
+	at := map[string]int{}
+	for i, s := range steps {
+		at[s.Name] = i
+	}
+	jobs := make([]order.Job, len(steps))
+	for i, s := range steps {
+		jobs[i] = order.Job{Name: s.Name, Minutes: s.Minutes.Value}
+		for _, a := range s.After {
+			if j, ok := at[a]; ok {
+				jobs[i].After = append(jobs[i].After, j)
+			}
+		}
+		for _, e := range s.Exposes {
+			jobs[i].Weight += weight[e]
+		}
+	}
+	best, err := order.Optimal(jobs, order.Options{})
+	if err != nil {
+		return nil, err
+	}
+	out := make([]*engine.Step, len(steps))
+	for i, j := range best.Order {
+		out[i] = steps[j]
+	}
+	return out, nil
+}
+
+// trim leaves out what shows no culprit at the end.
+func trim(steps []*engine.Step, weight map[string]float64) []*engine.Step {
+	for n := len(steps); n > 0; n-- {
+		for _, e := range steps[n-1].Exposes {
+			if weight[e] > 0 {
+				return steps[:n]
+			}
+		}
+	}
+	return nil
+}
+
+// exposed joins what steps bring into view.
+func exposed(steps []*engine.Step) []string {
+	var out []string
+	for _, s := range steps {
+		out = append(out, s.Exposes...)
+	}
+	return out
+}
+
+// words says the decision as a builder would.
+func (d *Decision) words() string {
+	only := diagnose.Percent(d.OnlyBench)
+	if d.Justified && len(d.Looks) == 0 {
+		return fmt.Sprintf("Pull it: nothing reported points to a part that the vehicle shows; about %.0f minutes to the end of the repair.", d.PullNow)
+	}
+	costs := fmt.Sprintf("pulling now is about %.0f minutes to the end of the repair, %s first about %.0f", d.PullNow, stepNames(d.Looks), d.InVehicle)
+	if d.Justified {
+		return fmt.Sprintf("Pull it: %s that something failed which only the bench shows; %s.", only, costs)
+	}
+	return fmt.Sprintf("Do not pull it yet: %s; %s that something failed which only the bench shows.", costs, only)
+}
+
+// stepNames names one or two steps, or counts them.
+func stepNames(steps []*engine.Step) string {
+	if len(steps) > 2 {
+		return fmt.Sprintf("%d looks in the vehicle", len(steps))
+	}
+	var out []string
+	for _, s := range steps {
+		out = append(out, stepTitle(s))
+	}
+	return strings.Join(out, " and ")
+}
+
+func stepTitle(s *engine.Step) string {
+	if s.Title != "" {
+		return s.Title
+	}
+	return strings.ReplaceAll(s.Name, "_", " ")
 }
 
 // required lists the steps that must come before one.
@@ -122,16 +331,5 @@ func required(u *engine.Unit, step string) map[string]bool {
 		}
 	}
 	visit(step)
-	return out
-}
-
-func unseen(c *engine.CaseFile, components []string) []string {
-	seen := seenComponents(c)
-	var out []string
-	for _, name := range components {
-		if !seen[name] {
-			out = append(out, name)
-		}
-	}
 	return out
 }

@@ -11,80 +11,142 @@ import (
 // what else shares its oil or its debris, and what a second fault would be.
 type Why struct {
 	Confirmed []Confirmed
-	Causes    []OpenCause
-	Look      []Related // parts that share its oil circuit, or that its failure reaches
-	Second    []diagnose.Suspect
-	// Unsettled: something is confirmed failed and no root cause is settled.
-	// A build now would come back.
-	Unsettled bool
-	Warning   string
+	Causes    []OpenCause // most probable first
+	Look      []Related   // parts that share its oil circuit, or that its failure reaches
+	Second    []Second    // what else may be there, most probable first
+	Warning   string      // a build now may come back; "" when nothing found is unsettled
 }
 
 // Confirmed is a component found failed.
 type Confirmed struct {
 	Component *engine.Component
 	Mode      *engine.Mode
-	Cause     string // "" while open
+	Causes    []string // titles of what was settled as its cause; none while it is open
+	// Lead says that something else can be behind it, so that it must be
+	// settled why it failed.
+	Lead bool
 }
+
+// Open tells whether it is not settled why it failed.
+func (c Confirmed) Open() bool { return c.Lead && len(c.Causes) == 0 }
 
 // OpenCause is a root cause, or a fault of another part, that may be behind
 // what was found.
 type OpenCause struct {
 	Name      string
 	Title     string
-	P         float64
-	Prior     float64
+	P, Prior  float64 // given the reports, and before any
 	SettledBy []*engine.Check
 	Advice    string
+	Step      *engine.Step // where a faulty part comes into view; nil for a root cause
 }
 
 // Related is a part to look at as well.
 type Related struct {
 	Component *engine.Component
 	Reason    string
-	P         float64
+	P         float64      // P(it is a culprit as well | reports)
+	Step      *engine.Step // where it comes into view; nil when nowhere
+	Done      bool         // that step is done: look at it now
 }
 
+// Second is a fault that may be there beside what was found.
+type Second struct {
+	View
+	Step *engine.Step // where it comes into view; nil when nowhere
+	Done bool
+}
+
+const (
+	mostCauses = 12
+	mostSecond = 3
+	// leastSecond is the probability from which on a second fault is named.
+	leastSecond = 0.005
+)
+
 // after is nil while nothing is confirmed failed.
-func after(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) (*Why, error) {
-	w := &Why{}
-	settled := false
-	for _, s := range c.Settled {
-		settled = settled || s.Present
+func after(m *diagnose.Model, c *engine.CaseFile, k *culprits) (*Why, error) {
+	w := &Why{Confirmed: Found(m, c)}
+	if len(w.Confirmed) == 0 {
+		return nil, nil
 	}
-	found := map[string]bool{}
+	weight, err := k.weights()
+	if err != nil {
+		return nil, err
+	}
+	w.causes(m, c, k.r)
+	w.related(m, c, weight)
+	w.second(m, c, k, weight)
+	w.Warning = Warning(w.Confirmed)
+	return w, nil
+}
+
+// Found lists what a case has confirmed as failed, each with what was settled
+// as its cause: the one named with it, a root cause settled as present, or a
+// fault found on another part, that leads to it.
+func Found(m *diagnose.Model, c *engine.CaseFile) []Confirmed {
+	here := map[int]bool{} // nodes known to be there
+	settle := func(name string) (int, bool) {
+		node, ok := m.Lookup(name)
+		if ok {
+			here[node] = true
+		}
+		return node, ok
+	}
+	for _, s := range c.Settled {
+		if s.Present {
+			settle(s.Cause)
+		}
+	}
+	for _, s := range c.Seen {
+		if !s.Cleared {
+			settle(s.Component + "/" + s.Mode)
+		}
+	}
+	var out []Confirmed
 	for _, s := range c.Seen {
 		if s.Cleared {
 			continue
 		}
 		node, ok := m.Lookup(s.Component + "/" + s.Mode)
-		if !ok {
+		if !ok || m.Nodes[node].Mode == nil {
 			continue
 		}
-		n := m.Nodes[node]
-		w.Confirmed = append(w.Confirmed, Confirmed{n.Component, n.Mode, s.Cause})
-		settled = settled || s.Cause != ""
-		found[s.Component] = true
+		f := Confirmed{Component: m.Nodes[node].Component, Mode: m.Nodes[node].Mode}
+		if s.Cause != "" {
+			if cause, ok := m.Lookup(s.Cause); ok {
+				f.Causes = append(f.Causes, m.Nodes[cause].Title)
+			} else {
+				f.Causes = append(f.Causes, s.Cause)
+			}
+		}
+		for _, n := range ancestors(m, node) {
+			if m.Nodes[n].Layer == diagnose.StressLayer {
+				continue
+			}
+			f.Lead = true
+			if here[n] && m.Nodes[n].Name != s.Cause {
+				f.Causes = append(f.Causes, m.Nodes[n].Title)
+			}
+		}
+		out = append(out, f)
 	}
-	if len(w.Confirmed) == 0 {
-		return nil, nil
-	}
-	beliefs, err := m.ComponentBeliefs(r)
-	if err != nil {
-		return nil, err
-	}
-	w.causes(m, c, r)
-	w.related(m, beliefs, found)
-	for _, s := range r.Suspects {
-		if !found[s.Component.Name] && len(w.Second) < 3 {
-			w.Second = append(w.Second, s)
+	return out
+}
+
+// Warning is what to say before a build and on closing while it is not settled
+// why something failed; "" when it is.
+func Warning(found []Confirmed) string {
+	var open []string
+	for _, f := range found {
+		if f.Open() {
+			open = append(open, componentTitle(f.Component)+" ("+f.Mode.Title+")")
 		}
 	}
-	if !settled {
-		w.Unsettled = true
-		w.Warning = "No root cause is settled yet: a build now may come back for the same reason. Settle one of the open causes first."
+	if len(open) == 0 {
+		return ""
 	}
-	return w, nil
+	return "It is not settled why this failed: " + list(open) + ". A build now may come back for the same reason: settle one of the open causes first."
 }
 
 // causes lists root causes, and faults of other parts, that lead to what was
@@ -96,20 +158,28 @@ func (w *Why) causes(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) 
 	}
 	for _, s := range c.Seen {
 		known[s.Component] = true
+		known[s.Cause] = true
 	}
-	for _, node := range w.ancestors(m) {
-		n := m.Nodes[node]
-		var o OpenCause
-		switch {
-		case n.Cause != nil && !known[n.Cause.Name]:
-			o = OpenCause{Name: n.Cause.Name, Title: n.Title, Advice: n.Cause.Advice, SettledBy: checks(m, n.Cause.SettledBy)}
-		case n.Mode != nil && !known[n.Component.Name]:
-			o = OpenCause{Name: n.Name, Title: n.Title, SettledBy: checks(m, n.Mode.SettledBy)}
-		default:
-			continue
+	listed := map[int]bool{}
+	for _, f := range w.Confirmed {
+		node, _ := m.Lookup(f.Component.Name + "/" + f.Mode.Name)
+		for _, a := range ancestors(m, node) {
+			n := m.Nodes[a]
+			if listed[a] {
+				continue
+			}
+			listed[a] = true
+			o := OpenCause{Name: n.Name, Title: n.Title, P: r.Posterior[a], Prior: r.Prior[a]}
+			switch {
+			case n.Cause != nil && !known[n.Cause.Name]:
+				o.Advice, o.SettledBy = n.Cause.Advice, checks(m, n.Cause.SettledBy)
+			case n.Mode != nil && !known[n.Component.Name] && !known[n.Name]:
+				o.SettledBy, o.Step = checks(m, n.Mode.SettledBy), showing(m.Unit, n.Component.Name)
+			default:
+				continue
+			}
+			w.Causes = append(w.Causes, o)
 		}
-		o.P, o.Prior = r.Posterior[node], r.Prior[node]
-		w.Causes = append(w.Causes, o)
 	}
 	sort.SliceStable(w.Causes, func(i, j int) bool {
 		if d := w.Causes[i].P - w.Causes[j].P; d > 1e-9 || d < -1e-9 {
@@ -117,82 +187,92 @@ func (w *Why) causes(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) 
 		}
 		return w.Causes[i].Name < w.Causes[j].Name
 	})
-	if len(w.Causes) > 12 {
-		w.Causes = w.Causes[:12]
-	}
-}
-
-func (w *Why) ancestors(m *diagnose.Model) []int {
-	seen := map[int]bool{}
-	var out []int
-	var visit func(node int)
-	visit = func(node int) {
-		for _, l := range m.Net.Nodes[node].Links {
-			if !seen[l.Parent] {
-				seen[l.Parent] = true
-				out = append(out, l.Parent)
-				visit(l.Parent)
-			}
-		}
-	}
-	for _, f := range w.Confirmed {
-		if node, ok := m.Lookup(f.Component.Name + "/" + f.Mode.Name); ok {
-			visit(node)
-		}
-	}
-	return out
+	w.Causes = w.Causes[:min(len(w.Causes), mostCauses)]
 }
 
 func checks(m *diagnose.Model, names []string) []*engine.Check {
 	var out []*engine.Check
 	for _, name := range names {
-		for i := range m.Knowledge.Checks {
-			if m.Knowledge.Checks[i].Name == name {
-				out = append(out, &m.Knowledge.Checks[i])
-			}
+		if c := checkNamed(m.Knowledge, name); c != nil {
+			out = append(out, c)
 		}
 	}
 	return out
 }
 
-// related lists parts on the same oil circuit and parts that the failure can
-// spread to, likeliest first.
-func (w *Why) related(m *diagnose.Model, beliefs map[string]float64, found map[string]bool) {
+// related lists parts on the same oil and parts that the failure can spread
+// to, likeliest first; those that were looked at are left out.
+func (w *Why) related(m *diagnose.Model, c *engine.CaseFile, weight map[string]float64) {
+	seen := seenComponents(c)
 	reason := map[string]string{}
 	for _, f := range w.Confirmed {
 		for i := range m.Unit.Components {
 			other := &m.Unit.Components[i]
-			if !found[other.Name] && m.Share(f.Component, other) {
-				reason[other.Name] = "shares its oil or its element with " + title(f.Component)
+			if reason[other.Name] == "" && m.Share(f.Component, other) {
+				reason[other.Name] = "shares oil or element with the " + componentTitle(f.Component)
 			}
 		}
-		node, ok := m.Lookup(f.Component.Name + "/" + f.Mode.Name)
-		if !ok {
-			continue
-		}
-		for i, n := range m.Nodes {
-			if n.Mode == nil || found[n.Component.Name] || reason[n.Component.Name] != "" {
-				continue
-			}
+		node, _ := m.Lookup(f.Component.Name + "/" + f.Mode.Name)
+		for _, i := range m.Modes() {
+			n := m.Nodes[i]
 			for _, l := range m.Net.Nodes[i].Links {
-				if l.Parent == node {
-					reason[n.Component.Name] = title(f.Component) + " can cause it: " + n.Mode.Title
+				if l.Parent == node && reason[n.Component.Name] == "" {
+					reason[n.Component.Name] = "the " + componentTitle(f.Component) + " can cause it: " + n.Mode.Title
 				}
 			}
 		}
 	}
 	for i := range m.Unit.Components {
-		c := &m.Unit.Components[i]
-		if why := reason[c.Name]; why != "" {
-			w.Look = append(w.Look, Related{c, why, beliefs[c.Name]})
+		part := &m.Unit.Components[i]
+		if why := reason[part.Name]; why != "" && !seen[part.Name] {
+			step := showing(m.Unit, part.Name)
+			w.Look = append(w.Look, Related{part, why, weight[part.Name], step, step != nil && contains(c.Done, step.Name)})
 		}
 	}
 	sort.SliceStable(w.Look, func(i, j int) bool { return w.Look[i].P > w.Look[j].P+1e-9 })
 }
 
-func title(c *engine.Component) string {
+// second lists what else the reports still point to.
+func (w *Why) second(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[string]float64) {
+	for i := range m.Unit.Components {
+		part := &m.Unit.Components[i]
+		if p := weight[part.Name]; p >= leastSecond {
+			step := showing(m.Unit, part.Name)
+			w.Second = append(w.Second, Second{k.view(c, part, p), step, step != nil && contains(c.Done, step.Name)})
+		}
+	}
+	sort.SliceStable(w.Second, func(i, j int) bool { return w.Second[i].P > w.Second[j].P+1e-9 })
+	w.Second = w.Second[:min(len(w.Second), mostSecond)]
+}
+
+// showing is the step that brings a component into view, or nil.
+func showing(u *engine.Unit, component string) *engine.Step {
+	for i := range u.Steps {
+		if contains(u.Steps[i].Exposes, component) {
+			return &u.Steps[i]
+		}
+	}
+	return nil
+}
+
+func componentTitle(c *engine.Component) string {
 	if c.Title != "" {
 		return c.Title
 	}
 	return c.Name
+}
+
+// list joins words with commas and a last "and".
+func list(words []string) string {
+	switch len(words) {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	}
+	out := words[0]
+	for _, w := range words[1 : len(words)-1] {
+		out += ", " + w
+	}
+	return out + " and " + words[len(words)-1]
 }

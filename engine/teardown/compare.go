@@ -1,0 +1,71 @@
+package teardown
+
+import (
+	"slipcase/engine"
+	"slipcase/engine/teardown/order"
+)
+
+// compare sets the plan beside the plain bench order and beside going for the
+// likeliest culprit first.
+func (p *Plan) compare(jobs []order.Job, left []*engine.Step, best []int) error {
+	bench, err := order.Bench(jobs)
+	if err != nil {
+		return err
+	}
+	likely, err := order.LikeliestFirst(jobs)
+	if err != nil {
+		return err
+	}
+	p.Bench = against(jobs, left, best, bench)
+	p.Likely = against(jobs, left, best, likely)
+	return nil
+}
+
+func against(jobs []order.Job, left []*engine.Step, best, other []int) Baseline {
+	var b Baseline
+	mine, theirs := Times(left, best), Times(left, other)
+	var cost float64
+	for j, job := range jobs {
+		b.Expected += job.Weight * theirs[j].Total()
+		cost += job.Weight * mine[j].Total()
+		b.BeforePull += job.Weight * (theirs[j].Before - mine[j].Before)
+		b.AfterPull += job.Weight * (theirs[j].After - mine[j].After)
+	}
+	for _, j := range other {
+		b.Order = append(b.Order, jobs[j].Name)
+	}
+	if b.Expected > 0 {
+		b.SavedPercent = 100 * (b.Expected - cost) / b.Expected
+	}
+	return b
+}
+
+// Time is when a step is finished, in minutes from now: what was spent before
+// the unit comes out, and from the pull on.
+type Time struct{ Before, After float64 }
+
+// Total is both together.
+func (t Time) Total() float64 { return t.Before + t.After }
+
+// Times is when each step is finished (indexed like steps) in a sequence of
+// them. With no pull among the steps all minutes count as after it.
+func Times(steps []*engine.Step, sequence []int) []Time {
+	pulled := true
+	for _, s := range steps {
+		if s.Pulls {
+			pulled = false
+		}
+	}
+	out := make([]Time, len(steps))
+	var t Time
+	for _, j := range sequence {
+		pulled = pulled || steps[j].Pulls
+		if pulled {
+			t.After += steps[j].Minutes.Value
+		} else {
+			t.Before += steps[j].Minutes.Value
+		}
+		out[j] = t
+	}
+	return out
+}

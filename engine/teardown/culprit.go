@@ -1,0 +1,194 @@
+package teardown
+
+import (
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/network"
+)
+
+// culprits are the modes that count, by component, in the model's order.
+type culprits struct {
+	m     *diagnose.Model
+	r     *diagnose.Result
+	modes map[string][]int
+	memo  map[string]float64 // key of a list of nodes -> P(any of them | reports)
+}
+
+// newCulprits finds the modes that can be behind what is reported, less those
+// of parts that were looked at.
+func newCulprits(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) *culprits {
+	about := map[int]bool{}
+	any := false
+	for _, p := range r.Pieces {
+		if p.State != engine.Present {
+			continue
+		}
+		if m.Nodes[p.Node].Layer == diagnose.ModeLayer {
+			around(m, p.Node, about) // found failed, or settled as the cause
+			any = true
+			continue
+		}
+		any = upward(m, p.Node, about) || any
+	}
+	seen := seenComponents(c)
+	k := &culprits{m: m, r: r, modes: map[string][]int{}, memo: map[string]float64{"": 0}}
+	for _, n := range m.Modes() {
+		name := m.Nodes[n].Component.Name
+		if (about[n] || !any) && !seen[name] && r.Posterior[n] > 0 {
+			k.modes[name] = append(k.modes[name], n)
+		}
+	}
+	return k
+}
+
+// upward marks the modes nearest above a finding, through effects and parts of
+// findings only. It tells whether there are any.
+func upward(m *diagnose.Model, from int, about map[int]bool) bool {
+	any := false
+	visited := map[int]bool{}
+	var visit func(int)
+	visit = func(n int) {
+		if visited[n] {
+			return
+		}
+		visited[n] = true
+		switch layer := m.Nodes[n].Layer; {
+		case layer == diagnose.ModeLayer:
+			about[n] = true
+			any = true
+		case layer > diagnose.ModeLayer:
+			for _, l := range m.Net.Nodes[n].Links {
+				visit(l.Parent)
+			}
+		}
+	}
+	visit(from)
+	return any
+}
+
+// around marks the modes that may be behind a mode, through stresses too, and
+// those that it may lead to in one step.
+func around(m *diagnose.Model, mode int, about map[int]bool) {
+	for _, n := range ancestors(m, mode) {
+		if m.Nodes[n].Layer == diagnose.ModeLayer {
+			about[n] = true
+		}
+	}
+	for _, n := range m.Modes() {
+		for _, l := range m.Net.Nodes[n].Links {
+			if l.Parent == mode {
+				about[n] = true
+			}
+		}
+	}
+}
+
+// ancestors lists the nodes above a node, nearest first.
+func ancestors(m *diagnose.Model, node int) []int {
+	seen := map[int]bool{node: true}
+	queue := []int{node}
+	for i := 0; i < len(queue); i++ {
+		for _, l := range m.Net.Nodes[queue[i]].Links {
+			if !seen[l.Parent] {
+				seen[l.Parent] = true
+				queue = append(queue, l.Parent)
+			}
+		}
+	}
+	return queue[1:]
+}
+
+// of joins the culprit modes of components.
+func (k *culprits) of(components []string) []int {
+	var out []int
+	for _, c := range components {
+		out = append(out, k.modes[c]...)
+	}
+	return out
+}
+
+// key is the name of a list of modes in the memo, whatever its order.
+func key(nodes []int) string {
+	max := -1
+	for _, n := range nodes {
+		if n > max {
+			max = n
+		}
+	}
+	bits := make([]byte, max+1)
+	for i := range bits {
+		bits[i] = '0'
+	}
+	for _, n := range nodes {
+		bits[n] = '1'
+	}
+	return strings.TrimRight(string(bits), "0")
+}
+
+// work makes P(any of a list | reports) known for every list, all on one tree.
+func (k *culprits) work(lists [][]int) error {
+	var sets [][]network.Hard
+	var keys []string
+	for _, list := range lists {
+		id := key(list)
+		if _, ok := k.memo[id]; ok {
+			continue
+		}
+		k.memo[id] = -1
+		if len(list) == 1 {
+			k.memo[id] = k.r.Posterior[list[0]]
+			continue
+		}
+		var set []network.Hard
+		for _, n := range list {
+			set = append(set, network.Hard{Node: n})
+		}
+		sets, keys = append(sets, set), append(keys, id)
+	}
+	if len(sets) == 0 {
+		return nil
+	}
+	none, err := k.m.Solver().Chances(diagnose.Likelihoods(k.r.Pieces), sets)
+	if err != nil {
+		return err
+	}
+	for i, p := range none {
+		k.memo[keys[i]] = max(0, 1-p)
+	}
+	return nil
+}
+
+// any is P(any of the modes | reports), worked out before by work.
+func (k *culprits) any(nodes []int) float64 {
+	p, ok := k.memo[key(nodes)]
+	if !ok || p < 0 {
+		panic("teardown: a probability is asked for that was not worked out")
+	}
+	return p
+}
+
+// weights is P(any culprit mode | reports) of every component.
+func (k *culprits) weights() (map[string]float64, error) {
+	var lists [][]int
+	for i := range k.m.Unit.Components {
+		lists = append(lists, k.modes[k.m.Unit.Components[i].Name])
+	}
+	if err := k.work(lists); err != nil {
+		return nil, err
+	}
+	out := map[string]float64{}
+	for i := range k.m.Unit.Components {
+		out[k.m.Unit.Components[i].Name] = k.any(lists[i])
+	}
+	return out, nil
+}
+
+func seenComponents(c *engine.CaseFile) map[string]bool {
+	seen := map[string]bool{}
+	for _, s := range c.Seen {
+		seen[s.Component] = true
+	}
+	return seen
+}

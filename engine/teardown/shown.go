@@ -1,0 +1,215 @@
+package teardown
+
+import (
+	"sort"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/quantity"
+)
+
+// View is a component that a step brings into view.
+type View struct {
+	Component *engine.Component
+	P         float64 // P(it is a culprit | reports); 0 for one that was looked at
+	Looked    bool    // it was found failed or cleared
+	Signs     []Sign  // what its culprit modes look like, likeliest first
+	Bench     string  // where it is laid; "" when not said
+}
+
+// Sign is what one fault looks like in the hand.
+type Sign struct {
+	Mode *engine.Mode
+	P    float64
+	Look string
+}
+
+// Limit is a dimension with its limits and, once it was measured, its value.
+type Limit struct {
+	Limit   *engine.Limit
+	Value   *quantity.Quantity // as measured; nil while it was not
+	Outside string             // "below" or "above" the limit; "" within
+}
+
+// When is when something is taken.
+type When int
+
+// Before the step destroys it, or as soon as the step is done and before
+// anything else is.
+const (
+	BeforeStep When = iota
+	AtStep
+)
+
+// Measure is one thing to take before it is destroyed.
+type Measure struct {
+	Text  string
+	When  When
+	Check *engine.Check // nil for a limit or a sentence of the step
+	Limit *Limit        // nil when there is no limit to it
+	Taken bool          // reported already
+}
+
+// mostSigns is how many modes of a component are described.
+const mostSigns = 3
+
+// view says what to look for on a component: its likely modes first.
+func (k *culprits) view(c *engine.CaseFile, component *engine.Component, p float64) View {
+	v := View{Component: component, P: p, Bench: Bench(k.m, component), Looked: seenComponents(c)[component.Name]}
+	nodes := append([]int(nil), k.modes[component.Name]...)
+	sort.SliceStable(nodes, func(i, j int) bool { return k.r.Posterior[nodes[i]] > k.r.Posterior[nodes[j]]+1e-9 })
+	for i, n := range nodes {
+		if mode := k.m.Nodes[n].Mode; i < mostSigns {
+			v.Signs = append(v.Signs, Sign{mode, k.r.Posterior[n], mode.Look})
+		}
+	}
+	return v
+}
+
+// Bench is the place on the parts bench where a component is laid: its own, or
+// its kind's.
+func Bench(m *diagnose.Model, c *engine.Component) string {
+	if c.Bench != "" {
+		return c.Bench
+	}
+	if k := m.KindOf(c); k != nil {
+		return k.Bench
+	}
+	return ""
+}
+
+// measures is what to take for a step: its own list, then every check that
+// names the step in its `before`.
+func measures(m *diagnose.Model, c *engine.CaseFile, s *engine.Step) []Measure {
+	var out []Measure
+	add := func(name string) {
+		var x Measure
+		x.Text = name
+		if check := checkNamed(m.Knowledge, name); check != nil {
+			x.Text, x.Check, x.Taken = check.Title, check, taken(m, c, check)
+			if contains(check.Needs, s.Name) {
+				x.When = AtStep
+			}
+		}
+		for i := range m.Unit.Limits {
+			if l := &m.Unit.Limits[i]; l.Name == name {
+				limit := measured(c, l)
+				x.Limit = &limit
+				x.Taken = x.Taken || limit.Value != nil
+				if x.Check == nil {
+					x.Text = l.Title
+				}
+			}
+		}
+		if x.Text == "" {
+			x.Text = name
+		}
+		out = append(out, x)
+	}
+	for _, name := range s.Measure {
+		add(name)
+	}
+	for i := range m.Knowledge.Checks {
+		check := &m.Knowledge.Checks[i]
+		if contains(check.Before, s.Name) && !contains(s.Measure, check.Name) {
+			add(check.Name)
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].When < out[j].When })
+	return out
+}
+
+// limits are the limits that belong to a step or to what it shows, those of
+// its measures left out.
+func limits(u *engine.Unit, c *engine.CaseFile, s *engine.Step, have []Measure) []Limit {
+	var out []Limit
+next:
+	for i := range u.Limits {
+		l := &u.Limits[i]
+		if l.Step != s.Name && !(l.Step == "" && contains(s.Exposes, l.Component)) {
+			continue
+		}
+		for _, x := range have {
+			if x.Limit != nil && x.Limit.Limit == l {
+				continue next
+			}
+		}
+		out = append(out, measured(c, l))
+	}
+	return out
+}
+
+// measured is a limit with the last value that the case has for it.
+func measured(c *engine.CaseFile, l *engine.Limit) Limit {
+	out := Limit{Limit: l}
+	for i := range c.Readings {
+		r := &c.Readings[i]
+		if r.Name != l.Name && r.Place != l.Name {
+			continue
+		}
+		out.Value, out.Outside = &r.Value, ""
+		switch {
+		case l.Low != nil && r.Value.Base < l.Low.Base:
+			out.Outside = "below"
+		case l.High != nil && r.Value.Base > l.High.Base:
+			out.Outside = "above"
+		}
+	}
+	return out
+}
+
+// taken tells whether every finding of a check is reported already.
+func taken(m *diagnose.Model, c *engine.CaseFile, check *engine.Check) bool {
+	any := false
+	for _, y := range check.Yields {
+		for _, name := range m.Match(y) {
+			any = true
+			found := false
+			for _, r := range c.Reports {
+				found = found || r.Finding == name
+			}
+			if !found {
+				return false
+			}
+		}
+	}
+	return any
+}
+
+// cautionsOf are the names of the cautions of a step and of what is taken for
+// it, each once.
+func cautionsOf(s *engine.Step, list []Measure) []string {
+	var out []string
+	add := func(names []string) {
+		for _, n := range names {
+			if !contains(out, n) {
+				out = append(out, n)
+			}
+		}
+	}
+	add(s.Cautions)
+	for _, x := range list {
+		if x.Check != nil && !x.Taken {
+			add(x.Check.Cautions)
+		}
+	}
+	return out
+}
+
+func cautionNamed(k *engine.Knowledge, name string) *engine.Caution {
+	for i := range k.Cautions {
+		if k.Cautions[i].Name == name {
+			return &k.Cautions[i]
+		}
+	}
+	return nil
+}
+
+func checkNamed(k *engine.Knowledge, name string) *engine.Check {
+	for i := range k.Checks {
+		if k.Checks[i].Name == name {
+			return &k.Checks[i]
+		}
+	}
+	return nil
+}
