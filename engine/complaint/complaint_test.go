@@ -1,0 +1,154 @@
+package complaint_test
+
+import (
+	"os"
+	"testing"
+
+	"slipcase/engine"
+	"slipcase/engine/complaint"
+	"slipcase/engine/diagnose"
+	"slipcase/rules"
+)
+
+func matcher(t testing.TB) *complaint.Matcher {
+	t.Helper()
+	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: "northfork-4"})
+	if rules.HasErrors(diags) {
+		t.Fatal(diags)
+	}
+	m, err := diagnose.Build(k, k.Unit("northfork-4"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return complaint.New(m)
+}
+
+// Sentences of our own invention, as drivers say them, with what must be among
+// the proposals ("-" before a name: as absent).
+var sentences = []struct {
+	said string
+	want []string
+}{
+	{"The engine races but the car does not go faster in third gear", []string{"slips@D/3"}},
+	{"It slips in fourth", []string{"slips@D/4"}},
+	{"slips in second when hot, third is fine", []string{"slips@D/2:hot", "-slips@D/3"}},
+	{"It won't move in reverse", []string{"no_drive@R/R"}},
+	{"It does not move in drive, reverse is good", []string{"no_drive@D/1", "-no_drive@R/R"}},
+	{"bangs into gear from first to second", []string{"harsh_shift@D/1-2"}},
+	{"hard shift 2-3", []string{"harsh_shift@D/2-3"}},
+	{"the shift from third to fourth jerks", []string{"harsh_shift@D/3-4"}},
+	{"it creeps in neutral", []string{"creeps@N/N"}},
+	{"it whines in first", []string{"whine@D/1"}},
+	{"shudders in overdrive", []string{"shudder@D/4"}},
+	{"feels like a rumble strip in fourth", []string{"shudder@D/4"}},
+	{"It takes long to shift from second to third", []string{"late_shift@D/2-3"}},
+	{"the shaking goes away when I touch the brake", []string{"shudder_gone_at_brake"}},
+	{"clunks into drive", []string{"harsh_engagement@D"}},
+	{"bangs into reverse", []string{"harsh_engagement@R"}},
+	{"stalls at lights", []string{"engine_stalls_at_stop"}},
+	{"it was towed home last week", []string{"history_towed"}},
+	{"it was rebuilt two years ago", []string{"history_rebuilt"}},
+	{"all of a sudden it would not pull", []string{"history_sudden"}},
+	{"the warning lamp is on", []string{"light_on"}},
+	{"switching off helps for a while", []string{"key_off_cures"}},
+	{"works for ten minutes then quits", []string{"slips_after_minutes"}},
+	{"rolls in park", []string{"park_rolls"}},
+	{"it has no top speed any more", []string{"poor_top_speed"}},
+	{"slow off the line", []string{"weak_launch@*"}},
+	{"runs away downhill in second", []string{"no_engine_braking@D/2"}},
+	{"tows a trailer every weekend", []string{"history_heavy_load"}},
+	{"somebody topped up the fluid", []string{"history_fluid_added"}},
+	{"it slips, worst in third, second is good", []string{"slips@D/3", "-slips@D/2"}},
+	{"it slipps in fourth; it smokes blue", []string{"slips@D/4", "engine_smokes"}},
+	{"slips cold in first", []string{"slips@D/1:cold"}},
+	{"is in limp mode", []string{"limp_mode"}},
+	{"mushy 1-2", []string{"soft_shift@D/1-2"}},
+}
+
+func TestSentences(t *testing.T) {
+	m := matcher(t)
+	for _, s := range sentences {
+		got := m.Match(s.said)
+		have := map[string]bool{}
+		for _, p := range got {
+			name := p.Finding
+			if p.State == engine.Absent {
+				name = "-" + name
+			}
+			have[name] = true
+			if p.Words == "" || p.Title == "" || p.Score <= 0 || p.Score > 1 {
+				t.Errorf("%q: a bare proposal %+v", s.said, p)
+			}
+		}
+		for _, w := range s.want {
+			if !have[w] {
+				t.Errorf("%q: no %s among %v", s.said, w, names(got))
+			}
+		}
+		if len(got) > 6 {
+			t.Errorf("%q: %d proposals are too many to confirm: %v", s.said, len(got), names(got))
+		}
+	}
+	if len(sentences) < 30 {
+		t.Errorf("only %d sentences", len(sentences))
+	}
+}
+
+func names(list []complaint.Proposal) []string {
+	var out []string
+	for _, p := range list {
+		out = append(out, string(p.State)+" "+p.Finding)
+	}
+	return out
+}
+
+// What has nothing to do with a transmission proposes nothing.
+func TestNothing(t *testing.T) {
+	m := matcher(t)
+	for _, said := range []string{"", "hello", "the radio is broken", "please call me before noon", "....", "the seat heating squeaks"} {
+		if got := m.Match(said); len(got) > 0 {
+			t.Errorf("%q: %v", said, names(got))
+		}
+	}
+}
+
+// Every phrase of the rules proposes its own finding.
+func TestEveryPhrase(t *testing.T) {
+	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: "northfork-4"})
+	if rules.HasErrors(diags) {
+		t.Fatal(diags)
+	}
+	m := matcher(t)
+	missed, all := 0, 0
+	for _, f := range k.Findings {
+		for _, phrase := range f.Phrases {
+			all++
+			found := false
+			for _, p := range m.Match(phrase) {
+				name := engine.ParseFindingName(p.Finding).Name
+				found = found || name == f.Name || f.Per == engine.PerRowGear
+			}
+			if !found {
+				missed++
+				t.Logf("%s: %q proposes %v", f.Name, phrase, names(m.Match(phrase)))
+			}
+		}
+	}
+	if all < 50 || missed*10 > all {
+		t.Errorf("%d of %d phrases do not find their own finding", missed, all)
+	}
+}
+
+func FuzzMatch(f *testing.F) {
+	m := matcher(f)
+	for _, s := range sentences {
+		f.Add(s.said)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, p := range m.Match(text) {
+			if p.Finding == "" {
+				t.Error("a proposal without a finding")
+			}
+		}
+	})
+}
