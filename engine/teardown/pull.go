@@ -78,31 +78,10 @@ func decide(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[strin
 		d.Pulled, d.Sentence = true, "The unit is out."
 		return d, nil
 	}
-	w := way{k: k, pull: d.Pull, onUnit: map[string]bool{}}
-	needed := required(m.Unit, d.Pull.Name)
-	var looks, bench []*engine.Step
-	wait := waiting(m, left)
-	for _, s := range left {
-		if s.Pulls || needed[s.Name] {
-			continue // what pulling needs is done either way
-		}
-		w.onUnit[s.Name] = !wait[s]
-		if s.Stage == engine.StageInVehicle {
-			looks = append(looks, s)
-		}
-		if s.Stage != engine.StageInVehicle || w.onUnit[s.Name] {
-			bench = append(bench, s)
-		}
-	}
-	var err error
-	if w.looks, err = arrange(looks, weight); err != nil {
+	w, err := newWay(m, k, d.Pull, weight, left)
+	if err != nil {
 		return d, err
 	}
-	w.looks = trim(w.looks, weight)
-	if w.bench, err = arrange(bench, weight); err != nil {
-		return d, err
-	}
-	w.bench = trim(w.bench, weight)
 	minutes, err := w.minutes()
 	if err != nil {
 		return d, err
@@ -131,6 +110,37 @@ func decide(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[strin
 	d.InReach = k.any(append(k.of(exposed(d.Looks)), only...)) - d.OnlyBench
 	d.Sentence = d.words()
 	return d, nil
+}
+
+// newWay sorts the steps left into looks in the vehicle and steps on the
+// bench, each in its best order. What pulling needs is done either way and is
+// in neither.
+func newWay(m *diagnose.Model, k *culprits, pull *engine.Step, weight map[string]float64, left []*engine.Step) (*way, error) {
+	w := &way{k: k, pull: pull, onUnit: map[string]bool{}}
+	needed := required(m.Unit, pull.Name)
+	wait := waiting(m, left)
+	var looks, bench []*engine.Step
+	for _, s := range left {
+		if s.Pulls || needed[s.Name] {
+			continue
+		}
+		w.onUnit[s.Name] = !wait[s]
+		if s.Stage == engine.StageInVehicle {
+			looks = append(looks, s)
+		}
+		if s.Stage != engine.StageInVehicle || w.onUnit[s.Name] {
+			bench = append(bench, s)
+		}
+	}
+	looks, err := arrange(looks, weight)
+	if err != nil {
+		return nil, err
+	}
+	if bench, err = arrange(bench, weight); err != nil {
+		return nil, err
+	}
+	w.looks, w.bench = trim(looks, weight), trim(bench, weight)
+	return w, nil
 }
 
 // only lists the culprits that nothing but the bench shows.
