@@ -43,6 +43,7 @@ type Options struct {
 	NetworkShare bool             // open the file even if it seems to lie on a network share
 	Check        bool             // check everything before use, also after a clean exit
 	Wait         time.Duration    // how long a write waits for another process; 10 s when 0
+	Tell         func(string)     // is told why opening takes long: a check, a new version; may be nil
 
 	migrations fs.FS                                     // the embedded ones when nil
 	place      func(path string) (share string, e error) // networkShare when nil
@@ -70,6 +71,9 @@ func Open(ctx context.Context, path string, opt Options) (*Book, error) {
 	}
 	if opt.Wait <= 0 {
 		opt.Wait = 10 * time.Second
+	}
+	if opt.Tell == nil {
+		opt.Tell = func(string) {}
 	}
 	if opt.migrations == nil {
 		opt.migrations = embedded
@@ -125,7 +129,9 @@ func (b *Book) open(ctx context.Context) error {
 			b.path, engine.ErrNewer, version, len(steps))
 	}
 	if unclean || b.opt.Check {
-		b.recovered = unclean
+		if b.recovered = unclean; unclean {
+			b.opt.Tell(fmt.Sprintf("casebook %s was not closed properly; checking all of it", b.path))
+		}
 		if err := b.check(ctx, b.writer, version == len(steps)); err != nil {
 			return err
 		}

@@ -90,9 +90,11 @@ func (b *Book) migrateOne(ctx context.Context, version int, step string) error {
 	doing := fmt.Sprintf("bring it from version %d to %d", version, version+1)
 	return b.write(ctx, doing, func(tx *txn) error {
 		if version > 0 {
-			if _, err := b.backup(ctx); err != nil {
+			copied, err := b.backup(ctx)
+			if err != nil {
 				return err
 			}
+			b.opt.Tell(fmt.Sprintf("casebook %s goes from version %d to %d; the copy from before is %s", b.path, version, version+1, copied))
 		}
 		// Of several statements, so not to be prepared.
 		if _, err := tx.Tx.ExecContext(ctx, step); err != nil {

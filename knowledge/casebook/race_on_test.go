@@ -1,0 +1,5 @@
+//go:build race
+
+package casebook
+
+const raceDetector = true
