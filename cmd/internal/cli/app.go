@@ -42,7 +42,8 @@ type app struct {
 	book    string
 	verbose bool
 
-	opened *desk.Desk
+	opened   *desk.Desk
+	commands []string // names of those there are
 }
 
 // registered are the commands, one from each file.
@@ -152,6 +153,9 @@ A probability is not a verdict. The maker's service procedure, local rules and l
 	}
 	sort.Slice(all, func(i, j int) bool { return all[i].Name() < all[j].Name() })
 	root.AddCommand(all...)
+	for _, c := range all {
+		a.commands = append(a.commands, c.Name())
+	}
 	return root
 }
 

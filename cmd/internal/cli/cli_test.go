@@ -226,10 +226,7 @@ func TestEveryCommandIsDocumentedAndTested(t *testing.T) {
 // parses tells whether a command line fits the command tree: a known command,
 // known flags, and as many arguments as it takes.
 func parses(line string) error {
-	args := strings.Fields(line)
-	for i, a := range args {
-		args[i] = strings.Trim(a, `"'`)
-	}
+	args := shellWords(line)
 	if len(args) == 0 || args[0] != "slipcase" {
 		return errors.New("does not begin with slipcase")
 	}
@@ -245,6 +242,28 @@ func parses(line string) error {
 		return err
 	}
 	return cmd.ValidateArgs(cmd.Flags().Args())
+}
+
+// shellWords splits a command line as a shell does, without escapes.
+func shellWords(line string) []string {
+	var out []string
+	word, quote, begun := "", rune(0), false
+	for _, r := range line + " " {
+		switch {
+		case quote != 0 && r == quote:
+			quote = 0
+		case quote == 0 && (r == '\'' || r == '"'):
+			quote, begun = r, true
+		case quote == 0 && r == ' ':
+			if begun {
+				out = append(out, word)
+			}
+			word, begun = "", false
+		default:
+			word, begun = word+string(r), true
+		}
+	}
+	return out
 }
 
 func TestParses(t *testing.T) {

@@ -69,3 +69,8 @@ func (a *app) completeSuspects(ref *desk.CaseRef) completion {
 		return words(a.desk().SuspectWords(*ref, strings.Contains(prefix, "/")), prefix), noFiles
 	}
 }
+
+// completeCases completes ids of the casebook, newest first.
+func (a *app) completeCases(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
+	return words(a.desk().CaseWords(), prefix), noFiles | cobra.ShellCompDirectiveKeepOrder
+}

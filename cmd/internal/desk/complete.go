@@ -1,8 +1,10 @@
 package desk
 
 import (
+	"context"
 	"sort"
 
+	"slipcase/engine"
 	"slipcase/rules"
 )
 
@@ -87,5 +89,23 @@ func (d *Desk) FindingWords(ref CaseRef) []Word {
 		}
 	}
 	sort.Slice(out, func(i, j int) bool { return out[i].Name < out[j].Name })
+	return out
+}
+
+// CaseWords lists the newest cases of the casebook.
+func (d *Desk) CaseWords() []Word {
+	book, err := d.openBook(false)
+	if err != nil {
+		return nil
+	}
+	defer book.Close()
+	list, err := book.List(context.Background(), engine.CaseFilter{}, engine.CasePage{})
+	if err != nil {
+		return nil
+	}
+	var out []Word
+	for _, c := range list.Cases {
+		out = append(out, Word{c.ID, statusWords(c.Status) + ": " + c.Title})
+	}
 	return out
 }

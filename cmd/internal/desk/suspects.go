@@ -25,7 +25,7 @@ type CaseHead struct {
 	Unit      string `json:"unit"`
 	UnitTitle string `json:"unit_title"`
 	Vehicle   string `json:"vehicle"`
-	Reports   int    `json:"reports"` // that counted
+	Reports   int    `json:"reports"`          // that counted
 	Status    string `json:"status,omitempty"` // of a case of the casebook
 }
 

@@ -1,0 +1,61 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+// jobFlags adds the flags of every command that writes to a case.
+func (a *app) jobFlags(cmd *cobra.Command, ref *desk.JobRef) {
+	a.inFlag(cmd, &ref.In)
+	a.whoFlag(cmd, &ref.Who)
+	a.asJSON(cmd)
+}
+
+func (a *app) whoFlag(cmd *cobra.Command, who *string) {
+	cmd.Flags().StringVar(who, "who", "", "`name` of the person at the bench, kept with the entry (default: SLIPCASE_WHO)")
+}
+
+// printWritten says which case was written to, what was written, where the case
+// stands now, and what to do next.
+func (a *app) printWritten(p *table.Page, ans desk.Answer) {
+	w := ans.Data.(desk.Written)
+	p.Para("%s", caseWords(w.Case))
+	for _, e := range w.Entries {
+		p.Item(entryMark(e.Seq), "%s", e.Words)
+	}
+	for _, s := range w.Said {
+		p.Item("      - ", "%s", s)
+	}
+	if w.Leader != "" {
+		p.Space()
+		p.Styled(w.Leader, table.Strong)
+	}
+	a.next(p, w.Next)
+}
+
+// next says what to do next: where the leader is seen, and the commands that
+// there are.
+func (a *app) next(p *table.Page, where string) {
+	if where != "" {
+		p.Para("%s.", upper(where))
+	}
+	list := ""
+	for _, c := range []struct{ name, does string }{
+		{"next", "the check worth its minutes"}, {"suspects", "the whole ranking"}, {"plan", "the order of steps"},
+	} {
+		if !a.has(c.name) {
+			continue
+		}
+		if list != "" {
+			list += "; "
+		}
+		list += "slipcase " + c.name + ", " + c.does
+	}
+	p.Para("Next: %s.", list)
+}
+
+// has tells whether there is a command of this name.
+func (a *app) has(name string) bool { return contains(a.commands, name) }

@@ -1,0 +1,46 @@
+package cli
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(noteCmd) }
+
+func noteCmd(a *app) *cobra.Command {
+	var ref desk.JobRef
+	var in desk.NoteInput
+	cmd := &cobra.Command{
+		Use:   "note WHAT...",
+		Short: "note what is said, seen, read from a tool or measured",
+		Long: `Adds to the current case, all of one command or nothing. WHAT is any of these, as many as you like:
+
+a finding, which is then present: slips@D/3. Absent or not known is said after it: slips@D/1=no, or slips@D/1 absent, or slips@D/1=unknown; it speaks of that finding alone. A condition follows a colon: slips@D/4:hot.
+
+a reading with its unit: line_pressure idle R 62 psi, or line_pressure@idle/R=62psi, or input_end_play 0.9 mm. It is compared with the unit's limits.
+
+a trouble code as the scan tool lists it: P0741.
+
+What the same reporter said before about the same finding is replaced; different reporters all count.`,
+		Example: "slipcase note slips@D/3 slips@R/R no_drive@D/1=no --by driver\nslipcase note slips@D/4:hot present slips@D/4:cold absent --by road_test\nslipcase note line_pressure idle R 62 psi\nslipcase note P0741 P0750 --text 'codes cleared, P0741 came back'",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			in.Words = args
+			ans, err := a.desk().Note(ref, in)
+			return a.answer(cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
+		},
+	}
+	cmd.Flags().StringVar(&in.By, "by", "", "who or what `reports` it: driver, road_test, gauge, scan_tool, eye, measuring_tool, part_in_hand (default: by what it is)")
+	cmd.Flags().StringVar(&in.Text, "text", "", "`words` to keep with the case; no rule reads them")
+	cmd.ValidArgsFunction = func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		return words(a.desk().NoteWords(desk.CaseRef{In: ref.In}), prefix), noFiles
+	}
+	a.jobFlags(cmd, &ref)
+	return cmd
+}
+
+// entryMark is the number of an entry, as undo takes it.
+func entryMark(seq int64) string { return fmt.Sprintf("%5d ", seq) }

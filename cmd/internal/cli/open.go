@@ -1,0 +1,110 @@
+package cli
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(openCmd) }
+
+func openCmd(a *app) *cobra.Command {
+	var in desk.OpenInput
+	var why string
+	cmd := &cobra.Command{
+		Use:   "open [ID]",
+		Short: "open a case for a vehicle that came in, or take one up again",
+		Long: `Opens a case in the casebook for a vehicle that came in, and makes it the current case: the commands that follow work on it until another is opened. The casebook is made with the first case.
+
+With the ID of a case that is there, takes that one up: it becomes the current case, and is open again if it was closed.`,
+		Example: "slipcase open --unit northfork-4 --title 'Slips in fourth' --vehicle 'grey van, 138000 miles' --words 'it revs up on the motorway'\nslipcase open 26-0001",
+		Args: func(cmd *cobra.Command, args []string) error {
+			switch {
+			case len(args) > 1:
+				return wrongUse("%s takes one ID; what is %q for?", cmd.CommandPath(), args[1])
+			case len(args) == 1:
+				for _, f := range []string{"unit", "title", "vehicle", "words"} {
+					if cmd.Flags().Changed(f) {
+						return wrongUse("a case that is there has its %s already: leave out --%s, or leave out %s to open a new case", f, f, args[0])
+					}
+				}
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 1 {
+				ans, err := a.desk().TakeUp(args[0], why, in.Who)
+				return a.answer(cmd, ans, err, func(p *table.Page) { a.printOpened(p, ans) })
+			}
+			if in.Unit == "" {
+				return wrongUse("%s needs --unit: which transmission is it? slipcase units lists them", cmd.CommandPath())
+			}
+			if strings.TrimSpace(in.Title) == "" && strings.TrimSpace(in.Words) == "" {
+				return wrongUse("%s needs --title, what is wrong in a few words, or --words, what the customer says", cmd.CommandPath())
+			}
+			if in.Title == "" {
+				in.Title = in.Words
+			}
+			ans, err := a.desk().OpenCase(in)
+			return a.answer(cmd, ans, err, func(p *table.Page) { a.printOpened(p, ans) })
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&in.Unit, "unit", "", "which `transmission` it is (slipcase units lists them)")
+	f.StringVar(&in.Title, "title", "", "what is wrong, in a few `words`")
+	f.StringVar(&in.Vehicle, "vehicle", "", "the vehicle, as the shop calls it: `text`")
+	f.StringVar(&in.Words, "words", "", "the complaint in the customer's own `words`")
+	f.StringVar(&why, "why", "", "with an ID: why it is taken up again, as `text`")
+	a.whoFlag(cmd, &in.Who)
+	complete(cmd, "unit", func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		return words(a.desk().UnitWords(), prefix), noFiles
+	})
+	cmd.ValidArgsFunction = func(c *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		if len(args) > 0 {
+			return nil, noFiles
+		}
+		return a.completeCases(c, args, prefix)
+	}
+	a.asJSON(cmd)
+	return cmd
+}
+
+func (a *app) printOpened(p *table.Page, ans desk.Answer) {
+	o := ans.Data.(desk.Opened)
+	done := "is open"
+	switch {
+	case o.Reopened:
+		done = "is open again"
+	case o.Entries > 0:
+		done = "is the current case"
+	}
+	text := "Case " + o.ID + " " + done + ": " + o.Title
+	if o.Vehicle != "" {
+		text += " (" + o.Vehicle + ")"
+	}
+	p.Styled(text+".", table.Strong)
+	p.Para("%s: %s.", o.Unit, strings.TrimSuffix(o.UnitTitle, "."))
+	if o.First {
+		p.Para("A new casebook was made for it: %s", o.Book)
+	}
+	if o.LeftOpen != "" {
+		p.Para("Case %s stays open; name it with --in %s, or take it up with slipcase open %s.", o.LeftOpen, o.LeftOpen, o.LeftOpen)
+	}
+	p.Space()
+	if o.Entries > 0 {
+		a.next(p, "")
+		return
+	}
+	p.Para("Next, note what is said and found:")
+	for _, l := range []string{
+		"slipcase note slips@D/3 slips@R/R no_drive@D/1=no --by driver",
+		"slipcase note P0750 P0741",
+		"slipcase note line_pressure idle R 62 psi",
+	} {
+		p.Item("  ", "%s", l)
+	}
+	p.Para("The rows are those of slipcase chart %s.", o.Unit)
+}

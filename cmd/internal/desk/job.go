@@ -1,0 +1,300 @@
+package desk
+
+import (
+	"context"
+	"crypto/rand"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/fold"
+	"slipcase/knowledge/casebook"
+	"slipcase/rules"
+)
+
+// JobRef names a case of the casebook that is written to, and who writes.
+type JobRef struct {
+	In  string // id; "" for the current case
+	Who string // who enters it; "" for SLIPCASE_WHO
+}
+
+// job is a case of the casebook in work.
+type job struct {
+	d    *Desk
+	ctx  context.Context
+	book *casebook.Book
+	who  string
+	rec  engine.CaseRecord
+	c    *fold.Case
+	w    *work // under today's rules; nil until they are loaded
+}
+
+// job opens the casebook and the case in it.
+func (d *Desk) job(ref JobRef) (*job, error) {
+	book, err := d.openBook(false)
+	if err != nil {
+		return nil, err
+	}
+	j := &job{d: d, ctx: context.Background(), book: book, who: d.who(ref.Who)}
+	id, err := d.currentID(j.ctx, book, ref.In)
+	if err == nil {
+		err = j.read(id)
+	}
+	if err != nil {
+		book.Close()
+		return nil, err
+	}
+	return j, nil
+}
+
+func (d *Desk) who(asked string) string {
+	if asked != "" {
+		return asked
+	}
+	return d.env("SLIPCASE_WHO")
+}
+
+func (j *job) close() {
+	if err := j.book.Close(); err != nil {
+		j.d.log.Warn("the casebook did not close properly", "error", err)
+	}
+}
+
+// read reads the case as it now stands.
+func (j *job) read(id string) error {
+	rec, err := j.book.Get(j.ctx, id)
+	if errors.Is(err, engine.ErrNoCase) {
+		f := usage(fmt.Sprintf("there is no case %s in %s", id, j.d.book), "slipcase cases lists them")
+		f.Err = err
+		return f
+	}
+	if err != nil {
+		return j.d.bookFailure(err)
+	}
+	c, err := fold.Fold(rec)
+	if err != nil {
+		return failed(err.Error(), "this program cannot make sense of the case; slipcase export saves it as it is")
+	}
+	j.rec, j.c = rec, c
+	return nil
+}
+
+// model loads today's rules for the case's unit and makes the model.
+func (j *job) model() error {
+	k, diags, err := j.d.load(j.c.Unit)
+	if err != nil {
+		return err
+	}
+	m, err := diagnose.Build(k, k.Unit(j.c.Unit))
+	if err != nil {
+		f := AsFailure(err)
+		f.Rules = k.Hash
+		return f
+	}
+	j.w = &work{k: k, m: m, diags: diags}
+	j.take()
+	return nil
+}
+
+// take gives the case to the model: what today's rules do not know any more is
+// left out, and said.
+func (j *job) take() {
+	w := j.w
+	w.c, w.status, w.warn = &j.c.CaseFile, j.c.Status, nil
+	if j.c.RulesHash != w.k.Hash {
+		w.warn = append(w.warn, engine.Diagnostic{
+			Severity: engine.Warning,
+			Summary:  fmt.Sprintf("the rules have changed since case %s was opened", j.c.ID),
+			Detail:   fmt.Sprintf("worked out with today's (%s, then %s)", short(w.k.Hash), short(j.c.RulesHash)),
+		})
+	}
+	said := rules.ResolveCase(w.k, w.c)
+	_, more := w.m.Evidence(w.c)
+	if rules.HasErrors(said) || rules.HasErrors(more) {
+		w.warn = append(w.warn, w.leaveOut()...)
+	}
+}
+
+func short(hash string) string {
+	if len(hash) > 8 {
+		return hash[:8]
+	}
+	if hash == "" {
+		return "unknown"
+	}
+	return hash
+}
+
+// leaveOut drops what today's rules do not know, one warning for each.
+func (w *work) leaveOut() []engine.Diagnostic {
+	var out []engine.Diagnostic
+	known := func(one engine.CaseFile, seq int64) bool {
+		one.Unit = w.c.Unit
+		said := rules.ResolveCase(w.k, &one)
+		_, more := w.m.Evidence(&one)
+		for _, d := range append(said, more...) {
+			if d.Severity == engine.Error {
+				d.Severity = engine.Warning
+				d.Summary = fmt.Sprintf("entry %d is left out: %s", seq, d.Summary)
+				d.Subject, d.Context = engine.Range{}, engine.Range{}
+				out = append(out, d)
+				return false
+			}
+		}
+		return true
+	}
+	c := *w.c
+	c.Reports, c.Readings, c.Seen, c.Settled, c.Done = nil, nil, nil, nil, nil
+	for _, x := range w.c.Reports {
+		if known(engine.CaseFile{Reports: []engine.Report{x}}, x.Seq) {
+			c.Reports = append(c.Reports, x)
+		}
+	}
+	for _, x := range w.c.Readings {
+		if known(engine.CaseFile{Readings: []engine.Reading{x}}, x.Seq) {
+			c.Readings = append(c.Readings, x)
+		}
+	}
+	for _, x := range w.c.Seen {
+		if known(engine.CaseFile{Seen: []engine.Seen{x}}, x.Seq) {
+			c.Seen = append(c.Seen, x)
+		}
+	}
+	for _, x := range w.c.Settled {
+		if known(engine.CaseFile{Settled: []engine.SettledCause{x}}, x.Seq) {
+			c.Settled = append(c.Settled, x)
+		}
+	}
+	for _, x := range w.c.Done {
+		if w.m.Step(x) != nil {
+			c.Done = append(c.Done, x)
+		}
+	}
+	w.c = &c
+	return out
+}
+
+// openBooked opens a case of the casebook for reading.
+func (d *Desk) openBooked(in string) (*work, error) {
+	j, err := d.job(JobRef{In: in})
+	if err != nil {
+		return nil, err
+	}
+	defer j.close()
+	if err := j.model(); err != nil {
+		return nil, err
+	}
+	return j.w, nil
+}
+
+// forWriting opens the case with its model, to add to it. A closed case is
+// refused: most often the next vehicle stands there already.
+func (d *Desk) forWriting(ref JobRef) (*job, error) {
+	j, err := d.job(ref)
+	if err != nil {
+		return nil, err
+	}
+	if j.c.Status != engine.CaseOpen {
+		err = failed(fmt.Sprintf("case %s is closed as %s; nothing was written", j.c.ID, statusWords(j.c.Status)),
+			fmt.Sprintf("slipcase open %s takes it up again; slipcase open --unit UNIT opens a new one; --in ID names another", j.c.ID))
+	} else {
+		err = j.model()
+	}
+	if err != nil {
+		j.close()
+		return nil, err
+	}
+	return j, nil
+}
+
+func statusWords(s engine.CaseStatus) string { return strings.ReplaceAll(string(s), "_", "-") }
+
+// Written is what a command has added to a case, and where the case stands now.
+type Written struct {
+	Case    CaseHead    `json:"case"`
+	Entries []EntryLine `json:"entries"` // written just now
+	Said    []string    `json:"said"`    // remarks: what was replaced, what was there already
+	Leader  string      `json:"leader"`  // where the case stands, in one sentence; "" once it is closed
+	Next    string      `json:"next"`    // where the leader comes into view
+	Lead    string      `json:"lead"`    // component that leads; "" for none
+}
+
+// append writes bodies as entries of one batch, all or none.
+func (j *job) append(bodies ...engine.Body) ([]int64, error) {
+	if len(bodies) == 0 {
+		return nil, nil
+	}
+	batch := newKey()
+	entries := make([]engine.Entry, len(bodies))
+	for i, b := range bodies {
+		entries[i] = engine.Entry{By: j.who, Key: fmt.Sprintf("%s-%d", batch, i+1), Body: b}
+	}
+	seqs, err := j.book.Append(j.ctx, j.rec.ID, entries...)
+	if err != nil {
+		return nil, j.d.bookFailure(err)
+	}
+	return seqs, nil
+}
+
+// newKey makes a key that no other entry has.
+func newKey() string {
+	b := make([]byte, 8)
+	rand.Read(b) // never fails
+	return hex.EncodeToString(b)
+}
+
+// write appends and answers with the case as it now stands.
+func (j *job) write(out Written, bodies ...engine.Body) (Answer, error) {
+	seqs, err := j.append(bodies...)
+	if err != nil {
+		return Answer{}, err
+	}
+	if err := j.read(j.rec.ID); err != nil {
+		return Answer{}, err
+	}
+	j.take()
+	lines := j.lines()
+	out.Entries = []EntryLine{}
+	for _, s := range seqs {
+		out.Entries = append(out.Entries, lines[s-1])
+	}
+	return j.stand(out)
+}
+
+// stand says where the case stands.
+func (j *job) stand(out Written) (Answer, error) {
+	w := j.w
+	if out.Said == nil {
+		out.Said = []string{}
+	}
+	r, err := w.diagnose(diagnose.Options{Top: 1})
+	if err != nil {
+		// What was written is written: that the reports clash is a warning.
+		var f *Failure
+		var clash *diagnose.ClashError
+		if !errors.As(err, &f) || !errors.As(err, &clash) {
+			return Answer{}, err
+		}
+		for _, d := range f.Diagnostics {
+			d.Severity = engine.Warning
+			w.warn = append(w.warn, d)
+		}
+		out.Case = w.head(&diagnose.Result{Reports: len(w.c.Reports) + len(w.c.Readings)})
+		return Answer{Rules: w.k.Hash, Data: out, Diagnostics: w.diags, Warnings: w.warn}, nil
+	}
+	out.Case = w.head(r)
+	if j.c.Status == engine.CaseOpen {
+		out.Leader = r.Sentence
+		if r.Reports > 0 && len(r.Suspects) > 0 {
+			lead := w.suspect(0, &r.Suspects[0])
+			out.Lead = lead.Component
+			if lead.StepTitle != "" && lead.Minutes != nil && *lead.Minutes > 0 {
+				out.Next = fmt.Sprintf("%s comes into view with: %s, %.0f minutes from here", lead.Title, lead.StepTitle, float64(*lead.Minutes))
+			}
+		}
+	}
+	return w.answer(r, out), nil
+}

@@ -1,0 +1,122 @@
+package desk
+
+import (
+	"context"
+	"fmt"
+
+	"slipcase/engine"
+	"slipcase/engine/fold"
+)
+
+// OpenInput is the head of a new case.
+type OpenInput struct {
+	Unit, Title, Vehicle, Words, Who string
+}
+
+// Opened is a case that was opened or taken up.
+type Opened struct {
+	ID        string `json:"id"`
+	Title     string `json:"title"`
+	Unit      string `json:"unit"`
+	UnitTitle string `json:"unit_title"`
+	Vehicle   string `json:"vehicle"`
+	Words     string `json:"words"`
+	Book      string `json:"book"`     // file of the casebook
+	First     bool   `json:"first"`    // the casebook was made for it
+	Reopened  bool   `json:"reopened"` // it was closed before
+	Entries   int    `json:"entries"`
+	LeftOpen  string `json:"left_open"` // the case that was current until now and is still open, "" for none
+}
+
+// OpenCase opens a case in the casebook, which is made if need be, and makes it
+// the current one.
+func (d *Desk) OpenCase(in OpenInput) (Answer, error) {
+	k, diags, err := d.load(in.Unit)
+	if err != nil {
+		return Answer{}, err
+	}
+	book, err := d.openBook(true)
+	if err != nil {
+		return Answer{}, err
+	}
+	defer book.Close()
+	ctx := context.Background()
+	before, err := book.List(ctx, engine.CaseFilter{}, engine.CasePage{Limit: 1})
+	if err != nil {
+		return Answer{}, d.bookFailure(err)
+	}
+	left := d.leftOpen(ctx, book)
+	id, err := book.OpenCase(ctx, engine.Opening{
+		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: k.Hash, By: d.who(in.Who), Key: newKey(),
+	})
+	if err != nil {
+		return Answer{}, d.bookFailure(err)
+	}
+	out := Opened{ID: id, Title: in.Title, Unit: in.Unit, UnitTitle: k.Unit(in.Unit).Title, Vehicle: in.Vehicle, Words: in.Words, Book: book.Path(), First: before.Total == 0, LeftOpen: left}
+	return Answer{Rules: k.Hash, Data: out, Diagnostics: diags, Warnings: d.remember(id)}, nil
+}
+
+// leftOpen is the case opened before, if it is still open.
+func (d *Desk) leftOpen(ctx context.Context, book engine.Casebook) string {
+	id := d.pointedID()
+	if id == "" {
+		return ""
+	}
+	rec, err := book.Get(ctx, id)
+	if err != nil {
+		return "" // not of this casebook any more
+	}
+	if c, err := fold.Fold(rec); err != nil || c.Status != engine.CaseOpen {
+		return ""
+	}
+	return id
+}
+
+// remember makes a case the current one; that it cannot be is a warning.
+func (d *Desk) remember(id string) []engine.Diagnostic {
+	var out []engine.Diagnostic
+	if err := d.setCurrent(id); err != nil {
+		out = append(out, engine.Diagnostic{Severity: engine.Warning, Summary: "it cannot be kept that this is the current case: " + err.Error(), Detail: "name it with --in " + id})
+	}
+	if other := d.env("SLIPCASE_CASE"); other != "" && other != id {
+		out = append(out, engine.Diagnostic{Severity: engine.Warning, Summary: fmt.Sprintf("SLIPCASE_CASE still names case %s", other), Detail: "commands in this window work on that one until it is changed"})
+	}
+	return out
+}
+
+// TakeUp makes a case of the casebook the current one, and opens it again if
+// it was closed.
+func (d *Desk) TakeUp(id, why, who string) (Answer, error) {
+	j, err := d.job(JobRef{In: id, Who: who})
+	if err != nil {
+		return Answer{}, err
+	}
+	defer j.close()
+	out := Opened{ID: id, Title: j.c.Title, Unit: j.c.Unit, UnitTitle: j.c.Unit, Vehicle: j.c.Vehicle, Words: j.c.Words, Book: j.book.Path()}
+	if left := d.leftOpen(j.ctx, j.book); left != id {
+		out.LeftOpen = left
+	}
+	if j.c.Status != engine.CaseOpen {
+		if _, err := j.append(engine.Reopening{Reason: why}); err != nil {
+			return Answer{}, err
+		}
+		out.Reopened = true
+		if err := j.read(id); err != nil {
+			return Answer{}, err
+		}
+	}
+	out.Entries = len(j.rec.Entries)
+	ans := Answer{Warnings: d.remember(id)}
+	if err := j.model(); err == nil {
+		out.UnitTitle = j.w.m.Unit.Title
+		ans.Rules, ans.Diagnostics = j.w.k.Hash, j.w.diags
+		ans.Warnings = append(ans.Warnings, j.w.warn...)
+	} else {
+		for _, x := range AsFailure(err).Diagnostics {
+			x.Severity = engine.Warning
+			ans.Warnings = append(ans.Warnings, x)
+		}
+	}
+	ans.Data = out
+	return ans, nil
+}
