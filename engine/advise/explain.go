@@ -7,9 +7,9 @@ import (
 	"slipcase/engine"
 )
 
-// Outcome is one likely answer to a check and what it would make of the top
+// Answer is one likely answer to a check and what it would make of the top
 // suspects.
-type Outcome struct {
+type Answer struct {
 	Present []string // findings reported present; the others absent
 	P       float64  // probability of this answer
 	Shifts  []Shift  // the suspects that move most
@@ -29,15 +29,15 @@ const (
 )
 
 // separates lists the likeliest answers to the telling findings of a check.
-func (a *Adviser) separates(c *candidate, b *base) []Outcome {
+func (a *Adviser) separates(c *candidate, b *base) []Answer {
 	leaves := append([]answer(nil), c.answers...)
 	sort.SliceStable(leaves, func(i, j int) bool { return leaves[i].p > leaves[j].p+1e-12 })
 	if len(leaves) > likelyAnswers {
 		leaves = leaves[:likelyAnswers]
 	}
-	var out []Outcome
+	var out []Answer
 	for _, x := range leaves {
-		ans := Outcome{P: x.p, Minutes: b.value.j - x.value.j}
+		ans := Answer{P: x.p, Minutes: b.value.j - x.value.j}
 		for i, present := range x.present {
 			if present {
 				ans.Present = append(ans.Present, c.chosen[i].name)

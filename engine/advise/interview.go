@@ -72,9 +72,9 @@ type Stop struct {
 	AllMinutes float64
 }
 
-// Answer is what was said to a question. A finding that is in none of the
+// Reply is what was said to a question. A finding that is in none of the
 // lists is absent: "in which gears?" is answered by naming them.
-type Answer struct {
+type Reply struct {
 	Present []string
 	Absent  []string // only needed with Partial
 	Unknown []string
@@ -253,7 +253,7 @@ func (iv *Interview) current() (*Question, error) {
 }
 
 // Answer takes the answer to the open question.
-func (iv *Interview) Answer(ans Answer) ([]engine.Body, error) {
+func (iv *Interview) Answer(ans Reply) ([]engine.Body, error) {
 	q, err := iv.current()
 	if err != nil {
 		return nil, err

@@ -48,7 +48,7 @@ type Priced struct {
 	Before        *engine.Step // the step of today's plan that would destroy the evidence; nil when none comes
 	Urgent        bool         // that step is the next one
 	Cautions      []*engine.Caution
-	Separates     []Outcome // with Options.Explain: its likely answers
+	Separates     []Answer // with Options.Explain: its likely answers
 	// Worth tells whether it is worth doing: net value above zero, or
 	// LeastBits and more.
 	Worth bool
