@@ -2,30 +2,25 @@ package advise
 
 import (
 	"fmt"
+	"sync"
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/network"
 )
 
-// Adviser prices the checks of one unit. It is read-only after New and safe
-// for concurrent use.
+// Adviser prices the checks of one unit. It is safe for concurrent use.
 type Adviser struct {
-	Model  *diagnose.Model
-	solver *network.Solver
-	parts  []part
-	causes []int // nodes of the root causes
-	want   []int // nodes asked of every posterior: parts, then causes
-	checks []check
-	asked  map[sign]bool // (plain finding, reporter) that some check of the reporter yields
-	near   []int         // want, and the parents of every finding of a check
-}
+	Model   *diagnose.Model
+	causes  []int // nodes of the root causes
+	checks  []check
+	asked   map[sign]bool  // (plain finding, reporter) that some check of the reporter yields
+	parents []int          // parents of every finding of a check
+	steps   map[string]int // component -> index of the step that exposes it
 
-// part is a component with the node "one of its modes is there".
-type part struct {
-	component *engine.Component
-	node      int
-	step      int // index of the step that exposes it, -1 for none
+	mu     sync.Mutex
+	scopes map[string]*scope
+	recent []string // keys of scopes, oldest first
 }
 
 // check is a check with its findings resolved to nodes.
@@ -53,48 +48,17 @@ type sign struct {
 
 // New prepares the pricing of one unit's checks.
 func New(m *diagnose.Model) (*Adviser, error) {
-	a := &Adviser{Model: m, asked: map[sign]bool{}}
-	// One node per component of several modes: P(component) then comes with
-	// the other marginals, exactly.
-	net := &network.Net{Nodes: append([]network.Node(nil), m.Net.Nodes...)}
-	steps := map[string]int{}
+	a := &Adviser{Model: m, asked: map[sign]bool{}, steps: map[string]int{}, scopes: map[string]*scope{}}
 	for i := range m.Unit.Steps {
 		for _, c := range m.Unit.Steps[i].Exposes {
-			steps[c] = i
+			a.steps[c] = i
 		}
-	}
-	for i := range m.Unit.Components {
-		c := &m.Unit.Components[i]
-		modes := m.ModesOf(c.Name)
-		if len(modes) == 0 {
-			continue
-		}
-		p := part{component: c, node: modes[0], step: -1}
-		if s, ok := steps[c.Name]; ok {
-			p.step = s
-		}
-		if len(modes) > 1 {
-			n := network.Node{Name: "one of " + c.Name}
-			for _, k := range modes {
-				n.Links = append(n.Links, network.Link{Parent: k, Strength: 1})
-			}
-			p.node = len(net.Nodes)
-			net.Nodes = append(net.Nodes, n)
-		}
-		a.parts = append(a.parts, p)
-		a.want = append(a.want, p.node)
 	}
 	for i, n := range m.Nodes {
 		if n.Layer == diagnose.CauseLayer {
 			a.causes = append(a.causes, i)
-			a.want = append(a.want, i)
 		}
 	}
-	var err error
-	if a.solver, err = network.NewSolver(net); err != nil {
-		return nil, fmt.Errorf("unit %s: %w", m.Unit.ID, err)
-	}
-	a.solver.Always = a.want
 	for i := range m.Knowledge.Checks {
 		c := check{Check: &m.Knowledge.Checks[i], index: i}
 		seen := map[sign]bool{}
@@ -113,17 +77,13 @@ func New(m *diagnose.Model) (*Adviser, error) {
 		}
 		a.checks = append(a.checks, c)
 	}
-	a.near = append(a.near, a.want...)
 	seen := map[int]bool{}
-	for _, n := range a.want {
-		seen[n] = true
-	}
 	for _, c := range a.checks {
 		for _, it := range c.items {
-			for _, l := range net.Nodes[it.node].Links {
+			for _, l := range m.Net.Nodes[it.node].Links {
 				if !seen[l.Parent] {
 					seen[l.Parent] = true
-					a.near = append(a.near, l.Parent)
+					a.parents = append(a.parents, l.Parent)
 				}
 			}
 		}

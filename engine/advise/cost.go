@@ -9,7 +9,6 @@ import (
 
 // costs is J of one case: what is left to do, and what root causes cost.
 type costs struct {
-	a     *Adviser
 	jobs  []order.Job
 	index []int // job -> step, -1 for a look outside the steps
 	job   []int // part -> job, -1 when it is in view already
@@ -24,9 +23,9 @@ type costs struct {
 }
 
 // newCosts lists the steps left after those done.
-func (a *Adviser) newCosts(c *engine.CaseFile, v Values) *costs {
-	k := &costs{a: a, right: v.PutRight}
-	u := a.Model.Unit
+func (s *scope) newCosts(c *engine.CaseFile, v Values) *costs {
+	k := &costs{right: v.PutRight}
+	u := s.a.Model.Unit
 	gone := map[string]bool{}
 	for _, d := range c.Done {
 		gone[d] = true
@@ -46,7 +45,7 @@ func (a *Adviser) newCosts(c *engine.CaseFile, v Values) *costs {
 			}
 		}
 	}
-	for _, p := range a.parts {
+	for _, p := range s.parts {
 		job := -1
 		if p.step >= 0 {
 			if j, ok := at[u.Steps[p.step].Name]; ok {
@@ -63,7 +62,7 @@ func (a *Adviser) newCosts(c *engine.CaseFile, v Values) *costs {
 	for j := range reach {
 		reach[j] = -1
 	}
-	for i, p := range a.parts {
+	for i, p := range s.parts {
 		if k.job[i] < 0 {
 			k.reach = append(k.reach, 0)
 			continue
@@ -72,7 +71,7 @@ func (a *Adviser) newCosts(c *engine.CaseFile, v Values) *costs {
 		if reach[j] < 0 {
 			reach[j] = v.Look
 			if p.step >= 0 {
-				reach[j] = a.Model.MinutesTo(u.Steps[p.step].Name, c.Done)
+				reach[j] = s.a.Model.MinutesTo(u.Steps[p.step].Name, c.Done)
 			}
 		}
 		k.reach = append(k.reach, reach[j])
@@ -109,7 +108,7 @@ func comeBack(u *engine.Unit) float64 {
 
 // belief is w and q of one posterior.
 type belief struct {
-	parts  []float64 // P(component failed), along Adviser.parts
+	parts  []float64 // P(component failed), along scope.parts
 	causes []float64 // P(root cause), along Adviser.causes
 }
 
@@ -260,7 +259,7 @@ func (b *base) most(k *costs, items []item) float64 {
 	most := b.value.j - b.value.perfect
 	u := 0.0
 	for i := range items {
-		n := &b.a.solver.Net().Nodes[items[i].node]
+		n := &b.s.solver.Net().Nodes[items[i].node]
 		u += n.Leak
 		for _, l := range n.Links {
 			if p := b.near[l.Parent]; p >= 0 {

@@ -29,7 +29,7 @@ const (
 )
 
 // separates lists the likeliest answers to the telling findings of a check.
-func (a *Adviser) separates(c *candidate, b *base) []Answer {
+func separates(c *candidate, b *base) []Answer {
 	leaves := append([]answer(nil), c.answers...)
 	sort.SliceStable(leaves, func(i, j int) bool { return leaves[i].p > leaves[j].p+1e-12 })
 	if len(leaves) > likelyAnswers {
@@ -44,7 +44,7 @@ func (a *Adviser) separates(c *candidate, b *base) []Answer {
 			}
 		}
 		var all []Shift
-		for i, p := range a.parts {
+		for i, p := range b.s.parts {
 			all = append(all, Shift{p.component, b.belief.parts[i], x.belief.parts[i]})
 		}
 		sort.SliceStable(all, func(i, j int) bool {

@@ -12,7 +12,7 @@ import (
 
 // base is what all prices of one case start from.
 type base struct {
-	a      *Adviser
+	s      *scope
 	c      *engine.CaseFile
 	ev     []network.Likelihood
 	log    float64 // log evidence
@@ -41,12 +41,12 @@ type answer struct {
 }
 
 // believe reads a posterior.
-func (a *Adviser) believe(p []float64) belief {
-	b := belief{parts: make([]float64, len(a.parts)), causes: make([]float64, len(a.causes))}
-	for i, x := range a.parts {
+func (s *scope) believe(p []float64) belief {
+	b := belief{parts: make([]float64, len(s.parts)), causes: make([]float64, len(s.a.causes))}
+	for i, x := range s.parts {
 		b.parts[i] = p[x.node]
 	}
-	for i, n := range a.causes {
+	for i, n := range s.a.causes {
 		b.causes[i] = p[n]
 	}
 	return b
@@ -75,7 +75,7 @@ func (b *base) ask(items []item) ([]network.Likelihood, []int) {
 	for _, it := range items {
 		c.Reports = append(c.Reports, engine.Report{Finding: it.name, State: engine.Present, By: it.by})
 	}
-	pieces, _ := b.a.Model.Evidence(&c)
+	pieces, _ := b.s.a.Model.Evidence(&c)
 	var rest []diagnose.Piece
 	at := map[string]int{}
 	for i, it := range items {
@@ -111,7 +111,7 @@ func (b *base) conditioned(items []item) bool {
 // between its report and "some cause of it is there". It only decides which
 // findings of a large check are worked out; no price rests on it.
 func (b *base) telling(it *item) float64 {
-	n := &b.a.solver.Net().Nodes[it.node]
+	n := &b.s.solver.Net().Nodes[it.node]
 	none := 1.0
 	for _, l := range n.Links {
 		if p := b.near[l.Parent]; p > 0 {
@@ -130,7 +130,7 @@ func informs(p, hit, falseAlarm float64) float64 {
 // estimate is P(finding there), for display: exact for one cause, else as if
 // causes were independent.
 func (b *base) estimate(it *item) float64 {
-	n := &b.a.solver.Net().Nodes[it.node]
+	n := &b.s.solver.Net().Nodes[it.node]
 	none := 1 - n.Leak
 	for _, l := range n.Links {
 		if p := b.near[l.Parent]; p > 0 {
@@ -178,7 +178,7 @@ func (it *item) says(node int, present bool) network.Likelihood {
 // patterns of reports, all on the same tree.
 func (b *base) price(k *costs, items []item) (figures, []answer, error) {
 	ev, nodes := b.ask(items)
-	size := 1 + len(b.a.want) // probability, then each wanted node with it
+	size := 1 + len(b.s.want) // probability, then each wanted node with it
 	table := make([][]float64, 1<<len(items))
 	sum := make([]float64, size)
 	top := math.Inf(-1)
@@ -189,7 +189,7 @@ func (b *base) price(k *costs, items []item) (figures, []answer, error) {
 			said = append(said, items[i].says(nodes[i], c>>i&1 == 1))
 		}
 		logs[c] = math.Inf(-1)
-		post, err := b.a.solver.SolveSubset(said, b.a.want)
+		post, err := b.s.solver.SolveSubset(said, b.s.want)
 		var never *network.ImpossibleError
 		if errors.As(err, &never) {
 			continue
@@ -201,7 +201,7 @@ func (b *base) price(k *costs, items []item) (figures, []answer, error) {
 			return figures{}, nil, errWide
 		}
 		row := make([]float64, size)
-		for i, n := range b.a.want {
+		for i, n := range b.s.want {
 			row[1+i] = post.P[n]
 		}
 		logs[c], table[c] = post.LogEvidence, row
@@ -220,7 +220,7 @@ func (b *base) price(k *costs, items []item) (figures, []answer, error) {
 			sum[1+x] += row[1+x]
 		}
 	}
-	before, err := k.value(b.a.read(sum))
+	before, err := k.value(b.s.read(sum))
 	if err != nil {
 		return figures{}, nil, err
 	}
@@ -230,7 +230,7 @@ func (b *base) price(k *costs, items []item) (figures, []answer, error) {
 		if row == nil || row[0] <= 0 {
 			continue
 		}
-		ans := answer{p: row[0] / sum[0], belief: b.a.read(row)}
+		ans := answer{p: row[0] / sum[0], belief: b.s.read(row)}
 		for i := range items {
 			ans.present = append(ans.present, c>>i&1 == 1)
 		}
@@ -257,14 +257,14 @@ func (b *base) price(k *costs, items []item) (figures, []answer, error) {
 var errWide = errors.New("too many findings hang together to price it exactly")
 
 // read turns a row of price's table into a belief.
-func (a *Adviser) read(row []float64) belief {
+func (s *scope) read(row []float64) belief {
 	share := func(x float64) float64 { return math.Max(0, math.Min(1, x/row[0])) }
-	b := belief{parts: make([]float64, len(a.parts)), causes: make([]float64, len(a.causes))}
+	b := belief{parts: make([]float64, len(s.parts)), causes: make([]float64, len(s.a.causes))}
 	for i := range b.parts {
 		b.parts[i] = share(row[1+i])
 	}
 	for i := range b.causes {
-		b.causes[i] = share(row[1+len(a.parts)+i])
+		b.causes[i] = share(row[1+len(s.parts)+i])
 	}
 	return b
 }
@@ -288,7 +288,7 @@ func (b *base) bound(k *costs, items []item) (float64, error) {
 	for _, n := range nodes {
 		ev = append(ev, network.Likelihood{Node: n, On: 0, Off: 1, Tag: -1})
 	}
-	post, err := b.a.solver.SolveSubset(ev, b.a.want)
+	post, err := b.s.solver.SolveSubset(ev, b.s.want)
 	if _, never := err.(*network.ImpossibleError); never {
 		return most, nil
 	}
@@ -299,7 +299,7 @@ func (b *base) bound(k *costs, items []item) (float64, error) {
 		return most, nil
 	}
 	none := math.Min(1, math.Exp(post.LogEvidence-b.log))
-	v, err := k.value(b.a.believe(post.P))
+	v, err := k.value(b.s.believe(post.P))
 	if err != nil {
 		return 0, err
 	}

@@ -60,9 +60,9 @@ func (a *Adviser) where(c *engine.CaseFile) where {
 }
 
 func (a *Adviser) outside(component string) bool {
-	for _, p := range a.parts {
-		if p.component.Name == component {
-			return a.Model.Outside(p.component)
+	for i := range a.Model.Unit.Components {
+		if c := &a.Model.Unit.Components[i]; c.Name == component {
+			return a.Model.Outside(c)
 		}
 	}
 	return false

@@ -106,7 +106,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 		return nil, err
 	}
 	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes}
-	for i, p := range a.parts {
+	for i, p := range b.s.parts {
 		if b.belief.parts[i] > out.LeaderP+1e-9 {
 			out.Leader, out.LeaderP = p.component, b.belief.parts[i]
 		}
@@ -138,7 +138,11 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	post, err := a.solver.SolveSubset(ev, a.near)
+	s, err := a.scope(c, pieces)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	post, err := s.solver.SolveSubset(ev, s.near)
 	if err != nil {
 		// The model names the reports that clash.
 		if _, clash := a.Model.Solve(pieces); clash != nil {
@@ -149,8 +153,8 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 	if post.Low != nil {
 		return nil, nil, nil, fmt.Errorf("advise: %d reports tie the suspects together too widely to price checks exactly (largest table 2^%d); take back a report that says little", len(pieces), post.Method.Width)
 	}
-	b := &base{a: a, c: c, ev: ev, log: post.LogEvidence, near: post.P, belief: a.believe(post.P)}
-	k := a.newCosts(c, opt.Values)
+	b := &base{s: s, c: c, ev: ev, log: post.LogEvidence, near: post.P, belief: s.believe(post.P)}
+	k := s.newCosts(c, opt.Values)
 	if err := k.start(b.belief); err != nil {
 		return nil, nil, nil, err
 	}
@@ -317,7 +321,7 @@ func (a *Adviser) finish(out *Advice, b *base, k *costs, cands []*candidate, opt
 		}
 		for i := range out.Checks {
 			c := byName[out.Checks[i].Check.Name]
-			out.Checks[i].Separates = a.separates(c, b)
+			out.Checks[i].Separates = separates(c, b)
 		}
 	}
 }

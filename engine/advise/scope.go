@@ -1,0 +1,178 @@
+package advise
+
+import (
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/network"
+)
+
+// scope is what a case is about: the components whose modes can be behind what
+// is reported (the culprits of package teardown), with a solver that has one
+// node for "one of the culprit modes of this component".
+type scope struct {
+	a      *Adviser
+	solver *network.Solver
+	parts  []part
+	want   []int // nodes asked of every posterior: parts, then causes
+	near   []int // want, and the parents of every finding of a check
+}
+
+// part is a component with the node "one of its culprit modes is there".
+type part struct {
+	component *engine.Component
+	node      int
+	step      int // index of the step that exposes it, -1 for none
+}
+
+// keptScopes bounds the scopes kept for later cases of the same unit.
+const keptScopes = 64
+
+// scope finds the culprit modes of a case: those that lead to something
+// reported present by their effects or directly; once a part was found failed,
+// also those behind it and those it may have spread to. Parts that were looked
+// at are done with. While nothing is reported present every mode counts.
+func (a *Adviser) scope(c *engine.CaseFile, pieces []diagnose.Piece) (*scope, error) {
+	m := a.Model
+	about := map[int]bool{}
+	any := false
+	for _, p := range pieces {
+		if p.State != engine.Present {
+			continue
+		}
+		if m.Nodes[p.Node].Layer == diagnose.ModeLayer {
+			a.around(p.Node, about)
+			any = true
+			continue
+		}
+		any = a.upward(p.Node, about) || any
+	}
+	for _, s := range c.Seen {
+		for _, n := range m.ModesOf(s.Component) {
+			about[n] = false
+		}
+	}
+	var key strings.Builder
+	in := func(n int) bool {
+		yes, said := about[n]
+		return yes || !any && !said
+	}
+	for _, n := range m.Modes() {
+		if in(n) {
+			key.WriteByte('1')
+		} else {
+			key.WriteByte('0')
+		}
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if s := a.scopes[key.String()]; s != nil {
+		return s, nil
+	}
+	s, err := a.newScope(in)
+	if err != nil {
+		return nil, err
+	}
+	if len(a.recent) >= keptScopes {
+		delete(a.scopes, a.recent[0])
+		a.recent = a.recent[1:]
+	}
+	a.scopes[key.String()] = s
+	a.recent = append(a.recent, key.String())
+	return s, nil
+}
+
+func (a *Adviser) newScope(in func(int) bool) (*scope, error) {
+	m := a.Model
+	s := &scope{a: a}
+	net := &network.Net{Nodes: append([]network.Node(nil), m.Net.Nodes...)}
+	for i := range m.Unit.Components {
+		c := &m.Unit.Components[i]
+		var modes []int
+		for _, n := range m.ModesOf(c.Name) {
+			if in(n) {
+				modes = append(modes, n)
+			}
+		}
+		if len(modes) == 0 {
+			continue
+		}
+		p := part{component: c, node: modes[0], step: a.stepOf(c.Name)}
+		if len(modes) > 1 {
+			n := network.Node{Name: "one of " + c.Name}
+			for _, k := range modes {
+				n.Links = append(n.Links, network.Link{Parent: k, Strength: 1})
+			}
+			p.node = len(net.Nodes)
+			net.Nodes = append(net.Nodes, n)
+		}
+		s.parts = append(s.parts, p)
+		s.want = append(s.want, p.node)
+	}
+	s.want = append(s.want, a.causes...)
+	var err error
+	if s.solver, err = network.NewSolver(net); err != nil {
+		return nil, err
+	}
+	s.solver.Always = s.want
+	s.near = append(append(s.near, s.want...), a.parents...)
+	return s, nil
+}
+
+func (a *Adviser) stepOf(component string) int {
+	if s, ok := a.steps[component]; ok {
+		return s
+	}
+	return -1
+}
+
+// upward marks the modes nearest above a finding, through effects and parts of
+// findings only. It tells whether there are any.
+func (a *Adviser) upward(from int, about map[int]bool) bool {
+	any := false
+	visited := map[int]bool{}
+	var visit func(int)
+	visit = func(n int) {
+		if visited[n] {
+			return
+		}
+		visited[n] = true
+		switch layer := a.Model.Nodes[n].Layer; {
+		case layer == diagnose.ModeLayer:
+			about[n], any = true, true
+		case layer > diagnose.ModeLayer:
+			for _, l := range a.Model.Net.Nodes[n].Links {
+				visit(l.Parent)
+			}
+		}
+	}
+	visit(from)
+	return any
+}
+
+// around marks the modes that may be behind a mode, through stresses too, and
+// those that it may lead to in one step.
+func (a *Adviser) around(mode int, about map[int]bool) {
+	m := a.Model
+	seen := map[int]bool{mode: true}
+	queue := []int{mode}
+	for i := 0; i < len(queue); i++ {
+		if i > 0 && m.Nodes[queue[i]].Layer == diagnose.ModeLayer {
+			about[queue[i]] = true
+		}
+		for _, l := range m.Net.Nodes[queue[i]].Links {
+			if !seen[l.Parent] {
+				seen[l.Parent] = true
+				queue = append(queue, l.Parent)
+			}
+		}
+	}
+	for _, n := range m.Modes() {
+		for _, l := range m.Net.Nodes[n].Links {
+			if l.Parent == mode {
+				about[n] = true
+			}
+		}
+	}
+}
