@@ -307,3 +307,96 @@ func TestBadDoneStep(t *testing.T) {
 		t.Fatalf("%v %+v", err, p.Pull)
 	}
 }
+
+// The looks of the decision come before the pull and nothing else does; looks
+// at the vehicle that wait come after everything at the unit.
+func TestPlanKeepsToTheDecision(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m := small(t)
+		p, _ := planned(t, m, smallCase(t, m))
+		want := map[string]bool{}
+		if !p.Pull.Justified {
+			for _, s := range p.Pull.Looks {
+				want[s.Name] = true
+			}
+		}
+		pulled, late := false, false
+		for _, s := range p.Steps {
+			if s.Step.Pulls {
+				pulled = true
+				continue
+			}
+			if want[s.Step.Name] == pulled {
+				t.Fatalf("%s: a look first %v, after the pull %v", s.Step.Name, want[s.Step.Name], pulled)
+			}
+			if late && !s.Late {
+				t.Fatalf("%s after looks that wait", s.Step.Name)
+			}
+			late = s.Late
+		}
+		if p.Pull.Justified != (p.Pull.PullNow <= p.Pull.InVehicle+1e-9) {
+			t.Fatalf("%+v", p.Pull)
+		}
+	})
+}
+
+// Worked by hand. A servo fails with 0.6 and is seen in the vehicle (20 min,
+// refit 10, repair 5); a clutch fails with 0.3 and is seen on the bench (30,
+// 40, 10); pulling is 150 and 150. Nothing is reported, so both count.
+//
+//	F(A) = 1 − 0.4·0.7 = 0.72, F(B) = 0.3, rest(V) = 0.12, rest(V ∪ B) = 0
+//	servo first: 30·0.72 + 5·0.6 + 300·0.3 + 70·0.3 + 10·0.3 = 138.6
+//	pull now:    300·0.72 + 30·0.72 + 5·0.42 + 70·0.3 + 10·0.3 = 263.7
+//
+// and both divided by 0.72: 192.5 and 366.25 minutes.
+func TestDecisionByHand(t *testing.T) {
+	rest := ""
+	unit := ""
+	for _, x := range []struct{ name, rate string }{{"servo", "0.6"}, {"clutch", "0.3"}} {
+		unit += "  component \"" + x.name + "\" {\n    title = \"" + x.name + "\"\n    kind = " + x.name + "\n    serves = unit\n  }\n"
+		rest += "kind \"" + x.name + "\" {\n  title = \"" + x.name + "\"\n}\nmode \"" + x.name + "_bad\" {\n  title = \"bad\"\n  of = [" + x.name + "]\n  frequency = " + x.rate + "\n}\n"
+	}
+	unit += `  step "servo_off" {
+    title   = "servo off"
+    stage   = in_vehicle
+    minutes = 20
+    refit   = 10
+    repair  = 5
+    exposes = ["servo"]
+  }
+  step "pull" {
+    title   = "take it out"
+    stage   = pulled
+    pulls   = true
+    minutes = 150
+    refit   = 150
+  }
+  step "pack_open" {
+    title   = "pack open"
+    stage   = teardown
+    after   = ["pull"]
+    minutes = 30
+    refit   = 40
+    repair  = 10
+    exposes = ["clutch"]
+  }
+`
+	m := loadSmall(t, unit, rest)
+	p, _ := planned(t, m, &engine.CaseFile{Unit: "small"})
+	d := p.Pull
+	if d.Justified || !near9(d.InVehicle, 192.5) || !near9(d.PullNow, 366.25) || !near9(d.OnlyBench, 0.3) || !near9(d.InReach, 0.42) {
+		t.Fatalf("%+v", d)
+	}
+	if want := "Do not pull it yet: pulling now is about 366 minutes to the end of the repair, servo off first about 192; 30 % that something failed which only the bench shows."; d.Sentence != want {
+		t.Errorf("%s", d.Sentence)
+	}
+	// 0.6·20 + 0.3·200 = 72; in the unit's own order the same.
+	if !near9(p.Expected, 72) || !near9(p.Bench.Expected, 72) || p.Bench.SavedPercent != 0 {
+		t.Errorf("%+v", p)
+	}
+	// The servo is good: then only the bench can show it.
+	p, _ = planned(t, m, &engine.CaseFile{Unit: "small", Done: []string{"servo_off"}, Seen: []engine.Seen{{Component: "servo", Cleared: true}}})
+	if d = p.Pull; !d.Justified || !near9(d.PullNow, 300+70+10) {
+		t.Errorf("%+v", d)
+	}
+}

@@ -213,8 +213,12 @@ func (w *Why) related(m *diagnose.Model, c *engine.CaseFile, weight map[string]f
 			}
 		}
 		node, _ := m.Lookup(f.Component.Name + "/" + f.Mode.Name)
+		debris := leaves(m, node)
 		for _, i := range m.Modes() {
 			n := m.Nodes[i]
+			if sign := carries(m, i, debris); sign != "" && reason[n.Component.Name] == "" {
+				reason[n.Component.Name] = "what the " + componentTitle(f.Component) + " shed ends up there: " + sign
+			}
 			for _, l := range m.Net.Nodes[i].Links {
 				if l.Parent == node && reason[n.Component.Name] == "" {
 					reason[n.Component.Name] = "the " + componentTitle(f.Component) + " can cause it: " + n.Mode.Title
@@ -230,6 +234,41 @@ func (w *Why) related(m *diagnose.Model, c *engine.CaseFile, weight map[string]f
 		}
 	}
 	sort.SliceStable(w.Look, func(i, j int) bool { return w.Look[i].P > w.Look[j].P+1e-9 })
+}
+
+// leaves lists the findings of the pan that a mode can leave there.
+func leaves(m *diagnose.Model, mode int) map[int]bool {
+	out := map[int]bool{}
+	for i, n := range m.Nodes {
+		if n.Finding == nil || n.Finding.Stage != engine.StagePan {
+			continue
+		}
+		for _, l := range m.Net.Nodes[i].Links {
+			if l.Parent == mode {
+				out[i] = true
+			}
+		}
+	}
+	return out
+}
+
+// sure is the strength from which on a finding is what a mode consists of.
+const sure = 0.95
+
+// carries tells whether a mode consists of one of the findings, as a filter
+// full of lining does: its title, or "".
+func carries(m *diagnose.Model, mode int, findings map[int]bool) string {
+	for i := range m.Nodes {
+		if !findings[i] {
+			continue
+		}
+		for _, l := range m.Net.Nodes[i].Links {
+			if l.Parent == mode && l.Strength >= sure {
+				return m.Nodes[i].Title
+			}
+		}
+	}
+	return ""
 }
 
 // second lists what else the reports still point to.
