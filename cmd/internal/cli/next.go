@@ -1,0 +1,240 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(nextCmd) }
+
+func nextCmd(a *app) *cobra.Command {
+	var ref desk.CaseRef
+	var stages []string
+	var all bool
+	top := 5
+	cmd := &cobra.Command{
+		Use:   "next",
+		Short: "the check to do now, and what it saves",
+		Long: `Prices every open check of a case in minutes: what it saves on the way to the culprit and in come-backs, less what it takes. First in one sentence, then as a table with the best first; then what the likely answers would change, the cautions, what to take before the next step destroys it, and the checks that are withheld with the reason.
+
+A check is not offered twice: what was already reported, measured or ruled out is left out.`,
+		Example: "slipcase next --demo slip-one-gear\nslipcase next --case van.hcl --stage gauges --top 3\nslipcase next --demo no-reverse --all",
+		Args:    noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if top < 1 {
+				return wrongUse("--top %d: ask for one check at least", top)
+			}
+			best := top
+			if all {
+				best = 0
+			}
+			ans, err := a.desk().Next(ref, best, stages)
+			return a.answer(cmd, ans, err, func(p *table.Page) { printNext(p, ans, ref) })
+		},
+	}
+	a.caseFlags(cmd, &ref)
+	cmd.Flags().IntVar(&top, "top", top, "how `many` checks to show, the best proven best")
+	cmd.Flags().BoolVar(&all, "all", false, "price and show every open check")
+	cmd.Flags().StringSliceVar(&stages, "stage", nil, "only checks of this `stage`: interview, road, gauges, pan, in_vehicle, pulled or teardown")
+	cmd.MarkFlagsMutuallyExclusive("top", "all")
+	complete(cmd, "stage", func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		return words(desk.StageWords(), prefix), noFiles
+	})
+	a.asJSON(cmd)
+	return cmd
+}
+
+func printNext(p *table.Page, ans desk.Answer, ref desk.CaseRef) {
+	n := ans.Data.(desk.Next)
+	p.Styled(n.Sentence, table.Strong)
+	p.Space()
+	p.Para("%s", caseWords(n.Case))
+	if len(n.Checks) > 0 {
+		p.Space()
+		printNextTable(p, n)
+	}
+	printAnswers(p, n)
+	printBefore(p, n)
+	printCautions(p, n)
+	printRefused(p, n)
+	p.Space()
+	p.Para("Today's plan finds the culprit in %s on average; root causes that are not settled cost another %s.", desk.Minutes(float64(n.ToCulprit)), desk.Minutes(float64(n.Causes)))
+	if len(n.Checks) > 0 && n.Checks[0].Stage == "interview" {
+		p.Para("Questions to the driver one by one: slipcase interview%s", caseArgs(ref))
+	}
+	p.Space()
+	p.Styled(verdict, table.Warn)
+}
+
+func printNextTable(p *table.Page, n desk.Next) {
+	t := table.Table{Columns: []table.Column{
+		{Title: "#", Right: true, Keep: true}, {Title: "check"}, {Title: "when", Keep: true}, {Title: "takes", Right: true, Keep: true},
+		{Title: "saves", Right: true, Keep: true}, {Title: "net", Right: true, Keep: true}, {Title: "bits", Right: true, Keep: true},
+	}}
+	bounds := false
+	for _, c := range n.Checks {
+		what := c.Title
+		if c.Urgent {
+			what += "\n- before you go on: " + c.Before
+		}
+		if !c.Worth {
+			what += "\n- not worth its minutes"
+		}
+		saves, net := fmt.Sprintf("%.0f", float64(c.Saves)), signed(c.Net)
+		if !c.Exact && c.SavesTop-c.Saves >= 0.5 {
+			bounds = true
+			saves, net = "over "+saves, "over "+net
+		}
+		t.Add(fmt.Sprint(c.Rank), what, c.Stage, minutes(&c.Minutes), saves, net, fmt.Sprintf("%.2f", float64(c.Bits)))
+	}
+	p.Table(t)
+	note := "takes, saves, net: minutes; net is what it saves less what it takes. bits: how much the answer tells about the suspects."
+	if bounds {
+		note += " over: of its findings only the most telling were worked out; the rest can only add."
+	}
+	p.Para("%s", note)
+	switch {
+	case n.Proven >= len(n.Checks) && n.More > 0:
+		p.Para("Proven to be the best of %d open checks; --all prices every one.", len(n.Checks)+n.More)
+	case n.More > 0:
+		p.Para("%d more open checks come after these; --all prices every one.", n.More)
+	}
+}
+
+func signed(n desk.Num) string {
+	s := fmt.Sprintf("%+.0f", float64(n))
+	if s == "-0" || s == "+0" {
+		return "0"
+	}
+	return s
+}
+
+// printAnswers says how the first check helps: the likely answers and what
+// each would make of the suspects.
+func printAnswers(p *table.Page, n desk.Next) {
+	if len(n.Checks) == 0 {
+		return
+	}
+	c := n.Checks[0]
+	p.Head("How the first helps")
+	if c.Asks != "" {
+		p.Para("Ask: %s", c.Asks)
+	}
+	if c.Why != "" {
+		p.Para("%s.", upper(strings.TrimSuffix(c.Why, ".")))
+	}
+	if c.Causes >= 1 {
+		p.Para("%.0f of the %.0f minutes come from root causes that it settles.", float64(c.Causes), float64(c.Saves))
+	}
+	for _, a := range c.Answers {
+		text := "nothing of the kind"
+		if len(a.Present) > 0 {
+			text = strings.Join(a.Present, "; ")
+		}
+		text += ": "
+		var moves []string
+		for _, s := range a.Shifts {
+			moves = append(moves, fmt.Sprintf("%s %s to %s", s.Title, percent(s.From), percent(s.To)))
+		}
+		if len(moves) == 0 {
+			moves = []string{"no suspect moves"}
+		}
+		p.Item(fmt.Sprintf("%9s  ", percent(a.Probability)), "%s", text+strings.Join(moves, "; "))
+	}
+	if len(c.Answers) > 0 {
+		p.Para("Left: how likely the answer is; behind it, what it would make of the suspects.")
+	}
+}
+
+// printBefore lists what a step of the plan would destroy.
+func printBefore(p *table.Page, n desk.Next) {
+	first := true
+	for _, c := range n.Checks {
+		if c.Before == "" || !c.Worth {
+			continue
+		}
+		if first {
+			p.Head("Before it is destroyed")
+			first = false
+		}
+		p.Item("  - ", "%s (%s), before this step: %s", c.Title, desk.Minutes(float64(c.Minutes)), c.Before)
+	}
+}
+
+func printCautions(p *table.Page, n desk.Next) {
+	var texts []string
+	for _, c := range n.Checks {
+		for _, t := range c.Cautions {
+			if !contains(texts, t) {
+				texts = append(texts, t)
+			}
+		}
+	}
+	if len(texts) == 0 {
+		return
+	}
+	p.Head("Cautions")
+	for _, t := range texts {
+		// The sentence that ends every caution stands once, under the page.
+		p.StyledItem("CAUTION: ", strings.TrimSuffix(t, " "+service), table.Warn)
+	}
+}
+
+// printRefused lists what is not offered, by reason.
+func printRefused(p *table.Page, n desk.Next) {
+	if len(n.Withheld) > 0 {
+		p.Head("Withheld")
+		for _, r := range n.Withheld {
+			p.Item("  - ", "%s: %s", r.Title, r.Reason)
+		}
+	}
+	if len(n.Pointless) > 0 {
+		p.Space()
+		p.Para("Pointless now, as no answer would change a suspect or the plan: %s.", titles(n.Pointless))
+	}
+	if len(n.Closed) == 0 {
+		return
+	}
+	// Checks that wait for a step come with it; the others are gone or shut.
+	waiting := 0
+	var reasons []string
+	by := map[string][]desk.Refused{}
+	for _, r := range n.Closed {
+		if strings.HasPrefix(r.Reason, "needs first: ") {
+			waiting++
+			continue
+		}
+		if by[r.Reason] == nil {
+			reasons = append(reasons, r.Reason)
+		}
+		by[r.Reason] = append(by[r.Reason], r)
+	}
+	if len(reasons) > 0 {
+		p.Head("Not open any more")
+	}
+	const most = 4
+	for _, r := range reasons {
+		if len(by[r]) > most {
+			p.Item("  - ", "%s: %d checks", r, len(by[r]))
+			continue
+		}
+		p.Item("  - ", "%s: %s", r, titles(by[r]))
+	}
+	if waiting > 0 {
+		p.Space()
+		p.Para("%s for a teardown step to be done first.", count(waiting, "more check waits", "more checks wait"))
+	}
+}
+
+func titles(list []desk.Refused) string {
+	var out []string
+	for _, r := range list {
+		out = append(out, r.Title)
+	}
+	return strings.Join(out, "; ")
+}

@@ -1,0 +1,337 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/advise"
+	"slipcase/engine/diagnose"
+)
+
+// Next is the answer to "what to do next".
+type Next struct {
+	Case     CaseHead    `json:"case"`
+	Sentence string      `json:"sentence"`
+	Checks   []NextCheck `json:"checks"` // best first
+	// Proven is how many at the head of Checks are proven to be the best.
+	Proven    int       `json:"proven"`
+	More      int       `json:"more"`     // open checks behind those shown
+	Withheld  []Refused `json:"withheld"` // unsafe now
+	Pointless []Refused `json:"pointless"`
+	Closed    []Refused `json:"closed"`     // stage not open, evidence gone, a step first
+	Leader    string    `json:"leader"`     // component
+	LeaderP   Num       `json:"leader_p"`   // its probability
+	ToCulprit Num       `json:"to_culprit"` // minutes to the culprit under today's plan
+	Causes    Num       `json:"causes"`     // minutes that unsettled root causes cost
+	Step      string    `json:"step"`       // first step of today's plan, "" when none is left
+	StepTitle string    `json:"step_title"`
+	StepTime  Num       `json:"step_minutes"`
+}
+
+// NextCheck is an open check with what it is worth.
+type NextCheck struct {
+	Rank     int           `json:"rank"`
+	Check    string        `json:"check"`
+	Title    string        `json:"title"`
+	Asks     string        `json:"asks"` // the question to the driver, "" when it is none
+	Stage    string        `json:"stage"`
+	Why      string        `json:"why"`
+	Minutes  Num           `json:"minutes"`
+	Saves    Num           `json:"saves"`      // minutes, at least
+	SavesTop Num           `json:"saves_high"` // minutes, at most
+	Causes   Num           `json:"settles_causes"`
+	Net      Num           `json:"net"` // saves less minutes
+	Bits     Num           `json:"bits"`
+	Exact    bool          `json:"exact"` // all its findings were worked out
+	Worth    bool          `json:"worth"` // worth its minutes, or tells enough
+	Before   string        `json:"before"`
+	Urgent   bool          `json:"urgent"` // the next step destroys the evidence
+	Findings []NextFinding `json:"findings"`
+	Answers  []NextAnswer  `json:"answers"` // likely ones, and what they would change
+	Parts    []string      `json:"separates"`
+	Cautions []string      `json:"cautions"`
+}
+
+// NextFinding is a finding that a check reports on.
+type NextFinding struct {
+	Finding     string `json:"finding"`
+	Title       string `json:"title"`
+	Probability Num    `json:"probability"` // of its being reported present; an estimate, for showing
+	Telling     bool   `json:"telling"`     // it was worked out
+}
+
+// NextAnswer is a likely answer.
+type NextAnswer struct {
+	Present     []string `json:"present"` // titles of the findings that would be present, the other telling ones absent
+	Probability Num      `json:"probability"`
+	Minutes     Num      `json:"minutes"` // saved, negative for bad news
+	Shifts      []Shift  `json:"shifts"`
+}
+
+// Shift is how a suspect would move.
+type Shift struct {
+	Component string `json:"component"`
+	Title     string `json:"title"`
+	From      Num    `json:"from"`
+	To        Num    `json:"to"`
+}
+
+// Refused is a check that is not offered.
+type Refused struct {
+	Check  string `json:"check"`
+	Title  string `json:"title"`
+	Stage  string `json:"stage"`
+	Reason string `json:"reason"`
+}
+
+// Next prices the open checks of a case; the best top are worked out, every
+// one for 0. Stages restricts them, where it is not empty.
+func (d *Desk) Next(ref CaseRef, top int, stages []string) (Answer, error) {
+	var opt advise.Options
+	for _, s := range stages {
+		st, err := stage(s)
+		if err != nil {
+			return Answer{}, err
+		}
+		opt.Stages = append(opt.Stages, st)
+	}
+	w, err := d.open(ref)
+	if err != nil {
+		return Answer{}, err
+	}
+	opt.Best, opt.Explain = top, true
+	a, err := advise.Price(w.m, w.c, opt)
+	if err != nil {
+		return Answer{}, w.priceFailure(err)
+	}
+	out := Next{
+		Case: w.headOnly(), Proven: a.Proven, More: a.Unpriced, LeaderP: Num(a.LeaderP), ToCulprit: Num(a.ToCulprit), Causes: Num(a.Causes),
+		Checks: []NextCheck{}, Withheld: []Refused{}, Pointless: []Refused{}, Closed: []Refused{},
+	}
+	if a.Leader != nil {
+		out.Leader = a.Leader.Name
+	}
+	if s := a.NextStep; s != nil {
+		out.Step, out.StepTitle, out.StepTime = s.Name, title(s.Title, s.Name), Num(s.Minutes.Value)
+	}
+	for i := range a.Checks {
+		out.Checks = append(out.Checks, w.priced(i, &a.Checks[i]))
+	}
+	for _, r := range a.Withheld {
+		if reason, pointless := strings.CutPrefix(r.Reason, "pointless now: "); pointless {
+			out.Pointless = append(out.Pointless, refused(r, reason))
+		} else {
+			out.Withheld = append(out.Withheld, refused(r, r.Reason))
+		}
+	}
+	for _, r := range a.Closed {
+		out.Closed = append(out.Closed, refused(r, r.Reason))
+	}
+	out.Sentence = w.nextSentence(&out)
+	return Answer{Rules: w.k.Hash, Method: "exactly, over every answer to the telling findings of each check; minutes against the best order of the steps left", Data: out, Diagnostics: w.diags, Warnings: w.warn}, nil
+}
+
+// stage resolves the name of a stage.
+func stage(name string) (engine.Stage, error) {
+	var known []string
+	for _, s := range engine.Stages {
+		if string(s) == strings.ReplaceAll(name, " ", "_") {
+			return s, nil
+		}
+		known = append(known, string(s))
+	}
+	hint := Nearest(name, known)
+	if hint == "" {
+		hint = "the stages are " + strings.Join(known, ", ")
+	}
+	return "", usage(fmt.Sprintf("there is no stage %q", name), hint)
+}
+
+// StageWords lists the stages of the work, for completion.
+func StageWords() []Word {
+	var out []Word
+	for _, s := range engine.Stages {
+		out = append(out, Word{Name: string(s)})
+	}
+	return out
+}
+
+// priceFailure turns an error of the adviser into a failure.
+func (w *work) priceFailure(err error) *Failure {
+	var clash *diagnose.ClashError
+	var bad *advise.BadCase
+	switch {
+	case errors.As(err, &clash):
+		return &Failure{Rules: w.k.Hash, Diagnostics: clashWords(clash), Err: err}
+	case errors.As(err, &bad):
+		return &Failure{Rules: w.k.Hash, Diagnostics: bad.Diagnostics, Err: err}
+	}
+	f := AsFailure(err)
+	f.Rules = w.k.Hash
+	return f
+}
+
+// headOnly is the head of a case without its answer.
+func (w *work) headOnly() CaseHead {
+	pieces, _ := w.m.Evidence(w.c)
+	groups := map[int]bool{}
+	for _, p := range pieces {
+		groups[p.Group] = true
+	}
+	return w.head(&diagnose.Result{Reports: len(groups)})
+}
+
+func stageWords(s engine.Stage) string { return strings.ReplaceAll(string(s), "_", " ") }
+
+func refused(r advise.Refusal, reason string) Refused {
+	return Refused{r.Check.Name, title(r.Check.Title, r.Check.Name), stageWords(r.Check.Stage), reason}
+}
+
+// priced describes one open check.
+func (w *work) priced(i int, p *advise.Priced) NextCheck {
+	out := NextCheck{
+		Rank: i + 1, Check: p.Check.Name, Title: title(p.Check.Title, p.Check.Name), Asks: p.Check.Asks, Stage: stageWords(p.Check.Stage), Why: p.Check.Why,
+		Minutes: Num(p.Minutes), Saves: Num(p.Saves), SavesTop: Num(p.SavesHigh), Causes: Num(p.SettlesCauses), Net: Num(p.Net), Bits: Num(p.Bits),
+		Exact: p.Exact, Worth: p.Worth, Urgent: p.Urgent, Findings: []NextFinding{}, Answers: []NextAnswer{}, Parts: []string{}, Cautions: []string{},
+	}
+	if p.Before != nil {
+		out.Before = title(p.Before.Title, p.Before.Name)
+	}
+	for _, f := range p.Findings {
+		out.Findings = append(out.Findings, NextFinding{f.Name, f.Title, Num(f.P), f.Telling})
+	}
+	for _, a := range p.Separates {
+		x := NextAnswer{Probability: Num(a.P), Minutes: Num(a.Minutes), Present: []string{}, Shifts: []Shift{}}
+		for _, name := range a.Present {
+			x.Present = append(x.Present, w.findingTitle(name))
+		}
+		for _, s := range a.Shifts {
+			x.Shifts = append(x.Shifts, Shift{s.Component.Name, title(s.Component.Title, s.Component.Name), Num(s.From), Num(s.To)})
+		}
+		out.Answers = append(out.Answers, x)
+	}
+	for _, c := range separated(p.Separates) {
+		out.Parts = append(out.Parts, title(c.Title, c.Name))
+	}
+	for _, c := range p.Cautions {
+		out.Cautions = append(out.Cautions, c.Text)
+	}
+	return out
+}
+
+func (w *work) findingTitle(name string) string {
+	if i, ok := w.m.Lookup(name); ok {
+		return w.m.Nodes[i].Title
+	}
+	return name
+}
+
+// separated are the two components that the likely answers drive apart most,
+// or the one that they move most when all others move with it.
+func separated(answers []advise.Answer) []*engine.Component {
+	type pair struct{ a, b *engine.Component }
+	apart := map[pair]float64{}
+	moved := map[*engine.Component]float64{}
+	var pairs []pair
+	var all []*engine.Component
+	for _, ans := range answers {
+		for i, s := range ans.Shifts {
+			if _, ok := moved[s.Component]; !ok {
+				all = append(all, s.Component)
+			}
+			moved[s.Component] += ans.P * math.Abs(s.To-s.From)
+			for _, t := range ans.Shifts[i+1:] {
+				if (s.To-s.From)*(t.To-t.From) >= 0 {
+					continue
+				}
+				k := pair{s.Component, t.Component}
+				if k.a.Name > k.b.Name {
+					k.a, k.b = k.b, k.a
+				}
+				if _, ok := apart[k]; !ok {
+					pairs = append(pairs, k)
+				}
+				apart[k] += ans.P * math.Abs(s.To-s.From-t.To+t.From)
+			}
+		}
+	}
+	var best pair
+	for _, k := range pairs {
+		d := apart[k] - apart[best]
+		if best.a == nil || d > 1e-9 || d > -1e-9 && k.a.Name+" "+k.b.Name < best.a.Name+" "+best.b.Name {
+			best = k
+		}
+	}
+	const worthNaming = 0.005 // a shift of half a percent
+	if best.a != nil && apart[best] >= worthNaming {
+		if moved[best.b] > moved[best.a]+1e-9 {
+			best.a, best.b = best.b, best.a
+		}
+		return []*engine.Component{best.a, best.b}
+	}
+	var most *engine.Component
+	for _, c := range all {
+		if most == nil || moved[c] > moved[most]+1e-9 {
+			most = c
+		}
+	}
+	if most == nil || moved[most] < worthNaming {
+		return nil
+	}
+	return []*engine.Component{most}
+}
+
+// nextSentence says in one sentence what to do now and what it brings.
+func (w *work) nextSentence(n *Next) string {
+	plan := "Nothing is left to take apart."
+	if n.Step != "" {
+		plan = fmt.Sprintf("Go on with the plan: %s, %s.", n.StepTitle, Minutes(float64(n.StepTime)))
+	}
+	if len(n.Checks) == 0 {
+		return "No check is open that could tell anything more. " + plan
+	}
+	c := n.Checks[0]
+	if !c.Worth {
+		return fmt.Sprintf("No open check is worth its minutes: the best, %s, takes %s and saves about %s. %s", c.Title, Minutes(float64(c.Minutes)), Minutes(float64(c.Saves)), plan)
+	}
+	s := "Next: "
+	switch {
+	case c.Urgent && c.Before != "":
+		s = fmt.Sprintf("Before the next step (%s): ", c.Before)
+	case c.Stage == string(engine.StageInterview):
+		s = "Next, ask the driver: "
+	}
+	s += fmt.Sprintf("%s, %s; it ", c.Title, Minutes(float64(c.Minutes)))
+	var parts []string
+	switch {
+	case c.Causes > 0.5*c.Saves:
+		parts = append(parts, "settles a root cause that would bring the job back")
+	case len(c.Parts) == 2:
+		parts = append(parts, fmt.Sprintf("separates %s from %s", c.Parts[0], c.Parts[1]))
+	case len(c.Parts) == 1:
+		parts = append(parts, fmt.Sprintf("shows whether it is %s", c.Parts[0]))
+	}
+	if saves := math.Round(float64(c.Saves)); saves >= 1 {
+		parts = append(parts, "saves about "+Minutes(saves))
+	} else {
+		parts = append(parts, fmt.Sprintf("tells %.2f bit about the suspects", float64(c.Bits)))
+	}
+	return s + strings.Join(parts, " and ") + "."
+}
+
+// Minutes is a time in words: "1 minute", "35 minutes".
+func Minutes(n float64) string {
+	switch text := fmt.Sprintf("%.0f", n); {
+	case text == "1":
+		return "1 minute"
+	case text == "0" && n > 0:
+		return "less than a minute"
+	case text == "-0":
+		return "0 minutes"
+	default:
+		return text + " minutes"
+	}
+}
