@@ -128,6 +128,11 @@ func (b *Book) open(ctx context.Context) error {
 		return fmt.Errorf("casebook %s: %w: it has version %d, this program knows %d: install the newer program, or work with another casebook",
 			b.path, engine.ErrNewer, version, len(steps))
 	}
+	if version > 0 {
+		if err := b.checkSchema(ctx); err != nil {
+			return err
+		}
+	}
 	if unclean || b.opt.Check {
 		if b.recovered = unclean; unclean {
 			b.opt.Tell(fmt.Sprintf("casebook %s was not closed properly; checking all of it", b.path))

@@ -64,7 +64,7 @@ func TestFlippedBytes(t *testing.T) {
 	path, truth, list := closedShop(t, 24)
 	good := readFile(t, path)
 	r := rand.New(rand.NewPCG(26, 42))
-	trials, found, silent := 150, 0, 0
+	trials, found, silent := 100, 0, 0
 	if raceDetector { // it makes SQLite ten times slower, and looks for something else
 		trials = 30
 	}
@@ -154,8 +154,10 @@ func TestDamageNamesTheBackup(t *testing.T) {
 	sound := path + ".0001.backup"
 	for name, bad := range map[string][]byte{
 		"first page": append(make([]byte, 512), good[512:]...),
-		"cut short":  good[:len(good)/2/4096*4096],
-		"half gone":  append(append([]byte(nil), good[:8192]...), make([]byte, len(good)-8192)...),
+		// A trigger that would no longer refuse, though every row is right.
+		"schema":    []byte(strings.Replace(string(good), "BEFORE DELETE ON entries", "BEFORE INSERT ON entries", 1)),
+		"cut short": good[:len(good)/2/4096*4096],
+		"half gone": append(append([]byte(nil), good[:8192]...), make([]byte, len(good)-8192)...),
 	} {
 		os.Remove(path + "-wal")
 		writeFile(t, path, bad)

@@ -100,9 +100,39 @@ func (b *Book) migrateOne(ctx context.Context, version int, step string) error {
 		if _, err := tx.Tx.ExecContext(ctx, step); err != nil {
 			return err
 		}
-		_, err := tx.Tx.ExecContext(ctx, fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, version+1))
+		sum, err := schemaSum(ctx, tx)
+		if err != nil {
+			return err
+		}
+		if _, err := tx.ExecContext(ctx, "INSERT INTO about VALUES ('schema', ?) ON CONFLICT DO UPDATE SET value = excluded.value", sum); err != nil {
+			return err
+		}
+		_, err = tx.Tx.ExecContext(ctx, fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, version+1))
 		return err
 	})
+}
+
+// schemaSum is the checksum of the statements that made the file. Damage there
+// shows as odd errors anywhere, or as a trigger that no longer fires.
+func schemaSum(ctx context.Context, q querier) (string, error) {
+	made, err := texts(ctx, q, "SELECT type || ' ' || name || ' ' || coalesce(sql, '') FROM sqlite_schema ORDER BY type, name")
+	return fmt.Sprintf("%x", checksum(nil, made...)), err
+}
+
+// checkSchema compares the statements that made the file with their checksum.
+func (b *Book) checkSchema(ctx context.Context) error {
+	sum, err := schemaSum(ctx, b.writer)
+	if err != nil {
+		return b.fault("open", err)
+	}
+	said, err := texts(ctx, b.writer, "SELECT value FROM about WHERE name = 'schema'")
+	if kind := faultKind(err); kind != nil && kind != engine.ErrDamaged || ctx.Err() != nil {
+		return b.fault("open", err)
+	}
+	if err != nil || len(said) != 1 || said[0] != sum {
+		return b.damaged("the statements that made its tables do not match their checksum")
+	}
+	return nil
 }
 
 // keepLog sets the write-ahead log, which the file remembers; a copy made as a

@@ -156,7 +156,7 @@ func (a *acknowledged) verify(t *testing.T, b *Book) {
 // and the file is sound. This tries the death of the process; the loss of power
 // also needs a disk that does what it says when asked to sync.
 func TestKilledWhileWriting(t *testing.T) {
-	kills := 30
+	kills := 25
 	if os.Getenv("SLIPCASE_LONG") == "1" {
 		kills = 1000
 	}

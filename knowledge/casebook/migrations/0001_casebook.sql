@@ -79,3 +79,10 @@ CREATE INDEX failed_case ON failed ("case");
 CREATE VIRTUAL TABLE words USING fts5 (
   text, content = '', contentless_delete = 1, tokenize = 'unicode61 remove_diacritics 2'
 );
+
+-- What the file says of itself: "schema", the checksum of the statements that
+-- made it, which no checksum of a row covers.
+CREATE TABLE about (
+  name  TEXT PRIMARY KEY,
+  value TEXT NOT NULL
+) STRICT, WITHOUT ROWID;
