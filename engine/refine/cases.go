@@ -1,0 +1,200 @@
+package refine
+
+import (
+	"errors"
+	"hash/fnv"
+	"slices"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/network"
+)
+
+// Case is a case of the casebook as learning takes it: the fold of its
+// entries, how it was closed, and the earlier case whose repair came back.
+type Case struct {
+	ID         string
+	File       engine.CaseFile
+	Outcome    engine.CaseStatus
+	ComeBackOf string // id of the earlier case; "" for none
+}
+
+// Skipped is a case that was not learned from, with the reason in words.
+type Skipped struct {
+	ID     string
+	Reason string
+}
+
+// item is a case made ready.
+type item struct {
+	id      string
+	b       *binding
+	fold    uint32               // cases of one family of come-backs share it
+	reports []network.Likelihood // what was reported and measured
+	all     []network.Likelihood // with what was found, cleared and settled
+	seen    []network.Likelihood // found and cleared, without settled causes
+	found   []string             // components confirmed failed
+	scored  bool                 // its findings are confirmed: not followed by a come-back
+	cached  bool                 // its tree is kept between iterations
+}
+
+// select turns cases into items, in their order, and says which were left out.
+func (l *learner) choose(cases []Case) (items []*item, skipped []Skipped) {
+	byID := make(map[string]*Case, len(cases))
+	followed := map[string][]*Case{}
+	for i := range cases {
+		byID[cases[i].ID] = &cases[i]
+	}
+	for i := range cases {
+		if c := &cases[i]; c.ComeBackOf != "" && c.confirms() {
+			followed[c.ComeBackOf] = append(followed[c.ComeBackOf], c)
+		}
+	}
+	for i := range cases {
+		c := &cases[i]
+		skip := func(reason string) { skipped = append(skipped, Skipped{c.ID, reason}) }
+		switch {
+		case byID[c.ID] != c:
+			skip("its id stands twice")
+			continue
+		case c.Outcome != engine.CaseFixed && c.Outcome != engine.CaseComeBack:
+			skip("not closed as fixed or as a come-back")
+			continue
+		case len(c.File.Seen) == 0:
+			skip("nothing was found or cleared")
+			continue
+		case l.byUnit[c.File.Unit] == nil:
+			skip("its unit " + c.File.Unit + " is not loaded")
+			continue
+		}
+		back := followed[c.ID]
+		it, reason := l.byUnit[c.File.Unit].item(unsettle(c, back), len(back) == 0, &l.opt)
+		if reason != "" {
+			skip(reason)
+			continue
+		}
+		it.id, it.fold = c.ID, family(c, byID)
+		items = append(items, it)
+	}
+	return items, skipped
+}
+
+func (c *Case) confirms() bool {
+	return (c.Outcome == engine.CaseFixed || c.Outcome == engine.CaseComeBack) && len(c.File.Seen) > 0
+}
+
+// unsettle takes out of a case what its come-backs put in doubt: the root
+// causes that were settled on, and the clearing of what a come-back found
+// failed. What was seen failed stays seen.
+func unsettle(c *Case, back []*Case) *engine.CaseFile {
+	f := c.File
+	if len(back) == 0 {
+		return &f
+	}
+	f.Settled = slices.DeleteFunc(slices.Clone(f.Settled), func(s engine.SettledCause) bool { return s.Present })
+	var seen []engine.Seen
+	for _, s := range f.Seen {
+		s.Cause = ""
+		doubted := false
+		for _, b := range back {
+			for _, o := range b.File.Seen {
+				doubted = doubted || s.Cleared && !o.Cleared && o.Component == s.Component
+			}
+		}
+		if !doubted {
+			seen = append(seen, s)
+		}
+	}
+	f.Seen = seen
+	return &f
+}
+
+// family is a hash of the first case of a chain of come-backs.
+func family(c *Case, byID map[string]*Case) uint32 {
+	for range 16 { // a chain is short; a circle ends too
+		e := byID[c.ComeBackOf]
+		if e == nil || e == c {
+			break
+		}
+		c = e
+	}
+	h := fnv.New32a()
+	h.Write([]byte(c.ID))
+	// FNV leaves the low digits of short names in step: mix.
+	x := h.Sum32()
+	x ^= x >> 16
+	x *= 0x7feb352d
+	x ^= x >> 15
+	return x
+}
+
+// item turns a case into likelihoods; reason tells why it cannot be used.
+// confirmed says that no come-back puts it in doubt.
+func (b *binding) item(f *engine.CaseFile, confirmed bool, opt *Options) (*item, string) {
+	pieces, diags := b.m.Evidence(f)
+	for _, d := range diags {
+		if d.Severity == engine.Error {
+			return nil, "it names what the rules do not know: " + d.Summary
+		}
+	}
+	it := &item{b: b, scored: confirmed}
+	for i, p := range diagnose.Likelihoods(pieces) {
+		it.all = append(it.all, p)
+		if pieces[i].Ranked {
+			it.reports = append(it.reports, p)
+		}
+	}
+	if confirmed {
+		it.all = append(it.all, b.silence(it.all, opt)...)
+	}
+	for _, s := range f.Seen {
+		if s.Cleared {
+			for _, n := range b.m.ModesOf(s.Component) {
+				it.seen = append(it.seen, network.Likelihood{Node: n, On: 0, Off: 1, Tag: -1})
+			}
+			continue
+		}
+		if n, ok := b.m.Lookup(s.Component + "/" + s.Mode); ok {
+			it.seen = append(it.seen, network.Likelihood{Node: n, On: 1, Off: 0, Tag: -1})
+		}
+		if !slices.Contains(it.found, s.Component) {
+			it.found = append(it.found, s.Component)
+		}
+	}
+	return it, ""
+}
+
+// silence is the evidence of what was not noted in a case whose repair held: a
+// mode that was there would have been found with probability Options.Found, a
+// root cause settled with probability Options.Settled.
+func (b *binding) silence(known []network.Likelihood, opt *Options) []network.Likelihood {
+	hard := map[int]bool{}
+	for _, e := range known {
+		if e.On == 0 || e.Off == 0 {
+			hard[e.Node] = true
+		}
+	}
+	var out []network.Likelihood
+	for i, n := range b.m.Nodes {
+		miss := 1.0
+		switch n.Layer {
+		case diagnose.ModeLayer:
+			miss = 1 - opt.Found
+		case diagnose.CauseLayer:
+			miss = 1 - opt.Settled
+		}
+		if miss < 1 && !hard[i] {
+			out = append(out, network.Likelihood{Node: i, On: miss, Off: 1, Tag: -1})
+		}
+	}
+	return out
+}
+
+// trouble puts a fault of inference in words.
+func trouble(err error) string {
+	var clash *network.ImpossibleError
+	if errors.As(err, &clash) {
+		return "under these rules it cannot have happened: what was found contradicts what was reported"
+	}
+	return err.Error()
+}

@@ -1,0 +1,68 @@
+// Package refine turns confirmed cases into better rules. It proposes; what is
+// done with a proposal is decided elsewhere.
+//
+// # Parameters
+//
+// What is learned are the numbers of the rules (rulepath.Path): one number
+// stands behind many nodes and links of a unit's network, and behind those of
+// several units. A link's strength is number × factor, where physics gives the
+// factor (an element's demand in the row). The noisy-OR is read as independent
+// trials, and a link with factor f < 1 as two of them in a row: the rule's own
+// (probability θ) and a thinning one (probability f, known). Of the first, the
+// expectation given a case is
+//
+//	transmits + (parent on − transmits) · θ(1−f)/(1−θf),
+//
+// for what was not transmitted may have passed the rule's trial and failed the
+// other. So every factor is treated exactly. A number of exactly 0 or 1 (the
+// words impossible and certain) is a statement, not an estimate, and stays.
+// Of two rules for one link the stronger stands, as the rules are before
+// learning.
+//
+// # Prior
+//
+// A Beta distribution with the rule's value as its mean and the size that goes
+// with the basis (engine.BasisKind.SampleSize), but never worth fewer than a
+// quarter of that size of either outcome. From p = 0.25 to 0.75 that is the
+// size itself. A rate of 0.005 at size 10 would otherwise rest on 0.05 events:
+// a single case would multiply it by nineteen, and its prior would deny the
+// very order of magnitude that the rule states. With the floor a recalled rate
+// rests on 2.5 events, good to a factor of about two, which is what such
+// numbers are worth.
+//
+// # Estimate
+//
+// Expectation-maximisation with exact expectations from network.Families. The
+// update is (a+S)/(a+b+N) for S expected successes in N expected trials: the
+// posterior mean when nothing is hidden. Its fixed point is the mode of the
+// posterior density of the log-odds, so the logarithm of that density never
+// falls from one iteration to the next. Iteration stops when the geometric
+// forecast of all gain still to come is below Options.Tolerance (0.01 nat
+// unless said otherwise: every number is then well within a fifth of its own
+// standard deviation), or after Options.MaxIterations.
+//
+// Nodes without a report at or below them are left out of both counts. They
+// would add the same share to each, and so change the speed and not the
+// solution. Parts that were never looked at are unobserved, not sound.
+//
+// # Intervals
+//
+// A 90 % interval is read from the Beta with the estimate as mean and
+// a+b+E as size. E, the cases behind the number, is what remains of its N
+// trials after taking away the missing information (Louis 1982): per trial,
+// the variance of its score given the case is subtracted from the information
+// that the trial would carry if it were seen. Trials of one number within one
+// case are taken as independent there. Where another number explains the same
+// cases, the loss from not knowing it is taken away too: the worst single
+// rival counts, its covariance estimated from the scores of the cases and
+// never taken larger than the missing information allows. With nothing hidden
+// E = N, and the interval is the exact one.
+//
+// # What is not moved
+//
+// A number stays, with the reason, when no case speaks of it, when E is less
+// than Options.MinGain (5 %) of all that is known about it (prior and cases),
+// be it for want of cases, because its trials are never seen, or because the
+// cases cannot tell it from another number; and when the cases agree with it.
+// The others are then estimated again with these held fast.
+package refine

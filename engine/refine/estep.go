@@ -1,0 +1,191 @@
+package refine
+
+import (
+	"context"
+	"runtime"
+	"sync"
+
+	"slipcase/engine/network"
+)
+
+// trial is the expectation of one kind of trial given a case.
+type trial struct {
+	param   int
+	occurs  float64 // P(the trial takes place | case)
+	success float64 // P(it takes place and succeeds | case)
+}
+
+// trials reads a case's families as trials of the rules' numbers.
+func (b *binding) trials(fam []network.Family, theta []float64, f func(trial)) {
+	for i := range fam {
+		x := &fam[i]
+		if p := b.leak[x.Node]; p >= 0 {
+			f(trial{p, 1, within(x.LeakFired, 1)})
+		}
+		for j, u := range b.links[x.Node] {
+			w := x.ParentOn[j]
+			if u.param < 0 || w <= 0 {
+				continue
+			}
+			q := within(x.Transmits[j], w)
+			if u.factor < 1 {
+				t := theta[u.param]
+				q += (w - q) * t * (1 - u.factor) / (1 - t*u.factor)
+			}
+			f(trial{u.param, w, q})
+		}
+	}
+}
+
+func within(x, high float64) float64 { return min(max(x, 0), high) }
+
+// missing is the variance of the trial's score, success − θ·occurs, given the
+// case.
+func (t trial) missing(theta float64) float64 {
+	m := t.success - theta*t.occurs
+	v := t.success*(1-theta)*(1-theta) + (t.occurs-t.success)*theta*theta - m*m
+	return max(v, 0)
+}
+
+// counts are expected trials and successes by number.
+type counts struct {
+	n, s  []float64
+	logL  float64
+	cases int
+}
+
+func newCounts(k int) *counts { return &counts{n: make([]float64, k), s: make([]float64, k)} }
+
+func (c *counts) add(o *counts) {
+	for i := range c.n {
+		c.n[i] += o.n[i]
+		c.s[i] += o.s[i]
+	}
+	c.logL += o.logL
+	c.cases += o.cases
+}
+
+// chunk is the number of cases that one worker sums up at a time. The sums of
+// chunks are added in order, so that the result does not depend on who was
+// first.
+const chunk = 16
+
+// inChunks calls work for every chunk of n on several goroutines and done for
+// each in order, on this one. The first error in order of chunks is returned.
+func (l *learner) inChunks(ctx context.Context, n int, work func(from, to int) (any, error), done func(any)) error {
+	type answer struct {
+		out any
+		err error
+	}
+	parts := (n + chunk - 1) / chunk
+	workers := l.opt.Workers
+	if workers <= 0 {
+		workers = min(2, runtime.GOMAXPROCS(0))
+	}
+	// A window of answers bounds what is held.
+	ring := make([]chan answer, parts)
+	for i := range ring {
+		ring[i] = make(chan answer, 1)
+	}
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	ticket := make(chan int)
+	var wg sync.WaitGroup
+	slots := make(chan struct{}, 4*workers)
+	for range workers {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for i := range ticket {
+				var a answer
+				if a.err = ctx.Err(); a.err == nil {
+					a.out, a.err = work(i*chunk, min((i+1)*chunk, n))
+				}
+				ring[i] <- a
+			}
+		}()
+	}
+	go func() {
+		defer close(ticket)
+		for i := range parts {
+			select {
+			case slots <- struct{}{}:
+			case <-ctx.Done():
+				return
+			}
+			select {
+			case ticket <- i:
+			case <-ctx.Done():
+				return
+			}
+		}
+	}()
+	var err error
+	for i := range parts {
+		var a answer
+		select {
+		case a = <-ring[i]:
+		case <-ctx.Done():
+			a.err = ctx.Err()
+		}
+		if a.err != nil {
+			err = a.err
+			break
+		}
+		done(a.out)
+		<-slots
+	}
+	cancel()
+	wg.Wait()
+	return err
+}
+
+// families asks the network about one case.
+func (it *item) families() ([]network.Family, float64, error) {
+	s := it.b.passing
+	if it.cached {
+		s = it.b.kept
+	}
+	fam, post, err := s.Families(it.all)
+	if err != nil {
+		return nil, 0, err
+	}
+	return fam, post.LogEvidence, nil
+}
+
+// expect is the E-step: expected counts of all cases under theta, which must
+// have been set.
+func (l *learner) expect(ctx context.Context, items []*item, theta []float64, tick func(done int)) (*counts, error) {
+	total := newCounts(len(l.params))
+	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
+		c := newCounts(len(l.params))
+		for _, it := range items[from:to] {
+			fam, logL, err := it.families()
+			if err != nil {
+				return nil, &caseError{it.id, err}
+			}
+			it.b.trials(fam, theta, func(t trial) {
+				c.n[t.param] += t.occurs
+				c.s[t.param] += t.success
+			})
+			c.logL += logL
+			c.cases++
+		}
+		return c, nil
+	}, func(a any) {
+		total.add(a.(*counts))
+		if tick != nil {
+			tick(total.cases)
+		}
+	})
+	return total, err
+}
+
+// caseError says at which case inference failed.
+type caseError struct {
+	id  string
+	err error
+}
+
+func (e *caseError) Error() string { return "case " + e.id + ": " + e.err.Error() }
+func (e *caseError) Unwrap() error { return e.err }

@@ -1,0 +1,202 @@
+package refine
+
+import (
+	"fmt"
+	"math"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/network"
+	"slipcase/engine/refine/rulepath"
+)
+
+// Origin is what a number was before anything was learned: its prior is made
+// from this, so that cases are not counted again each time they are learned
+// from.
+type Origin struct {
+	Value float64          `json:"value"`
+	Kind  engine.BasisKind `json:"basis"`
+	Cases float64          `json:"cases,omitempty"`
+}
+
+// param is one number that can be learned.
+type param struct {
+	path   rulepath.Path
+	name   string
+	number engine.Number
+	origin Origin
+	prior  Prior
+}
+
+// learner holds the numbers and the models that they stand in.
+type learner struct {
+	opt    Options
+	params []param
+	index  map[string]int
+	models []*binding
+	byUnit map[string]*binding
+}
+
+// use is a link's number with its factor; param -1 where nothing is learned.
+type use struct {
+	param  int
+	factor float64
+}
+
+// binding ties one unit's model to the numbers, with a private copy of its
+// network whose numbers change from one iteration to the next. None of them
+// becomes 0 or 1, so that the structure, and with it every tree, stays.
+type binding struct {
+	m       *diagnose.Model
+	net     *network.Net
+	leak    []int // node -> param or -1
+	links   [][]use
+	kept    *network.Solver // trees of cases that are seen in every iteration
+	passing *network.Solver // too many cases to keep their trees
+	asking  *network.Solver // held-out questions
+	keeps   int
+}
+
+// keep is the number of cases per unit whose trees are kept; below the size of
+// the solver's cache.
+const keep = 448
+
+func newLearner(models []*diagnose.Model, opt Options) (*learner, error) {
+	l := &learner{opt: opt, index: map[string]int{}, byUnit: map[string]*binding{}}
+	for _, m := range models {
+		if l.byUnit[m.Unit.ID] != nil {
+			return nil, fmt.Errorf("refine: two models of unit %s", m.Unit.ID)
+		}
+		b, err := l.bind(m)
+		if err != nil {
+			return nil, err
+		}
+		l.models = append(l.models, b)
+		l.byUnit[m.Unit.ID] = b
+	}
+	return l, nil
+}
+
+// place is where a number stands in its file: numbers of a model are known by
+// it.
+type place struct {
+	file  string
+	start int
+}
+
+func placeOf(n engine.Number) place { return place{n.At.File, n.At.Byte} }
+
+func (l *learner) bind(m *diagnose.Model) (*binding, error) {
+	// The model's own unit alone: others may share numbers by `like`.
+	k := *m.Knowledge
+	k.Units = []*engine.Unit{m.Unit}
+	at := map[place]int{}
+	var err error
+	rulepath.Walk(&k, func(p rulepath.Path, n *engine.Number) {
+		if n.At.File == "" || n.Value <= 0 || n.Value >= 1 || n.Basis == nil {
+			return
+		}
+		name := p.String()
+		i, ok := l.index[name]
+		if !ok {
+			i = len(l.params)
+			l.index[name] = i
+			l.params = append(l.params, newParam(p, name, *n, l.opt.Origins))
+		} else if l.params[i].number.Value != n.Value && err == nil {
+			err = fmt.Errorf("refine: the models disagree about %s: %v and %v", name, l.params[i].number.Value, n.Value)
+		}
+		if j, ok := at[placeOf(*n)]; ok && j != i && err == nil {
+			err = fmt.Errorf("refine: %s and %s stand at one place, %s", name, l.params[j].name, n.At)
+		}
+		at[placeOf(*n)] = i
+	})
+	if err != nil {
+		return nil, err
+	}
+	find := func(n engine.Number) int {
+		if n.At.File == "" {
+			return -1
+		}
+		if i, ok := at[placeOf(n)]; ok {
+			return i
+		}
+		return -1
+	}
+	b := &binding{m: m, net: &network.Net{Nodes: make([]network.Node, len(m.Net.Nodes))}}
+	for i, n := range m.Net.Nodes {
+		b.net.Nodes[i] = network.Node{Name: n.Name, Leak: n.Leak, Links: append([]network.Link(nil), n.Links...)}
+		leak := find(m.Leaks[i])
+		if leak >= 0 && n.Leak != m.Leaks[i].Value {
+			return nil, fmt.Errorf("refine: the leak of %s is %v in the network and %v in the rules", n.Name, n.Leak, m.Leaks[i].Value)
+		}
+		b.leak = append(b.leak, leak)
+		uses := make([]use, len(n.Links))
+		for j, link := range n.Links {
+			s := m.Sources[i][j]
+			uses[j] = use{-1, s.Factor}
+			p := find(s.Number)
+			if p < 0 || link.Strength <= 0 || link.Strength >= 1 || s.Factor <= 0 || s.Factor > 1 {
+				continue // fixed, or cut at 1
+			}
+			if want := s.Number.Value * s.Factor; math.Abs(link.Strength-want) > 1e-9*want {
+				return nil, fmt.Errorf("refine: the strength of %s for %s is %v in the network and %v by the rules", n.Name, m.Net.Nodes[link.Parent].Name, link.Strength, want)
+			}
+			uses[j].param = p
+		}
+		b.links = append(b.links, uses)
+	}
+	for _, s := range []**network.Solver{&b.kept, &b.passing, &b.asking} {
+		if *s, err = network.NewSolver(b.net); err != nil {
+			return nil, fmt.Errorf("refine: unit %s: %w", m.Unit.ID, err)
+		}
+	}
+	return b, nil
+}
+
+func newParam(p rulepath.Path, name string, n engine.Number, origins map[string]Origin) param {
+	o := Origin{Value: n.Value, Kind: n.Basis.Kind, Cases: n.Basis.Cases}
+	if own, ok := origins[name]; ok && own.Value > 0 && own.Value < 1 {
+		o = own
+	}
+	return param{path: p, name: name, number: n, origin: o, prior: PriorOf(o.Value, o.Kind, o.Cases)}
+}
+
+// set puts the numbers into every network. No question may be under way.
+func (l *learner) set(theta []float64) {
+	for _, b := range l.models {
+		for i := range b.net.Nodes {
+			n := &b.net.Nodes[i]
+			if p := b.leak[i]; p >= 0 {
+				n.Leak = theta[p]
+			}
+			for j, u := range b.links[i] {
+				if u.param >= 0 {
+					n.Links[j].Strength = theta[u.param] * u.factor
+				}
+			}
+		}
+	}
+}
+
+func (l *learner) values(f func(*param) float64) []float64 {
+	out := make([]float64, len(l.params))
+	for i := range l.params {
+		out[i] = f(&l.params[i])
+	}
+	return out
+}
+
+// origins are the numbers before anything was learned.
+func (l *learner) originValues() []float64 {
+	return l.values(func(p *param) float64 { return p.origin.Value })
+}
+
+// logPrior is the logarithm of the prior density of the log-odds, up to a
+// constant.
+func (l *learner) logPrior(theta []float64) float64 {
+	sum := 0.0
+	for i, p := range l.params {
+		sum += p.prior.A*math.Log(theta[i]) + p.prior.B*math.Log1p(-theta[i])
+	}
+	return sum
+}

@@ -1,0 +1,285 @@
+package refine
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strconv"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/refine/rulepath"
+)
+
+// Options steer the learning; the zero value is the usual.
+type Options struct {
+	// Origins are what numbers learned earlier were before that, by the
+	// String of their path (rules/edit keeps them).
+	Origins map[string]Origin
+	// Tolerance is the gain in log-posterior still to come, in nats, at which
+	// an estimate has converged; 0 means 0.01.
+	Tolerance float64
+	// MaxIterations bounds each estimate; 0 means 100.
+	MaxIterations int
+	// MinGain is the share of the information on a number that must come from
+	// the cases for it to be moved; 0 means 0.05.
+	MinGain float64
+	// Found is the probability that a failed mode is found and noted before a
+	// case is closed, Settled that a root cause is, where the case is not
+	// followed by a come-back; 0 means 0.8 and 0.5 (invented), below 0 that
+	// silence says nothing.
+	Found, Settled float64
+	// Workers is the number of goroutines; 0 means two. It changes no digit
+	// of the result.
+	Workers int
+	// NoHeldOut leaves out the comparison on held-out cases.
+	NoHeldOut bool
+	// Progress, when set, is called often, from one goroutine at a time.
+	Progress func(Progress)
+}
+
+// margin is the change in log-odds below which a number counts as confirmed:
+// two percent of a small rate.
+const margin = 0.02
+
+// Level is the probability that an interval is meant to hold.
+const Level = 0.90
+
+// Change is one number that the cases move.
+type Change struct {
+	Path  rulepath.Path
+	Old   engine.Number // as the rules have it
+	New   float64       // rounded as in Text
+	Text  string        // New as it is to be written
+	Low   float64       // the 90 % interval
+	High  float64
+	Cases float64 // the cases behind it: trials in full sight that tell as much
+	// Prior is the number before anything was learned, with its basis: what
+	// the cases were weighed against.
+	Prior Origin
+}
+
+// Why tells why a number was not moved.
+type Why string
+
+// The reasons.
+const (
+	NoCase    Why = "no case speaks of it"
+	TooFew    Why = "too few cases"
+	Unseen    Why = "never seen for itself"
+	Rivals    Why = "not told apart"
+	Confirmed Why = "confirmed"
+)
+
+// Kept is one number that is left as it is.
+type Kept struct {
+	Path   rulepath.Path
+	Number engine.Number
+	Why    Why
+	Rival  *rulepath.Path // Rivals: the number that it cannot be told from
+	Cases  float64        // as in Change
+	Trials float64        // expected trials, seen or not
+	Reason string         // a sentence
+}
+
+// Proposal is what the cases say about the rules.
+type Proposal struct {
+	Changes    []Change // in order of the rules
+	Kept       []Kept   // in order of the rules
+	Cases      int      // cases learned from
+	Skipped    []Skipped
+	Iterations []Iteration // of the estimate, over all cases
+	HeldOut    *HeldOut    // nil when not asked for, or too few cases
+}
+
+// Values are the new numbers by the String of their path.
+func (p *Proposal) Values() map[string]float64 {
+	out := make(map[string]float64, len(p.Changes))
+	for _, c := range p.Changes {
+		out[c.Path.String()] = c.New
+	}
+	return out
+}
+
+// Propose learns from confirmed cases: closed as fixed or come-back, with
+// something found or cleared. The models must come from the same rules; cases
+// of other units, and cases that cannot be used, are listed. Only the context
+// and broken models make errors.
+func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Options) (*Proposal, error) {
+	if opt.Tolerance <= 0 {
+		opt.Tolerance = 0.01
+	}
+	if opt.MaxIterations <= 0 {
+		opt.MaxIterations = 100
+	}
+	if opt.MinGain <= 0 {
+		opt.MinGain = 0.05
+	}
+	if opt.Found == 0 {
+		opt.Found = 0.8
+	}
+	if opt.Settled == 0 {
+		opt.Settled = 0.5
+	}
+	opt.Found, opt.Settled = within(opt.Found, 0.99), within(opt.Settled, 0.99)
+	l, err := newLearner(models, opt)
+	if err != nil {
+		return nil, err
+	}
+	p := &Proposal{}
+	items, skipped := l.choose(cases)
+	p.Skipped = skipped
+	origin := l.originValues()
+	items, err = l.usable(ctx, items, origin, p)
+	if err != nil {
+		return nil, err
+	}
+	p.Cases = len(items)
+	// First everything moves; what turns out not to be identified is put back
+	// and the rest estimated again.
+	current := l.values(func(p *param) float64 { return p.number.Value })
+	theta, err := l.start(ctx, "estimate", items, nil, origin)
+	if err != nil {
+		return nil, err
+	}
+	if theta, p.Iterations, err = l.fit(ctx, "estimate", items, theta, nil, 1); err != nil {
+		return nil, err
+	}
+	l.set(theta)
+	inf, err := l.inform(ctx, "settle", items, theta)
+	if err != nil {
+		return nil, err
+	}
+	held := make([]bool, len(l.params))
+	kept := make([]*Kept, len(l.params))
+	for i := range l.params {
+		if kept[i] = l.keep(i, inf, theta[i], current[i], theta); kept[i] != nil {
+			held[i] = true
+			theta[i] = current[i]
+		}
+	}
+	if theta, _, err = l.fit(ctx, "settle", items, theta, held, 1); err != nil {
+		return nil, err
+	}
+	l.set(theta)
+	if inf, err = l.inform(ctx, "intervals", items, theta); err != nil {
+		return nil, err
+	}
+	for i := range l.params {
+		if kept[i] != nil {
+			p.Kept = append(p.Kept, *kept[i])
+			continue
+		}
+		p.Changes = append(p.Changes, l.change(i, inf, theta[i]))
+	}
+	if !opt.NoHeldOut && len(items) > 1 {
+		if p.HeldOut, err = l.heldOut(ctx, items, l.identified(held, kept)); err != nil {
+			return nil, err
+		}
+	}
+	return p, nil
+}
+
+// identified are the numbers to hold in the held-out comparison: those that
+// the cases cannot move. A number that they confirm may move there.
+func (l *learner) identified(held []bool, kept []*Kept) []bool {
+	out := make([]bool, len(held))
+	for i := range held {
+		out[i] = held[i] && kept[i].Why != Confirmed
+	}
+	return out
+}
+
+// usable drops cases that inference cannot do, and chooses those whose trees
+// are kept: a spread of the whole.
+func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p *Proposal) ([]*item, error) {
+	l.set(theta)
+	perUnit := map[*binding]int{}
+	for _, it := range items {
+		perUnit[it.b]++
+	}
+	seen := map[*binding]int{}
+	for _, it := range items {
+		stride := (perUnit[it.b] + warm - 1) / warm
+		it.cached = perUnit[it.b] <= keep || seen[it.b]%stride == 0
+		seen[it.b]++
+	}
+	var out []*item
+	report := Progress{Phase: "reading", Iteration: 1, Total: len(items), LogPosterior: math.NaN()}
+	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
+		var bad []error
+		for _, it := range items[from:to] {
+			_, _, err := it.families()
+			bad = append(bad, err)
+		}
+		return bad, nil
+	}, func(a any) {
+		for _, err := range a.([]error) {
+			it := items[report.Done]
+			report.Done++
+			if err == nil {
+				out = append(out, it)
+				continue
+			}
+			p.Skipped = append(p.Skipped, Skipped{it.id, trouble(err)})
+		}
+		l.progress(report)
+	})
+	return out, err
+}
+
+// keep tells why a number is not to be moved, nil if it is.
+func (l *learner) keep(i int, inf *information, now, old float64, theta []float64) *Kept {
+	x := &l.params[i]
+	unit := theta[i] * (1 - theta[i])
+	k := &Kept{Path: x.path, Number: x.number, Cases: inf.net[i] / unit, Trials: inf.trials[i]}
+	prior := l.priorInformation(i, theta)
+	enough := func(info float64) bool { return info >= l.opt.MinGain*(info+prior) }
+	switch {
+	case inf.trials[i] < 0.5:
+		k.Why, k.Reason = NoCase, "no case speaks of it"
+	case !enough(inf.complete[i]):
+		k.Why = TooFew
+		k.Reason = fmt.Sprintf("%s trials weigh little beside a prior of %s", round(inf.trials[i]), round(x.prior.Size()))
+	case !enough(inf.own[i]):
+		k.Why = Unseen
+		k.Reason = fmt.Sprintf("of %s trials hardly one was seen: they are guessed from other reports", round(inf.trials[i]))
+	case !enough(inf.net[i]):
+		rival := l.params[inf.rival[i]].path
+		k.Why, k.Rival = Rivals, &rival
+		k.Reason = "the cases cannot tell it from " + rival.String()
+	case math.Abs(logit(now)-logit(old)) < margin:
+		k.Why, k.Reason = Confirmed, "the cases agree with it"
+	default:
+		return nil
+	}
+	return k
+}
+
+func round(x float64) string {
+	if x < 10 {
+		return strconv.FormatFloat(x, 'f', 1, 64)
+	}
+	return strconv.FormatFloat(x, 'f', 0, 64)
+}
+
+func (l *learner) change(i int, inf *information, v float64) Change {
+	x := &l.params[i]
+	cases := inf.net[i] / (v * (1 - v))
+	c := Change{Path: x.path, Old: x.number, Cases: cases, Prior: x.origin, Text: text(v)}
+	c.New, _ = strconv.ParseFloat(c.Text, 64)
+	c.Low, c.High = interval(v, x.prior.Size()+cases, (1-Level)/2, (1+Level)/2)
+	return c
+}
+
+// text writes a probability with three significant digits of itself or of
+// what it lacks to one, whichever is smaller; never 0 or 1.
+func text(p float64) string {
+	small := math.Min(p, 1-p)
+	digits := 2 - int(math.Floor(math.Log10(small)))
+	s := strconv.FormatFloat(p, 'f', min(max(digits, 3), 12), 64)
+	for len(s) > 3 && s[len(s)-1] == '0' {
+		s = s[:len(s)-1]
+	}
+	return s
+}

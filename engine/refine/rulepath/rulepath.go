@@ -1,0 +1,180 @@
+// Package rulepath names the numbers of the rules: the rate of a mode or
+// cause, the strength of an arrow, the leak of a finding. A name is the path
+// of blocks that leads to the number and the argument that holds it, so that
+// what is learned from cases and what is edited in a file speak of the same
+// thing.
+package rulepath
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"slipcase/engine"
+)
+
+// Block is one block on the way to a number.
+type Block struct {
+	Type   string           `json:"type"`
+	Labels []string         `json:"labels"`
+	When   engine.Condition `json:"when,omitempty"` // where it is part of the block's key
+}
+
+// String is the block as a message names it: effect "slips" when hot.
+func (b Block) String() string {
+	s := b.Type
+	for _, l := range b.Labels {
+		s += fmt.Sprintf(" %q", l)
+	}
+	if b.When != "" {
+		s += " when " + string(b.When)
+	}
+	return s
+}
+
+// Path names one number of the rules.
+type Path struct {
+	Blocks   []Block `json:"blocks"`
+	Argument string  `json:"argument"` // frequency, strength, leak, rate
+}
+
+// String is the path on one line; different numbers have different ones:
+// mode "burnt_friction" / effect "slips" when hot / strength.
+func (p Path) String() string {
+	parts := make([]string, 0, len(p.Blocks)+1)
+	for _, b := range p.Blocks {
+		parts = append(parts, b.String())
+	}
+	return strings.Join(append(parts, p.Argument), " / ")
+}
+
+// Unit is the id of the unit that the number belongs to, "" for one that holds
+// for any unit.
+func (p Path) Unit() string {
+	if len(p.Blocks) > 0 && p.Blocks[0].Type == "unit" {
+		return p.Blocks[0].Labels[0]
+	}
+	return ""
+}
+
+// IsRate tells a rate or leak (per case) from a strength (per occurrence of
+// its cause).
+func (p Path) IsRate() bool { return p.Argument != "strength" }
+
+func at(argument string, blocks ...Block) Path { return Path{Blocks: blocks, Argument: argument} }
+
+func block(typ string, labels ...string) Block { return Block{Type: typ, Labels: labels} }
+
+// Walk calls f for every number that cases can teach, with a pointer to it,
+// always in the same order: causes, modes, findings and codes of the rules,
+// then the rates of components of the units.
+func Walk(k *engine.Knowledge, f func(Path, *engine.Number)) {
+	links := func(outer Block, typ string, list []engine.Link) {
+		for i := range list {
+			l := &list[i]
+			f(at("strength", outer, Block{Type: typ, Labels: []string{l.To}, When: l.When}), &l.Strength)
+		}
+	}
+	for i := range k.Causes {
+		c := &k.Causes[i]
+		b := block("cause", c.Name)
+		f(at("frequency", b), &c.Frequency)
+		links(b, "stresses", c.Stresses)
+		links(b, "shows", c.Shows)
+	}
+	for i := range k.Modes {
+		m := &k.Modes[i]
+		b := block("mode", m.Name)
+		f(at("frequency", b), &m.Frequency)
+		links(b, "effect", m.Effects)
+		links(b, "shows", m.Shows)
+		for j := range m.Because {
+			f(at("strength", b, block("because", m.Because[j].Of)), &m.Because[j].Strength)
+		}
+		links(b, "stresses", m.Stresses)
+	}
+	for i := range k.Findings {
+		x := &k.Findings[i]
+		b := block("finding", x.Name)
+		f(at("leak", b), &x.Leak)
+		links(b, "sign", x.Signs)
+	}
+	for i := range k.Codes {
+		c := &k.Codes[i]
+		b := block("code", c.Name)
+		f(at("leak", b), &c.Leak)
+		for j := range c.Signs {
+			f(at("strength", b, block("sign", c.Signs[j].Of)), &c.Signs[j].Strength)
+		}
+	}
+	for _, u := range k.Units {
+		for i := range u.Components {
+			c := &u.Components[i]
+			for _, mode := range slices.Sorted(maps.Keys(c.Frequency)) {
+				n := c.Frequency[mode]
+				f(at("rate", block("unit", u.ID), block("component", c.Name), block("frequency", mode)), &n)
+				c.Frequency[mode] = n
+			}
+		}
+	}
+}
+
+// With is the knowledge with other values for the numbers named by their
+// path's String; text and basis of a number go with the old value. The
+// argument is not changed. A name that the knowledge lacks is an error.
+func With(k *engine.Knowledge, values map[string]float64) (*engine.Knowledge, error) {
+	c := clone(k)
+	left := len(values)
+	Walk(c, func(p Path, n *engine.Number) {
+		if v, ok := values[p.String()]; ok {
+			n.Value = v
+			left--
+		}
+	})
+	if left == 0 {
+		return c, nil
+	}
+	known := map[string]bool{}
+	Walk(c, func(p Path, _ *engine.Number) { known[p.String()] = true })
+	for _, name := range slices.Sorted(maps.Keys(values)) {
+		if !known[name] {
+			return nil, fmt.Errorf("the rules have no number %s", name)
+		}
+	}
+	return c, nil
+}
+
+// clone copies what Walk reaches; the rest is shared.
+func clone(k *engine.Knowledge) *engine.Knowledge {
+	c := *k
+	c.Causes = slices.Clone(k.Causes)
+	for i := range c.Causes {
+		x := &c.Causes[i]
+		x.Stresses, x.Shows = slices.Clone(x.Stresses), slices.Clone(x.Shows)
+	}
+	c.Modes = slices.Clone(k.Modes)
+	for i := range c.Modes {
+		x := &c.Modes[i]
+		x.Effects, x.Shows, x.Stresses = slices.Clone(x.Effects), slices.Clone(x.Shows), slices.Clone(x.Stresses)
+		x.Because = slices.Clone(x.Because)
+	}
+	c.Findings = slices.Clone(k.Findings)
+	for i := range c.Findings {
+		c.Findings[i].Signs = slices.Clone(c.Findings[i].Signs)
+	}
+	c.Codes = slices.Clone(k.Codes)
+	for i := range c.Codes {
+		c.Codes[i].Signs = slices.Clone(c.Codes[i].Signs)
+	}
+	c.Units = slices.Clone(k.Units)
+	for i, u := range c.Units {
+		v := *u
+		v.Components = slices.Clone(u.Components)
+		for j := range v.Components {
+			v.Components[j].Frequency = maps.Clone(v.Components[j].Frequency)
+		}
+		c.Units[i] = &v
+	}
+	return &c
+}

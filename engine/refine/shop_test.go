@@ -1,0 +1,170 @@
+package refine_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"sync"
+	"testing"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/network"
+	"slipcase/engine/refine"
+	"slipcase/engine/refine/rulepath"
+	"slipcase/rules"
+)
+
+// knowledge is the embedded one, with one unit.
+var knowledge = sync.OnceValue(func() *engine.Knowledge {
+	k, _ := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: "northfork-4"})
+	return k
+})
+
+func build(t testing.TB, k *engine.Knowledge) *diagnose.Model {
+	t.Helper()
+	m, err := diagnose.Build(k, k.Unit("northfork-4"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// doubled is a shop whose truth differs from the rules: the odds of every
+// number are doubled or halved, by lot.
+func doubled(t testing.TB, k *engine.Knowledge, rng *rand.Rand) (*engine.Knowledge, map[string]float64) {
+	t.Helper()
+	truth := map[string]float64{}
+	rulepath.Walk(k, func(p rulepath.Path, n *engine.Number) {
+		if n.Value <= 0 || n.Value >= 1 {
+			return
+		}
+		odds := n.Value / (1 - n.Value)
+		if rng.IntN(2) == 0 {
+			odds *= 2
+		} else {
+			odds /= 2
+		}
+		truth[p.String()] = odds / (1 + odds)
+	})
+	out, err := rulepath.With(k, truth)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out, truth
+}
+
+// draw samples every node of a network, causes first.
+func draw(net *network.Net, rng *rand.Rand) []bool {
+	on := make([]bool, len(net.Nodes))
+	for i, n := range net.Nodes {
+		off := 1 - n.Leak
+		for _, l := range n.Links {
+			if on[l.Parent] {
+				off *= 1 - l.Strength
+			}
+		}
+		on[i] = rng.Float64() >= off
+	}
+	return on
+}
+
+// casebook makes n cases of a shop: up to six findings that are there and six
+// that are not, as their reporters give them; failed modes found nine times in
+// ten, sound components looked at three times in ten, root causes settled half
+// the time. Every case is a unit that the model draws, faults or not.
+func casebook(t testing.TB, m *diagnose.Model, n int, rng *rand.Rand) []refine.Case {
+	t.Helper()
+	var findings []int
+	for i, x := range m.Nodes {
+		if x.Layer == diagnose.FindingLayer && x.Condition == "" {
+			findings = append(findings, i)
+		}
+	}
+	var out []refine.Case
+	for len(out) < n {
+		on := draw(m.Net, rng)
+		c := refine.Case{ID: fmt.Sprintf("26-%05d", len(out)+1), Outcome: engine.CaseFixed}
+		f := engine.CaseFile{ID: c.ID, Unit: m.Unit.ID}
+		rng.Shuffle(len(findings), func(a, b int) { findings[a], findings[b] = findings[b], findings[a] })
+		count := [2]int{}
+		for _, i := range findings {
+			k := 0
+			if on[i] {
+				k = 1
+			}
+			if count[k] == 6 {
+				continue
+			}
+			count[k]++
+			by := "road_test"
+			if m.Nodes[i].Finding != nil && m.Nodes[i].Finding.Reporter != "" {
+				by = m.Nodes[i].Finding.Reporter
+			}
+			hit, fa, err := m.Reliability(by, m.Nodes[i].Name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			says := rng.Float64() < fa
+			if on[i] {
+				says = rng.Float64() < hit
+			}
+			state := engine.Absent
+			if says {
+				state = engine.Present
+			}
+			f.Reports = append(f.Reports, engine.Report{Finding: m.Nodes[i].Name, State: state, By: by})
+		}
+		for _, x := range m.Unit.Components {
+			any := false
+			for _, i := range m.ModesOf(x.Name) {
+				if on[i] {
+					any = true
+					if rng.Float64() < 0.9 {
+						f.Seen = append(f.Seen, engine.Seen{Component: x.Name, Mode: m.Nodes[i].Mode.Name})
+					}
+				}
+			}
+			if !any && rng.Float64() < 0.3 {
+				f.Seen = append(f.Seen, engine.Seen{Component: x.Name, Cleared: true})
+			}
+		}
+		for i, x := range m.Nodes {
+			if x.Layer == diagnose.CauseLayer && rng.Float64() < 0.5 {
+				f.Settled = append(f.Settled, engine.SettledCause{Cause: x.Name, Present: on[i]})
+			}
+		}
+		if len(f.Seen) == 0 {
+			continue
+		}
+		c.File = f
+		out = append(out, c)
+	}
+	return out
+}
+
+// covered counts the numbers moved whose true value lies in their interval.
+func covered(p *refine.Proposal, truth map[string]float64) (in, all int) {
+	for _, c := range p.Changes {
+		v := truth[c.Path.String()]
+		all++
+		if c.Low <= v && v <= c.High {
+			in++
+		}
+	}
+	return in, all
+}
+
+// closer is the mean squared error of the log-odds, before and after, over
+// the numbers moved.
+func closer(p *refine.Proposal, truth map[string]float64) (before, after float64) {
+	lo := func(x float64) float64 { return math.Log(x / (1 - x)) }
+	for _, c := range p.Changes {
+		v := lo(truth[c.Path.String()])
+		before += (lo(c.Prior.Value) - v) * (lo(c.Prior.Value) - v)
+		after += (lo(c.New) - v) * (lo(c.New) - v)
+	}
+	n := float64(max(len(p.Changes), 1))
+	return before / n, after / n
+}
