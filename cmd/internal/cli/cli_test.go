@@ -35,6 +35,7 @@ func TestMain(m *testing.M) {
 //	narrow                  no line of stdout or stderr is wider than 80 columns
 //	plain                   neither has a colour code
 //	envelope SCHEMA         stdout is one JSON envelope of this schema
+//	says TEXT               stdout or stderr holds the text, wherever its lines are wrapped
 //	golden FILE             stdout is what testdata/golden/FILE holds
 func TestScripts(t *testing.T) {
 	golden, err := filepath.Abs(filepath.Join("testdata", "golden"))
@@ -53,6 +54,7 @@ func TestScripts(t *testing.T) {
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
 			"exits":    exits,
 			"narrow":   narrow,
+			"says":     says,
 			"plain":    plain,
 			"envelope": envelope,
 			"golden":   func(ts *testscript.TestScript, neg bool, args []string) { compareGolden(ts, golden, args) },
@@ -86,6 +88,21 @@ func narrow(ts *testscript.TestScript, neg bool, args []string) {
 				ts.Fatalf("%s line %d is %d columns wide: %s", name, i+1, w, l)
 			}
 		}
+	}
+}
+
+func says(ts *testscript.TestScript, neg bool, args []string) {
+	for _, name := range []string{"stdout", "stderr"} {
+		text := strings.Join(strings.Fields(ts.ReadFile(name)), " ")
+		if strings.Contains(text, args[0]) {
+			if neg {
+				ts.Fatalf("%s says %q", name, args[0])
+			}
+			return
+		}
+	}
+	if !neg {
+		ts.Fatalf("neither stdout nor stderr says %q", args[0])
 	}
 }
 

@@ -59,3 +59,13 @@ func (a *app) next(p *table.Page, where string) {
 
 // has tells whether there is a command of this name.
 func (a *app) has(name string) bool { return contains(a.commands, name) }
+
+// someArgs is for commands that take a list.
+func someArgs(what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) == 0 {
+			return wrongUse("%s needs %s", cmd.CommandPath(), what)
+		}
+		return nil
+	}
+}

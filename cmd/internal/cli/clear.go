@@ -1,0 +1,32 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(clearCmd) }
+
+func clearCmd(a *app) *cobra.Command {
+	var ref desk.JobRef
+	var note string
+	cmd := &cobra.Command{
+		Use:     "clear COMPONENT...",
+		Short:   "confirm parts that were looked at and are good",
+		Long:    "Confirms that parts were looked at and have not failed, in any way: the ranking changes at once. All of one command is written, or nothing. What was found on a part before is replaced.",
+		Example: "slipcase clear forward_frictions pump\nslipcase clear overdrive_servo --note 'air-checked and measured'",
+		Args:    someArgs("one COMPONENT at least"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			ans, err := a.desk().Clear(ref, args, note)
+			return a.answer(cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
+		},
+	}
+	cmd.Flags().StringVar(&note, "note", "", "`words` to keep with it")
+	cmd.ValidArgsFunction = func(c *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		return words(a.desk().SuspectWords(desk.CaseRef{In: ref.In}, false), prefix), noFiles
+	}
+	a.jobFlags(cmd, &ref)
+	return cmd
+}

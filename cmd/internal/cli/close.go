@@ -1,0 +1,77 @@
+package cli
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+	"slipcase/engine"
+)
+
+func init() { register(closeCmd) }
+
+var outcomes = map[string]engine.CaseStatus{"fixed": engine.CaseFixed, "come-back": engine.CaseComeBack, "abandoned": engine.CaseAbandoned}
+
+func closeCmd(a *app) *cobra.Command {
+	var ref desk.JobRef
+	var in desk.CloseInput
+	cmd := &cobra.Command{
+		Use:   "close fixed|come-back|abandoned",
+		Short: "end the work on a case",
+		Long: `Ends the work on the current case.
+
+fixed: the repair is proved by the verification drive. Every row, shift and engagement that was reported faulty is driven again, warm, and told with --drove; the case stays open while one is missing or still bad.
+
+come-back: the vehicle is here because an earlier repair did not last; --of names that case.
+
+abandoned: no repair, whatever the reason.`,
+		Example: "slipcase close fixed --drove D/3=good --drove D/4,R/R=good\nslipcase close come-back --of 26-0001\nslipcase close abandoned --note 'sold for scrap'",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if err := exactArgs(1, "how it ends: fixed, come-back or abandoned")(cmd, args); err != nil {
+				return err
+			}
+			if outcomes[args[0]] == "" {
+				return wrongUse("a case closes as fixed, come-back or abandoned, not %q", args[0])
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			in.Outcome = outcomes[args[0]]
+			switch {
+			case in.Outcome == engine.CaseComeBack && in.Earlier == "":
+				return wrongUse("slipcase close come-back needs --of ID: which earlier repair did not last? slipcase cases --text WORDS finds it")
+			case in.Outcome != engine.CaseComeBack && in.Earlier != "":
+				return wrongUse("--of goes with come-back only")
+			case cmd.Flags().Changed("undriven") && (in.Outcome != engine.CaseFixed || strings.TrimSpace(in.Undrove) == ""):
+				return wrongUse("--undriven says why a fixed case was not driven")
+			}
+			ans, err := a.desk().CloseCase(ref, in)
+			return a.answer(cmd, ans, err, func(p *table.Page) { a.printClosed(p, ans) })
+		},
+	}
+	f := cmd.Flags()
+	f.StringArrayVar(&in.Drove, "drove", nil, "a row, shift or engagement driven again and how it went: `PLACE=good`, PLACE,PLACE=good, or PLACE=bad:what it did; again for each")
+	f.StringVar(&in.Earlier, "of", "", "come-back: `id` of the case whose repair did not last")
+	f.StringVar(&in.Undrove, "undriven", "", "fixed without the whole drive: the `reason`")
+	f.StringVar(&in.Note, "note", "", "`words` to keep with it")
+	complete(cmd, "of", a.completeCases)
+	cmd.ValidArgs = []string{"fixed", "come-back", "abandoned"}
+	a.jobFlags(cmd, &ref)
+	return cmd
+}
+
+func (a *app) printClosed(p *table.Page, ans desk.Answer) {
+	w := ans.Data.(desk.Written)
+	p.Para("%s", caseWords(w.Case))
+	for _, e := range w.Entries {
+		p.Item(entryMark(e.Seq), "%s", e.Words)
+	}
+	p.Space()
+	p.Styled("Case "+w.Case.ID+" is closed.", table.Strong)
+	p.Para("slipcase cases show %s shows all of it; slipcase undo opens it again.", w.Case.ID)
+	if a.has("learn") {
+		p.Para("Next: slipcase learn, what the closed cases say about the rules.")
+	}
+}

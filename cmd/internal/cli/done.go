@@ -1,0 +1,34 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(doneCmd) }
+
+func doneCmd(a *app) *cobra.Command {
+	var ref desk.JobRef
+	var in desk.DoneInput
+	cmd := &cobra.Command{
+		Use:     "done STEP...",
+		Short:   "tick off teardown steps, with what was measured",
+		Long:    "Ticks off steps of the teardown and keeps what was measured at them, compared with the unit's limits; says what has come into view and what to look for there. All of one command is written, or nothing.",
+		Example: "slipcase done pan_off\nslipcase done pump_out --measure input_end_play=0.95mm --measure intermediate_clearance=0.055in",
+		Args:    someArgs("one STEP at least"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			in.Steps = args
+			ans, err := a.desk().Done(ref, in)
+			return a.answer(cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
+		},
+	}
+	cmd.Flags().StringArrayVar(&in.Measures, "measure", nil, "what was measured, as `name=value` with its unit; again for each")
+	cmd.Flags().StringVar(&in.Note, "note", "", "`words` to keep with it")
+	cmd.ValidArgsFunction = func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		return words(a.desk().StepWords(desk.CaseRef{In: ref.In}), prefix), noFiles
+	}
+	a.jobFlags(cmd, &ref)
+	return cmd
+}

@@ -1,0 +1,45 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(exportCmd) }
+
+func exportCmd(a *app) *cobra.Command {
+	var only []string
+	var replace bool
+	cmd := &cobra.Command{
+		Use:     "export [FILE]",
+		Short:   "write cases as JSON Lines, to keep or to carry",
+		Long:    "Writes the whole casebook, or the cases named with --only, as JSON Lines: to FILE, or to standard output. Nothing is lost: slipcase import makes the same cases of it. The same cases always give the same bytes.",
+		Example: "slipcase export cases.jsonl\nslipcase export two.jsonl --only 26-0001,26-0002",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				return wrongUse("%s writes one FILE; what is %q for?", cmd.CommandPath(), args[1])
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 || args[0] == "-" {
+				if a.json {
+					return wrongUse("--json tells of an export to a FILE; standard output is the export itself")
+				}
+				return a.desk().Export(a.out, only)
+			}
+			ans, err := a.desk().ExportFile(args[0], only, replace)
+			return a.answer(cmd, ans, err, func(p *table.Page) {
+				x := ans.Data.(desk.Exported)
+				p.Para("%s written: %s, %d bytes.", x.File, count(x.Cases, "case", "cases"), x.Bytes)
+			})
+		},
+	}
+	cmd.Flags().StringSliceVar(&only, "only", nil, "`ids` of the cases, with commas between; a come-back goes with its earlier case")
+	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it is there")
+	complete(cmd, "only", a.completeCases)
+	a.asJSON(cmd)
+	return cmd
+}

@@ -1,0 +1,63 @@
+package cli
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(foundCmd) }
+
+func foundCmd(a *app) *cobra.Command {
+	var ref desk.JobRef
+	var in desk.FoundInput
+	cmd := &cobra.Command{
+		Use:   "found COMPONENT MODE",
+		Short: "confirm a part that has failed, and how",
+		Long: `Confirms that a part was found failed, and how: the ranking changes at once. A part can be found failed in more than one way; what cleared it before is replaced.
+
+Say with --cause why it failed, or settle that apart with slipcase settle: a part that burnt for a reason burns again.`,
+		Example: "slipcase found forward_frictions burnt_friction --cause neglected_fluid\nslipcase found overdrive_servo/servo_seal_cut --note 'lip cut for 20 mm' --photo pictures/servo.jpg",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 1 && strings.Contains(args[0], "/") {
+				return nil
+			}
+			return exactArgs(2, "one COMPONENT and the MODE in which it failed")(cmd, args)
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			in.Component, in.Mode, _ = strings.Cut(strings.Join(args, "/"), "/")
+			ans, err := a.desk().Found(ref, in)
+			return a.answer(cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&in.Cause, "cause", "", "root `cause`, where it is settled")
+	f.StringVar(&in.Note, "note", "", "`words` to keep with it")
+	f.StringVar(&in.Photo, "photo", "", "`path` of a picture; the path is kept, not the picture")
+	cmd.ValidArgsFunction = func(c *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		of := desk.CaseRef{In: ref.In}
+		if len(args) == 1 {
+			var out []desk.Word
+			for _, w := range a.desk().SuspectWords(of, true) {
+				if mode, ok := strings.CutPrefix(w.Name, args[0]+"/"); ok {
+					out = append(out, desk.Word{Name: mode, Title: w.Title})
+				}
+			}
+			return words(out, prefix), noFiles
+		}
+		return a.completeSuspects(&of)(c, args, prefix)
+	}
+	complete(cmd, "cause", a.completeCauses(&ref))
+	a.jobFlags(cmd, &ref)
+	return cmd
+}
+
+// completeCauses completes root causes.
+func (a *app) completeCauses(ref *desk.JobRef) completion {
+	return func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		return words(a.desk().CauseWords(desk.CaseRef{In: ref.In}), prefix), noFiles
+	}
+}

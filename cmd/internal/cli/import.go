@@ -1,0 +1,40 @@
+package cli
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(importCmd) }
+
+func importCmd(a *app) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:     "import FILE",
+		Short:   "read cases that export wrote",
+		Long:    "Reads the cases of a file that slipcase export wrote (- for standard input) into the casebook, all or none. Cases that are here already, identical, are skipped. What is wrong with a file is told by line and column. The current case stays the same.",
+		Example: "slipcase import cases.jsonl",
+		Args:    exactArgs(1, "one FILE"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			var r io.Reader
+			name := args[0]
+			if name == "-" {
+				name, r = "standard input", a.in
+			}
+			ans, err := a.desk().Import(name, r)
+			return a.answer(cmd, ans, err, func(p *table.Page) {
+				x := ans.Data.(desk.Imported)
+				p.Para("%s with %s imported into %s.", count(x.Cases, "case", "cases"), count(x.Entries, "entry", "entries"), x.Book)
+				if x.Skipped > 0 {
+					p.Para("%s here already, identical.", count(x.Skipped, "case was", "cases were"))
+				}
+				p.Para("Next: slipcase cases lists them; slipcase open ID takes one up.")
+			})
+		},
+	}
+	a.asJSON(cmd)
+	return cmd
+}

@@ -1,0 +1,130 @@
+package desk
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"slipcase/engine"
+)
+
+// CasesInput narrows a list of cases; zero fields do not.
+type CasesInput struct {
+	Unit, Text, Finding, Culprit, Earlier string
+	Status                                engine.CaseStatus
+	Closed                                bool
+	Since                                 time.Time
+	Limit                                 int
+	After                                 string // the last case of the page before
+}
+
+// Cases is one page of a list.
+type Cases struct {
+	Book    string     `json:"book"`
+	Current string     `json:"current"` // the case that commands work on; "" for none
+	Cases   []CaseLine `json:"cases"`
+	Total   int        `json:"total"`
+	Open    int        `json:"open"`
+	Fixed   int        `json:"fixed"`
+	Back    int        `json:"come_back"`
+	Gone    int        `json:"abandoned"`
+	Next    string     `json:"next"` // After of the next page, "" for none
+}
+
+// CaseLine is one case of a list.
+type CaseLine struct {
+	ID       string   `json:"id"`
+	Unit     string   `json:"unit"`
+	Title    string   `json:"title"`
+	Vehicle  string   `json:"vehicle"`
+	Status   string   `json:"status"`
+	Earlier  string   `json:"earlier"` // come-back of this case
+	Culprits []string `json:"culprits"`
+	Entries  int64    `json:"entries"`
+	Opened   string   `json:"opened"`
+	Last     string   `json:"last"`
+}
+
+// Cases lists the casebook, newest first.
+func (d *Desk) Cases(in CasesInput) (Answer, error) {
+	book, err := d.openBook(false)
+	if err != nil {
+		return Answer{}, err
+	}
+	defer book.Close()
+	ctx := context.Background()
+	list, err := book.List(ctx, engine.CaseFilter{
+		Unit: in.Unit, Text: in.Text, Finding: in.Finding, Culprit: in.Culprit, Earlier: in.Earlier,
+		Status: in.Status, Closed: in.Closed, Since: in.Since,
+	}, engine.CasePage{Limit: in.Limit, After: in.After})
+	if err != nil {
+		return Answer{}, d.bookFailure(err)
+	}
+	out := Cases{Book: book.Path(), Cases: []CaseLine{}, Total: list.Total, Next: list.Next,
+		Open: list.Counts[0], Fixed: list.Counts[1], Back: list.Counts[2], Gone: list.Counts[3]}
+	if id, err := d.currentID(ctx, book, ""); err == nil {
+		out.Current = id
+	}
+	for _, c := range list.Cases {
+		l := CaseLine{c.ID, c.Unit, c.Title, c.Vehicle, string(c.Status), c.Earlier, []string{}, c.Entries, stamp(c.Opened), stamp(c.Last)}
+		l.Culprits = append(l.Culprits, c.Culprits...)
+		out.Cases = append(out.Cases, l)
+	}
+	return Answer{Data: out}, nil
+}
+
+// History is all of one case.
+type History struct {
+	ID        string      `json:"id"`
+	Title     string      `json:"title"`
+	Unit      string      `json:"unit"`
+	UnitTitle string      `json:"unit_title"` // "" when today's rules have no such unit
+	Vehicle   string      `json:"vehicle"`
+	Words     string      `json:"words"`
+	Rules     string      `json:"rules"` // fingerprint of the rules that it was opened with
+	Who       string      `json:"who"`
+	Opened    string      `json:"opened"`
+	Status    string      `json:"status"`
+	Earlier   string      `json:"earlier"`    // come-back of this case
+	CameBack  []string    `json:"came_back"`  // cases closed as come-backs of this one
+	Current   bool        `json:"is_current"` // commands work on it
+	Entries   []EntryLine `json:"entries"`
+}
+
+// CaseHistory shows all of a case, what was taken back too; "" for the current
+// one. It needs no rules: without them names stand for titles.
+func (d *Desk) CaseHistory(id string) (Answer, error) {
+	j, err := d.job(JobRef{In: id})
+	if err != nil {
+		return Answer{}, err
+	}
+	defer j.close()
+	ans := Answer{}
+	o := j.rec.Opening
+	out := History{
+		ID: j.rec.ID, Title: o.Title, Unit: o.Unit, Vehicle: o.Vehicle, Words: o.Words, Rules: o.RulesHash, Who: o.By, Opened: stamp(o.At),
+		Status: string(j.c.Status), CameBack: []string{},
+	}
+	if err := j.model(); err == nil {
+		out.UnitTitle = j.w.m.Unit.Title
+		ans.Rules, ans.Diagnostics, ans.Warnings = j.w.k.Hash, j.w.diags, j.w.warn
+	} else {
+		ans.Warnings = append(ans.Warnings, warning(fmt.Sprintf("names stand for titles: %v", err), ""))
+	}
+	if j.c.Closing != nil {
+		out.Earlier = j.c.Closing.Earlier
+	}
+	if now, err := d.currentID(j.ctx, j.book, ""); err == nil {
+		out.Current = now == out.ID
+	}
+	back, err := j.book.List(j.ctx, engine.CaseFilter{Earlier: out.ID}, engine.CasePage{})
+	if err != nil {
+		return Answer{}, d.bookFailure(err)
+	}
+	for _, c := range back.Cases {
+		out.CameBack = append(out.CameBack, c.ID)
+	}
+	out.Entries = j.lines()
+	ans.Data = out
+	return ans, nil
+}

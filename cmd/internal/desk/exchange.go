@@ -1,0 +1,134 @@
+package desk
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"slipcase/engine"
+)
+
+// Export writes cases as JSON Lines to w: those named, or all.
+func (d *Desk) Export(w io.Writer, ids []string) error {
+	book, err := d.openBook(false)
+	if err != nil {
+		return err
+	}
+	defer book.Close()
+	return d.bookFailure(book.Export(context.Background(), w, ids...))
+}
+
+// Exported says what an export to a file wrote.
+type Exported struct {
+	File  string `json:"file"`
+	Bytes int64  `json:"bytes"`
+	Cases int    `json:"cases"`
+}
+
+// ExportFile writes cases to a file, whole or not at all. A file that is there
+// is kept unless it is to be replaced.
+func (d *Desk) ExportFile(name string, ids []string, replace bool) (Answer, error) {
+	if !replace {
+		if _, err := os.Lstat(name); err == nil {
+			return Answer{}, failed(name+" is there already; nothing was written", "name another file, or say --replace")
+		}
+	}
+	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
+	if err != nil {
+		return Answer{}, failed(fmt.Sprintf("%s cannot be written: %v", name, err), "name a file in a folder that is there and that you may write to")
+	}
+	defer os.Remove(f.Name()) // gone already when all went well
+	defer f.Close()
+	count := &counter{w: f}
+	if err := d.Export(count, ids); err != nil {
+		return Answer{}, err
+	}
+	err = f.Sync()
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err == nil && !replace {
+		// Link refuses to replace what has come there meanwhile; not every file
+		// system has links.
+		if err = os.Link(f.Name(), name); err != nil && !errors.Is(err, fs.ErrExist) {
+			err = os.Rename(f.Name(), name)
+		}
+	} else if err == nil {
+		err = os.Rename(f.Name(), name)
+	}
+	if err != nil {
+		return Answer{}, failed(fmt.Sprintf("%s cannot be written: %v", name, err), "see to the folder, or name another file")
+	}
+	return Answer{Data: Exported{File: name, Bytes: count.bytes, Cases: count.cases}}, nil
+}
+
+// counter counts bytes and the lines that open a case.
+type counter struct {
+	w     io.Writer
+	bytes int64
+	cases int
+	begun []byte // of a line that a write cut
+}
+
+func (c *counter) Write(p []byte) (int, error) {
+	n, err := c.w.Write(p)
+	c.bytes += int64(n)
+	c.begun = append(c.begun, p[:n]...)
+	for {
+		line, rest, whole := bytes.Cut(c.begun, []byte("\n"))
+		if !whole {
+			break
+		}
+		if bytes.HasPrefix(line, []byte(`{"kind":"case"`)) {
+			c.cases++
+		}
+		c.begun = rest
+	}
+	return n, err
+}
+
+// Imported says what an import brought.
+type Imported struct {
+	File    string `json:"file"`
+	Book    string `json:"book"`
+	Cases   int    `json:"cases"`
+	Entries int    `json:"entries"`
+	Skipped int    `json:"skipped"` // here already, identical
+}
+
+// Import reads cases from what Export wrote, all or none; the casebook is made
+// if need be.
+func (d *Desk) Import(name string, r io.Reader) (Answer, error) {
+	if r == nil {
+		f, err := os.Open(name)
+		if err != nil {
+			return Answer{}, failed(fmt.Sprintf("%s cannot be read: %v", name, err), "name a file that slipcase export has written, or - for standard input")
+		}
+		defer f.Close()
+		if st, err := f.Stat(); err == nil && st.IsDir() {
+			return Answer{}, failed(name+" is a folder", "name a file that slipcase export has written")
+		}
+		r = f
+	}
+	book, err := d.openBook(true)
+	if err != nil {
+		return Answer{}, err
+	}
+	defer book.Close()
+	res, err := book.Import(context.Background(), name, r)
+	if err != nil {
+		err = d.bookFailure(err)
+		var refused *engine.ImportError
+		if f := AsFailure(err); errors.As(err, &refused) {
+			f.Diagnostics = append(f.Diagnostics, engine.Diagnostic{Severity: engine.Error, Summary: "nothing was imported", Detail: "the casebook is as it was"})
+			return Answer{}, f
+		}
+		return Answer{}, err
+	}
+	return Answer{Data: Imported{File: name, Book: book.Path(), Cases: res.Cases, Entries: res.Entries, Skipped: res.Skipped}}, nil
+}
