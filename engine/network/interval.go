@@ -24,7 +24,7 @@ func (b *problem) interval() (*Posterior, error) {
 		k := newSkeleton(s.net, s.roles(b.state, has, none))
 		now := k.cost(inf)
 		if now <= bound {
-			if p = k.finish(orderTries, s.width); p.work() <= s.maxWork() {
+			if p = k.finish(orderTries, s.width, s.maxWork()); p.work() <= s.maxWork() {
 				break
 			}
 			bound = now / 2

@@ -29,6 +29,15 @@ func (b bitset) missing(c bitset) int {
 	return n
 }
 
+// common counts members of both.
+func (b bitset) common(c bitset) int {
+	n := 0
+	for i, w := range b {
+		n += bits.OnesCount64(w & c[i])
+	}
+	return n
+}
+
 func (b bitset) within(c bitset) bool {
 	for i, w := range b {
 		if w&^c[i] != 0 {
@@ -109,6 +118,7 @@ func (g *graph) eliminate(seed uint64, limit float64) (*elimination, bool) {
 	deg := make([]int, g.n)
 	dirty := make(bitset, words)
 	copy(dirty, left)
+	gained, near := make(bitset, words), make(bitset, words)
 	for len(e.order) < count {
 		dirty.each(func(v int) {
 			if !left.has(v) {
@@ -150,17 +160,29 @@ func (g *graph) eliminate(seed uint64, limit float64) (*elimination, bool) {
 		left.del(best)
 		nb.each(func(u int) { w.adj[u].del(best) })
 		if fill[best] > 0 {
+			clear(gained)
 			nb.each(func(u int) {
+				if nb.missing(w.adj[u]) > 1 { // itself is one
+					gained.add(u)
+				}
+			})
+			gained.each(func(u int) {
 				for i := range w.adj[u] {
 					w.adj[u][i] |= nb[i]
 				}
 				w.adj[u].del(u)
 			})
 			// New edges change the fill of the neighbours and of all
-			// that see two of them.
-			nb.each(func(u int) {
-				for i := range dirty {
-					dirty[i] |= w.adj[u][i]
+			// that see two of their ends.
+			clear(near)
+			gained.each(func(u int) {
+				for i := range near {
+					near[i] |= w.adj[u][i]
+				}
+			})
+			near.each(func(v int) {
+				if w.adj[v].common(gained) > 1 {
+					dirty.add(v)
 				}
 			})
 		}
@@ -175,7 +197,8 @@ func (g *graph) eliminate(seed uint64, limit float64) (*elimination, bool) {
 // are large and a better order pays. Variables whose neighbours are joined
 // already go first: no order is better, and the tries share that part.
 func (g *graph) bestOrder(tries int) *elimination {
-	head, rest := g.simplicial()
+	head, left := g.simplicial()
+	rest, names := left.compact()
 	best, _ := rest.eliminate(0, inf)
 	for s := 1; s < tries; s++ {
 		if best.cost < 1<<13 || s >= 4 && best.cost < 1<<18 {
@@ -185,13 +208,33 @@ func (g *graph) bestOrder(tries int) *elimination {
 			best = e
 		}
 	}
-	best.order = append(head.order, best.order...)
-	for _, v := range head.order {
-		best.later[v] = head.later[v]
+	words := (g.n + 63) / 64
+	for _, v := range best.order {
+		nb := make(bitset, words)
+		best.later[v].each(func(u int) { nb.add(names[u]) })
+		head.order = append(head.order, names[v])
+		head.later[names[v]] = nb
 	}
-	best.width = max(best.width, head.width)
-	best.cost += head.cost
-	return best
+	head.width = max(head.width, best.width)
+	head.cost += best.cost
+	return head
+}
+
+// compact renumbers the variables that are left, so that sets are short.
+func (g *graph) compact() (*graph, []int) {
+	var names []int
+	at := make([]int, g.n)
+	for v := range g.n {
+		if !g.gone.has(v) {
+			at[v] = len(names)
+			names = append(names, v)
+		}
+	}
+	c := newGraph(len(names))
+	for i, v := range names {
+		g.adj[v].each(func(u int) { c.adj[i].add(at[u]) })
+	}
+	return c, names
 }
 
 // simplicial eliminates variables whose neighbours are all joined, as long as

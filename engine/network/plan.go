@@ -206,19 +206,25 @@ func newSkeleton(net *Net, role []byte) *skeleton {
 
 // cost is the sum of table sizes under plain min-fill, or more than limit.
 func (s *skeleton) cost(limit float64) float64 {
-	e, ok := s.g.eliminate(0, limit)
+	if s.p.nvars == 0 {
+		return 0
+	}
+	head, left := s.g.simplicial()
+	rest, _ := left.compact()
+	e, ok := rest.eliminate(0, limit)
 	if !ok {
 		return inf
 	}
-	return e.cost
+	return head.cost + e.cost
 }
 
 // maxWidth is the usual bound of a table: two-state variables of one clique. Wider trees are
 // conditioned on shared nodes, which costs the same work in less memory.
 const maxWidth = 19
 
-// finish orders the variables and builds the tree.
-func (s *skeleton) finish(tries, maxWidth int) *plan {
+// finish orders the variables and builds the tree. Past limit (in table
+// entries) it returns a plan with its cost but no tree.
+func (s *skeleton) finish(tries, maxWidth int, limit float64) *plan {
 	p, edgeOf, pairOf := s.p, s.edgeOf, s.pairOf
 	p.cutAt = make([]int, p.nvars)
 	for v := range p.cutAt {
@@ -228,6 +234,10 @@ func (s *skeleton) finish(tries, maxWidth int) *plan {
 		return p
 	}
 	e := s.g.bestOrder(tries)
+	if e.cost > limit {
+		p.width, p.cost = e.width, e.cost
+		return p
+	}
 	for e.width > maxWidth {
 		v := s.heaviest(e, maxWidth)
 		if v < 0 {
@@ -236,29 +246,34 @@ func (s *skeleton) finish(tries, maxWidth int) *plan {
 		p.cutAt[v] = len(p.cut)
 		p.cut = append(p.cut, v)
 		s.g.without(v)
-		e = s.g.bestOrder(tries)
+		if e = s.g.bestOrder(2); e.width <= maxWidth+1 {
+			e = s.g.bestOrder(tries)
+		}
 	}
 	p.width = e.width
 	p.build(e)
 	// Factors go to the smallest clique that holds them.
+	in := make([][]int32, p.nvars) // variable -> cliques that hold it
+	for c := range p.cliques {
+		for _, v := range p.cliques[c].vars {
+			in[v] = append(in[v], int32(c))
+		}
+	}
 	where := func(a, b int) (c, x, y int) {
 		c = -1
-		for i := range p.cliques {
-			if c >= 0 && len(p.cliques[i].vars) >= len(p.cliques[c].vars) {
+		for _, i := range in[a] {
+			vars := p.cliques[i].vars
+			if c >= 0 && len(vars) >= len(p.cliques[c].vars) {
 				continue
 			}
-			xa := slices.Index(p.cliques[i].vars, a)
-			if xa < 0 {
-				continue
-			}
-			if yb := slices.Index(p.cliques[i].vars, b); yb >= 0 {
-				c, x, y = i, xa, yb
+			if at := slices.Index(vars, b); at >= 0 {
+				c, y = int(i), at
 			}
 		}
 		if c < 0 {
 			panic("network: a factor fits no clique")
 		}
-		return c, x, y
+		return c, slices.Index(p.cliques[c].vars, a), y
 	}
 	for i, f := range s.edges {
 		if cut := p.cutAt[f.b]; cut >= 0 {

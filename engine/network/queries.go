@@ -83,26 +83,18 @@ func (s *Solver) logEvidence(ev []Likelihood) (float64, error) {
 }
 
 // Predict returns P(on | evidence) for each of the wanted nodes, in their
-// order.
+// order. Nodes without evidence below are spread over a few trees.
 func (s *Solver) Predict(ev []Likelihood, want []int) ([]float64, error) {
-	if err := s.valid(want); err != nil {
-		return nil, err
-	}
-	p, err := s.SolveSubset(ev, s.always())
+	p, err := s.SolveSubset(ev, want)
 	if err != nil {
 		return nil, err
 	}
+	if p.Low != nil {
+		return nil, errWide(p.Method.TableSize)
+	}
 	out := make([]float64, len(want))
 	for i, n := range want {
-		if p.Known(n) {
-			out[i] = p.P[n]
-			continue
-		}
-		q, err := s.SolveSubset(ev, []int{n})
-		if err != nil {
-			return nil, err
-		}
-		out[i] = q.P[n]
+		out[i] = p.P[n]
 	}
 	return out, nil
 }

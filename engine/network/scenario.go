@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 	"math/bits"
-	"slices"
 )
 
 // Outcome is one joint state of the asked nodes: its probability given the
@@ -52,8 +51,15 @@ func (s *Solver) Splits(ev []Likelihood, want []int) ([]Split, error) {
 		return nil, err
 	}
 	out := make([]Split, len(want))
-	// Findings whose parents are in the tree anyway share it.
-	q, err := s.question(ev, nil)
+	// One tree for all, with all their parents, if that stays small; else
+	// those whose parents are there anyway share one.
+	shared := want
+	if b, err := s.load(ev); err != nil {
+		return nil, err
+	} else if b.costWith(want) > splitCost {
+		shared = nil
+	}
+	q, err := s.question(ev, shared)
 	if err != nil {
 		return nil, err
 	}
@@ -71,6 +77,25 @@ func (s *Solver) Splits(ev []Likelihood, want []int) ([]Split, error) {
 		out[i] = Split{Node: n, Prob: o[1].Prob, Present: o[1].P, Absent: o[0].P}
 	}
 	return out, nil
+}
+
+// splitCost is the size, in table entries, up to which Splits puts all parents
+// in one tree.
+const splitCost = 1 << 17
+
+// costWith is the size of a tree that holds the evidence, what is always asked
+// and the parents of some nodes.
+func (b *problem) costWith(nodes []int) float64 {
+	mask := make([]bool, len(b.has))
+	for _, n := range b.s.always() {
+		mask[n] = true
+	}
+	for _, n := range nodes {
+		for _, k := range b.s.net.Nodes[n].Links {
+			mask[k.Parent] = mask[k.Parent] || k.Strength > 0
+		}
+	}
+	return newSkeleton(b.s.net, b.s.roles(b.state, b.has, mask)).cost(2 * splitCost)
 }
 
 // question is evidence with trees on which some nodes can be set off by
@@ -163,6 +188,9 @@ func (q *question) off(p *plan, n int) []weigh {
 	return out
 }
 
+// derived is the relative error allowed to a difference of probabilities.
+const derived = 5e-10
+
 // outcomes gives all configurations of the nodes.
 func (q *question) outcomes(nodes []int) ([]Outcome, error) {
 	f := len(nodes)
@@ -171,7 +199,7 @@ func (q *question) outcomes(nodes []int) ([]Outcome, error) {
 	// joint one with node n on.
 	off := make([]float64, 1<<f)
 	on := make([][]float64, 1<<f)
-	noise := q.base.Method.noise()
+	fault := make([][]float64, 1<<f) // absolute errors of on, the last of off
 	never := func(err error) bool {
 		var e *ImpossibleError
 		return errors.As(err, &e)
@@ -195,13 +223,16 @@ func (q *question) outcomes(nodes []int) ([]Outcome, error) {
 			if err != nil {
 				return nil, err
 			}
-			noise = math.Max(noise, r.Method.noise())
 		}
 		off[a] = math.Exp(r.LogEvidence - q.base.LogEvidence)
 		on[a] = make([]float64, size)
+		fault[a] = make([]float64, size+1)
+		rel := 64*eps + r.zRel
 		for n, p := range r.P {
 			on[a][n] = off[a] * p
+			fault[a][n] = on[a][n] * (rel + r.rel[n])
 		}
+		fault[a][size] = off[a] * rel
 	}
 	out := make([]Outcome, 1<<f)
 	all := 1<<f - 1
@@ -214,15 +245,18 @@ func (q *question) outcomes(nodes []int) ([]Outcome, error) {
 		// Sum over the sets B of nodes on in c: (-1)^|B|·off[rest and B].
 		absent := all &^ c
 		joint := make([]float64, size+1)
-		size1 := make([]float64, size+1)
+		errs := make([]float64, size+1)
+		some := false
 		for sub := c; ; sub = (sub - 1) & c {
 			sign := 1 - 2*float64(bits.OnesCount(uint(sub))&1)
 			at := absent | sub
 			joint[size] += sign * off[at]
-			size1[size] += off[at]
+			some = some || off[at] > 0
 			for n := range on[at] {
 				joint[n] += sign * on[at][n]
-				size1[n] += on[at][n]
+			}
+			for n, e := range fault[at] {
+				errs[n] += e
 			}
 			if sub == 0 {
 				break
@@ -233,11 +267,11 @@ func (q *question) outcomes(nodes []int) ([]Outcome, error) {
 			if n < size && q.base.P[n] < 0 {
 				continue
 			}
-			if size1[n]*noise > tolerance*v && c != 0 {
+			if errs[n] > derived*v && c != 0 {
 				sound = false
 			}
 		}
-		if size1[size] == 0 {
+		if !some {
 			continue // never
 		}
 		if !sound {
@@ -261,36 +295,51 @@ func (q *question) outcomes(nodes []int) ([]Outcome, error) {
 	return out, nil
 }
 
-// alone solves one configuration as evidence.
+// alone solves one configuration with its nodes in the trees.
 func (q *question) alone(nodes []int, o *Outcome) error {
-	ev := slices.Clone(q.b.ev)
-	for i, n := range nodes {
-		ev = append(ev, hardOn(n, o.Config[i]))
-	}
-	p, err := q.b.s.Solve(ev)
+	s := q.b.s
+	mask, err := s.mask(s.always())
 	if err != nil {
 		return err
 	}
-	if p.Low != nil {
-		return errWide(p.Method.TableSize)
+	must, err := s.mask(nodes)
+	if err != nil {
+		return err
+	}
+	for _, n := range nodes {
+		mask[n] = true
+	}
+	own := &question{b: &problem{s: s, ev: q.b.ev, m: q.b.m, state: q.b.state, has: q.b.has}, base: q.base}
+	own.plans, own.b.cached = own.b.trees(mask, must)
+	for _, p := range own.plans {
+		own.b.p = p
+		if err := own.b.affordable(); err != nil {
+			return err
+		}
+	}
+	p, err := own.solve(func(*plan) []weigh {
+		var w []weigh
+		for i, n := range nodes {
+			if o.Config[i] {
+				w = append(w, weigh{node: n, on: 1})
+			} else {
+				w = append(w, weigh{node: n, off: 1})
+			}
+		}
+		return w
+	})
+	if err != nil {
+		return err
 	}
 	o.Prob, o.P, o.Method = math.Exp(p.LogEvidence-q.base.LogEvidence), p.P, p.Method
 	return nil
-}
-
-// noise is an estimate of the absolute error of a probability.
-func (m *Method) noise() float64 {
-	if m.Precision == 53 {
-		return math.Max(m.Error/4, 64*eps)
-	}
-	return 64 * eps
 }
 
 // join adds what another tree of the same evidence knows.
 func (p *Posterior) join(q *Posterior) {
 	for n, v := range q.P {
 		if p.P[n] < 0 {
-			p.P[n] = v
+			p.P[n], p.rel[n] = v, q.rel[n]
 		}
 	}
 	m := &p.Method

@@ -34,6 +34,9 @@ type Posterior struct {
 	// LogEvidence is then a bound from above.
 	Low, High []float64
 	Method    Method
+
+	rel  []float64 // bounds on the relative error of each P
+	zRel float64   // and of the evidence
 }
 
 // Known reports whether the marginal of node i was computed.
@@ -53,7 +56,8 @@ type Solver struct {
 
 	// MaxWork bounds the table entries that one pass may touch; 0 means
 	// 2^28, some seconds. Solve answers what is wider with an
-	// interval, see Posterior.Low; other questions with an error.
+	// interval, see Posterior.Low; other questions with an error. Set it
+	// before the first use.
 	MaxWork float64
 
 	net   *Net
@@ -165,7 +169,7 @@ func (s *Solver) prepare(ev []Likelihood, want []int) (*problem, error) {
 	}
 	role := s.roles(b.state, b.has, mask)
 	plans, cached := s.cache("1"+string(role), func() []*plan {
-		return []*plan{newSkeleton(s.net, role).finish(orderTries, s.width)}
+		return []*plan{newSkeleton(s.net, role).finish(orderTries, s.width, s.maxWork())}
 	})
 	b.p, b.cached = plans[0], cached
 	return b, b.affordable()
@@ -230,9 +234,9 @@ func (b *problem) trees(mask, must []bool) ([]*plan, bool) {
 		}
 		all := newSkeleton(s.net, full)
 		if len(open) == 0 {
-			return []*plan{all.finish(orderTries, s.width)}
+			return []*plan{all.finish(orderTries, s.width, s.maxWork())}
 		}
-		bound := 1.5*newSkeleton(s.net, base).cost(inf) + 1<<12
+		bound := math.Max(1.5*newSkeleton(s.net, base).cost(inf), 1<<17)
 		with := func(nodes []int) *skeleton {
 			m := slices.Clone(none)
 			for _, i := range nodes {
@@ -243,32 +247,34 @@ func (b *problem) trees(mask, must []bool) ([]*plan, bool) {
 		whole := all.cost(inf)
 		var parts []*skeleton
 		sum := 0.0
+		step := len(open)
+		if whole > bound {
+			step = max(1, len(open)/8)
+		}
 		for len(open) > 0 && sum < whole {
-			n := len(open)
-			if len(parts) > 0 || whole > bound {
-				// The largest head of the list that fits, by halving.
-				lo, hi := 1, n
-				for lo < hi {
-					mid := (lo + hi + 1) / 2
-					if with(open[:mid]).cost(bound) <= bound {
-						lo = mid
-					} else {
-						hi = mid - 1
-					}
+			// The head of the list that fits, near the size of the last.
+			n := min(step, len(open))
+			fits := func(n int) bool { return with(open[:n]).cost(bound) <= bound }
+			if fits(n) {
+				for n < len(open) && fits(min(2*n, len(open))) {
+					n = min(2*n, len(open))
 				}
-				n = lo
+			} else {
+				for n = max(n/2, 1); n > 1 && !fits(n); n /= 2 {
+				}
 			}
+			step = n
 			k := with(open[:n])
 			sum += k.cost(inf)
 			parts = append(parts, k)
 			open = open[n:]
 		}
 		if sum >= whole {
-			return []*plan{all.finish(orderTries, s.width)}
+			return []*plan{all.finish(orderTries, s.width, s.maxWork())}
 		}
 		out := make([]*plan, len(parts))
 		for i, k := range parts {
-			out[i] = k.finish(orderTries, s.width)
+			out[i] = k.finish(orderTries, s.width, s.maxWork())
 		}
 		return out
 	})
@@ -383,7 +389,7 @@ func (b *problem) solve(extra []weigh, want request, ok func(r *reply) bool) (*r
 		r := b.pass(level, extra, want)
 		r.trust(low)
 		low = r
-		if r.zSign < 0 || !(r.zErr <= tolerance) {
+		if r.zSign < 0 || math.IsInf(r.logZ, -1) || !(r.zErr <= tolerance) {
 			if !checked {
 				if err := b.impossible(extra); err != nil {
 					return nil, level, err
@@ -450,13 +456,13 @@ func (b *problem) posterior(extra []weigh) (*Posterior, error) {
 	worst := 0.0
 	never := make(map[int]bool) // nodes that cannot be on
 	r, level, err := b.solve(extra, request{all: true}, func(r *reply) bool {
-		out.P, worst = b.marginals(r, never, extra)
+		out.P, out.rel, worst = b.marginals(r, never, extra)
 		return worst <= tolerance
 	})
 	if err != nil {
 		return nil, err
 	}
-	out.LogEvidence = r.logZ + b.m.logScale
+	out.LogEvidence, out.zRel = r.logZ+b.m.logScale, r.zErr
 	out.Method = b.method(level, math.Max(worst, r.zErr))
 	return out, nil
 }
@@ -477,9 +483,9 @@ func share(s sums) (p, rel float64) {
 
 // marginals reads all node probabilities off a reply, with the largest
 // relative error. Nodes that cannot be on are exactly zero.
-func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh) (out []float64, worst float64) {
+func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh) (out, rels []float64, worst float64) {
 	p, net := b.p, b.s.net
-	out = make([]float64, len(net.Nodes))
+	out, rels = make([]float64, len(net.Nodes)), make([]float64, len(net.Nodes))
 	for i := range out {
 		prob, rel := -1.0, 0.0
 		switch p.role[i] {
@@ -499,13 +505,13 @@ func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh) (out []
 				prob, rel = 0, 0
 			}
 		}
-		out[i] = math.Min(prob, 1)
+		out[i], rels[i] = math.Min(prob, 1), rel
 		worst = math.Max(worst, rel)
 		if rel != rel {
 			worst = inf
 		}
 	}
-	return out, worst
+	return out, rels, worst
 }
 
 // noise is the probability that a node is off, and on, with all its free
