@@ -1,8 +1,6 @@
 package cli
 
 import (
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk"
@@ -39,10 +37,3 @@ func caseArgs(ref desk.CaseRef) string {
 	}
 	return ""
 }
-
-// needCase passes every command line: without a flag the current case of the
-// casebook is meant, and its absence is told when it is looked for.
-func needCase(*cobra.Command, desk.CaseRef) error { return nil }
-
-// refWords are the flags that name the case again.
-func refWords(ref desk.CaseRef) string { return strings.TrimPrefix(caseArgs(ref), " ") }

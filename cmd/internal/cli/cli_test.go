@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/spf13/cobra"
@@ -49,6 +50,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("SLIPCASE_HOME", filepath.Join(e.WorkDir, "home"))
 			e.Setenv("NO_COLOR", "")
+			e.Setenv("YY", time.Now().Format("06")) // ids of cases begin so
 			return nil
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){

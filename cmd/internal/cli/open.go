@@ -19,7 +19,9 @@ func openCmd(a *app) *cobra.Command {
 		Short: "open a case for a vehicle that came in, or take one up again",
 		Long: `Opens a case in the casebook for a vehicle that came in, and makes it the current case: the commands that follow work on it until another is opened. The casebook is made with the first case.
 
-With the ID of a case that is there, takes that one up: it becomes the current case, and is open again if it was closed.`,
+With the ID of a case that is there, takes that one up: it becomes the current case, and is open again if it was closed.
+
+Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_CASE in their own window.`,
 		Example: "slipcase open --unit northfork-4 --title 'Slips in fourth' --vehicle 'grey van, 138000 miles' --words 'it revs up on the motorway'\nslipcase open 26-0001",
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {

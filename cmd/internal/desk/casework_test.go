@@ -1,0 +1,410 @@
+package desk
+
+import (
+	"bytes"
+	"database/sql"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"sync"
+	"testing"
+
+	"slipcase/engine"
+	"slipcase/engine/fold"
+	"slipcase/engine/quantity"
+)
+
+// shopDesk is a desk with a data place of its own.
+func shopDesk(t testing.TB, env map[string]string) *Desk {
+	home := t.TempDir()
+	return New(Options{Getenv: func(k string) string {
+		if k == "SLIPCASE_HOME" {
+			return home
+		}
+		return env[k]
+	}})
+}
+
+func opened(t testing.TB, d *Desk, unit string) string {
+	t.Helper()
+	ans, err := d.OpenCase(OpenInput{Unit: unit, Title: "a test"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return ans.Data.(Opened).ID
+}
+
+// standing is the case as it now stands.
+func standing(t testing.TB, d *Desk, id string) *fold.Case {
+	t.Helper()
+	j, err := d.job(JobRef{In: id})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer j.close()
+	return j.c
+}
+
+func TestNoteWordsAreUnderstood(t *testing.T) {
+	d := shopDesk(t, nil)
+	opened(t, d, "northfork-4")
+	j, err := d.forWriting(JobRef{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer j.close()
+	for _, c := range []struct{ words, want string }{
+		{"slips@D/3", "slips@D/3 present driver"},
+		{"slips@D/3 present", "slips@D/3 present driver"},
+		{"slips@D/3=yes slips@D/4:hot=no", "slips@D/3 present driver, slips@D/4:hot absent driver"},
+		{"slips@D/3 absent slips@D/4", "slips@D/3 absent driver, slips@D/4 present driver"},
+		{"slips@D/3 unknown", "slips@D/3 unknown driver"},
+		{"p0741 P0750=no", "code_P0741 present scan_tool, code_P0750 absent scan_tool"},
+		{"line_pressure idle R 62 psi", "line_pressure@idle/R 62 psi gauge"},
+		{"line_pressure R idle 4.3bar slips@D/1", "line_pressure@idle/R 4.3bar gauge, slips@D/1 present driver"},
+		{"line_pressure idle/R 62psi", "line_pressure@idle/R 62psi gauge"},
+		{"line_pressure@idle/R=62psi", "line_pressure@idle/R 62psi gauge"},
+		{"input_end_play 0.95 mm slips@D/1=no", "input_end_play 0.95 mm measuring_tool, slips@D/1 absent driver"},
+		{"shift_solenoid_resistance 20 ohm at 20 degC", "shift_solenoid_resistance 20 ohm at 20 degC measuring_tool"},
+	} {
+		bodies, err := j.w.parseNotes(NoteInput{Words: strings.Fields(c.words)})
+		var got []string
+		for _, b := range bodies {
+			switch b := b.(type) {
+			case engine.Report:
+				got = append(got, fmt.Sprintf("%s %s %s", b.Finding, b.State, b.By))
+			case engine.Reading:
+				got = append(got, fmt.Sprintf("%s %s %s", at(b.Name, b.Place), b.Value, b.By))
+			}
+		}
+		if s := strings.Join(got, ", "); err != nil || s != c.want {
+			t.Errorf("%s: got %q, %v; want %q", c.words, s, err, c.want)
+		}
+	}
+	for _, words := range []string{"", "slips", "slips@D/9", "slips@D/3:tepid", "slip@D/3", "P9999", "yes slips@D/3", "slips@D/3=", "slips@D/3=maybe",
+		"line_pressure", "line_pressure idle 62 psi", "line_pressure idle R", "line_pressure idle R 62", "line_pressure idle R 62 mm", "line_pressure idle R nan psi",
+		"slips@D/3 slips@D/3=no", "direct.slips", "pump/worn", "input_end_play 1 mm input_end_play 2 mm", "@", "=", ":", "slips@D/3 nonsense"} {
+		bodies, err := j.w.parseNotes(NoteInput{Words: strings.Fields(words)})
+		var f *Failure
+		if !errors.As(err, &f) || !f.Usage || len(bodies) > 0 {
+			t.Errorf("%q must be refused: got %v, %v", words, bodies, err)
+		}
+	}
+}
+
+// Whatever is typed, it is understood or refused; it never panics.
+func FuzzNoteWords(f *testing.F) {
+	d := shopDesk(f, nil)
+	opened(f, d, "harrow-3")
+	j, err := d.forWriting(JobRef{})
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Cleanup(j.close)
+	for _, s := range []string{"slips@D/3=no", "line_pressure idle R 62 psi", "input_end_play = 1", "P0741", "a@b:c=d", "line_pressure at at 1"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		words := strings.Fields(s)
+		bodies, err := j.w.parseNotes(NoteInput{Words: words})
+		if (err == nil) == (len(bodies) == 0) || len(bodies) > len(words) {
+			t.Errorf("%q: %d entries, %v", s, len(bodies), err)
+		}
+	})
+}
+
+func TestReadingsAreJudged(t *testing.T) {
+	q := func(s string) *quantity.Quantity {
+		x, err := quantity.Parse(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return &x
+	}
+	both := bounds{"x", q("80 psi"), q("110 psi")}
+	for _, c := range []struct {
+		b           bounds
+		value, want string
+	}{
+		{both, "62 psi", "62 psi (427 kPa): low, limit 80 to 110 psi"},
+		{both, "80 psi", "80 psi (552 kPa): good, limit 80 to 110 psi"},
+		{both, "110.1 psi", "110.1 psi (759.1 kPa): high, limit 80 to 110 psi"},
+		{both, "600 kPa", "600 kPa (87.0 psi): good, limit 552 to 758 kPa"},
+		{both, "4.3 bar", "4.3 bar (62.4 psi): low, limit 5.52 to 7.58 bar"},
+		{bounds{"x", nil, q("0.12 mm")}, "0.005 in", "0.005 in (0.127 mm): high, limit at most 0.00472 in"},
+		{bounds{"x", q("18 ohm"), nil}, "17 ohm", "17 ohm: low, limit at least 18 ohm"},
+	} {
+		v := *q(c.value)
+		if got := withOther(v) + ": " + judge(c.b, v); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
+	}
+}
+
+// A note with one word that is wrong leaves the casebook as it was.
+func TestNothingIsHalfStored(t *testing.T) {
+	d := shopDesk(t, nil)
+	id := opened(t, d, "northfork-4")
+	before := exported(t, d)
+	for _, f := range []func() (Answer, error){
+		func() (Answer, error) { return d.Note(JobRef{}, NoteInput{Words: []string{"slips@D/3", "slip@D/4"}}) },
+		func() (Answer, error) {
+			return d.Note(JobRef{}, NoteInput{Words: []string{"slips@D/3"}, By: "nobody"})
+		},
+		func() (Answer, error) { return d.Clear(JobRef{}, []string{"pump", "pimp"}, "") },
+		func() (Answer, error) { return d.Found(JobRef{}, FoundInput{Component: "pump", Mode: "rusty"}) },
+		func() (Answer, error) {
+			return d.Settle(JobRef{}, []CauseAnswer{{"high_mileage", true}, {"bad_luck", true}})
+		},
+		func() (Answer, error) {
+			return d.Done(JobRef{}, DoneInput{Steps: []string{"pan_off"}, Measures: []string{"band_travel=1 ohm"}})
+		},
+		func() (Answer, error) { return d.Undo(JobRef{}, []int64{1}, "") },
+		func() (Answer, error) {
+			return d.CloseCase(JobRef{}, CloseInput{Outcome: engine.CaseComeBack, Earlier: id})
+		},
+	} {
+		_, err := f()
+		if err == nil {
+			t.Error("must be refused")
+		}
+		if after := exported(t, d); after != before {
+			t.Errorf("%v: but something was written:\n%s", err, after)
+		}
+	}
+}
+
+func exported(t testing.TB, d *Desk) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := d.Export(&b, nil); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func TestBenchesAtOnce(t *testing.T) {
+	d := shopDesk(t, nil)
+	id := opened(t, d, "harrow-3")
+	const benches, notes = 6, 4
+	var wg sync.WaitGroup
+	errs := make([]error, benches)
+	for b := range benches {
+		wg.Go(func() {
+			mine := New(Options{Book: d.book, Getenv: d.env})
+			for n := range notes {
+				if _, err := mine.Note(JobRef{In: id}, NoteInput{Text: fmt.Sprint(b, n)}); err != nil {
+					errs[b] = err
+				}
+			}
+		})
+	}
+	wg.Wait()
+	if err := errors.Join(errs...); err != nil {
+		t.Fatal(err)
+	}
+	c := standing(t, d, id)
+	seen := map[string]bool{}
+	for _, n := range c.Notes {
+		seen[n.Text] = true
+	}
+	if c.LastSeq != benches*notes || len(seen) != benches*notes {
+		t.Errorf("%d entries with %d texts, want %d", c.LastSeq, len(seen), benches*notes)
+	}
+}
+
+// Taking back what took back gives the case as it stood.
+func TestUndoOfUndo(t *testing.T) {
+	d := shopDesk(t, nil)
+	for _, words := range []string{
+		"slips@D/1", "slips@D/1 slips@D/1=no", "slips@D/3=no slips@D/2 slips@D/3=unknown",
+		"line_pressure@idle/R=62psi line_pressure@idle/R=100psi", "slips@D/1 line_pressure@idle/R=62psi",
+	} {
+		id := opened(t, d, "harrow-3")
+		ref := JobRef{In: id}
+		for _, w := range strings.Fields(words) {
+			if _, err := d.Note(ref, NoteInput{Words: []string{w}}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		before := standing(t, d, id)
+		ans, err := d.Undo(ref, nil, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		between := standing(t, d, id)
+		if reflect.DeepEqual(before.Reports, between.Reports) && reflect.DeepEqual(before.Readings, between.Readings) {
+			t.Errorf("%s: undo has changed nothing", words)
+		}
+		e := ans.Data.(Written).Entries
+		if _, err := d.Undo(ref, []int64{e[0].Seq}, ""); err != nil {
+			t.Fatal(err)
+		}
+		after := standing(t, d, id)
+		if !reflect.DeepEqual(before.Reports, after.Reports) || !reflect.DeepEqual(before.Readings, after.Readings) {
+			t.Errorf("%s: before %+v\nafter %+v", words, before.CaseFile, after.CaseFile)
+		}
+	}
+}
+
+func TestComeBack(t *testing.T) {
+	d := shopDesk(t, nil)
+	first := opened(t, d, "harrow-3")
+	if _, err := d.Note(JobRef{}, NoteInput{Words: []string{"slips@D/3", "flare@D/2-3", "late_engagement@R"}}); err != nil {
+		t.Fatal(err)
+	}
+	second := opened(t, d, "harrow-3")
+	back := CloseInput{Outcome: engine.CaseComeBack, Earlier: first}
+	if _, err := d.CloseCase(JobRef{}, back); err == nil || !strings.Contains(err.Error(), "still open") {
+		t.Errorf("an open case cannot have come back: %v", err)
+	}
+	// Rows, shifts and engagements: each must be driven again.
+	for _, drove := range [][]string{nil, {"D/3=good"}, {"D/3,D/2-3=good"}, {"D/3,D/2-3=good", "R=bad"}} {
+		if _, err := d.CloseCase(JobRef{In: first}, CloseInput{Outcome: engine.CaseFixed, Drove: drove}); err == nil {
+			t.Errorf("closed as fixed with %v driven", drove)
+		}
+	}
+	ans, err := d.CloseCase(JobRef{In: first}, CloseInput{Outcome: engine.CaseFixed, Drove: []string{"D/3,D/2-3,R=good"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(ans.Warnings) != 1 || !strings.Contains(ans.Warnings[0].Summary, "no part was found") {
+		t.Errorf("warnings %v", ans.Warnings)
+	}
+	if _, err := d.CloseCase(JobRef{}, back); err != nil {
+		t.Fatal(err)
+	}
+	h, err := d.CaseHistory(first)
+	if err != nil || !reflect.DeepEqual(h.Data.(History).CameBack, []string{second}) {
+		t.Errorf("%+v, %v", h.Data, err)
+	}
+	// Taking it up again.
+	ans, err = d.TakeUp(first, "", "")
+	if o, ok := ans.Data.(Opened); err != nil || !ok || !o.Reopened || standing(t, d, "").ID != first {
+		t.Errorf("%+v, %v", ans.Data, err)
+	}
+}
+
+// A case whose rules are gone in part is worked with the rest, and it is said.
+func TestCaseOutlivesItsRules(t *testing.T) {
+	d := shopDesk(t, nil)
+	shop := filepath.Join(t.TempDir(), "shop")
+	if err := os.MkdirAll(filepath.Join(shop, "rules"), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	text := "language = 1\nbasis \"invented\" {\n  note = \"a test\"\n}\nreporter \"apprentice\" {\n  hit = 0.7\n  false_alarm = 0.1\n}\n"
+	if err := os.WriteFile(filepath.Join(shop, "rules", "own.hcl"), []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	with := New(Options{Shop: shop, Book: d.book, Getenv: d.env})
+	opened(t, with, "harrow-3")
+	if _, err := with.Note(JobRef{}, NoteInput{Words: []string{"slips@D/3"}, By: "apprentice"}); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := with.Note(JobRef{}, NoteInput{Words: []string{"slips@R/R"}}); err != nil {
+		t.Fatal(err)
+	}
+	ans, err := with.Suspects(CaseRef{}, 1)
+	if err != nil || len(ans.Warnings) != 0 || ans.Data.(Suspects).Case.Reports != 2 {
+		t.Errorf("with the shop's rules: %v, %v", ans.Warnings, err)
+	}
+	ans, err = d.Suspects(CaseRef{}, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all string
+	for _, w := range ans.Warnings {
+		all += w.Summary + "\n"
+	}
+	if len(ans.Warnings) != 2 || !strings.Contains(all, "rules have changed") || !strings.Contains(all, "entry 1 is left out") || ans.Data.(Suspects).Case.Reports != 1 {
+		t.Errorf("without: %s", all)
+	}
+}
+
+func TestBookFailuresSayWhatToDo(t *testing.T) {
+	d := shopDesk(t, nil)
+	for _, is := range []error{engine.ErrReadOnly, engine.ErrNetworkShare, engine.ErrForeign, engine.ErrNewer, engine.ErrBusy, engine.ErrFull, engine.ErrDamaged, engine.ErrNoCase, fs.ErrPermission, fs.ErrNotExist} {
+		f := AsFailure(d.bookFailure(fmt.Errorf("casebook x: %w", is)))
+		if len(f.Diagnostics) != 1 || f.Diagnostics[0].Summary == "" || f.Diagnostics[0].Detail == "" || !errors.Is(f, is) {
+			t.Errorf("%v: %+v", is, f)
+		}
+	}
+	if d.bookFailure(nil) != nil {
+		t.Error("no error is no failure")
+	}
+}
+
+// Real files: newer, damaged, and no casebook at all.
+func TestBookThatCannotBeUsed(t *testing.T) {
+	d := shopDesk(t, nil)
+	opened(t, d, "harrow-3")
+	db, err := sql.Open("sqlite", d.book)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := db.Exec("PRAGMA user_version = 9999"); err != nil {
+		t.Fatal(err)
+	}
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	_, err = d.Cases(CasesInput{})
+	if !errors.Is(err, engine.ErrNewer) || !strings.Contains(err.Error(), d.book) {
+		t.Errorf("newer: %v", err)
+	}
+	src, err := os.ReadFile(d.book)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := 100; i < len(src); i++ {
+		src[i] ^= 0x5a
+	}
+	if err := os.WriteFile(d.book, src, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if _, err = d.Cases(CasesInput{}); err == nil || !strings.Contains(err.Error(), d.book) {
+		t.Errorf("damaged: %v", err)
+	}
+	none := shopDesk(t, nil)
+	_, err = none.Suspects(CaseRef{}, 1)
+	if !errors.Is(err, fs.ErrNotExist) || !AsFailure(err).Usage {
+		t.Errorf("none: %v", err)
+	}
+	if _, err := os.Stat(none.book); err == nil {
+		t.Error("reading has made a casebook")
+	}
+}
+
+func TestCurrentCase(t *testing.T) {
+	env := map[string]string{}
+	d := shopDesk(t, env)
+	first := opened(t, d, "harrow-3")
+	second := opened(t, d, "harrow-3")
+	want := func(in, id string) {
+		t.Helper()
+		if got := standing(t, d, in).ID; got != id {
+			t.Errorf("current case %s, want %s", got, id)
+		}
+	}
+	want("", second)
+	want(first, first)
+	env["SLIPCASE_CASE"] = first
+	want("", first)
+	want(second, second)
+	delete(env, "SLIPCASE_CASE")
+	// What is imported never becomes the current case by itself.
+	if err := os.Remove(d.currentFile()); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := d.job(JobRef{}); err == nil || !strings.Contains(err.Error(), "which case?") {
+		t.Errorf("two are open: %v", err)
+	}
+	if _, err := d.CloseCase(JobRef{In: second}, CloseInput{Outcome: engine.CaseAbandoned}); err != nil {
+		t.Fatal(err)
+	}
+	want("", first)
+}
