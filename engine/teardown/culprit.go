@@ -16,8 +16,12 @@ type culprits struct {
 	memo  map[string]float64 // key of a list of nodes -> P(any of them | reports)
 }
 
+// least is the probability under which a fault is left out: a plan is not
+// changed by one in a thousand, and every fault more is work.
+const least = 0.001
+
 // newCulprits finds the modes that can be behind what is reported, less those
-// of parts that were looked at.
+// of parts that were looked at and those less likely than least.
 func newCulprits(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) *culprits {
 	about := map[int]bool{}
 	any := false
@@ -36,11 +40,38 @@ func newCulprits(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) *cul
 	k := &culprits{m: m, r: r, modes: map[string][]int{}, memo: map[string]float64{"": 0}}
 	for _, n := range m.Modes() {
 		name := m.Nodes[n].Component.Name
-		if (about[n] || !any) && !seen[name] && r.Posterior[n] > 0 {
+		if (about[n] || !any) && !seen[name] && r.Posterior[n] >= least {
 			k.modes[name] = append(k.modes[name], n)
 		}
 	}
 	return k
+}
+
+// Read is the least of a diagnosis that a plan needs: the posterior and the
+// prior of every node, without ranking and joint explanations. Diagnostics of
+// severity error mean that the case names what the unit does not have; there
+// is no result then. Reports that contradict each other are a
+// *diagnose.ClashError.
+func Read(m *diagnose.Model, c *engine.CaseFile) (*diagnose.Result, []engine.Diagnostic, error) {
+	pieces, diags := m.Evidence(c)
+	for _, d := range diags {
+		if d.Severity == engine.Error {
+			return nil, diags, nil
+		}
+	}
+	post, err := m.Solve(pieces)
+	if err != nil {
+		return nil, diags, err
+	}
+	prior, err := m.Solve(nil)
+	if err != nil {
+		return nil, diags, err
+	}
+	groups := map[int]bool{}
+	for _, p := range pieces {
+		groups[p.Group] = true
+	}
+	return &diagnose.Result{Pieces: pieces, Reports: len(groups), Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P, Prior: prior.P}, diags, nil
 }
 
 // upward marks the modes nearest above a finding, through effects and parts of

@@ -10,7 +10,8 @@
 // the complaint. A culprit is a fault that can bring about something reported
 // present, by its effects or directly; once a part is found failed, also a
 // fault that may be behind it or that it may have spread to. While nothing is
-// reported present, every fault counts. The weight of a component is P(at
+// reported present, every fault counts. Faults of less than one in a thousand are
+// left out. The weight of a component is P(at
 // least one of its culprit modes | reports); of a part that was looked at it
 // is zero.
 //

@@ -189,7 +189,7 @@ func smallCase(t *rapid.T, m *diagnose.Model) *engine.CaseFile {
 }
 
 func diagnosed(t interface{ Fatalf(string, ...any) }, m *diagnose.Model, c *engine.CaseFile) *diagnose.Result {
-	r, diags, err := m.Diagnose(c, diagnose.Options{})
+	r, diags, err := Read(m, c)
 	if err != nil || r == nil {
 		t.Fatalf("%v %v", err, diags)
 	}

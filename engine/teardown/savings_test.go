@@ -1,0 +1,121 @@
+package teardown
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"testing"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+)
+
+// intake is what every simulated vehicle is asked and tested for, and by whom:
+// the same for all, so that the reports are those that the model expects.
+var intake = []struct {
+	by       string
+	findings []string
+}{
+	{"road_test", []string{
+		"slips@D/1", "slips@D/3", "slips@D/4", "slips@R/R", "no_drive@D/1", "no_drive@R/R",
+		"flare@D/1-2", "flare@D/2-3", "harsh_shift@D/1-2", "no_shift@D/2-3",
+		"late_engagement@D", "late_engagement@R", "shudder@D/4",
+	}},
+	{"driver", []string{"limp_mode"}},
+	{"eye", []string{"lining_in_pan", "fluid_low"}},
+	{"gauge", []string{"line_pressure_low@idle/D"}},
+}
+
+// sample draws what failed from the model itself and has it reported; false
+// where no culprit that a step shows is behind what is reported.
+func sample(m *diagnose.Model, rng *rand.Rand, id int) (Trial, bool, error) {
+	on := make([]bool, len(m.Net.Nodes))
+	for i, n := range m.Net.Nodes { // parents come before their children
+		off := 1 - n.Leak
+		for _, l := range n.Links {
+			if on[l.Parent] {
+				off *= 1 - l.Strength
+			}
+		}
+		on[i] = rng.Float64() >= off
+	}
+	t := Trial{Case: &engine.CaseFile{ID: fmt.Sprintf("case %d", id), Unit: m.Unit.ID}, Failed: map[string]string{}}
+	for _, n := range m.Modes() {
+		if node := m.Nodes[n]; on[n] && t.Failed[node.Component.Name] == "" {
+			t.Failed[node.Component.Name] = node.Mode.Name
+		}
+	}
+	var complaints []int
+	for _, group := range intake {
+		for _, name := range group.findings {
+			node, ok := m.Lookup(name)
+			if !ok {
+				return t, false, fmt.Errorf("no finding %s", name)
+			}
+			hit, fa, err := m.Reliability(group.by, name)
+			if err != nil {
+				return t, false, err
+			}
+			p := fa
+			if on[node] {
+				p = hit
+			}
+			state := engine.Absent
+			if rng.Float64() < p {
+				state = engine.Present
+				if on[node] && group.by != "eye" {
+					complaints = append(complaints, node)
+				}
+			}
+			t.Case.Reports = append(t.Case.Reports, engine.Report{Finding: name, State: state, By: group.by})
+		}
+	}
+	t.Culprits = Behind(m, t.Failed, complaints)
+	return t, len(t.Culprits) > 0, nil
+}
+
+// The plan against the plain bench order and against likeliest first, on
+// simulated cases of the demo unit: 30, or 500 with SLIPCASE_LONG=1.
+func TestSavings(t *testing.T) {
+	n, follow := 30, 10
+	if os.Getenv("SLIPCASE_LONG") == "1" {
+		n, follow = 500, 500
+	}
+	m := unitModel(t, "northfork-4")
+	rng := rand.New(rand.NewPCG(20, 26))
+	var s, f Savings
+	drawn := 0
+	for s.Cases < n {
+		drawn++
+		trial, ok, err := sample(m, rng, drawn)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !ok {
+			continue
+		}
+		if err := s.Add(m, trial, false); err != nil {
+			t.Fatal(err)
+		}
+		if f.Cases < follow {
+			if err := f.Add(m, trial, true); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	t.Logf("%d cases of %d drawn, %d culprits", s.Cases, drawn, s.Culprits)
+	show := func(name string, plan, other Time, first, firstOther float64, s *Savings) {
+		k := float64(s.Culprits)
+		t.Logf("%-28s %.0f min a culprit against %.0f: saves %.1f %% (before pulling %.1f min, from the pull on %.1f min); first culprit of a case %.0f against %.0f min: %.1f %%",
+			name, plan.Total()/k, other.Total()/k, Percent(plan.Total(), other.Total()), (other.Before-plan.Before)/k, (other.After-plan.After)/k,
+			first/float64(s.Cases), firstOther/float64(s.Cases), Percent(first, firstOther))
+	}
+	show("plan, bench order", s.Plan, s.Bench, s.FirstPlan, s.FirstBench, &s)
+	show("plan, likeliest first", s.Plan, s.Likely, s.FirstPlan, s.FirstLikely, &s)
+	t.Logf("followed, %d cases:", f.Cases)
+	show("plan followed, bench order", f.Followed, f.Bench, f.FirstFollowed, f.FirstBench, &f)
+	show("plan followed, likeliest", f.Followed, f.Likely, f.FirstFollowed, f.FirstLikely, &f)
+	if saved := Percent(s.Plan.Total(), s.Bench.Total()); saved < 30 {
+		t.Errorf("the plan saves %.1f %% on the bench order, want 30 %%", saved)
+	}
+}
