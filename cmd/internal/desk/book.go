@@ -22,10 +22,10 @@ const patience = 15 * time.Second
 func (d *Desk) openBook(create bool) (*casebook.Book, error) {
 	if create {
 		if err := os.MkdirAll(filepath.Dir(d.book), 0o700); err != nil {
-			return nil, d.bookFailure(err)
+			return nil, d.bookFailure(fmt.Errorf("the folder for the casebook %s cannot be made: %w", d.book, err))
 		}
 	} else if _, err := os.Stat(filepath.Dir(d.book)); err != nil {
-		return nil, d.bookFailure(err)
+		return nil, d.bookFailure(fmt.Errorf("the folder of the casebook %s cannot be reached: %w", d.book, err))
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), patience)
 	defer cancel()
@@ -71,12 +71,12 @@ func (d *Desk) bookFailure(err error) error {
 		detail string
 	}{
 		{engine.ErrReadOnly, "make the folder writable" + elsewhere},
-		{fs.ErrPermission, "you may not write there" + elsewhere},
+		{fs.ErrPermission, "see to its permissions" + elsewhere},
 		{engine.ErrNetworkShare, "SLIPCASE_HOME moves the data folder, --book FILE names another casebook; slipcase export and import carry cases across"},
 		{engine.ErrForeign, "name the right file with --book"},
 		{engine.ErrNewer, "nothing was touched"},
-		{engine.ErrBusy, "nothing was written; try again when the other one is done"},
-		{engine.ErrFull, "nothing was written"},
+		{engine.ErrBusy, "commands write for moments only: another bench is importing, or another program holds the file"},
+		{engine.ErrFull, "the case is as it was"},
 		{engine.ErrDamaged, "do not delete anything"},
 	} {
 		if errors.Is(err, x.is) {
@@ -84,10 +84,8 @@ func (d *Desk) bookFailure(err error) error {
 			return f
 		}
 	}
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		f.Diagnostics[0].Summary = fmt.Sprintf("the casebook %s cannot be made: %v", d.book, err)
-		f.Diagnostics[0].Detail = "see to the folder" + elsewhere
+	if f.Diagnostics[0].Detail == "" {
+		f.Diagnostics[0].Detail = strings.TrimPrefix(elsewhere, "; ")
 	}
 	return f
 }
