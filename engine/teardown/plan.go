@@ -73,11 +73,8 @@ func Make(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) (*Plan, err
 		left[i] = &m.Unit.Steps[j]
 	}
 	p := &Plan{Done: c.Done}
-	if p.Pull, err = decide(m, c, k, weight, left); err != nil {
-		return nil, err
-	}
-	best, err := order.Optimal(keep(m, jobs, left, p.Pull), order.Options{})
-	if err != nil {
+	var best order.Result
+	if p.Pull, best, err = decide(m, c, k, weight, jobs, left); err != nil {
 		return nil, err
 	}
 	p.Method, p.Exact, p.Expected, p.Bound = best.Method, best.Exact, best.Cost, best.Bound
@@ -122,20 +119,20 @@ func Jobs(u *engine.Unit, weight func(component string) float64) []order.Job {
 	return jobs
 }
 
-// keep is the jobs with what the decision asks for: the looks before the pull,
+// keep is the jobs with what a decision asks for: the looks before the pull,
 // the rest after it, and looks at the vehicle itself when the unit is back.
-func keep(m *diagnose.Model, jobs []order.Job, left []*engine.Step, d Decision) []order.Job {
-	if d.Pull == nil {
+func keep(m *diagnose.Model, jobs []order.Job, left []*engine.Step, pulls *engine.Step, looks []*engine.Step) []order.Job {
+	if pulls == nil {
 		return jobs
 	}
 	first := map[*engine.Step]bool{}
-	for _, s := range d.Looks {
-		first[s] = !d.Justified
+	for _, s := range looks {
+		first[s] = true
 	}
 	var needed map[string]bool
 	pull := -1
 	for i, s := range left {
-		if s == d.Pull {
+		if s == pulls {
 			pull, needed = i, required(m.Unit, s.Name)
 		}
 	}

@@ -9,19 +9,26 @@ import (
 	"slipcase/engine/teardown/order"
 )
 
-// Decision weighs taking the unit out now against looking in the vehicle
-// first, in minutes to the end of the repair, refit included.
+// Decision says whether to take the unit out now, and what to look at in the
+// vehicle before.
 //
-// A way to the end of the job is a number k: the first k looks of the vehicle
-// (in the order that shows a culprit soonest), then the pull, then the steps
-// on the bench, and looks at the vehicle that were left out when the unit is
-// back. "Pull now" is k = 0. Along that way
+// # The looks
 //
-//   - a look in the vehicle that shows a culprit is followed by its repair
-//     where it is; that ends the job, unless something failed that only the
-//     bench shows;
+// Candidates are the first k looks of the vehicle, in the order that shows a
+// culprit soonest; after them the pull, after it everything else at the unit,
+// and what is left at the vehicle when the unit is back. The k is taken whose
+// best order makes Σ weight × minutes until in view least: looks and pull stand
+// in the same sum.
+//
+// # Whether pulling is justified
+//
+// Two ways to the end of the job are then compared in minutes: those looks
+// first, and pulling at once. Along a way with the looks v₁ … v_k
+//
+//   - a look that shows a culprit is followed by its repair where it is; that
+//     ends the job, unless something failed that only the bench shows;
 //   - the unit comes out when no look found anything, or when something failed
-//     that only the bench shows;
+//     that only the bench shows: the looks were a wasted visit then;
 //   - on the bench the search goes on until the first such part is in view,
 //     or, when there is none, the first culprit of any kind;
 //   - every step that is reached costs its minutes, and its refit.
@@ -39,16 +46,21 @@ import (
 //
 // A step's repair is charged with the fall of its probability to the next. The
 // sum over steps, divided by F(A), is the expected minutes given that some
-// step shows what failed. All are exact for any number of faults at once.
+// step shows what failed, exact for any number of faults at once.
+//
+// Where pulling at once costs no more, it is justified: then what the bench
+// shows as well waits for the bench, and only looks at the vehicle itself are
+// candidates for what comes before the pull (a look at the fluid, say).
 type Decision struct {
 	Pulled    bool           // it is out already, or the unit has no such step
-	Justified bool           // pulling now costs no more than any number of looks first
+	Justified bool           // pulling now is no longer to the end of the repair than the looks of Instead first
 	PullNow   float64        // minutes to the end of the repair when the unit comes out at once
-	InVehicle float64        // minutes when the looks of Looks come first
-	Looks     []*engine.Step // what to do in the vehicle before pulling; of the best such way, where pulling now is better still
+	InVehicle float64        // minutes when the looks of Instead come first
+	Looks     []*engine.Step // what the plan does in the vehicle before the pull
 	LookTime  float64        // minutes of Looks, all of them done
+	Instead   []*engine.Step // the looks that pulling now was weighed against
 	OnlyBench float64        // P(something failed that only the bench shows | reports)
-	InReach   float64        // P(something failed that Looks show, and nothing that only the bench shows)
+	InReach   float64        // P(something failed that Instead shows, and nothing that only the bench shows)
 	Pull      *engine.Step   // nil when the unit has no such step
 	Sentence  string
 }
@@ -62,54 +74,90 @@ type way struct {
 	onUnit map[string]bool
 }
 
-// decide weighs every number of looks.
-func decide(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[string]float64, left []*engine.Step) (Decision, error) {
+// decide weighs pulling against looking first; the result is the best order of
+// the steps left that keeps to the decision.
+func decide(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[string]float64, jobs []order.Job, left []*engine.Step) (Decision, order.Result, error) {
 	var d Decision
 	for i := range m.Unit.Steps {
 		if s := &m.Unit.Steps[i]; s.Pulls {
 			d.Pull = s
 		}
 	}
-	switch {
-	case d.Pull == nil:
-		d.Pulled, d.Sentence = true, "No step of this unit takes it out of the vehicle."
-		return d, nil
-	case contains(c.Done, d.Pull.Name):
+	if d.Pull == nil || contains(c.Done, d.Pull.Name) {
 		d.Pulled, d.Sentence = true, "The unit is out."
-		return d, nil
+		if d.Pull == nil {
+			d.Sentence = "No step of this unit takes it out of the vehicle."
+		}
+		r, err := order.Optimal(keep(m, jobs, left, d.Pull, nil), order.Options{})
+		return d, r, err
 	}
 	w, err := newWay(m, k, d.Pull, weight, left)
 	if err != nil {
-		return d, err
+		return d, order.Result{}, err
 	}
-	minutes, err := w.minutes()
+	looks, best, err := w.soonest(m, jobs, left, w.looks)
 	if err != nil {
-		return d, err
+		return d, best, err
 	}
-	best := 0
-	for n := range minutes {
-		if minutes[n] < minutes[best]-1e-9 {
-			best = n
+	d.Looks, d.Instead = looks, looks
+	if len(looks) == 0 { // weigh it against the best single look
+		d.Instead = w.looks[:min(1, len(w.looks))]
+	}
+	minutes, err := w.minutes(nil, d.Instead)
+	if err != nil {
+		return d, best, err
+	}
+	d.PullNow, d.InVehicle = minutes[0], minutes[1]
+	if d.Justified = len(looks) == 0 || d.PullNow <= d.InVehicle; d.Justified && len(looks) > 0 {
+		if d.Looks, best, err = w.soonest(m, jobs, left, w.vehicle()); err != nil {
+			return d, best, err
 		}
 	}
-	d.Justified = best == 0
-	if best == 0 { // the best of the other ways, to compare with
-		for n := 1; n < len(minutes); n++ {
-			if best == 0 || minutes[n] < minutes[best]-1e-9 {
-				best = n
-			}
-		}
-	}
-	d.PullNow, d.InVehicle = minutes[0], minutes[best]
-	for _, s := range w.looks[:best] {
-		d.Looks = append(d.Looks, s)
+	for _, s := range d.Looks {
 		d.LookTime += s.Minutes.Value
 	}
 	only := w.only()
 	d.OnlyBench = k.any(only)
-	d.InReach = k.any(append(k.of(exposed(d.Looks)), only...)) - d.OnlyBench
+	reach := join(k.of(exposed(d.Instead)), only)
+	if err := k.work([][]int{reach}); err != nil {
+		return d, best, err
+	}
+	d.InReach = k.any(reach) - d.OnlyBench
 	d.Sentence = d.words()
-	return d, nil
+	return d, best, nil
+}
+
+// vehicle lists the looks at the vehicle itself that need no step at the unit.
+func (w *way) vehicle() []*engine.Step {
+	var out []*engine.Step
+	unit := map[string]bool{}
+	for _, s := range w.looks {
+		open := w.onUnit[s.Name]
+		for _, a := range s.After {
+			open = open || unit[a]
+		}
+		if unit[s.Name] = open; !open {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// soonest finds how many of the looks come before the pull so that culprits
+// are in view soonest, and the best order of all steps then.
+func (w *way) soonest(m *diagnose.Model, jobs []order.Job, left, looks []*engine.Step) ([]*engine.Step, order.Result, error) {
+	var best order.Result
+	first := 0
+	for n := 0; n <= len(looks); n++ {
+		r, err := order.Optimal(keep(m, jobs, left, w.pull, looks[:n]), order.Options{})
+		if err != nil {
+			return nil, best, err
+		}
+		if n == 0 || r.Cost < best.Cost-1e-9 {
+			best, first = r, n
+		}
+	}
+	return looks[:first], best, nil
 }
 
 // newWay sorts the steps left into looks in the vehicle and steps on the
@@ -154,9 +202,10 @@ func (w *way) only() []int {
 	return out
 }
 
-// minutes is the expected minutes for every number of looks before the pull.
-func (w *way) minutes() ([]float64, error) {
-	var out []float64
+// minutes is the expected minutes to the end of the job with each list of
+// looks before the pull.
+func (w *way) minutes(looks ...[]*engine.Step) ([]float64, error) {
+	out := make([]float64, len(looks))
 	// Twice over: first to gather what has to be known, then to add up.
 	for _, sum := range []bool{false, true} {
 		var lists [][]int
@@ -167,9 +216,8 @@ func (w *way) minutes() ([]float64, error) {
 			lists = append(lists, append([]int(nil), nodes...))
 			return 0
 		}
-		out = out[:0]
-		for n := 0; n <= len(w.looks); n++ {
-			out = append(out, w.cost(n, f))
+		for i := range looks {
+			out[i] = w.cost(looks[i], f)
 		}
 		if !sum {
 			if err := w.k.work(lists); err != nil {
@@ -180,8 +228,8 @@ func (w *way) minutes() ([]float64, error) {
 	return out, nil
 }
 
-// cost is the expected minutes with n looks first; f is F of the doc comment.
-func (w *way) cost(n int, f func([]int) float64) float64 {
+// cost is the expected minutes with the looks first; f is F of the doc comment.
+func (w *way) cost(looks []*engine.Step, f func([]int) float64) float64 {
 	only := w.only()
 	all := join(w.k.of(exposed(w.looks)), only)
 	whole := f(all)
@@ -191,14 +239,12 @@ func (w *way) cost(n int, f func([]int) float64) float64 {
 		total += reached*(s.Minutes.Value+s.Refit.Value) + (reached-next)*s.Repair.Value
 	}
 	var seen []int
-	for _, s := range w.looks[:n] {
+	first := map[string]bool{}
+	for _, s := range looks {
+		first[s.Name] = true
 		before := rest(seen)
 		seen = join(seen, w.k.of(s.Exposes))
 		charge(s, before, rest(seen))
-	}
-	first := map[string]bool{}
-	for _, s := range w.looks[:n] {
-		first[s.Name] = true
 	}
 	onlyAll := f(only)
 	seen = join(seen, only)
@@ -216,8 +262,8 @@ func (w *way) cost(n int, f func([]int) float64) float64 {
 		}
 		charge(s, reached, onlyAll-f(benchSeen)+rest(seen))
 	}
-	for _, s := range w.looks[n:] {
-		if !w.onUnit[s.Name] {
+	for _, s := range w.looks {
+		if !w.onUnit[s.Name] && !first[s.Name] {
 			reached := rest(seen)
 			seen = join(seen, w.k.of(s.Exposes))
 			charge(s, reached, rest(seen))
@@ -295,14 +341,18 @@ func exposed(steps []*engine.Step) []string {
 // words says the decision as a builder would.
 func (d *Decision) words() string {
 	only := diagnose.Percent(d.OnlyBench)
-	if d.Justified && len(d.Looks) == 0 {
+	if len(d.Instead) == 0 {
 		return fmt.Sprintf("Pull it: nothing reported points to a part that the vehicle shows; about %.0f minutes to the end of the repair.", d.PullNow)
 	}
-	costs := fmt.Sprintf("pulling now is about %.0f minutes to the end of the repair, %s first about %.0f", d.PullNow, stepNames(d.Looks), d.InVehicle)
-	if d.Justified {
-		return fmt.Sprintf("Pull it: %s that something failed which only the bench shows; %s.", only, costs)
+	costs := fmt.Sprintf("pulling now is about %.0f minutes to the end of the repair, %s first about %.0f", d.PullNow, stepNames(d.Instead), d.InVehicle)
+	if !d.Justified {
+		return fmt.Sprintf("Do not pull it yet: %s; %s that something failed which only the bench shows.", costs, only)
 	}
-	return fmt.Sprintf("Do not pull it yet: %s; %s that something failed which only the bench shows.", costs, only)
+	after := ""
+	if len(d.Looks) > 0 {
+		after = fmt.Sprintf(" after %s (%.0f minutes)", stepNames(d.Looks), d.LookTime)
+	}
+	return fmt.Sprintf("Pull it%s: %s that something failed which only the bench shows; %s.", after, only, costs)
 }
 
 // stepNames names one or two steps, or counts them.

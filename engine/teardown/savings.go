@@ -14,16 +14,21 @@ type Trial struct {
 	Culprits []string          // those of Failed that are behind the complaint and that a step shows
 }
 
-// Savings adds up, over trials, the minutes until the culprits are in view.
+// Spent is what an order of steps costs, summed over trials, in minutes.
+type Spent struct {
+	View  Time    // Σ over culprits: until each is in view, measured from the first step
+	First float64 // until the first culprit of a case is in view
+	Job   float64 // until the last one is in view, and to refit what was taken off by then
+}
+
+// Savings adds up, over trials, what the plan and two other orders cost.
 type Savings struct {
 	Cases    int
-	Culprits int  // in all cases together
-	Plan     Time // Σ over culprits, the plan as it stands at the first report
-	Bench    Time // the plain bench order
-	Likely   Time // the likeliest culprit first, whatever is in the way
-	Followed Time // the plan made anew after every look; zero unless asked for
-	// The first culprit of each case alone.
-	FirstPlan, FirstBench, FirstLikely, FirstFollowed float64
+	Culprits int   // in all cases together
+	Plan     Spent // the plan as it stands at the reports
+	Bench    Spent // the plain bench order
+	Likely   Spent // the likeliest culprit first, whatever is in the way
+	Followed Spent // the plan made anew after every look; zero unless asked for
 }
 
 // Percent is how much less a is than b, in percent of b.
@@ -55,28 +60,40 @@ func (s *Savings) Add(m *diagnose.Model, t Trial, follow bool) error {
 	for _, x := range p.Steps {
 		names = append(names, x.Step.Name)
 	}
-	add := func(total *Time, first *float64, names []string) {
-		least := -1.0
-		for _, at := range inView(m.Unit, names, t.Culprits) {
-			total.Before += at.Before
-			total.After += at.After
-			if least < 0 || at.Total() < least {
-				least = at.Total()
-			}
-		}
-		*first += max(least, 0)
-	}
-	add(&s.Plan, &s.FirstPlan, names)
-	add(&s.Bench, &s.FirstBench, p.Bench.Order)
-	add(&s.Likely, &s.FirstLikely, p.Likely.Order)
+	s.Plan.add(m, names, t.Culprits)
+	s.Bench.add(m, p.Bench.Order, t.Culprits)
+	s.Likely.add(m, p.Likely.Order, t.Culprits)
 	if follow {
 		names, err := t.follow(m, p)
 		if err != nil {
 			return err
 		}
-		add(&s.Followed, &s.FirstFollowed, names)
+		s.Followed.add(m, names, t.Culprits)
 	}
 	return nil
+}
+
+// add plays one order of steps.
+func (s *Spent) add(m *diagnose.Model, names, culprits []string) {
+	first, last := -1.0, 0.0
+	for _, at := range inView(m.Unit, names, culprits) {
+		s.View.Before += at.Before
+		s.View.After += at.After
+		if first < 0 || at.Total() < first {
+			first = at.Total()
+		}
+		last = max(last, at.Total())
+	}
+	s.First += max(first, 0)
+	var minutes float64
+	for _, name := range names {
+		if minutes >= last {
+			break
+		}
+		step := m.Step(name)
+		minutes += step.Minutes.Value
+		s.Job += step.Minutes.Value + step.Refit.Value
+	}
 }
 
 // inView is when each culprit is in view in a sequence of steps.
