@@ -1,0 +1,395 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/huh"
+	"github.com/charmbracelet/lipgloss"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+	"slipcase/engine"
+)
+
+// interviewForm puts the questions of an interview in a form that fills the
+// screen. What is answered is kept before the next question is worked out.
+func (a *app) interviewForm(x *desk.Interview) error {
+	c := x.Case()
+	name := "Case " + c.ID
+	if c.Title != "" {
+		name += ": " + c.Title
+	}
+	m := &screenModel{x: x, name: name, width: a.width, height: 24, strong: lipgloss.NewStyle().Bold(true), faint: lipgloss.NewStyle().Faint(true)}
+	if !a.colour() {
+		m.strong, m.faint = lipgloss.NewStyle(), lipgloss.NewStyle()
+	}
+	m.theme = huh.ThemeBase()
+	m.theme.Focused.Title = m.strong
+	_, err := tea.NewProgram(m, tea.WithAltScreen(), tea.WithInput(a.in), tea.WithOutput(a.out)).Run()
+	if m.working != nil {
+		<-m.working // the sitting is not to be used from two sides
+	}
+	switch {
+	case m.failed != nil:
+		return m.failed
+	case err != nil && !errors.Is(err, tea.ErrProgramKilled) && !errors.Is(err, tea.ErrInterrupted):
+		return err
+	}
+	return x.Leave()
+}
+
+// phase is what the form asks for.
+type phase int
+
+const (
+	askWords   phase = iota // the complaint
+	askMeant                // what it may mean
+	askPlace                // where, for one that left it open
+	askAnswer               // a question
+	askStopped              // the end of the questions
+	askClash                // reports that contradict each other
+)
+
+// screenModel is the form's state. The rules of the interview are in
+// desk.Interview; this only shows and reads.
+type screenModel struct {
+	x             *desk.Interview
+	name          string // of the case
+	width, height int
+	theme         *huh.Theme
+	strong, faint lipgloss.Style
+
+	phase   phase
+	form    *huh.Form
+	picked  []string // of a list
+	one     string   // of a choice
+	words   string
+	listed  []desk.Proposal // still to be confirmed, or to be given a place
+	present []string        // confirmed of the complaint
+	absent  []string
+
+	q       *desk.Question
+	above   string // a line over the form: what leads, or what was wrong
+	working chan struct{}
+	failed  error
+}
+
+// turned is the next question, worked out.
+type turned struct {
+	q       *desk.Question
+	stop    *desk.Stop
+	leading string
+	err     error
+}
+
+func (m *screenModel) Init() tea.Cmd {
+	if m.x.Begun() {
+		return m.next(m.x.Next)
+	}
+	if words := m.x.Words(); words != "" {
+		m.words = words
+		return m.meant()
+	}
+	return m.show(askWords, huh.NewText().Title("What does the driver say?").
+		Description("In his or her own words. What they may mean is shown before anything is taken over.\nLeave it empty to go straight to the questions.").
+		Lines(3).ShowLineNumbers(false).ExternalEditor(false).Value(&m.words))
+}
+
+// show puts one field on the screen.
+func (m *screenModel) show(p phase, field huh.Field) tea.Cmd {
+	m.phase = p
+	m.form = huh.NewForm(huh.NewGroup(field)).WithShowHelp(false).WithTheme(m.theme)
+	return tea.Batch(m.form.Init(), m.resize())
+}
+
+// next works out a question aside; the screen says so meanwhile.
+func (m *screenModel) next(f func() (*desk.Question, *desk.Stop, error)) tea.Cmd {
+	m.form = nil
+	done := make(chan struct{})
+	m.working = done
+	return func() tea.Msg {
+		defer close(done)
+		var t turned
+		t.q, t.stop, t.err = f()
+		if t.err == nil {
+			t.leading, _, t.err = m.x.Leading()
+		}
+		return t
+	}
+}
+
+// resize gives the form the room between head and foot.
+func (m *screenModel) resize() tea.Cmd {
+	if m.form == nil {
+		return nil
+	}
+	room := max(4, m.height-lipgloss.Height(m.head())-lipgloss.Height(m.foot())-2)
+	f, cmd := m.form.Update(tea.WindowSizeMsg{Width: m.columns(), Height: room})
+	m.form = f.(*huh.Form)
+	return cmd
+}
+
+// columns is the width of the text: long lines are hard to read.
+func (m *screenModel) columns() int { return max(20, min(m.width, 90)) }
+
+func (m *screenModel) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.width, m.height = msg.Width, msg.Height
+		return m, m.resize()
+	case turned:
+		m.working = nil
+		return m, m.turn(msg)
+	case tea.KeyMsg:
+		if k := msg.String(); k == "ctrl+c" || k == "esc" {
+			return m, tea.Quit
+		}
+		if m.form == nil {
+			return m, nil
+		}
+		if m.phase != askWords {
+			if cmd, ok := m.key(msg.String()); ok {
+				return m, cmd
+			}
+		}
+	}
+	if m.form == nil {
+		return m, nil
+	}
+	f, cmd := m.form.Update(msg)
+	m.form = f.(*huh.Form)
+	if m.form.State == huh.StateCompleted {
+		return m, tea.Batch(cmd, m.done())
+	}
+	return m, cmd
+}
+
+// turn shows what was worked out.
+func (m *screenModel) turn(t turned) tea.Cmd {
+	m.q = t.q
+	switch {
+	case t.err != nil && desk.Clash(t.err):
+		var lines []string
+		for _, d := range desk.AsFailure(t.err).Diagnostics {
+			lines = append(lines, d.Summary)
+		}
+		m.above = ""
+		return m.choice(askClash, upper(strings.Join(lines, "\n- ")), [][2]string{{"Go back to the last answer", "back"}, {"Leave", "quit"}}, "")
+	case t.err != nil:
+		m.failed = t.err
+		return tea.Quit
+	case t.stop != nil:
+		m.above = "Leading: " + t.leading
+		title := upper(t.stop.Reason) + "."
+		options := [][2]string{{"Leave", "quit"}, {"Go back to the last answer", "back"}}
+		if t.stop.Title != "" {
+			title += "\nThe best left: " + t.stop.Title + ". Going on costs " + desk.Minutes(float64(t.stop.Cost)) + " and saves about " + desk.Minutes(float64(t.stop.Saves)) + "."
+			options = append(options, [2]string{"Go on all the same", "on"})
+		}
+		return m.choice(askStopped, title, options, "")
+	}
+	m.above = "Leading: " + t.leading
+	return m.put(t.q)
+}
+
+// choice is a list of which one is taken; the first is marked, or the one that
+// was taken before.
+func (m *screenModel) choice(p phase, title string, options [][2]string, before string) tea.Cmd {
+	var list []huh.Option[string]
+	m.one = options[0][1]
+	if before != "" {
+		m.one = before
+	}
+	for _, o := range options {
+		list = append(list, huh.NewOption(o[0], o[1]))
+	}
+	return m.show(p, huh.NewSelect[string]().Title(title).Options(list...).Value(&m.one))
+}
+
+// put shows a question; one that is gone back to with what was said.
+func (m *screenModel) put(q *desk.Question) tea.Cmd {
+	m.q = q
+	title := upper(q.Asks)
+	if q.Single {
+		o := q.Options[0]
+		before := map[engine.State]string{engine.Present: "yes", engine.Absent: "no", engine.Unknown: "?"}[o.State]
+		return m.choice(askAnswer, title+"\n("+o.Title+")", [][2]string{{"Yes", "yes"}, {"No", "no"}, {"Don't know", "?"}}, before)
+	}
+	return m.list(askAnswer, title, "Mark what is so; nothing marked is: none of these.", q.Options)
+}
+
+// list is a list of which any number is taken.
+func (m *screenModel) list(p phase, title, note string, options []desk.Reply) tea.Cmd {
+	m.picked = nil
+	var list []huh.Option[string]
+	for _, o := range options {
+		if o.State == engine.Present {
+			m.picked = append(m.picked, o.Finding)
+		}
+		list = append(list, huh.NewOption(table.Cut(o.Title, max(10, m.columns()-8)), o.Finding))
+	}
+	return m.show(p, huh.NewMultiSelect[string]().Title(title).Description(note).Options(list...).Filterable(false).Value(&m.picked))
+}
+
+// meant shows what the complaint may mean.
+func (m *screenModel) meant() tea.Cmd {
+	m.listed = m.x.Complaint(m.words)
+	var sure []desk.Reply
+	for _, p := range m.listed {
+		if len(p.Places) == 0 {
+			what := p.Title
+			if p.State == engine.Absent {
+				what = "no " + what
+			}
+			sure = append(sure, desk.Reply{Finding: p.Finding, Title: what + "   \"" + p.Words + "\""})
+		}
+	}
+	if len(sure) == 0 {
+		return m.place()
+	}
+	return m.list(askMeant, "Is this what the driver means?", "Mark what is right; what is not marked is not taken over.", sure)
+}
+
+// place asks where, for the next proposal that left it open; then the
+// questions begin.
+func (m *screenModel) place() tea.Cmd {
+	for i, p := range m.listed {
+		if len(p.Places) > 0 {
+			m.listed = m.listed[i:]
+			return m.list(askPlace, "\""+p.Words+"\": where?", "Mark what is right; nothing marked: it is not taken over.", p.Places)
+		}
+	}
+	if err := m.x.Confirm(m.words, m.present, m.absent); err != nil {
+		m.failed = err
+		return tea.Quit
+	}
+	return m.next(m.x.Next)
+}
+
+// key takes the letters that work at a question; false leaves them to the form.
+func (m *screenModel) key(k string) (tea.Cmd, bool) {
+	switch {
+	case k == "q":
+		return tea.Quit, true
+	case k == "b" && m.phase >= askAnswer:
+		return m.back(), true
+	case k == "s" && m.phase == askAnswer:
+		return m.keep(m.x.Skip()), true
+	case k == "?" && m.phase == askAnswer:
+		return m.keep(m.x.DontKnow()), true
+	}
+	return nil, false
+}
+
+func (m *screenModel) back() tea.Cmd {
+	q := m.x.Back()
+	if q == nil {
+		m.above = "This is the first question."
+		return m.resize()
+	}
+	m.above = "Answered before; change it or press enter."
+	return m.put(q)
+}
+
+// keep goes on after an answer was kept.
+func (m *screenModel) keep(err error) tea.Cmd {
+	if err != nil {
+		m.failed = err
+		return tea.Quit
+	}
+	return m.next(m.x.Next)
+}
+
+// done takes what the form has read.
+func (m *screenModel) done() tea.Cmd {
+	switch m.phase {
+	case askWords:
+		return m.meant()
+	case askMeant:
+		for _, p := range m.listed {
+			if len(p.Places) > 0 || !contains(m.picked, p.Finding) {
+				continue
+			}
+			if p.State == engine.Absent {
+				m.absent = append(m.absent, p.Finding)
+			} else {
+				m.present = append(m.present, p.Finding)
+			}
+		}
+		return m.place()
+	case askPlace:
+		m.present = append(m.present, m.picked...)
+		m.listed = m.listed[1:]
+		return m.place()
+	case askAnswer:
+		if !m.q.Single {
+			return m.keep(m.x.Answer(m.picked, nil))
+		}
+		switch m.one {
+		case "?":
+			return m.keep(m.x.DontKnow())
+		case "yes":
+			return m.keep(m.x.Answer([]string{m.q.Options[0].Finding}, nil))
+		}
+		return m.keep(m.x.Answer(nil, nil))
+	}
+	switch m.one { // at the end, or at a clash
+	case "back":
+		return m.back()
+	case "on":
+		return m.next(m.x.GoOn)
+	}
+	return tea.Quit
+}
+
+// head is what stands over the form.
+func (m *screenModel) head() string {
+	lines := []string{m.strong.Render(table.Cut(m.name, m.columns()))}
+	if m.above != "" {
+		for _, l := range table.Wrap(m.above, m.columns()) {
+			lines = append(lines, m.faint.Render(l))
+		}
+	}
+	if m.phase == askAnswer && m.form != nil {
+		n := fmt.Sprintf("Question %d", m.q.Number)
+		if m.q.Why != "" {
+			n += ": " + m.q.Why
+		}
+		lines = append(lines, m.faint.Render(table.Cut(n, m.columns())))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// foot lists the keys.
+func (m *screenModel) foot() string {
+	keys := "ctrl+c leaves; nothing that was answered is lost"
+	switch {
+	case m.form == nil:
+	case m.phase == askWords:
+		keys = "enter goes on, ctrl+c leaves"
+	case m.phase == askMeant, m.phase == askPlace:
+		keys = "up/down, space marks, enter takes over, q leaves"
+	case m.phase == askAnswer && m.q.Single:
+		keys = "up/down, enter answers, ? don't know, s skip, b back, q leave"
+	case m.phase == askAnswer:
+		keys = "up/down, space marks, enter answers, ? don't know, s skip, b back, q leave"
+	default:
+		keys = "up/down, enter chooses, b back, q leave"
+	}
+	var lines []string
+	for _, l := range table.Wrap(keys, m.columns()) {
+		lines = append(lines, m.faint.Render(l))
+	}
+	return strings.Join(lines, "\n")
+}
+
+func (m *screenModel) View() string {
+	middle := "Working out the next question ..."
+	if m.form != nil {
+		middle = m.form.View()
+	}
+	return m.head() + "\n\n" + middle + "\n\n" + m.foot()
+}

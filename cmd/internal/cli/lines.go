@@ -1,0 +1,290 @@
+package cli
+
+import (
+	"bufio"
+	"fmt"
+	"os"
+	"os/signal"
+	"strings"
+
+	"golang.org/x/term"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+	"slipcase/engine"
+)
+
+// talk is an interview in plain lines: a question, then a line with the answer.
+type talk struct {
+	a     *app
+	x     *desk.Interview
+	p     *table.Page
+	lines <-chan string // closed at the end of the input
+	stop  <-chan os.Signal
+	echo  bool // the input is no terminal: show what was read
+}
+
+// interviewLines puts the questions of an interview in plain lines. The end of
+// the input and an interrupt leave it, as "quit" does.
+func (a *app) interviewLines(x *desk.Interview) error {
+	lines := make(chan string)
+	go func() {
+		defer close(lines)
+		sc := bufio.NewScanner(a.in)
+		for sc.Scan() {
+			lines <- sc.Text()
+		}
+	}()
+	stop := make(chan os.Signal, 1)
+	signal.Notify(stop, os.Interrupt)
+	defer signal.Stop(stop)
+	in, ok := a.in.(*os.File)
+	t := &talk{a: a, x: x, p: a.page(), lines: lines, stop: stop, echo: !ok || !term.IsTerminal(int(in.Fd()))}
+	t.p.Para("%s", caseWords(x.Case()))
+	t.p.Para("%s", lineHelp)
+	if err := t.run(); err != nil {
+		return err
+	}
+	t.p.Space()
+	return x.Leave()
+}
+
+const lineHelp = "Answer with the numbers of what is so (the rest is then not so), none, or all; ?3 where the driver does not know number 3, ? or \"don't know\" for the whole question; skip; back; quit, which keeps everything."
+
+// ask reads one line; false when there is none any more.
+func (t *talk) ask(prompt string) (string, bool) {
+	if t.p.Err() != nil {
+		return "", false
+	}
+	fmt.Fprint(t.a.out, prompt+"> ")
+	select {
+	case <-t.stop:
+		fmt.Fprintln(t.a.out)
+		return "", false
+	case line, ok := <-t.lines:
+		if t.echo || !ok {
+			fmt.Fprintln(t.a.out, line)
+		}
+		return strings.TrimSpace(line), ok
+	}
+}
+
+// outcome is how a question was left.
+type outcome int
+
+const (
+	answered outcome = iota
+	goBack
+	leave
+	goOn // past the end of the questions
+)
+
+func (t *talk) run() error {
+	if !t.x.Begun() {
+		if out, err := t.complaint(); out == leave || err != nil {
+			return err
+		}
+	}
+	q, stop, err := t.x.Next()
+	for {
+		out := goBack
+		switch {
+		case err != nil && desk.Clash(err):
+			// Only another answer mends it.
+			t.a.complain(desk.AsFailure(err).Diagnostics)
+			err = nil
+		case err != nil:
+			return err
+		case stop != nil:
+			out = t.stopped(stop)
+		default:
+			out, err = t.question(q)
+			if err != nil {
+				return err
+			}
+		}
+		switch out {
+		case leave:
+			return nil
+		case answered:
+			q, stop, err = t.x.Next()
+		case goOn:
+			q, stop, err = t.x.GoOn()
+		case goBack:
+			before := t.x.Back()
+			if before != nil {
+				q, stop = before, nil
+				continue
+			}
+			if q == nil {
+				// Nothing to go back to: the reports of the case itself clash,
+				// or no question was worth putting.
+				return nil
+			}
+			t.p.Para("This is the first question.")
+		}
+	}
+}
+
+// complaint asks for the driver's own words and confirms what they may mean.
+func (t *talk) complaint() (outcome, error) {
+	words := t.x.Words()
+	t.p.Space()
+	if words != "" {
+		t.p.Para("The complaint, as it was written down: %s", words)
+	} else {
+		t.p.Styled("What does the driver say, in his or her own words? An empty line goes straight to the questions.", table.Strong)
+		line, ok := t.ask("")
+		if !ok || isWord(line, "quit", "q") {
+			return leave, nil
+		}
+		if words = line; isWord(line, "skip") {
+			words = ""
+		}
+	}
+	var said struct{ present, absent []string }
+	list := t.x.Complaint(words)
+	if len(list) == 0 && words != "" {
+		t.p.Para("None of it is a finding that the rules know by these words. It is kept as a note; the questions go on.")
+	}
+	for _, pr := range list {
+		names, ok := t.confirm(pr)
+		if !ok {
+			return leave, nil
+		}
+		if pr.State == engine.Absent {
+			said.absent = append(said.absent, names...)
+		} else {
+			said.present = append(said.present, names...)
+		}
+	}
+	return answered, t.x.Confirm(words, said.present, said.absent)
+}
+
+// confirm asks whether the words mean a finding, and where its place is open
+// which one; nothing is assumed.
+func (t *talk) confirm(pr desk.Proposal) (names []string, ok bool) {
+	t.p.Space()
+	if len(pr.Places) > 0 {
+		t.p.Para("\"%s\": is it one of these, and which? Numbers, or none.", pr.Words)
+		q := &desk.Question{Options: pr.Places}
+		t.options(q)
+		for {
+			line, ok := t.ask("")
+			if !ok || isWord(line, "quit", "q") {
+				return nil, false
+			}
+			if line == "" || isWord(line, "skip", "s", "?", "don't know") {
+				return nil, true
+			}
+			r, err := parseReply(q, line)
+			if err == nil {
+				return r.present, true
+			}
+			t.p.Para("%s", err)
+		}
+	}
+	what := pr.Title
+	if pr.State == engine.Absent {
+		what = "no " + what
+	}
+	t.p.Para("\"%s\": is that: %s? (yes, no)", pr.Words, what)
+	for {
+		line, ok := t.ask("")
+		switch {
+		case !ok || isWord(line, "quit", "q"):
+			return nil, false
+		case isWord(line, "yes", "y"):
+			return []string{pr.Finding}, true
+		case line == "", isWord(line, "no", "n", "skip", "s", "?", "don't know"):
+			return nil, true
+		}
+		t.p.Para("yes or no; an empty line is no.")
+	}
+}
+
+func (t *talk) options(q *desk.Question) {
+	for i, o := range q.Options {
+		said := ""
+		if o.State != "" {
+			said = " (said: " + stateSaid[o.State] + ")"
+		}
+		t.p.Item(fmt.Sprintf("%3d  ", i+1), "%s", o.Title+said)
+	}
+}
+
+var stateSaid = map[engine.State]string{engine.Present: "so", engine.Absent: "not so", engine.Unknown: "not known"}
+
+// question puts one question until it is answered or left.
+func (t *talk) question(q *desk.Question) (outcome, error) {
+	t.p.Space()
+	t.p.Styled(fmt.Sprintf("%d. %s", q.Number, q.Asks), table.Strong)
+	if q.Why != "" {
+		t.p.Styled("("+q.Why+")", table.Faint)
+	}
+	t.options(q)
+	prompt := ""
+	if q.Single {
+		prompt = "yes/no "
+	}
+	for {
+		line, ok := t.ask(prompt)
+		if !ok {
+			return leave, nil
+		}
+		var err error
+		switch {
+		case isWord(line, "quit", "q", "leave"):
+			return leave, nil
+		case isWord(line, "back", "b"):
+			return goBack, nil
+		case isWord(line, "skip", "s"):
+			if err = t.x.Skip(); err == nil {
+				t.p.Para("Passed over.")
+			}
+		case isWord(line, "?", "don't know", "dont know", "dk"):
+			if err = t.x.DontKnow(); err == nil {
+				t.p.Para("Noted: not known.")
+			}
+		default:
+			r, bad := parseReply(q, line)
+			if bad != nil {
+				t.p.Para("%s", bad)
+				continue
+			}
+			err = t.x.Answer(r.present, r.unknown)
+			if err == nil {
+				t.p.Para("Noted: %s", r.words(q))
+			}
+		}
+		if err != nil {
+			return leave, err
+		}
+		if short, _, err := t.x.Leading(); err == nil && short != "" {
+			t.p.Styled("Leading: "+short, table.Faint)
+		}
+		return answered, nil
+	}
+}
+
+// stopped says why the questions end, and asks whether to go on all the same.
+func (t *talk) stopped(s *desk.Stop) outcome {
+	t.p.Space()
+	t.p.Styled(upper(s.Reason)+".", table.Strong)
+	if s.Title == "" {
+		return leave
+	}
+	t.p.Para("The best left: %s. Going on costs %s and saves about %s. Go on all the same? (yes, no, back)", s.Title, desk.Minutes(float64(s.Cost)), desk.Minutes(float64(s.Saves)))
+	for {
+		line, ok := t.ask("")
+		switch {
+		case !ok, line == "", isWord(line, "no", "n", "quit", "q"):
+			return leave
+		case isWord(line, "yes", "y"):
+			return goOn
+		case isWord(line, "back", "b"):
+			return goBack
+		}
+		t.p.Para("yes, no or back; an empty line is no.")
+	}
+}
