@@ -254,7 +254,7 @@ func (b *base) price(k *costs, items []item) (figures, []answer, error) {
 }
 
 // errWide says that an answer cannot be worked out within the work bound.
-var errWide = errors.New("too many findings hang together to price it exactly")
+var errWide = errors.New("too many findings hang together to work this out exactly")
 
 // read turns a row of price's table into a belief.
 func (s *scope) read(row []float64) belief {
@@ -307,3 +307,7 @@ func (b *base) bound(k *costs, items []item) (float64, error) {
 	// where one of them is there)
 	return math.Min(most, b.value.j-none*v.low-math.Max(0, b.value.perfect-none*v.perfect)), nil
 }
+
+// Wide tells whether an error says that a case or check is beyond the work
+// bound of exact inference.
+func Wide(err error) bool { return errors.Is(err, errWide) }

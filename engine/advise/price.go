@@ -151,7 +151,7 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 		return nil, nil, nil, err
 	}
 	if post.Low != nil {
-		return nil, nil, nil, fmt.Errorf("advise: %d reports tie the suspects together too widely to price checks exactly (largest table 2^%d); take back a report that says little", len(pieces), post.Method.Width)
+		return nil, nil, nil, fmt.Errorf("advise: the %d reports of this case: %w", len(pieces), errWide)
 	}
 	b := &base{s: s, c: c, ev: ev, log: post.LogEvidence, near: post.P, belief: s.believe(post.P)}
 	k := s.newCosts(c, opt.Values)

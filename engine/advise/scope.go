@@ -23,7 +23,8 @@ type scope struct {
 type part struct {
 	component *engine.Component
 	node      int
-	step      int // index of the step that exposes it, -1 for none
+	modes     []int // nodes of the culprit modes
+	step      int   // index of the step that exposes it, -1 for none
 }
 
 // keptScopes bounds the scopes kept for later cases of the same unit.
@@ -98,7 +99,7 @@ func (a *Adviser) newScope(in func(int) bool) (*scope, error) {
 		if len(modes) == 0 {
 			continue
 		}
-		p := part{component: c, node: modes[0], step: a.stepOf(c.Name)}
+		p := part{component: c, node: modes[0], modes: modes, step: a.stepOf(c.Name)}
 		if len(modes) > 1 {
 			n := network.Node{Name: "one of " + c.Name}
 			for _, k := range modes {

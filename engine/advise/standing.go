@@ -1,0 +1,71 @@
+package advise
+
+import (
+	"math"
+	"sort"
+
+	"slipcase/engine"
+)
+
+// Belief is a component with P(one of its culprit modes is there | reports).
+type Belief struct {
+	Component *engine.Component
+	Modes     []int // nodes of the modes that count
+	P         float64
+}
+
+// Standing lists the components that can be behind the complaint, most
+// probable first; ties within 1e-9 by name.
+func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, error) {
+	pieces, ev, err := a.evidence(c)
+	if err != nil {
+		return nil, err
+	}
+	s, err := a.scope(c, pieces)
+	if err != nil {
+		return nil, err
+	}
+	post, err := s.solver.SolveSubset(ev, s.want)
+	if err != nil {
+		return nil, err
+	}
+	if post.Low != nil {
+		return nil, errWide
+	}
+	var out []Belief
+	for _, p := range s.parts {
+		out = append(out, Belief{p.component, p.modes, post.P[p.node]})
+	}
+	sort.SliceStable(out, func(i, j int) bool {
+		if d := out[i].P - out[j].P; math.Abs(d) > 1e-9 {
+			return d > 0
+		}
+		return out[i].Component.Name < out[j].Component.Name
+	})
+	return out, nil
+}
+
+// Offered is an open check with what is left to report, not priced.
+type Offered struct {
+	Check    *engine.Check
+	Findings []Open // P and Telling are not set
+}
+
+// Offer lists the open checks of a case in the order of the rules, without
+// pricing them.
+func (a *Adviser) Offer(c *engine.CaseFile, opt Options) ([]Offered, error) {
+	pieces, _, err := a.evidence(c)
+	if err != nil {
+		return nil, err
+	}
+	open, _, _ := a.offer(c, pieces, opt.filled())
+	var out []Offered
+	for _, ch := range open {
+		o := Offered{Check: ch.Check}
+		for _, it := range ch.items {
+			o.Findings = append(o.Findings, Open{Name: it.name, Title: it.title, Reporter: it.by})
+		}
+		out = append(out, o)
+	}
+	return out, nil
+}
