@@ -40,16 +40,18 @@ func (l *learner) update(theta []float64, c *counts, scale float64, held []bool)
 	return out
 }
 
-// fit runs expectation-maximisation from theta to convergence.
-func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []float64, held []bool, scale float64) ([]float64, []Iteration, error) {
+// fit runs expectation-maximisation from theta to convergence. Once it is under
+// way its steps are stretched, as the log-odds move; a stretched step that
+// loses log-posterior is taken back and the plain one, which cannot, is made
+// instead (adaptive overrelaxation: Salakhutdinov and Roweis 2003). So the
+// trace of accepted iterations never falls.
+func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []float64, held []bool, scale, tolerance float64) ([]float64, []Iteration, error) {
 	var trace []Iteration
-	last, gain := 0.0, math.Inf(1)
+	last, gain, stretch := math.Inf(-1), math.Inf(1), 1.0
+	plain := theta // the step without stretching, always safe
 	for it := 1; it <= l.opt.MaxIterations; it++ {
 		l.set(theta)
-		report := Progress{Phase: phase, Iteration: it, Total: len(items), LogPosterior: math.NaN()}
-		if it > 1 {
-			report.LogPosterior = last
-		}
+		report := Progress{Phase: phase, Iteration: it, Total: len(items), LogPosterior: last}
 		l.progress(report)
 		c, err := l.expect(ctx, items, theta, func(done int) {
 			report.Done = done
@@ -59,38 +61,62 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 			return nil, nil, err
 		}
 		now := scale*c.logL + l.logPrior(theta)
-		trace = append(trace, Iteration{it, now})
-		theta = l.update(theta, c, scale, held)
-		if it > 1 {
-			// Gains fall by a steady ratio once the end is near.
-			g := now - last
-			ratio := math.Min(math.Max(g/gain, 0.5), 0.99)
-			if it > 2 && g*ratio/(1-ratio) < l.opt.Tolerance {
-				break
-			}
-			gain = g
+		if now < last && stretch > 1 {
+			theta, stretch = plain, 1
+			continue
 		}
-		last = now
+		trace = append(trace, Iteration{it, now})
+		next := l.update(theta, c, scale, held)
+		// Gains fall by a steady ratio once the end is near.
+		g := now - last
+		ratio := math.Min(math.Max(g/gain, 0.5), 0.99)
+		if len(trace) > 2 && g*ratio/(1-ratio) < tolerance {
+			return next, trace, nil
+		}
+		last, gain, plain = now, g, next
+		if len(trace) > 1 {
+			stretch = math.Min(stretch*1.4, 4)
+		}
+		theta = l.stretched(theta, next, stretch)
 	}
-	return theta, trace, nil
+	return plain, trace, nil
 }
 
-// warm is the size up to which an estimate starts from the rules themselves; a
-// larger casebook starts from the estimate of a spread of so many of its
-// cases, each counting for several. Only the start is affected.
+// stretched goes from one point past another, in log-odds.
+func (l *learner) stretched(from, to []float64, by float64) []float64 {
+	if by <= 1 {
+		return to
+	}
+	out := make([]float64, len(to))
+	for i := range out {
+		if from[i] == to[i] {
+			out[i] = to[i]
+			continue
+		}
+		x := logit(from[i])
+		x += by * (logit(to[i]) - x)
+		out[i] = inside(1 / (1 + math.Exp(-x)))
+	}
+	return out
+}
+
+// warm is the number of cases from which an estimate over a large casebook
+// starts; each step after that takes five times as many. A spread of the
+// cases stands for all of them there, each counting for several. Only the
+// start is affected.
 const warm = 400
 
 // start gives the first numbers for fit.
 func (l *learner) start(ctx context.Context, phase string, items []*item, held []bool, theta []float64) ([]float64, error) {
-	var few []*item
-	for _, it := range items {
-		if it.cached {
-			few = append(few, it)
+	for size := warm; 2*size <= len(items); size *= 5 {
+		few := make([]*item, size)
+		for i := range few {
+			few[i] = items[i*len(items)/size]
+		}
+		var err error
+		if theta, _, err = l.fit(ctx, phase, few, theta, held, float64(len(items))/float64(size), l.opt.Tolerance*10); err != nil {
+			return nil, err
 		}
 	}
-	if len(few) == 0 || len(items) < 2*warm {
-		return theta, nil
-	}
-	theta, _, err := l.fit(ctx, phase, few, theta, held, float64(len(items))/float64(len(few)))
-	return theta, err
+	return theta, nil
 }

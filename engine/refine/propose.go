@@ -17,7 +17,7 @@ type Options struct {
 	// String of their path (rules/edit keeps them).
 	Origins map[string]Origin
 	// Tolerance is the gain in log-posterior still to come, in nats, at which
-	// an estimate has converged; 0 means 0.01.
+	// an estimate has converged; 0 means 0.05.
 	Tolerance float64
 	// MaxIterations bounds each estimate; 0 means 100.
 	MaxIterations int
@@ -107,7 +107,7 @@ func (p *Proposal) Values() map[string]float64 {
 // and broken models make errors.
 func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Options) (*Proposal, error) {
 	if opt.Tolerance <= 0 {
-		opt.Tolerance = 0.01
+		opt.Tolerance = 0.05
 	}
 	if opt.MaxIterations <= 0 {
 		opt.MaxIterations = 100
@@ -142,7 +142,7 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 	if err != nil {
 		return nil, err
 	}
-	if theta, p.Iterations, err = l.fit(ctx, "estimate", items, theta, nil, 1); err != nil {
+	if theta, p.Iterations, err = l.fit(ctx, "estimate", items, theta, nil, 1, opt.Tolerance); err != nil {
 		return nil, err
 	}
 	l.set(theta)
@@ -158,7 +158,7 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 			theta[i] = current[i]
 		}
 	}
-	if theta, _, err = l.fit(ctx, "settle", items, theta, held, 1); err != nil {
+	if theta, _, err = l.fit(ctx, "settle", items, theta, held, 1, opt.Tolerance); err != nil {
 		return nil, err
 	}
 	l.set(theta)
@@ -200,8 +200,9 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 	}
 	seen := map[*binding]int{}
 	for _, it := range items {
-		stride := (perUnit[it.b] + warm - 1) / warm
-		it.cached = perUnit[it.b] <= keep || seen[it.b]%stride == 0
+		// Every so many, without a gap that depends on the end.
+		n := seen[it.b]
+		it.cached = n*keep/perUnit[it.b] != (n+1)*keep/perUnit[it.b]
 		seen[it.b]++
 	}
 	var out []*item

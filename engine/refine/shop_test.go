@@ -1,10 +1,12 @@
 package refine_test
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"sync"
 	"testing"
 
@@ -70,8 +72,20 @@ func draw(net *network.Net, rng *rand.Rand) []bool {
 	return on
 }
 
-// casebook makes n cases of a shop: up to six findings that are there and six
-// that are not, as their reporters give them; failed modes found nine times in
+// asked draws twelve findings to ask for, the commoner the likelier, whatever
+// the answer will be: each time an exponential race.
+func asked(findings []int, weight []float64, rng *rand.Rand) []int {
+	at := make(map[int]float64, len(findings))
+	for _, i := range findings {
+		at[i] = rng.ExpFloat64() / (weight[i] + 1)
+	}
+	list := slices.Clone(findings)
+	slices.SortFunc(list, func(a, b int) int { return cmp.Compare(at[a], at[b]) })
+	return list[:12]
+}
+
+// casebook makes n cases of a shop: twelve findings asked for, as their
+// reporters give them; failed modes found nine times in
 // ten, sound components looked at three times in ten, root causes settled half
 // the time. Every case is a unit that the model draws, faults or not.
 func casebook(t testing.TB, m *diagnose.Model, n int, rng *rand.Rand) []refine.Case {
@@ -82,22 +96,20 @@ func casebook(t testing.TB, m *diagnose.Model, n int, rng *rand.Rand) []refine.C
 			findings = append(findings, i)
 		}
 	}
+	weight := make([]float64, len(m.Nodes))
+	for range 2000 {
+		for i, on := range draw(m.Net, rng) {
+			if on {
+				weight[i]++
+			}
+		}
+	}
 	var out []refine.Case
 	for len(out) < n {
 		on := draw(m.Net, rng)
 		c := refine.Case{ID: fmt.Sprintf("26-%05d", len(out)+1), Outcome: engine.CaseFixed}
 		f := engine.CaseFile{ID: c.ID, Unit: m.Unit.ID}
-		rng.Shuffle(len(findings), func(a, b int) { findings[a], findings[b] = findings[b], findings[a] })
-		count := [2]int{}
-		for _, i := range findings {
-			k := 0
-			if on[i] {
-				k = 1
-			}
-			if count[k] == 6 {
-				continue
-			}
-			count[k]++
+		for _, i := range asked(findings, weight, rng) {
 			by := "road_test"
 			if m.Nodes[i].Finding != nil && m.Nodes[i].Finding.Reporter != "" {
 				by = m.Nodes[i].Finding.Reporter
