@@ -64,8 +64,9 @@ type screenModel struct {
 
 	phase   phase
 	form    *huh.Form
-	picked  []string // of a list
-	one     string   // of a choice
+	build   func() huh.Field // the field on the screen, made anew for another size
+	picked  []string         // of a list
+	one     string           // of a choice
 	words   string
 	listed  []desk.Proposal // still to be confirmed, or to be given a place
 	present []string        // confirmed of the complaint
@@ -93,16 +94,29 @@ func (m *screenModel) Init() tea.Cmd {
 		m.words = words
 		return m.meant()
 	}
-	return m.show(askWords, huh.NewText().Title("What does the driver say?").
-		Description("In his or her own words. What they may mean is shown before anything is taken over.\nLeave it empty to go straight to the questions.").
-		Lines(3).ShowLineNumbers(false).ExternalEditor(false).Value(&m.words))
+	return m.show(askWords, func() huh.Field {
+		return huh.NewText().Title("What does the driver say?").
+			Description(m.aside("In his or her own words. What they may mean is shown before anything is taken over.\nLeave it empty to go straight to the questions.")).
+			Lines(3).ShowLineNumbers(false).ExternalEditor(false).Value(&m.words)
+	})
 }
 
 // show puts one field on the screen.
-func (m *screenModel) show(p phase, field huh.Field) tea.Cmd {
-	m.phase = p
-	m.form = huh.NewForm(huh.NewGroup(field)).WithShowHelp(false).WithTheme(m.theme)
+func (m *screenModel) show(p phase, build func() huh.Field) tea.Cmd {
+	m.phase, m.build = p, build
+	m.form = huh.NewForm(huh.NewGroup(build())).WithShowHelp(false).WithTheme(m.theme)
 	return tea.Batch(m.form.Init(), m.resize())
+}
+
+// low tells a screen that has room for the question and little else.
+func (m *screenModel) low() bool { return m.height < 16 }
+
+// aside is a text that a low screen does without.
+func (m *screenModel) aside(text string) string {
+	if m.low() {
+		return ""
+	}
+	return text
 }
 
 // next works out a question aside; the screen says so meanwhile.
@@ -126,7 +140,7 @@ func (m *screenModel) resize() tea.Cmd {
 	if m.form == nil {
 		return nil
 	}
-	room := max(4, m.height-lipgloss.Height(m.head())-lipgloss.Height(m.foot())-2)
+	room := max(3, m.height-lipgloss.Height(m.head())-lipgloss.Height(m.foot())-lipgloss.Height(m.gap())+1)
 	f, cmd := m.form.Update(tea.WindowSizeMsg{Width: m.columns(), Height: room})
 	m.form = f.(*huh.Form)
 	return cmd
@@ -138,8 +152,12 @@ func (m *screenModel) columns() int { return max(20, min(m.width, 90)) }
 func (m *screenModel) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
+		if msg.Width == m.width && msg.Height == m.height || m.form == nil {
+			m.width, m.height = msg.Width, msg.Height
+			return m, m.resize()
+		}
 		m.width, m.height = msg.Width, msg.Height
-		return m, m.resize()
+		return m, m.show(m.phase, m.build)
 	case turned:
 		m.working = nil
 		return m, m.turn(msg)
@@ -206,7 +224,7 @@ func (m *screenModel) choice(p phase, title string, options [][2]string, before 
 	for _, o := range options {
 		list = append(list, huh.NewOption(o[0], o[1]))
 	}
-	return m.show(p, huh.NewSelect[string]().Title(title).Options(list...).Value(&m.one))
+	return m.show(p, func() huh.Field { return huh.NewSelect[string]().Title(title).Options(list...).Value(&m.one) })
 }
 
 // put shows a question; one that is gone back to with what was said.
@@ -224,14 +242,25 @@ func (m *screenModel) put(q *desk.Question) tea.Cmd {
 // list is a list of which any number is taken.
 func (m *screenModel) list(p phase, title, note string, options []desk.Reply) tea.Cmd {
 	m.picked = nil
-	var list []huh.Option[string]
 	for _, o := range options {
 		if o.State == engine.Present {
 			m.picked = append(m.picked, o.Finding)
 		}
-		list = append(list, huh.NewOption(table.Cut(o.Title, max(10, m.columns()-8)), o.Finding))
 	}
-	return m.show(p, huh.NewMultiSelect[string]().Title(title).Description(note).Options(list...).Filterable(false).Value(&m.picked))
+	return m.show(p, func() huh.Field {
+		var list []huh.Option[string]
+		seen := map[string]bool{}
+		for _, o := range options {
+			// The form tells options apart by their text.
+			text := o.Title
+			if seen[text] {
+				text += " (" + o.Finding + ")"
+			}
+			seen[text] = true
+			list = append(list, huh.NewOption(strings.Join(table.Wrap(text, max(10, m.columns()-8)), "\n"), o.Finding))
+		}
+		return huh.NewMultiSelect[string]().Title(title).Description(m.aside(note)).Options(list...).Filterable(false).Value(&m.picked)
+	})
 }
 
 // meant shows what the complaint may mean.
@@ -348,6 +377,9 @@ func (m *screenModel) done() tea.Cmd {
 // head is what stands over the form.
 func (m *screenModel) head() string {
 	lines := []string{m.strong.Render(table.Cut(m.name, m.columns()))}
+	if m.low() {
+		return lines[0]
+	}
 	if m.above != "" {
 		for _, l := range table.Wrap(m.above, m.columns()) {
 			lines = append(lines, m.faint.Render(l))
@@ -391,5 +423,13 @@ func (m *screenModel) View() string {
 	if m.form != nil {
 		middle = m.form.View()
 	}
-	return m.head() + "\n\n" + middle + "\n\n" + m.foot()
+	return m.head() + m.gap() + middle + m.gap() + m.foot()
+}
+
+// gap parts head, form and foot.
+func (m *screenModel) gap() string {
+	if m.low() {
+		return "\n"
+	}
+	return "\n\n"
 }
