@@ -2,12 +2,14 @@ package teardown
 
 import (
 	"slipcase/engine"
+	"slipcase/engine/diagnose"
 	"slipcase/engine/teardown/order"
 )
 
 // compare sets the plan beside the plain bench order and beside going for the
-// likeliest culprit first.
-func (p *Plan) compare(jobs []order.Job, left []*engine.Step, best []int) error {
+// likeliest culprit first. Those too wait with looks at the vehicle while the
+// unit is out.
+func (p *Plan) compare(m *diagnose.Model, jobs []order.Job, left []*engine.Step, best []int) error {
 	bench, err := order.Bench(jobs)
 	if err != nil {
 		return err
@@ -16,9 +18,29 @@ func (p *Plan) compare(jobs []order.Job, left []*engine.Step, best []int) error 
 	if err != nil {
 		return err
 	}
+	bench, likely = p.postpone(m, left, bench), p.postpone(m, left, likely)
 	p.Bench = against(jobs, left, best, bench)
 	p.Likely = against(jobs, left, best, likely)
 	return nil
+}
+
+// postpone moves the looks at the vehicle that come after the pull to the end.
+func (p *Plan) postpone(m *diagnose.Model, left []*engine.Step, sequence []int) []int {
+	if p.Pull.Pull == nil {
+		return sequence
+	}
+	wait := waiting(m, left)
+	out := p.Pull.Pulled
+	var now, late []int
+	for _, j := range sequence {
+		out = out || left[j].Pulls
+		if out && wait[left[j]] {
+			late = append(late, j)
+		} else {
+			now = append(now, j)
+		}
+	}
+	return append(now, late...)
 }
 
 func against(jobs []order.Job, left []*engine.Step, best, other []int) Baseline {

@@ -78,7 +78,7 @@ func Make(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) (*Plan, err
 		return nil, err
 	}
 	p.Method, p.Exact, p.Expected, p.Bound = best.Method, best.Exact, best.Cost, best.Bound
-	if err := p.compare(jobs, left, best.Order); err != nil {
+	if err := p.compare(m, jobs, left, best.Order); err != nil {
 		return nil, err
 	}
 	if err := p.lay(m, c, k, weight, left, best.Order); err != nil {
@@ -203,6 +203,10 @@ func (p *Plan) lay(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight ma
 	}
 	var minutes float64
 	shown := map[string]bool{}
+	reached := map[string]bool{}
+	for _, name := range c.Done {
+		reached[name] = true
+	}
 	out := p.Pull.Pulled && p.Pull.Pull != nil
 	wait := waiting(m, left)
 	for i, j := range sequence {
@@ -216,7 +220,19 @@ func (p *Plan) lay(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight ma
 				step.Weight += weight[name]
 			}
 		}
+		reached[s.Name] = true
 		step.Measure = measures(m, c, s)
+		for i := range step.Measure {
+			x := &step.Measure[i]
+			if x.Check == nil {
+				continue
+			}
+			for _, name := range x.Check.Needs {
+				if need := m.Step(name); need != nil && !reached[name] {
+					x.Needs = append(x.Needs, need)
+				}
+			}
+		}
 		step.Limits = limits(m.Unit, c, s, step.Measure)
 		for _, name := range cautionsOf(s, step.Measure) {
 			if !shown[name] {

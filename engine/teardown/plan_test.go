@@ -398,7 +398,7 @@ func TestDecisionByHand(t *testing.T) {
 	if d.Justified || !near9(d.InVehicle, 192.5) || !near9(d.PullNow, 366.25) || !near9(d.OnlyBench, 0.3) || !near9(d.InReach, 0.42) {
 		t.Fatalf("%+v", d)
 	}
-	if want := "Do not pull it yet: pulling now is about 366 minutes to the end of the repair, servo off first about 192; 30 % that something failed which only the bench shows."; d.Sentence != want {
+	if want := "Do not pull it yet: pulling now is about 366 minutes to the end of the repair, with servo off first about 192; 30 % that something failed which only the bench shows."; d.Sentence != want {
 		t.Errorf("%s", d.Sentence)
 	}
 	// 0.6·20 + 0.3·200 = 72; in the unit's own order the same.

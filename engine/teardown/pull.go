@@ -344,7 +344,7 @@ func (d *Decision) words() string {
 	if len(d.Instead) == 0 {
 		return fmt.Sprintf("Pull it: nothing reported points to a part that the vehicle shows; about %.0f minutes to the end of the repair.", d.PullNow)
 	}
-	costs := fmt.Sprintf("pulling now is about %.0f minutes to the end of the repair, %s first about %.0f", d.PullNow, stepNames(d.Instead), d.InVehicle)
+	costs := fmt.Sprintf("pulling now is about %.0f minutes to the end of the repair, with %s first about %.0f", d.PullNow, stepNames(d.Instead), d.InVehicle)
 	if !d.Justified {
 		return fmt.Sprintf("Do not pull it yet: %s; %s that something failed which only the bench shows.", costs, only)
 	}

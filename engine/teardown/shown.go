@@ -45,9 +45,10 @@ const (
 type Measure struct {
 	Text  string
 	When  When
-	Check *engine.Check // nil for a limit or a sentence of the step
-	Limit *Limit        // nil when there is no limit to it
-	Taken bool          // reported already
+	Check *engine.Check  // nil for a limit or a sentence of the step
+	Limit *Limit         // nil when there is no limit to it
+	Taken bool           // reported already
+	Needs []*engine.Step // what must be done before it can be taken, and the plan does later
 }
 
 // mostSigns is how many modes of a component are described.

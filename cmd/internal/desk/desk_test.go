@@ -66,7 +66,7 @@ func TestAnswersHaveNoBareFloats(t *testing.T) {
 			}
 		}
 	}
-	answers := []any{Version{}, []Unit{}, []Demo{}, Chart{}, Suspects{}, Why{}, Checked{}, Opened{}, Written{}, Cases{}, History{}, Exported{}, Imported{}}
+	answers := []any{Version{}, []Unit{}, []Demo{}, Chart{}, Suspects{}, Why{}, Checked{}, Plan{}, Opened{}, Written{}, Cases{}, History{}, Exported{}, Imported{}}
 	for _, a := range answers {
 		walk(reflect.TypeOf(a), reflect.TypeOf(a).String())
 	}

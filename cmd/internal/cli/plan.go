@@ -1,0 +1,390 @@
+package cli
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(planCmd) }
+
+// How many steps are shown where the asker does not say: until this share of
+// all that may have failed is in view, so that a likely second fault is shown
+// as well as the first; but not fewer and not more than these.
+const (
+	enoughInView           = 0.9
+	fewestSteps, mostSteps = 3, 12
+)
+
+func planCmd(a *app) *cobra.Command {
+	var ref desk.CaseRef
+	var full bool
+	steps := 0
+	cmd := &cobra.Command{
+		Use:   "plan",
+		Short: "the order of teardown steps that shows the culprit soonest",
+		Long: `Orders the steps that are left: first in one sentence whether to take the unit out and where to begin, then as a table with minutes and the probability that a culprit is in view by then, then step by step what to take before the step destroys it, what to look for with its limits, and the place on the parts bench where each part is laid.
+
+It follows the bench: parts found or cleared, steps done and measured values change it at once. Once a culprit is found it turns to the question why it failed.
+
+Minutes are those of the steps; what is measured comes on top, its minutes beside it. A culprit is a fault that can bring about something reported.`,
+		Example: "slipcase plan --demo slip-one-gear\nslipcase plan --case van.hcl --steps 5\nslipcase plan --demo third-and-reverse --full",
+		Args:    noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if cmd.Flags().Changed("steps") && steps < 1 {
+				return wrongUse("--steps %d: ask for one step at least", steps)
+			}
+			ans, err := a.desk().Plan(ref)
+			return a.answer(cmd, ans, err, func(p *table.Page) { printPlan(p, ans, ref, steps, full) })
+		},
+	}
+	a.caseFlags(cmd, &ref)
+	cmd.Flags().IntVar(&steps, "steps", 0, "show this `many` steps (default: until nine tenths of what may have failed are in view)")
+	cmd.Flags().BoolVar(&full, "full", false, "show every step that is left")
+	cmd.MarkFlagsMutuallyExclusive("steps", "full")
+	a.asJSON(cmd)
+	return cmd
+}
+
+func printPlan(p *table.Page, ans desk.Answer, ref desk.CaseRef, steps int, full bool) {
+	x := ans.Data.(desk.Plan)
+	p.Styled(upper(x.Sentence), table.Strong)
+	p.Space()
+	p.Para("%s", caseWords(x.Case))
+	if len(x.Steps) > 0 && !x.Pull.Out {
+		p.Space()
+		p.Para("%s", x.Pull.Words)
+	}
+	printPlanState(p, x)
+	shown := x.Steps[:planShown(x, steps, full)]
+	if x.After != nil {
+		printPlanAfter(p, x.After)
+	}
+	if len(shown) > 0 {
+		printPlanTable(p, x, shown)
+		for i := range shown {
+			printPlanStep(p, i+1, &shown[i])
+		}
+		printPlanCompared(p, x)
+		if x.Invented {
+			p.Space()
+			p.Styled("The limits of this unit are invented examples: take the maker's.", table.Warn)
+		}
+	}
+	if x.After == nil {
+		p.Para("A first find does not end the search: after it, slipcase plan tells what to settle and what a second fault would look like.")
+	}
+	p.Space()
+	p.Styled(verdict, table.Warn)
+}
+
+// planShown is how many steps are shown.
+func planShown(x desk.Plan, steps int, full bool) int {
+	if full {
+		return len(x.Steps)
+	}
+	if steps > 0 {
+		return min(steps, len(x.Steps))
+	}
+	var all, seen float64
+	for _, s := range x.Steps {
+		all += planWeight(s)
+	}
+	for i, s := range x.Steps {
+		seen += planWeight(s)
+		if i+1 >= mostSteps || i+1 >= fewestSteps && seen >= enoughInView*all {
+			return i + 1
+		}
+	}
+	return len(x.Steps)
+}
+
+// planWeight is how many culprits a step is expected to show.
+func planWeight(s desk.PlanStep) float64 {
+	var w float64
+	for _, v := range s.Parts {
+		w += float64(v.Probability)
+	}
+	return w
+}
+
+// printPlanState says what is done, and what is in view without a word on it.
+func printPlanState(p *table.Page, x desk.Plan) {
+	if len(x.Done) > 0 {
+		p.Space()
+		p.Para("Done: %s.", strings.Join(x.Done, "; "))
+	}
+	const worth = 0.01
+	var open []string
+	for _, v := range x.Open {
+		if v.Probability >= worth {
+			open = append(open, fmt.Sprintf("%s (%s)", v.Title, percent(v.Probability)))
+		}
+	}
+	if len(open) > 0 {
+		p.Styled("In view, and not said whether good or bad: "+strings.Join(open, ", ")+". Say it with slipcase found or slipcase clear; the plan leaves them out until then.", table.Warn)
+	}
+}
+
+func printPlanTable(p *table.Page, x desk.Plan, shown []desk.PlanStep) {
+	p.Space()
+	t := table.Table{Columns: []table.Column{
+		{Title: "#", Right: true, Keep: true}, {Title: "step"}, {Title: "min", Right: true, Keep: true}, {Title: "sum", Right: true, Keep: true},
+		{Title: "in view", Right: true, Keep: true}, {Title: "look for"},
+	}}
+	for i, s := range shown {
+		t.Add(fmt.Sprint(i+1), s.Title, fmt.Sprintf("%.0f", float64(s.Minutes)), fmt.Sprintf("%.0f", float64(s.Sum)), inViewWords(s.InView), planSuspects(s))
+	}
+	p.Table(t)
+	p.Para("in view: how likely it is that at least one culprit is in view by then. Percent behind a part: that it is a culprit.")
+	if more := len(x.Steps) - len(shown); more > 0 {
+		last := x.Steps[len(x.Steps)-1]
+		p.Para("%s more would bring it to %s; --full shows them.", count(more, "step", "steps"), percent(last.InView))
+	}
+	if x.Unseen >= 0.01 {
+		p.Para("%s that no step shows a fault behind the reports: then a report is wrong, it lies where no step looks, or it is something new.", percent(x.Unseen))
+	}
+}
+
+// inViewWords is a probability, or a dash while nothing is in view.
+func inViewWords(n desk.Num) string {
+	if n == 0 {
+		return "-"
+	}
+	return percent(n)
+}
+
+// planSuspects names the likeliest parts of a step.
+func planSuspects(s desk.PlanStep) string {
+	const least, most = 0.005, 2
+	var out []string
+	for range s.Parts {
+		best := -1
+		for i, v := range s.Parts {
+			if v.Probability >= least && !contains(out, planPart(v)) && (best < 0 || v.Probability > s.Parts[best].Probability) {
+				best = i
+			}
+		}
+		if best < 0 || len(out) == most {
+			break
+		}
+		out = append(out, planPart(s.Parts[best]))
+	}
+	if s.Late {
+		out = append(out, "(when it is back)")
+	}
+	return strings.Join(out, "\n")
+}
+
+func planPart(v desk.PlanView) string {
+	words := v.Title + " " + percent(v.Probability)
+	if len(v.Signs) > 0 {
+		words += ": " + v.Signs[0].Title
+	}
+	return words
+}
+
+// printPlanStep is one step with everything that belongs to it.
+func printPlanStep(p *table.Page, n int, s *desk.PlanStep) {
+	head := fmt.Sprintf("%d. %s, %s", n, s.Title, desk.Minutes(float64(s.Minutes)))
+	if s.Late {
+		head += ", when the unit is back"
+	}
+	p.Head(head)
+	for _, c := range s.Cautions {
+		// The sentence that ends every caution stands once, under the page.
+		p.StyledItem("  CAUTION: ", strings.TrimSuffix(c, " "+service), table.Warn)
+	}
+	printPlanMeasures(p, "Before you do this", s.Before)
+	printPlanMeasures(p, "As soon as it is done, before anything else", s.At)
+	type look struct {
+		part string
+		desk.PlanSign
+	}
+	var looks []look
+	for _, v := range s.Parts {
+		for i, sign := range v.Signs {
+			if sign.Look != "" && sign.Probability >= 0.005 && (i == 0 || sign.Probability >= 0.2*v.Signs[0].Probability) {
+				looks = append(looks, look{v.Title, sign})
+			}
+		}
+	}
+	sort.SliceStable(looks, func(i, j int) bool { return looks[i].Probability > looks[j].Probability })
+	if len(looks) > 0 {
+		p.Item("  ", "Look for")
+	}
+	for _, l := range looks {
+		p.Item("    - ", "%s, %s (%s): %s", l.part, l.Title, percent(l.Probability), l.Look)
+	}
+	if len(s.Look) > 0 {
+		p.Item("  Look also: ", "%s", strings.Join(s.Look, " / "))
+	}
+	printPlanMeasures(p, "Limits", s.Limits)
+	printPlanBench(p, s.Parts)
+}
+
+func printPlanMeasures(p *table.Page, head string, list []desk.PlanMeasure) {
+	if len(list) == 0 {
+		return
+	}
+	p.Item("  ", "%s", head)
+	for _, m := range list {
+		box := "    [ ] "
+		if m.Taken {
+			box = "    [x] "
+		}
+		text := m.Text
+		if m.Limit != "" {
+			text += ", " + m.Limit
+		}
+		if m.Minutes != nil && !m.Taken {
+			text += fmt.Sprintf(" (%.0f min)", float64(*m.Minutes))
+		}
+		if len(m.Needs) > 0 {
+			text += "; only with this done: " + strings.Join(m.Needs, ", ")
+		}
+		style := table.Plain
+		if m.Value != "" {
+			text += ": measured " + m.Value
+			if m.Outside != "" {
+				text += ", " + m.Outside + " its limit"
+				style = table.Bad
+			} else {
+				text += ", within"
+			}
+		}
+		p.StyledItem(box, text, style)
+	}
+}
+
+// printPlanBench says where the parts are laid, those of one place together.
+func printPlanBench(p *table.Page, parts []desk.PlanView) {
+	var places []string
+	at := map[string][]string{}
+	for _, v := range parts {
+		if v.Bench == "" {
+			continue
+		}
+		if at[v.Bench] == nil {
+			places = append(places, v.Bench)
+		}
+		at[v.Bench] = append(at[v.Bench], v.Title)
+	}
+	for _, place := range places {
+		p.Item("  Lay: ", "%s: %s", strings.Join(at[place], ", "), place)
+	}
+}
+
+// printPlanCompared sets the plan beside other orders.
+func printPlanCompared(p *table.Page, x desk.Plan) {
+	if x.Minutes == 0 {
+		return
+	}
+	p.Head("Against other orders, minutes to a culprit in view, on average")
+	t := table.Table{Columns: []table.Column{
+		{Title: "order"}, {Title: "minutes", Right: true, Keep: true}, {Title: "saved", Right: true, Keep: true},
+		{Title: "before pulling", Right: true, Keep: true}, {Title: "from the pull on", Right: true, Keep: true},
+	}}
+	t.Add("this plan", fmt.Sprintf("%.0f", float64(x.Minutes)), "", "", "")
+	for _, o := range []struct {
+		name string
+		desk.PlanOther
+	}{{"plain bench order", x.Bench}, {"likeliest culprit first", x.Likely}} {
+		before, after := savedWords(o.Before)+" min", savedWords(o.After)+" min"
+		if x.Pull.Out {
+			before = ""
+		}
+		t.Add(o.name, fmt.Sprintf("%.0f", float64(o.Minutes)), savedWords(o.Saved)+" %", before, after)
+	}
+	p.Table(t)
+	if !x.Exact {
+		p.Para("The order is not proven best: %s.", x.Order)
+	}
+}
+
+// savedWords rounds a saving; a loss keeps its sign, and nothing is 0.
+func savedWords(n desk.Num) string {
+	if s := fmt.Sprintf("%.0f", float64(n)); s != "-0" {
+		return s
+	}
+	return "0"
+}
+
+// printPlanAfter is what a find asks for.
+func printPlanAfter(p *table.Page, a *desk.PlanAfter) {
+	p.Head("Why it failed")
+	for _, f := range a.Found {
+		text := f.Title + ", " + f.Mode
+		switch {
+		case f.Open:
+			text += ": not settled why"
+		case len(f.Causes) > 0:
+			text += ", because of: " + strings.Join(f.Causes, ", ")
+		}
+		p.Item("  found: ", "%s", text)
+	}
+	if a.Warning != "" {
+		p.StyledItem("  BEFORE THE BUILD: ", a.Warning, table.Bad)
+	}
+	const least, most = 0.01, 8
+	n := 0
+	for _, c := range a.Causes {
+		if c.Probability < least || n == most {
+			break
+		}
+		n++
+		text := fmt.Sprintf("%s (%s)", c.Title, percent(c.Probability))
+		var by []string
+		by = append(by, c.SettledBy...)
+		if len(by) == 0 && c.Step != "" {
+			by = append(by, c.Step)
+		}
+		if len(by) > 0 {
+			text += "; settle it by: " + strings.Join(by, ", ")
+		}
+		p.Item("    [ ] ", "%s", text)
+	}
+	if len(a.Also) > 0 {
+		p.Head("Look at these as well")
+		for i, l := range a.Also {
+			if i == most {
+				break
+			}
+			where := l.Step
+			if l.Done {
+				where = "in view now"
+			}
+			if where != "" {
+				where = "; " + where
+			}
+			p.Item("    [ ] ", "%s: %s%s", l.Title, l.Reason, where)
+		}
+	}
+	p.Head("A second fault")
+	if len(a.Second) == 0 {
+		p.Para("A first find does not end the search, but nothing reported points to another fault.")
+		return
+	}
+	p.Para("A first find does not end the search. What the reports still allow:")
+	for _, s := range a.Second {
+		where := s.Step
+		if s.Done {
+			where = "in view now"
+		} else if where != "" {
+			where = "at: " + where
+		}
+		look := ""
+		if len(s.Part.Signs) > 0 {
+			look = s.Part.Signs[0].Title
+			if s.Part.Signs[0].Look != "" {
+				look += " (" + s.Part.Signs[0].Look + ")"
+			}
+		}
+		p.Item("    - ", "%s, %s: %s; %s", s.Part.Title, percent(s.Part.Probability), look, where)
+	}
+}

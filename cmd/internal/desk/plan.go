@@ -1,0 +1,367 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/teardown"
+)
+
+// Plan is the rest of the teardown of a case.
+type Plan struct {
+	Case     CaseHead   `json:"case"`
+	Sentence string     `json:"sentence"`
+	Pull     PlanPull   `json:"pull"`
+	Done     []string   `json:"done"` // titles of the steps done
+	Open     []PlanView `json:"open"` // in view, and neither found failed nor cleared
+	Steps    []PlanStep `json:"steps"`
+	Minutes  Num        `json:"minutes"` // to a culprit in view, on average
+	Bench    PlanOther  `json:"bench"`   // the plain bench order
+	Likely   PlanOther  `json:"likely"`  // the likeliest culprit first
+	Exact    bool       `json:"exact"`   // the order is proven best
+	Order    string     `json:"order"`   // how it was found
+	Unseen   Num        `json:"unseen"`  // probability that no step shows a fault behind the reports
+	After    *PlanAfter `json:"after"`   // null while nothing is found
+	Invented bool       `json:"invented_limits"`
+}
+
+// PlanPull is the decision on taking the unit out.
+type PlanPull struct {
+	Out       bool     `json:"out"` // it is out, or no step takes it out
+	Justified bool     `json:"justified"`
+	Now       Num      `json:"now_minutes"`     // to the end of the repair when it comes out at once
+	Looking   Num      `json:"looking_minutes"` // when the looks come first
+	Looks     []string `json:"looks"`           // titles: what the plan does in the vehicle before
+	OnlyBench Num      `json:"only_bench"`      // probability that something failed that only the bench shows
+	InReach   Num      `json:"in_reach"`        // that the looks show what failed, and nothing only the bench shows
+	Words     string   `json:"words"`
+}
+
+// PlanOther is another order to compare with.
+type PlanOther struct {
+	Minutes Num      `json:"minutes"`      // to a culprit in view, on average
+	Saved   Num      `json:"saved"`        // percent
+	Before  Num      `json:"saved_before"` // minutes saved before pulling
+	After   Num      `json:"saved_after"`  // minutes saved from the pull on
+	Steps   []string `json:"steps"`
+}
+
+// PlanStep is one step.
+type PlanStep struct {
+	Step     string        `json:"step"`
+	Title    string        `json:"title"`
+	Minutes  Num           `json:"minutes"`
+	Sum      Num           `json:"sum"`     // minutes when it is done
+	InView   Num           `json:"in_view"` // probability that a culprit is in view by then
+	Late     bool          `json:"late"`    // waits until the unit is back
+	Parts    []PlanView    `json:"parts"`
+	Look     []string      `json:"look"`
+	Before   []PlanMeasure `json:"before"` // to take before the step
+	At       []PlanMeasure `json:"at"`     // to take as soon as it is done
+	Limits   []PlanMeasure `json:"limits"` // of what comes into view
+	Cautions []string      `json:"cautions"`
+}
+
+// PlanView is a part that comes into view.
+type PlanView struct {
+	Component   string     `json:"component"`
+	Title       string     `json:"title"`
+	Probability Num        `json:"probability"` // that it is a culprit
+	Looked      bool       `json:"looked"`      // found failed or cleared already
+	Signs       []PlanSign `json:"signs"`
+	Bench       string     `json:"bench"` // where it is laid
+}
+
+// PlanSign is what a fault looks like.
+type PlanSign struct {
+	Mode        string `json:"mode"`
+	Title       string `json:"title"`
+	Probability Num    `json:"probability"`
+	Look        string `json:"look"`
+}
+
+// PlanMeasure is something to take or measure.
+type PlanMeasure struct {
+	Text    string `json:"text"`
+	Minutes *Num   `json:"minutes"` // null where none are said
+	Limit   string `json:"limit"`   // "0.25 mm to 0.90 mm", "at most 0.12 mm"; "" where there is none
+	Value   string `json:"value"`   // as measured, "" while it was not
+	Outside string `json:"outside"` // "below" or "above" its limit, "" within
+	Taken   bool   `json:"taken"`
+	// Needs are the titles of steps that must be done first and that the plan
+	// does later.
+	Needs []string `json:"needs"`
+}
+
+// PlanAfter is the plan once something is found failed.
+type PlanAfter struct {
+	Found   []PlanFound   `json:"found"`
+	Warning string        `json:"warning"` // "" when it is settled why everything failed
+	Causes  []PlanCause   `json:"causes"`
+	Also    []PlanRelated `json:"look_also"`
+	Second  []PlanSecond  `json:"second"`
+}
+
+// PlanFound is a part found failed.
+type PlanFound struct {
+	Component string   `json:"component"`
+	Title     string   `json:"title"`
+	Mode      string   `json:"mode"`
+	Causes    []string `json:"causes"`
+	Open      bool     `json:"open"` // it is not settled why
+}
+
+// PlanCause is what may be behind it.
+type PlanCause struct {
+	Name        string   `json:"name"`
+	Title       string   `json:"title"`
+	Probability Num      `json:"probability"`
+	Prior       Num      `json:"prior"`
+	SettledBy   []string `json:"settled_by"`
+	Step        string   `json:"step"` // where a faulty part is seen
+	Advice      string   `json:"advice"`
+}
+
+// PlanRelated is a part to look at as well.
+type PlanRelated struct {
+	Component   string `json:"component"`
+	Title       string `json:"title"`
+	Reason      string `json:"reason"`
+	Probability Num    `json:"probability"`
+	Step        string `json:"step"`
+	Done        bool   `json:"done"` // in view already
+}
+
+// PlanSecond is a fault that may be there beside what was found.
+type PlanSecond struct {
+	Part PlanView `json:"part"`
+	Step string   `json:"step"`
+	Done bool     `json:"done"`
+}
+
+// Plan orders the steps left of a case.
+func (d *Desk) Plan(ref CaseRef) (Answer, error) {
+	w, err := d.open(ref)
+	if err != nil {
+		return Answer{}, err
+	}
+	r, diags, err := teardown.Read(w.m, w.c)
+	var clash *diagnose.ClashError
+	switch {
+	case errors.As(err, &clash):
+		return Answer{}, &Failure{Rules: w.k.Hash, Diagnostics: clashWords(clash), Err: err}
+	case err == nil && r == nil:
+		return Answer{}, &Failure{Rules: w.k.Hash, Diagnostics: diags}
+	}
+	var p *teardown.Plan
+	if err == nil {
+		w.diags = append(w.diags, diags...)
+		p, err = teardown.Make(w.m, w.c, r)
+	}
+	if err != nil {
+		f := AsFailure(err)
+		f.Rules = w.k.Hash
+		return Answer{}, f
+	}
+	return w.answer(r, w.plan(p, r)), nil
+}
+
+func (w *work) plan(p *teardown.Plan, r *diagnose.Result) Plan {
+	out := Plan{
+		Case: w.head(r), Done: []string{}, Open: []PlanView{}, Steps: []PlanStep{}, Exact: p.Exact, Order: p.Method,
+		Minutes: per(p.Expected, p.Weight), Bench: other(p.Bench, p.Weight), Likely: other(p.Likely, p.Weight), Unseen: 1,
+	}
+	d := p.Pull
+	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: Num(d.PullNow), Looking: Num(d.InVehicle), Looks: []string{}, OnlyBench: Num(d.OnlyBench), InReach: Num(d.InReach), Words: d.Sentence}
+	for _, s := range d.Looks {
+		out.Pull.Looks = append(out.Pull.Looks, title(s.Title, s.Name))
+	}
+	for _, name := range p.Done {
+		if s := w.m.Step(name); s != nil {
+			out.Done = append(out.Done, title(s.Title, s.Name))
+		}
+	}
+	for _, v := range p.Open {
+		out.Open = append(out.Open, w.view(v))
+	}
+	for i := range p.Steps {
+		s := w.planStep(&p.Steps[i])
+		for _, x := range p.Steps[i].Measure {
+			out.Invented = out.Invented || x.Limit != nil && invented(x.Limit.Limit)
+		}
+		for _, l := range p.Steps[i].Limits {
+			out.Invented = out.Invented || invented(l.Limit)
+		}
+		out.Steps = append(out.Steps, s)
+		out.Unseen = 1 - s.InView
+	}
+	if p.After != nil {
+		out.After = w.planAfter(p.After)
+	}
+	out.Sentence = planSentence(&out)
+	return out
+}
+
+// per is minutes for one culprit, 0 when there is none to expect.
+func per(minutes, weight float64) Num {
+	if weight <= 0 {
+		return 0
+	}
+	return Num(minutes / weight)
+}
+
+func other(b teardown.Baseline, weight float64) PlanOther {
+	o := PlanOther{Minutes: per(b.Expected, weight), Saved: Num(b.SavedPercent), Before: per(b.BeforePull, weight), After: per(b.AfterPull, weight), Steps: []string{}}
+	o.Steps = append(o.Steps, b.Order...)
+	return o
+}
+
+func (w *work) planStep(s *teardown.Step) PlanStep {
+	out := PlanStep{
+		Step: s.Step.Name, Title: title(s.Step.Title, s.Step.Name), Minutes: Num(s.Minutes), Sum: Num(s.Cumulative), InView: Num(s.InView), Late: s.Late,
+		Parts: []PlanView{}, Look: append([]string{}, s.Step.Look...), Before: []PlanMeasure{}, At: []PlanMeasure{}, Limits: []PlanMeasure{}, Cautions: []string{},
+	}
+	for _, v := range s.Views {
+		out.Parts = append(out.Parts, w.view(v))
+	}
+	for _, x := range s.Measure {
+		if x.When == teardown.AtStep {
+			out.At = append(out.At, measureWords(x))
+		} else {
+			out.Before = append(out.Before, measureWords(x))
+		}
+	}
+	for i := range s.Limits {
+		l := &s.Limits[i]
+		out.Limits = append(out.Limits, measureWords(teardown.Measure{Text: title(l.Limit.Title, l.Limit.Name), Limit: l, Taken: l.Value != nil}))
+	}
+	for _, c := range s.Cautions {
+		out.Cautions = append(out.Cautions, c.Text)
+	}
+	return out
+}
+
+func (w *work) view(v teardown.View) PlanView {
+	out := PlanView{Component: v.Component.Name, Title: title(v.Component.Title, v.Component.Name), Probability: Num(v.P), Looked: v.Looked, Signs: []PlanSign{}, Bench: v.Bench}
+	for _, s := range v.Signs {
+		out.Signs = append(out.Signs, PlanSign{s.Mode.Name, title(s.Mode.Title, s.Mode.Name), Num(s.P), s.Look})
+	}
+	return out
+}
+
+func measureWords(x teardown.Measure) PlanMeasure {
+	out := PlanMeasure{Text: x.Text, Taken: x.Taken, Needs: []string{}}
+	for _, s := range x.Needs {
+		out.Needs = append(out.Needs, title(s.Title, s.Name))
+	}
+	if x.Check != nil {
+		n := Num(x.Check.Minutes.Value)
+		out.Minutes = &n
+	}
+	if x.Limit != nil {
+		out.Limit, out.Outside = limitWords(x.Limit.Limit), x.Limit.Outside
+		if x.Limit.Value != nil {
+			out.Value = x.Limit.Value.Text
+		}
+	}
+	return out
+}
+
+// limitWords is a limit as it is spoken.
+func limitWords(l *engine.Limit) string {
+	switch {
+	case l.Low != nil && l.High != nil:
+		return l.Low.Text + " to " + l.High.Text
+	case l.High != nil:
+		return "at most " + l.High.Text
+	case l.Low != nil:
+		return "at least " + l.Low.Text
+	}
+	return ""
+}
+
+// invented tells whether a limit is no maker's figure.
+func invented(l *engine.Limit) bool { return l.Basis != nil && l.Basis.Kind == engine.Invented }
+
+func (w *work) planAfter(a *teardown.Why) *PlanAfter {
+	out := &PlanAfter{Found: []PlanFound{}, Warning: a.Warning, Causes: []PlanCause{}, Also: []PlanRelated{}, Second: []PlanSecond{}}
+	for _, f := range a.Confirmed {
+		out.Found = append(out.Found, PlanFound{f.Component.Name, title(f.Component.Title, f.Component.Name), title(f.Mode.Title, f.Mode.Name), append([]string{}, f.Causes...), f.Open()})
+	}
+	for _, c := range a.Causes {
+		x := PlanCause{Name: c.Name, Title: title(c.Title, c.Name), Probability: Num(c.P), Prior: Num(c.Prior), SettledBy: []string{}, Step: stepWords(c.Step), Advice: c.Advice}
+		for _, check := range c.SettledBy {
+			x.SettledBy = append(x.SettledBy, title(check.Title, check.Name))
+		}
+		out.Causes = append(out.Causes, x)
+	}
+	for _, l := range a.Look {
+		out.Also = append(out.Also, PlanRelated{l.Component.Name, title(l.Component.Title, l.Component.Name), l.Reason, Num(l.P), stepWords(l.Step), l.Done})
+	}
+	for _, s := range a.Second {
+		out.Second = append(out.Second, PlanSecond{w.view(s.View), stepWords(s.Step), s.Done})
+	}
+	return out
+}
+
+func stepWords(s *engine.Step) string {
+	if s == nil {
+		return ""
+	}
+	return title(s.Title, s.Name)
+}
+
+// planSentence says in one sentence whether to pull, what comes first, and why.
+func planSentence(p *Plan) string {
+	if len(p.Steps) == 0 {
+		return "Every step is done: nothing is left to take apart."
+	}
+	first := &p.Steps[0]
+	begin := fmt.Sprintf("%s (%s)", first.Title, Minutes(float64(first.Minutes)))
+	why := reasonFor(p)
+	switch {
+	case p.After != nil && p.After.Warning != "" && p.Pull.Out:
+		return fmt.Sprintf("%s %s found %s: now settle why. Go on with %s%s.", p.After.Found[0].Title, verb(p.After.Found[0].Title), p.After.Found[0].Mode, begin, why)
+	case p.Pull.Out:
+		return fmt.Sprintf("Go on with %s%s.", begin, why)
+	case !p.Pull.Justified:
+		return fmt.Sprintf("Do not pull it yet: begin with %s%s.", begin, why)
+	case len(p.Pull.Looks) > 0:
+		return fmt.Sprintf("Pull it, but first %s%s.", begin, why)
+	}
+	return fmt.Sprintf("Pull it%s.", why)
+}
+
+// verb agrees with the last word of a title.
+func verb(title string) string {
+	if strings.HasSuffix(title, "s") {
+		return "were"
+	}
+	return "was"
+}
+
+// reasonFor names the likeliest part that the first steps bring into view, with
+// its fault, and when it is in view.
+func reasonFor(p *Plan) string {
+	var best *PlanView
+	var at *PlanStep
+	for i := range p.Steps {
+		s := &p.Steps[i]
+		for j := range s.Parts {
+			if best == nil || s.Parts[j].Probability > best.Probability {
+				best, at = &s.Parts[j], s
+			}
+		}
+	}
+	if best == nil || best.Probability == 0 || len(best.Signs) == 0 {
+		return "; nothing reported points to a part that a step shows"
+	}
+	what := fmt.Sprintf("%s (%s; most likely %s)", best.Title, diagnose.Percent(float64(best.Probability)), best.Signs[0].Title)
+	if at == &p.Steps[0] {
+		return "; it shows the likeliest culprit: " + what
+	}
+	return fmt.Sprintf("; the likeliest culprit, %s, is in view after %s", what, Minutes(float64(at.Sum)))
+}
