@@ -22,14 +22,14 @@ func (m *Model) sentence(r *Result) string {
 	} else {
 		s = "Nothing is reported present yet; before any report: "
 	}
-	s += fmt.Sprintf("%s (%s)", m.Nodes[lead.Modes[0].Node].Title, percent(lead.P))
+	s += m.named(lead.Modes[0].Node, lead.P)
 	if len(r.Suspects) > 1 && lead.P < 2*r.Suspects[1].P {
 		second := r.Suspects[1]
 		word := "or"
 		if m.together(r, lead, second) {
 			word = "and"
 		}
-		s += fmt.Sprintf(", %s %s (%s)", word, m.Nodes[second.Modes[0].Node].Title, percent(second.P))
+		s += fmt.Sprintf(", %s %s", word, m.named(second.Modes[0].Node, second.P))
 	}
 	s += "."
 	if !lead.Outside {
@@ -43,38 +43,54 @@ func (m *Model) sentence(r *Result) string {
 	return s
 }
 
-// complaint joins the present reports that speak for the leader, up to three;
-// where weights were not worked out, the first three present reports.
+// complaint joins the reported symptoms that the leader can bring about, the
+// heaviest first, up to three; where there are none, what else is reported.
+// Symptoms before history: "high mileage" is no complaint.
 func (m *Model) complaint(r *Result, lead Suspect) string {
-	var words []string
-	use := func(title string) {
-		for _, w := range words {
-			if w == title {
-				return
-			}
-		}
-		if len(words) < 3 {
-			words = append(words, title)
-		}
+	weight := map[string]float64{}
+	for _, w := range lead.Weights {
+		weight[w.Label+w.By] = w.Decibans
 	}
-	// Symptoms before history: "high mileage" is no complaint.
-	for _, symptom := range []bool{true, false} {
-		for _, w := range lead.Weights {
-			if w.State == engine.Present && w.Decibans > 0.5 && m.symptom(w.Label) == symptom {
-				use(w.Title)
-			}
+	type said struct {
+		title, base string
+		weight      float64
+		rank        int
+		road        bool // of a row, a shift or an engagement
+	}
+	var all []said
+	for _, p := range r.Pieces {
+		if p.State != engine.Present || !p.Ranked {
+			continue
 		}
-		if len(words) > 0 {
-			break
+		s := said{title: p.Title, base: engine.ParseFindingName(p.Label).Base(), weight: weight[p.Label+p.By]}
+		if f := m.Nodes[p.Node].Finding; f != nil {
+			s.road = f.Per == engine.PerRow || f.Per == engine.PerShift || f.Per == engine.PerEngagement
 		}
-		for _, p := range r.Pieces {
-			if p.State == engine.Present && p.Ranked && m.symptom(p.Label) == symptom {
-				use(p.Title)
-			}
+		if !m.symptom(p.Label) {
+			s.rank += 2
 		}
-		if len(words) > 0 {
-			break
+		if !m.bringsAbout(lead.Modes[0].Node, p.Node) {
+			s.rank++
 		}
+		all = append(all, s)
+	}
+	sort.SliceStable(all, func(i, j int) bool {
+		if all[i].rank != all[j].rank {
+			return all[i].rank < all[j].rank
+		}
+		if all[i].road != all[j].road {
+			return all[i].road
+		}
+		return all[i].weight > all[j].weight+tie
+	})
+	var words []string
+	have := map[string]bool{}
+	for _, s := range all {
+		if s.rank > all[0].rank || have[s.base] || len(words) == 3 {
+			continue
+		}
+		have[s.base] = true
+		words = append(words, s.title)
 	}
 	switch len(words) {
 	case 0:
@@ -83,6 +99,25 @@ func (m *Model) complaint(r *Result, lead Suspect) string {
 		return words[0]
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// bringsAbout tells whether a mode leads to a node by its effects or directly.
+func (m *Model) bringsAbout(mode, node int) bool {
+	if m.Nodes[node].Layer <= ModeLayer {
+		return mode == node
+	}
+	for _, l := range m.Net.Nodes[node].Links {
+		if m.bringsAbout(mode, l.Parent) {
+			return true
+		}
+	}
+	return false
+}
+
+// named is a suspect in words: "overdrive servo (82 %; servo seal cut)".
+func (m *Model) named(node int, p float64) string {
+	n := m.Nodes[node]
+	return fmt.Sprintf("%s (%s; %s)", orName(n.Component.Title, n.Component.Name), percent(p), orName(n.Mode.Title, n.Mode.Name))
 }
 
 // together tells whether the best joint explanation has both suspects in it.
@@ -135,7 +170,7 @@ func (m *Model) outsideWords(r *Result, lead Suspect) string {
 			}
 			for _, b := range s.Modes {
 				if about[b.Node] {
-					return fmt.Sprintf("%s (%s)", m.Nodes[b.Node].Title, percent(b.P)), true
+					return m.named(b.Node, b.P), true
 				}
 			}
 		}
