@@ -345,7 +345,7 @@ func TestPlanKeepsToTheDecision(t *testing.T) {
 			}
 			late = s.Late
 		}
-		if !p.Pull.Justified && p.Pull.PullNow <= p.Pull.InVehicle {
+		if !p.Pull.Justified && !p.Pull.Enough && p.Pull.PullNow <= p.Pull.InVehicle {
 			t.Fatalf("%+v", p.Pull)
 		}
 	})
@@ -404,6 +404,23 @@ func TestDecisionByHand(t *testing.T) {
 	// 0.6·20 + 0.3·200 = 72; in the unit's own order the same.
 	if !near9(p.Expected, 72) || !near9(p.Bench.Expected, 72) || p.Bench.SavedPercent != 0 {
 		t.Errorf("%+v", p)
+	}
+	// The servo was bad: taking it off again (30 minutes, as often as another part
+	// failed) against a pull for nothing (300, as often as none did). Repair and
+	// refit are 15.
+	bad := &engine.CaseFile{Unit: "small", Done: []string{"servo_off"}, Seen: []engine.Seen{{Component: "servo", Mode: "servo_bad"}}}
+	for _, x := range []struct {
+		another float64
+		enough  bool
+	}{{0, true}, {0.3, true}, {0.9, true}, {0.91, false}, {1, false}} {
+		d := Decision{Another: x.another, Pull: m.Step("pull"), Justified: true}
+		if found := d.enough(m, bad); d.Enough != x.enough || d.Justified == x.enough || len(found) != 1 || x.enough && d.Repair != 15 {
+			t.Errorf("another with %v: %+v", x.another, d)
+		}
+	}
+	p, _ = planned(t, m, bad)
+	if d = p.Pull; !d.Enough || d.Justified || d.Another != 0 {
+		t.Errorf("%+v", d)
 	}
 	// The servo is good: then only the bench can show it.
 	p, _ = planned(t, m, &engine.CaseFile{Unit: "small", Done: []string{"servo_off"}, Seen: []engine.Seen{{Component: "servo", Cleared: true}}})

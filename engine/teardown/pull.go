@@ -51,6 +51,14 @@ import (
 // Where pulling at once costs no more, it is justified: then what the bench
 // shows as well waits for the bench, and only looks at the vehicle itself are
 // candidates for what comes before the pull (a look at the fluid, say).
+//
+// # Whether a find is enough
+//
+// With the unit still in the vehicle and something found failed, the job may
+// end there: repair it where it is and drive. Stopping costs, with the
+// probability F(A) that another culprit is there, what was taken off once more
+// (minutes and refit of the steps done); going on costs, with the probability
+// 1 − F(A), a pull and a refit for nothing. The cheaper is advised.
 type Decision struct {
 	Pulled    bool           // it is out already, or the unit has no such step
 	Justified bool           // pulling now is no longer to the end of the repair than the looks of Instead first
@@ -61,6 +69,9 @@ type Decision struct {
 	Instead   []*engine.Step // the looks that pulling now was weighed against
 	OnlyBench float64        // P(something failed that only the bench shows | reports)
 	InReach   float64        // P(something failed that Instead shows, and nothing that only the bench shows)
+	Enough    bool           // what was found is to be repaired in the vehicle and tested before anything else
+	Another   float64        // P(a culprit that a step shows, and that was not looked at | reports)
+	Repair    float64        // with Enough: minutes to repair what was found and to refit what was taken off
 	Pull      *engine.Step   // nil when the unit has no such step
 	Sentence  string
 }
@@ -123,7 +134,9 @@ func decide(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[strin
 		return d, best, err
 	}
 	d.InReach = k.any(reach) - d.OnlyBench
-	d.Sentence = d.words()
+	d.Another = k.any(join(k.of(exposed(w.looks)), only))
+	found := d.enough(m, c)
+	d.Sentence = d.words(found)
 	return d, best, nil
 }
 
@@ -338,8 +351,38 @@ func exposed(steps []*engine.Step) []string {
 	return out
 }
 
+// enough decides whether to repair what was found and test; it gives the titles
+// of what was found.
+func (d *Decision) enough(m *diagnose.Model, c *engine.CaseFile) []string {
+	var found []string
+	var repair, refit, again float64
+	repaired := map[string]bool{}
+	for _, f := range Found(m, c) {
+		found = append(found, componentTitle(f.Component))
+		if s := showing(m.Unit, f.Component.Name); s != nil && !repaired[s.Name] {
+			repaired[s.Name] = true
+			repair += s.Repair.Value
+		}
+	}
+	for _, name := range c.Done {
+		if s := m.Step(name); s != nil {
+			refit += s.Refit.Value
+			again += s.Minutes.Value + s.Refit.Value
+		}
+	}
+	vain := d.Pull.Minutes.Value + d.Pull.Refit.Value
+	if len(found) > 0 && d.Another*again <= (1-d.Another)*vain {
+		d.Enough, d.Justified, d.Repair = true, false, repair+refit
+	}
+	return found
+}
+
 // words says the decision as a builder would.
-func (d *Decision) words() string {
+func (d *Decision) words(found []string) string {
+	if d.Enough {
+		return fmt.Sprintf("Do not pull it: repair the %s where it is and test it, about %.0f minutes with refit; %s that something else behind the reports has failed.",
+			list(found), d.Repair, diagnose.Percent(d.Another))
+	}
 	only := diagnose.Percent(d.OnlyBench)
 	if len(d.Instead) == 0 {
 		return fmt.Sprintf("Pull it: nothing reported points to a part that the vehicle shows; about %.0f minutes to the end of the repair.", d.PullNow)

@@ -56,7 +56,7 @@ func printPlan(p *table.Page, ans desk.Answer, ref desk.CaseRef, steps int, full
 	p.Styled(upper(x.Sentence), table.Strong)
 	p.Space()
 	p.Para("%s", caseWords(x.Case))
-	if len(x.Steps) > 0 && !x.Pull.Out {
+	if len(x.Steps) > 0 && !x.Pull.Out && !x.Pull.Enough {
 		p.Space()
 		p.Para("%s", x.Pull.Words)
 	}
@@ -66,6 +66,9 @@ func printPlan(p *table.Page, ans desk.Answer, ref desk.CaseRef, steps int, full
 		printPlanAfter(p, x.After)
 	}
 	if len(shown) > 0 {
+		if x.Pull.Enough {
+			p.Head("If the complaint stays")
+		}
 		printPlanTable(p, x, shown)
 		for i := range shown {
 			printPlanStep(p, i+1, &shown[i])
@@ -90,6 +93,9 @@ func planShown(x desk.Plan, steps int, full bool) int {
 	}
 	if steps > 0 {
 		return min(steps, len(x.Steps))
+	}
+	if x.Pull.Enough {
+		return min(fewestSteps, len(x.Steps))
 	}
 	var all, seen float64
 	for _, s := range x.Steps {
@@ -146,7 +152,7 @@ func printPlanTable(p *table.Page, x desk.Plan, shown []desk.PlanStep) {
 		last := x.Steps[len(x.Steps)-1]
 		p.Para("%s more would bring it to %s; --full shows them.", count(more, "step", "steps"), percent(last.InView))
 	}
-	if x.Unseen >= 0.01 {
+	if x.Unseen >= 0.01 && x.After == nil {
 		p.Para("%s that no step shows a fault behind the reports: then a report is wrong, it lies where no step looks, or it is something new.", percent(x.Unseen))
 	}
 }

@@ -37,6 +37,8 @@ type PlanPull struct {
 	Looks     []string `json:"looks"`           // titles: what the plan does in the vehicle before
 	OnlyBench Num      `json:"only_bench"`      // probability that something failed that only the bench shows
 	InReach   Num      `json:"in_reach"`        // that the looks show what failed, and nothing only the bench shows
+	Enough    bool     `json:"enough"`          // repair what was found where it is and test before anything else
+	Another   Num      `json:"another"`         // probability that another culprit is there
 	Words     string   `json:"words"`
 }
 
@@ -175,7 +177,7 @@ func (w *work) plan(p *teardown.Plan, r *diagnose.Result) Plan {
 		Minutes: per(p.Expected, p.Weight), Bench: other(p.Bench, p.Weight), Likely: other(p.Likely, p.Weight), Unseen: 1,
 	}
 	d := p.Pull
-	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: Num(d.PullNow), Looking: Num(d.InVehicle), Looks: []string{}, OnlyBench: Num(d.OnlyBench), InReach: Num(d.InReach), Words: d.Sentence}
+	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: Num(d.PullNow), Looking: Num(d.InVehicle), Looks: []string{}, OnlyBench: Num(d.OnlyBench), InReach: Num(d.InReach), Enough: d.Enough, Another: Num(d.Another), Words: d.Sentence}
 	for _, s := range d.Looks {
 		out.Pull.Looks = append(out.Pull.Looks, title(s.Title, s.Name))
 	}
@@ -327,6 +329,8 @@ func planSentence(p *Plan) string {
 		return fmt.Sprintf("%s %s found %s: now settle why. Go on with %s%s.", p.After.Found[0].Title, verb(p.After.Found[0].Title), p.After.Found[0].Mode, begin, why)
 	case p.Pull.Out:
 		return fmt.Sprintf("Go on with %s%s.", begin, why)
+	case p.Pull.Enough:
+		return p.Pull.Words
 	case !p.Pull.Justified:
 		return fmt.Sprintf("Do not pull it yet: begin with %s%s.", begin, why)
 	case len(p.Pull.Looks) > 0:
