@@ -1,0 +1,242 @@
+package diagnose
+
+import (
+	"strings"
+
+	"slipcase/engine"
+)
+
+func (b *builder) addCauseSigns() {
+	for i := range b.k.Causes {
+		c := &b.k.Causes[i]
+		for _, l := range c.Shows {
+			for _, name := range b.expand(l.To, nil) {
+				b.found[name] = append(b.found[name], sighted{c.Name, l.When, l.Strength.Value, source(l.Strength, "cause "+c.Name)})
+			}
+		}
+	}
+}
+
+// expand lists the plain findings that a shows label names: name,
+// name@place, name@* (every place) or name@served (places of what c serves).
+func (b *builder) expand(label string, c *engine.Component) []string {
+	f := engine.ParseFindingName(label)
+	t := b.find[f.Name]
+	if t == nil {
+		return []string{f.Base()} // row_gear names and codes; dropped later if unknown
+	}
+	if t.Per == engine.PerUnit || f.Place != "*" && f.Place != "served" && f.Place != "" {
+		return []string{f.Base()}
+	}
+	var out []string
+	for _, place := range b.places[t.Per] {
+		if f.Place == "served" && (c == nil || !b.belongs(t.Per, place, c)) {
+			continue
+		}
+		out = append(out, engine.FindingName{Name: f.Name, Place: place}.Base())
+	}
+	return out
+}
+
+// belongs tells whether a place belongs to what the component serves.
+func (b *builder) belongs(per engine.Per, place string, c *engine.Component) bool {
+	for _, t := range c.Serves {
+		switch per {
+		case engine.PerElement:
+			if t.Kind == engine.OnElement && t.Name == place || t.Kind == engine.OnCircuit && b.feeds(t.Name, place) {
+				return true
+			}
+		case engine.PerCircuit:
+			if t.Kind == engine.OnCircuit && t.Name == place || t.Kind == engine.OnElement && b.feeds(place, t.Name) {
+				return true
+			}
+		case engine.PerSolenoid:
+			if t.Kind == engine.OnSolenoid && t.Name == place {
+				return true
+			}
+		case engine.PerEngagement:
+			if t.Kind == engine.OnRange && t.Name == place {
+				return true
+			}
+		case engine.PerShift:
+			if t.Kind == engine.OnShift && strings.HasSuffix(place, "/"+t.Name) {
+				return true
+			}
+		case engine.PerRow:
+			for _, r := range b.u.Rows {
+				if r.Name() != place {
+					continue
+				}
+				for _, a := range r.Apply {
+					if t.Kind == engine.OnElement && t.Name == a || t.Kind == engine.OnCircuit && b.feeds(t.Name, a) {
+						return true
+					}
+				}
+			}
+		case engine.PerLimit:
+			for _, l := range b.u.Limits {
+				if l.Name == place && l.Component == c.Name {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// addFindings makes the finding nodes: one for each template and place, split
+// into parts where some cause shows only in a condition.
+func (b *builder) addFindings() {
+	gears := gearLabels(b.u)
+	for i := range b.k.Findings {
+		f := &b.k.Findings[i]
+		for _, place := range b.places[f.Per] {
+			if f.Per == engine.PerRowGear {
+				for _, g := range gears {
+					if !strings.HasSuffix(place, "/"+g) {
+						b.addFinding(f, f.Name+"_"+g, place, title(f, place)+" like gear "+g)
+					}
+				}
+				continue
+			}
+			b.addFinding(f, f.Name, place, title(f, place))
+		}
+	}
+}
+
+func gearLabels(u *engine.Unit) []string {
+	var out []string
+	for _, r := range u.Rows {
+		if r.Gear != "N" && r.Gear != "P" && !contains(out, r.Gear) {
+			out = append(out, r.Gear)
+		}
+	}
+	return out
+}
+
+// addFinding makes the nodes of one finding. Plain and conditioned names each
+// get a node of their own that gathers every contribution directly. Where a
+// case reports the same finding under several names (hot present, cold
+// absent), those would not know of each other: it then uses the split nodes,
+// in which each name is the OR of the parts it covers. Both forms have the
+// same marginals; the direct one keeps the network thin.
+func (b *builder) addFinding(f *engine.Finding, name, place, text string) {
+	plain := engine.FindingName{Name: name, Place: place}.Base()
+	node := Node{Layer: FindingLayer, Title: text, Finding: f, Place: place}
+	var conditions []engine.Condition
+	for _, c := range engine.Conditions {
+		for _, s := range b.found[plain] {
+			if s.when == c {
+				conditions = append(conditions, c)
+				break
+			}
+		}
+	}
+	whole := b.add(plain, node, f.Leak)
+	for _, s := range b.found[plain] {
+		whole.link(s.parent, s.strength, s.source)
+	}
+	if len(conditions) == 0 {
+		return
+	}
+	part := node
+	part.Layer = PartLayer
+	or := LinkSource{Factor: 1}
+	base := b.add(plain+partMark, part, f.Leak)
+	all := b.add(plain+partMark+"any", part, engine.Number{})
+	all.link(base.node.Name, 1, or)
+	for _, s := range b.found[plain] {
+		if s.when == "" {
+			base.link(s.parent, s.strength, s.source)
+		}
+	}
+	for _, c := range conditions {
+		part.Condition, part.Title = c, text+", "+conditionWords[c]
+		p := b.add(plain+partMark+string(c), part, engine.Number{})
+		own := b.add(plain+":"+string(c)+partMark, part, engine.Number{})
+		own.link(base.node.Name, 1, or)
+		own.link(p.node.Name, 1, or)
+		all.link(p.node.Name, 1, or)
+		n := node
+		n.Condition, n.Title = c, part.Title
+		direct := b.add(plain+":"+string(c), n, f.Leak)
+		for _, s := range b.found[plain] {
+			if s.when == c {
+				p.link(s.parent, s.strength, s.source)
+			}
+			if s.when == c || s.when == "" {
+				direct.link(s.parent, s.strength, s.source)
+			}
+		}
+	}
+}
+
+var conditionWords = map[engine.Condition]string{
+	engine.Cold: "cold", engine.Hot: "hot", engine.AfterStanding: "after standing",
+	engine.LightFoot: "with a light foot", engine.HeavyFoot: "with a heavy foot", engine.HighRPM: "at high rpm",
+}
+
+// addCodes makes a finding code_P0741 for each trouble code.
+func (b *builder) addCodes() {
+	for i := range b.k.Codes {
+		c := &b.k.Codes[i]
+		d := b.add("code_"+c.Name, Node{Layer: FindingLayer, Title: "code " + c.Name + ": " + c.Title, Code: c}, c.Leak)
+		for _, s := range c.Signs {
+			for _, p := range b.signParents(s.Of) {
+				src := source(s.Strength, "code "+c.Name)
+				src.Factor = p.factor
+				d.link(p.key, s.Strength.Value*p.factor, src)
+			}
+		}
+		for _, s := range b.found["code_"+c.Name] {
+			d.link(s.parent, s.strength, s.source)
+		}
+	}
+}
+
+// signParent is a node that sets a code, with the factor by which the sign's
+// strength is scaled.
+type signParent struct {
+	key    string
+	factor float64
+}
+
+// signParents lists what a code's sign names: an effect "lockup.dead", a word
+// on every target "*.stuck_off", a kind of solenoid "shift.stuck_off", or a
+// finding "wrong_gear@D/3", "wrong_gear@*". A finding stands for what brings
+// it about: the controller measures for itself, it does not wait until someone
+// notices.
+func (b *builder) signParents(of string) []signParent {
+	var out []signParent
+	if i := strings.IndexByte(of, '.'); i >= 0 && !strings.Contains(of, "@") {
+		who, word := of[:i], of[i+1:]
+		for _, e := range b.effects {
+			if e.Word == word && (who == "*" || e.Target.Name == who || string(e.Target.Kind) == who || b.alias(e.Target) == who) {
+				out = append(out, signParent{e.String(), 1})
+			}
+		}
+		return out
+	}
+	for _, name := range b.expand(of, nil) {
+		for _, s := range b.found[name] {
+			out = append(out, signParent{s.parent, s.strength})
+		}
+	}
+	return out
+}
+
+// alias is the generic name of a target: a solenoid's kind, "lockup" for a
+// converter clutch.
+func (b *builder) alias(t engine.Target) string {
+	for _, s := range b.u.Solenoids {
+		if t.Kind == engine.OnSolenoid && s.Name == t.Name {
+			return s.Kind
+		}
+	}
+	for _, e := range b.u.Elements {
+		if t.Kind == engine.OnElement && e.Name == t.Name && e.Kind == engine.ConverterClutch {
+			return "lockup"
+		}
+	}
+	return ""
+}
