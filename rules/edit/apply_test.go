@@ -1,0 +1,293 @@
+package edit
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"slipcase/engine"
+	"slipcase/engine/refine/rulepath"
+	"slipcase/knowledge"
+	"slipcase/rules"
+)
+
+var embedded = []rules.Layer{{Name: "knowledge", FS: knowledge.FS}}
+
+// folder makes a shop's folder.
+func folder(t *testing.T, files map[string]string) string {
+	t.Helper()
+	dir := t.TempDir()
+	for p, s := range files {
+		name := filepath.Join(dir, filepath.FromSlash(p))
+		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(name, []byte(s), 0o640); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
+// contents reads a folder's rule files.
+func contents(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	err := filepath.WalkDir(dir, func(p string, d os.DirEntry, err error) error {
+		if err != nil || d.IsDir() || d.Name() == Journal {
+			return err
+		}
+		b, err := os.ReadFile(p)
+		rel, _ := filepath.Rel(dir, p)
+		out[filepath.ToSlash(rel)] = string(b)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+func number(t *testing.T, shop string, p rulepath.Path) engine.Number {
+	t.Helper()
+	k, err := load(shop, embedded)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out engine.Number
+	rulepath.Walk(k, func(q rulepath.Path, n *engine.Number) {
+		if q.String() == p.String() {
+			out = *n
+		}
+	})
+	return out
+}
+
+var (
+	burnt   = at("frequency", bl("mode", "burnt_friction"))
+	inPan   = at("strength", bl("mode", "burnt_friction"), bl("shows", "lining_in_pan"))
+	mileage = at("frequency", bl("cause", "high_mileage"))
+)
+
+func TestApplyAndUndo(t *testing.T) {
+	for _, p := range []rulepath.Path{burnt, inPan, mileage} {
+		if number(t, t.TempDir(), p).Basis == nil {
+			t.Fatalf("the embedded rules have no %s: choose another", p)
+		}
+	}
+	start := map[string]string{
+		"rules/mine.hcl":  "language = 1\r\nbasis \"invented\" {\r\n}\r\n# ours\r\nmode \"burnt_friction\" { frequency = 0.03 }\r\n",
+		"rules/other.hcl": "language = 1\ncause \"high_mileage\" {\n  title = \"over 150,000\"\n}\n",
+	}
+	shop := folder(t, start)
+	changes := []Change{
+		{Path: burnt, Text: "0.041", Cases: 37, Note: "from cases"},
+		{Path: inPan, Text: "0.77", Cases: 9},
+		{Path: mileage, Text: "0.31", Cases: 80},
+	}
+	files, err := Apply(shop, embedded, changes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(files) != 2 {
+		t.Errorf("%d files changed, want the two that have the blocks", len(files))
+	}
+	for i, p := range []rulepath.Path{burnt, inPan, mileage} {
+		n := number(t, shop, p)
+		if n.Text != changes[i].Text || n.Basis.Kind != engine.ShopRecord || int(n.Basis.Cases) != changes[i].Cases {
+			t.Errorf("%s is %s, %+v", p, n.Text, n.Basis)
+		}
+	}
+	if s := contents(t, shop)["rules/mine.hcl"]; !strings.Contains(s, "# ours\r\n") || strings.Count(s, "\n") != strings.Count(s, "\r\n") {
+		t.Errorf("comment or line ends lost:\n%q", s)
+	}
+	info, err := os.Stat(filepath.Join(shop, "rules", "mine.hcl"))
+	if err != nil || info.Mode().Perm() != 0o640 {
+		t.Errorf("permissions %v, %v", info.Mode(), err)
+	}
+	k, _ := load(shop, embedded)
+	origins, err := Origins(shop, k)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if o := origins[burnt.String()]; o != (Origin{Value: 0.03, Kind: engine.Invented}) {
+		t.Errorf("origin of the rate: %+v", o)
+	}
+	// Learning again keeps the first origin; a hand's change ends it.
+	if _, err := Apply(shop, embedded, []Change{{Path: burnt, Text: "0.05", Cases: 60}}); err != nil {
+		t.Fatal(err)
+	}
+	k, _ = load(shop, embedded)
+	if origins, _ = Origins(shop, k); origins[burnt.String()].Value != 0.03 {
+		t.Errorf("origin after a second apply: %+v", origins[burnt.String()])
+	}
+	undone, err := Undo(shop)
+	if err != nil || len(undone) != 1 {
+		t.Fatal(undone, err)
+	}
+	if n := number(t, shop, burnt); n.Text != "0.041" {
+		t.Errorf("after undo %s", n.Text)
+	}
+	if _, err := Undo(shop); !errors.Is(err, ErrNothingToUndo) {
+		t.Errorf("second undo: %v", err)
+	}
+}
+
+func TestUndoIsExact(t *testing.T) {
+	start := map[string]string{"rules/mine.hcl": "\ufefflanguage = 1\nbasis invented {}\nmode \"burnt_friction\" { frequency = 0.03 } # x"}
+	shop := folder(t, start)
+	if _, err := Apply(shop, embedded, []Change{{Path: burnt, Text: "0.041", Cases: 3}, {Path: mileage, Text: "0.3", Cases: 4}}); err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(contents(t, shop)[Learned], "0.3") {
+		t.Errorf("no new block in %s", Learned)
+	}
+	if _, err := Undo(shop); err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(start, contents(t, shop)); d != "" {
+		t.Error(d)
+	}
+	k, _ := load(shop, embedded)
+	if o, err := Origins(shop, k); err != nil || len(o) != 0 {
+		t.Errorf("origins after undo: %v %v", o, err)
+	}
+}
+
+func TestUndoRefusesWhatChanged(t *testing.T) {
+	shop := folder(t, nil)
+	if _, err := Apply(shop, embedded, []Change{{Path: burnt, Text: "0.041", Cases: 3}}); err != nil {
+		t.Fatal(err)
+	}
+	name := filepath.Join(shop, filepath.FromSlash(Learned))
+	b, _ := os.ReadFile(name)
+	if err := os.WriteFile(name, append(b, "# mine\n"...), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Undo(shop); err == nil || !strings.Contains(err.Error(), "has changed since") {
+		t.Errorf("undo: %v", err)
+	}
+	if now, _ := os.ReadFile(name); !strings.HasSuffix(string(now), "# mine\n") {
+		t.Error("undo wrote to a file that it refused")
+	}
+}
+
+// An apply that was cut off between two files is taken back whole.
+func TestUndoOfHalfAnApply(t *testing.T) {
+	start := map[string]string{
+		"rules/a.hcl": "language = 1\nbasis invented {}\nmode \"burnt_friction\" { frequency = 0.03 }\n",
+		"rules/b.hcl": "language = 1\nbasis invented {}\ncause \"high_mileage\" { frequency = 0.2 }\n",
+	}
+	shop := folder(t, start)
+	if _, err := Apply(shop, embedded, []Change{{Path: burnt, Text: "0.041", Cases: 3}, {Path: mileage, Text: "0.3", Cases: 4}}); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(shop, "rules", "b.hcl"), []byte(start["rules/b.hcl"]), 0o640); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Undo(shop); err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(start, contents(t, shop)); d != "" {
+		t.Error(d)
+	}
+}
+
+func TestApplyRefuses(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		files   map[string]string
+		changes []Change
+		want    string
+	}{
+		{"unknown number", nil, []Change{{Path: at("frequency", bl("mode", "no_such")), Text: "0.1", Cases: 1}}, "would have an error"},
+		{"twice", nil, []Change{{Path: burnt, Text: "0.1", Cases: 1}, {Path: burnt, Text: "0.2", Cases: 1}}, "two changes"},
+		{"broken rules", map[string]string{"rules/x.hcl": "language = 1\nmode {\n}\n"}, []Change{{Path: burnt, Text: "0.1", Cases: 1}}, "error already"},
+		{"nothing", nil, nil, "no change"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			shop := folder(t, c.files)
+			before := contents(t, shop)
+			_, err := Apply(shop, embedded, c.changes)
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("error %v, want %q", err, c.want)
+			}
+			if d := cmp.Diff(before, contents(t, shop)); d != "" {
+				t.Error(d)
+			}
+		})
+	}
+}
+
+// A rate of a unit's component goes into the unit's own file.
+func TestApplyToUnit(t *testing.T) {
+	k, err := load(t.TempDir(), embedded)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var p rulepath.Path
+	rulepath.Walk(k, func(q rulepath.Path, n *engine.Number) {
+		if q.Unit() != "" && p.Argument == "" {
+			p = q
+		}
+	})
+	if p.Argument == "" {
+		t.Fatal("no unit of the embedded knowledge overrides a rate")
+	}
+	shop := folder(t, nil)
+	files, err := Apply(shop, embedded, []Change{{Path: p, Text: "0.123", Cases: 5}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(files) != 1 || files[0].Path != "units/"+p.Unit()+".hcl" {
+		t.Errorf("files %v", files)
+	}
+	if n := number(t, shop, p); n.Value != 0.123 {
+		t.Errorf("%s is %v", p, n.Value)
+	}
+}
+
+// Every number of the rules can be set in an empty shop's folder, all at once,
+// and taken back.
+func TestApplyEveryNumber(t *testing.T) {
+	k, err := load(t.TempDir(), embedded)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var changes []Change
+	rulepath.Walk(k, func(q rulepath.Path, n *engine.Number) {
+		if n.Basis != nil {
+			changes = append(changes, Change{Path: q, Text: "0.321", Cases: 7, Note: "all"})
+		}
+	})
+	if testing.Short() || os.Getenv("SLIPCASE_LONG") == "" {
+		// Every eleventh, so that each kind of block still comes up.
+		var some []Change
+		for i, c := range changes {
+			if i%11 == 0 {
+				some = append(some, c)
+			}
+		}
+		changes = some
+	}
+	shop := folder(t, nil)
+	if _, err := Apply(shop, embedded, changes); err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range contents(t, shop) {
+		if out, err := rules.Format("f", []byte(f)); err != nil || string(out) != f {
+			t.Errorf("what was written is not in the usual layout: %v\n%s", err, cmp.Diff(f, string(out)))
+		}
+	}
+	if _, err := Undo(shop); err != nil {
+		t.Fatal(err)
+	}
+	if left := contents(t, shop); len(left) != 0 {
+		t.Errorf("left behind: %v", left)
+	}
+	t.Logf("%d numbers", len(changes))
+}
