@@ -200,6 +200,36 @@ func (k *culprits) any(nodes []int) float64 {
 	return p
 }
 
+// another is how far the reports raise P(any of the modes has failed) over what
+// it is with the finds alone, as a share of what it could be raised: 0 where
+// the finds explain all reports, 1 where another fault is certain.
+func (k *culprits) another(nodes []int) (float64, error) {
+	if len(nodes) == 0 {
+		return 0, nil
+	}
+	var finds []diagnose.Piece
+	for _, p := range k.r.Pieces {
+		if !p.Ranked {
+			finds = append(finds, p)
+		}
+	}
+	var none []network.Hard
+	for _, n := range nodes {
+		none = append(none, network.Hard{Node: n})
+	}
+	base, err := k.m.Solver().Chances(diagnose.Likelihoods(finds), [][]network.Hard{none})
+	if err != nil {
+		return 0, err
+	}
+	if err := k.work([][]int{nodes}); err != nil {
+		return 0, err
+	}
+	if base[0] <= 0 {
+		return 1, nil
+	}
+	return max(0, 1-(1-k.any(nodes))/base[0]), nil
+}
+
 // weights is P(any culprit mode | reports) of every component.
 func (k *culprits) weights() (map[string]float64, error) {
 	var lists [][]int

@@ -296,6 +296,30 @@ func TestPlanTurnsToWhy(t *testing.T) {
 	}
 }
 
+// A find that explains every report is enough; one that leaves a complaint open
+// is not.
+func TestFindIsEnough(t *testing.T) {
+	for _, x := range []struct {
+		demo, component, mode string
+		enough                bool
+	}{
+		{"slip-one-gear", "overdrive_servo", "servo_seal_cut", true},
+		{"harsh-shift", "accumulator_1_2", "accumulator_stuck", true},
+		{"two-faults", "lockup_clutch", "lockup_glazed", false},
+		{"two-faults", "low_roller", "roller_spent", false},
+	} {
+		m, c := demo(t, x.demo)
+		if _, ok := m.Lookup(x.component + "/" + x.mode); !ok {
+			t.Fatalf("no fault %s/%s", x.component, x.mode)
+		}
+		c.Seen = []engine.Seen{{Component: x.component, Mode: x.mode}}
+		p, _ := planned(t, m, c)
+		if p.Pull.Enough != x.enough || x.enough != (p.Pull.Another < 0.5) {
+			t.Errorf("%s, %s found: enough %v, another needed %v", x.demo, x.mode, p.Pull.Enough, p.Pull.Another)
+		}
+	}
+}
+
 // Each caution stands with the first step that needs it, once.
 func TestCautionsStandOnce(t *testing.T) {
 	for _, name := range []string{"slip-one-gear", "third-and-reverse"} {

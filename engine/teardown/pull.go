@@ -56,9 +56,12 @@ import (
 //
 // With the unit still in the vehicle and something found failed, the job may
 // end there: repair it where it is and drive. Stopping costs, with the
-// probability F(A) that another culprit is there, what was taken off once more
+// probability that another culprit is there, what was taken off once more
 // (minutes and refit of the steps done); going on costs, with the probability
-// 1 − F(A), a pull and a refit for nothing. The cheaper is advised.
+// that none is, a pull and a refit for nothing. The cheaper is advised. Worn
+// parts that have nothing to do with the reports are in many units; so what
+// counts is how far the reports raise the probability of another culprit over
+// what it is with the finds alone.
 type Decision struct {
 	Pulled    bool           // it is out already, or the unit has no such step
 	Justified bool           // pulling now is no longer to the end of the repair than the looks of Instead first
@@ -70,7 +73,7 @@ type Decision struct {
 	OnlyBench float64        // P(something failed that only the bench shows | reports)
 	InReach   float64        // P(something failed that Instead shows, and nothing that only the bench shows)
 	Enough    bool           // what was found is to be repaired in the vehicle and tested before anything else
-	Another   float64        // P(a culprit that a step shows, and that was not looked at | reports)
+	Another   float64        // how likely the reports need another culprit, one that was not looked at
 	Repair    float64        // with Enough: minutes to repair what was found and to refit what was taken off
 	Pull      *engine.Step   // nil when the unit has no such step
 	Sentence  string
@@ -134,7 +137,9 @@ func decide(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[strin
 		return d, best, err
 	}
 	d.InReach = k.any(reach) - d.OnlyBench
-	d.Another = k.any(join(k.of(exposed(w.looks)), only))
+	if d.Another, err = k.another(join(k.of(exposed(w.looks)), only)); err != nil {
+		return d, best, err
+	}
 	found := d.enough(m, c)
 	d.Sentence = d.words(found)
 	return d, best, nil
@@ -357,14 +362,18 @@ func (d *Decision) enough(m *diagnose.Model, c *engine.CaseFile) []string {
 	var found []string
 	var repair, refit, again float64
 	repaired := map[string]bool{}
+	done := append([]string(nil), c.Done...)
 	for _, f := range Found(m, c) {
 		found = append(found, componentTitle(f.Component))
 		if s := showing(m.Unit, f.Component.Name); s != nil && !repaired[s.Name] {
 			repaired[s.Name] = true
 			repair += s.Repair.Value
+			if !contains(done, s.Name) {
+				done = append(done, s.Name)
+			}
 		}
 	}
-	for _, name := range c.Done {
+	for _, name := range done {
 		if s := m.Step(name); s != nil {
 			refit += s.Refit.Value
 			again += s.Minutes.Value + s.Refit.Value
@@ -380,7 +389,7 @@ func (d *Decision) enough(m *diagnose.Model, c *engine.CaseFile) []string {
 // words says the decision as a builder would.
 func (d *Decision) words(found []string) string {
 	if d.Enough {
-		return fmt.Sprintf("Do not pull it: repair the %s where it is and test it, about %.0f minutes with refit; %s that something else behind the reports has failed.",
+		return fmt.Sprintf("Do not pull it: repair the %s where it is and test it, about %.0f minutes with refit; %s that the reports need another fault beside it.",
 			list(found), d.Repair, diagnose.Percent(d.Another))
 	}
 	only := diagnose.Percent(d.OnlyBench)

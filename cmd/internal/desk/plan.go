@@ -38,7 +38,7 @@ type PlanPull struct {
 	OnlyBench Num      `json:"only_bench"`      // probability that something failed that only the bench shows
 	InReach   Num      `json:"in_reach"`        // that the looks show what failed, and nothing only the bench shows
 	Enough    bool     `json:"enough"`          // repair what was found where it is and test before anything else
-	Another   Num      `json:"another"`         // probability that another culprit is there
+	Another   Num      `json:"another"`         // how likely the reports need another fault beside what was found
 	Words     string   `json:"words"`
 }
 
