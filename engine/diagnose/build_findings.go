@@ -93,15 +93,28 @@ func (b *builder) addFindings() {
 		for _, place := range b.places[f.Per] {
 			if f.Per == engine.PerRowGear {
 				for _, g := range gears {
-					if !strings.HasSuffix(place, "/"+g) {
+					if !b.neutral(place) && !strings.HasSuffix(place, "/"+g) {
 						b.addFinding(f, f.Name+"_"+g, place, title(f, place)+" like gear "+g)
 					}
 				}
 				continue
 			}
+			if f.Per == engine.PerRow && b.neutral(place) && len(b.found[f.Name+"@"+place]) == 0 {
+				continue // nothing slips in neutral: no such finding, no such question
+			}
 			b.addFinding(f, f.Name, place, title(f, place))
 		}
 	}
+}
+
+// neutral tells rows without drive: P/P, N/N.
+func (b *builder) neutral(row string) bool {
+	for _, r := range b.u.Rows {
+		if r.Name() == row {
+			return !drives(r)
+		}
+	}
+	return false
 }
 
 func gearLabels(u *engine.Unit) []string {
