@@ -17,6 +17,7 @@ type Adviser struct {
 	asked   map[sign]bool  // (plain finding, reporter) that some check of the reporter yields
 	parents []int          // parents of every finding of a check
 	steps   map[string]int // component -> index of the step that exposes it
+	parent  []bool         // node has children
 
 	mu     sync.Mutex
 	scopes map[string]*scope
@@ -57,6 +58,12 @@ func New(m *diagnose.Model) (*Adviser, error) {
 	for i, n := range m.Nodes {
 		if n.Layer == diagnose.CauseLayer {
 			a.causes = append(a.causes, i)
+		}
+	}
+	a.parent = make([]bool, len(m.Net.Nodes))
+	for i := range m.Net.Nodes {
+		for _, l := range m.Net.Nodes[i].Links {
+			a.parent[l.Parent] = true
 		}
 	}
 	for i := range m.Knowledge.Checks {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"sort"
+	"sync"
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -107,6 +108,26 @@ func (b *base) conditioned(items []item) bool {
 	return false
 }
 
+// voice tells apart the tables of two reporters of a finding: they are the same
+// until somebody has reported on it.
+func (b *base) voice(it item) string {
+	name := engine.ParseFindingName(it.name).Base()
+	for _, r := range b.c.Reports {
+		if engine.ParseFindingName(r.Finding).Base() == name {
+			return it.by
+		}
+	}
+	for _, l := range b.ev {
+		if l.Node == it.node {
+			return it.by
+		}
+	}
+	if b.s.a.parent[it.node] {
+		return it.by
+	}
+	return ""
+}
+
 // telling estimates how much an item can tell, in bits: the information
 // between its report and "some cause of it is there". It only decides which
 // findings of a large check are worked out; no price rests on it.
@@ -142,7 +163,7 @@ func (b *base) estimate(it *item) float64 {
 
 // faint is the information, in bits, below which a finding is left out of a
 // price while the check has one that tells more.
-const faint = 0.004
+const faint = 0.01
 
 // choose picks the most telling items, at most n, in their own order.
 func (b *base) choose(items []item, n int) []item {
@@ -165,6 +186,9 @@ func (b *base) choose(items []item, n int) []item {
 	return out
 }
 
+// never stands for a likelihood of zero that must not change the tree.
+const never = 1e-40
+
 // says is the likelihood pair of a report about a node.
 func (it *item) says(node int, present bool) network.Likelihood {
 	l := network.Likelihood{Node: node, On: it.hit, Off: it.falseAlarm, Tag: -1}
@@ -174,52 +198,145 @@ func (it *item) says(node int, present bool) network.Likelihood {
 	return l
 }
 
-// price works out every answer to the items: one posterior for each of the 2ⁿ
-// patterns of reports, all on the same tree.
-func (b *base) price(k *costs, items []item) (figures, []answer, error) {
-	ev, nodes := b.ask(items)
-	size := 1 + len(b.s.want) // probability, then each wanted node with it
-	table := make([][]float64, 1<<len(items))
-	sum := make([]float64, size)
-	top := math.Inf(-1)
-	logs := make([]float64, len(table))
-	for c := range table {
-		said := append(make([]network.Likelihood, 0, len(ev)+len(items)), ev...)
-		for i := range items {
-			said = append(said, items[i].says(nodes[i], c>>i&1 == 1))
+// absent is the evidence that a finding without evidence and without children
+// is not there. A noisy-OR that is off only weighs its parents, 1 − strength for
+// each that is on, so that no variable is added to the tree. factor is what the
+// weights leave out: 1 − leak.
+func (b *base) absent(node int) (ev []network.Likelihood, factor float64) {
+	n := &b.s.solver.Net().Nodes[node]
+	for _, l := range n.Links {
+		if l.Strength > 0 {
+			ev = append(ev, network.Likelihood{Node: l.Parent, On: math.Max(never, 1-l.Strength), Off: 1, Tag: -1})
 		}
-		logs[c] = math.Inf(-1)
-		post, err := b.s.solver.SolveSubset(said, b.s.want)
-		var never *network.ImpossibleError
-		if errors.As(err, &never) {
+	}
+	return ev, 1 - n.Leak
+}
+
+// table has one row for each set of the items, all worked out on one tree: the
+// probability of the set and, with it, of each wanted node, all up to a common
+// factor. A finding in the set is absent, one outside is left open. A finding
+// that has evidence already is in the tree by itself (direct): in the set it is
+// reported present, outside it is reported absent.
+type table struct {
+	once   sync.Once
+	rows   [][]float64
+	direct []bool // by item
+	err    error
+}
+
+func (b *base) table(items []item) (rows [][]float64, direct []bool, err error) {
+	ev, nodes := b.ask(items)
+	has := map[int]bool{}
+	for _, l := range ev {
+		has[l.Node] = true
+	}
+	want := append([]int(nil), b.s.want...)
+	in := map[int]bool{}
+	for _, n := range want {
+		in[n] = true
+	}
+	add := func(n int) {
+		if !in[n] {
+			in[n] = true
+			want = append(want, n)
+		}
+	}
+	direct = make([]bool, len(nodes))
+	for i, n := range nodes {
+		direct[i] = has[n] || b.s.a.parent[n]
+		if direct[i] {
+			add(n)
+			continue
+		}
+		for _, l := range b.s.solver.Net().Nodes[n].Links {
+			if l.Strength > 0 {
+				add(l.Parent)
+			}
+		}
+	}
+	rows = make([][]float64, 1<<len(items))
+	top := math.Inf(-1)
+	for set := range rows {
+		said := append(make([]network.Likelihood, 0, len(ev)+8*len(items)), ev...)
+		factor := 1.0
+		for i, n := range nodes {
+			in := set>>i&1 == 1
+			switch {
+			case direct[i]:
+				said = append(said, items[i].says(n, in))
+			case in:
+				more, f := b.absent(n)
+				said = append(said, more...)
+				factor *= f
+			}
+		}
+		row := make([]float64, 1+len(b.s.want))
+		rows[set] = row
+		post, err := b.s.solver.SolveSubset(said, want)
+		var clash *network.ImpossibleError
+		if errors.As(err, &clash) {
 			continue
 		}
 		if err != nil {
-			return figures{}, nil, err
+			return nil, nil, err
 		}
 		if post.Low != nil {
-			return figures{}, nil, errWide
+			return nil, nil, errWide
 		}
-		row := make([]float64, size)
+		if math.IsInf(top, -1) {
+			top = post.LogEvidence
+		}
+		row[0] = factor * math.Exp(post.LogEvidence-top)
 		for i, n := range b.s.want {
-			row[1+i] = post.P[n]
+			row[1+i] = row[0] * post.P[n]
 		}
-		logs[c], table[c] = post.LogEvidence, row
-		top = math.Max(top, logs[c])
+	}
+	return rows, direct, nil
+}
+
+// price works out every answer to the items. Between "all of it" and "finding
+// absent" a report mixes by the reporter's rates,
+//
+//	reported absent  = (1−hit)·(all − absent) + (1−false alarm)·absent
+//	reported present = hit·(all − absent) + false alarm·absent
+//
+// so that n passes over the table of sets give all 2ⁿ patterns of reports. The
+// differences cost digits of rare patterns only, and a pattern counts with its
+// probability.
+func (b *base) price(k *costs, items []item, shared *table) (figures, []answer, error) {
+	shared.once.Do(func() { shared.rows, shared.direct, shared.err = b.table(items) })
+	if shared.err != nil {
+		return figures{}, nil, shared.err
+	}
+	size := 1 + len(b.s.want) // probability, then each wanted node with it
+	table := make([][]float64, len(shared.rows))
+	for c, row := range shared.rows {
+		table[c] = append([]float64(nil), row...)
+	}
+	for i := range items {
+		it := &items[i]
+		if shared.direct[i] {
+			continue
+		}
+		for c := range table {
+			if c>>i&1 == 1 {
+				continue
+			}
+			x, y := table[c], table[c|1<<i] // all, absent; then reported absent, reported present
+			for n := range x {
+				there := math.Max(0, x[n]-y[n])
+				x[n], y[n] = (1-it.hit)*there+(1-it.falseAlarm)*y[n], it.hit*there+it.falseAlarm*y[n]
+			}
+		}
+	}
+	sum := make([]float64, size)
+	for _, row := range table {
+		for x, v := range row {
+			sum[x] += v
+		}
 	}
 	// The case before the answer is the sum over the answers: rounding then
 	// cannot invent a gain.
-	for c, row := range table {
-		if row == nil {
-			continue
-		}
-		row[0] = math.Exp(logs[c] - top)
-		sum[0] += row[0]
-		for x := range row[1:] {
-			row[1+x] *= row[0]
-			sum[1+x] += row[1+x]
-		}
-	}
 	before, err := k.value(b.s.read(sum))
 	if err != nil {
 		return figures{}, nil, err
@@ -227,7 +344,7 @@ func (b *base) price(k *costs, items []item) (figures, []answer, error) {
 	var answers []answer
 	var j, low, causes, bits float64
 	for c, row := range table {
-		if row == nil || row[0] <= 0 {
+		if row[0] <= 1e-12*sum[0] {
 			continue
 		}
 		ans := answer{p: row[0] / sum[0], belief: b.s.read(row)}
@@ -271,41 +388,10 @@ func (s *scope) read(row []float64) belief {
 
 // clean takes away what rounding left of zero.
 func clean(x float64) float64 {
-	if x < 1e-9 {
+	if x < 1e-8 {
 		return 0
 	}
 	return x
-}
-
-// bound is an upper end of what a check can gain, from one posterior: that of
-// none of its findings being there. Reports tell no more than the findings
-// themselves would; where one of them is there, at most all that perfect
-// knowledge saves is gained.
-func (b *base) bound(k *costs, items []item) (float64, error) {
-	most := b.value.j - b.value.perfect
-	ev, nodes := b.ask(items)
-	ev = append([]network.Likelihood(nil), ev...)
-	for _, n := range nodes {
-		ev = append(ev, network.Likelihood{Node: n, On: 0, Off: 1, Tag: -1})
-	}
-	post, err := b.s.solver.SolveSubset(ev, b.s.want)
-	if _, never := err.(*network.ImpossibleError); never {
-		return most, nil
-	}
-	if err != nil {
-		return 0, err
-	}
-	if post.Low != nil {
-		return most, nil
-	}
-	none := math.Min(1, math.Exp(post.LogEvidence-b.log))
-	v, err := k.value(b.s.believe(post.P))
-	if err != nil {
-		return 0, err
-	}
-	// gain ≤ J − none·V(none) − (minutes left even with perfect knowledge
-	// where one of them is there)
-	return math.Min(most, b.value.j-none*v.low-math.Max(0, b.value.perfect-none*v.perfect)), nil
 }
 
 // Wide tells whether an error says that a case or check is beyond the work

@@ -78,8 +78,7 @@ func Price(m *diagnose.Model, c *engine.CaseFile, opt Options) (*Advice, error) 
 type stage int
 
 const (
-	bySums      stage = iota // its upper end comes from sums
-	byPosterior              // its upper end comes from one posterior
+	bySums stage = iota // its upper end comes from sums
 	priced
 	unpriceable // beyond the work bound
 )
@@ -88,6 +87,7 @@ const (
 type candidate struct {
 	check
 	chosen  []item // those worked out
+	table   *table // shared with the checks that look at the same findings
 	f       figures
 	answers []answer
 	high    float64 // upper end of the gain
@@ -114,9 +114,18 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 	open, withheld, closed := a.offer(c, pieces, opt)
 	out.Withheld, out.Closed = withheld, closed
 	cands := make([]*candidate, len(open))
+	tables := map[string]*table{}
 	for i := range open {
 		x := &candidate{check: open[i]}
 		x.chosen = b.choose(x.items, opt.Exact)
+		key := ""
+		for _, it := range x.chosen {
+			key += it.name + " " + b.voice(it) + " "
+		}
+		if tables[key] == nil {
+			tables[key] = &table{}
+		}
+		x.table = tables[key]
 		x.high = b.most(k, x.chosen)
 		cands[i] = x
 	}
@@ -195,7 +204,7 @@ func each(list []*candidate, k *costs, workers int, f func(c *candidate, k *cost
 // price works a candidate out.
 func (c *candidate) price(b *base, k *costs) error {
 	var err error
-	c.f, c.answers, err = b.price(k, c.chosen)
+	c.f, c.answers, err = b.price(k, c.chosen, c.table)
 	if errors.Is(err, errWide) {
 		c.stage = unpriceable
 		return nil
@@ -206,12 +215,6 @@ func (c *candidate) price(b *base, k *costs) error {
 	c.stage, c.high = priced, c.f.gain.high
 	c.f.exact = c.f.exact && len(c.chosen) == len(c.items)
 	return nil
-}
-
-func (c *candidate) bound(b *base, k *costs) error {
-	high, err := b.bound(k, c.chosen)
-	c.high, c.stage = math.Min(c.high, high), byPosterior
-	return err
 }
 
 // batch is how many candidates are worked on before the race is judged again.
@@ -243,10 +246,6 @@ func race(b *base, k *costs, cands []*candidate, opt Options) error {
 			return nil
 		}
 		err := each(todo, k, opt.Workers, func(c *candidate, k *costs) error {
-			// A bound costs one posterior, a price of two findings four.
-			if c.stage == bySums && len(c.chosen) > 2 {
-				return c.bound(b, k)
-			}
 			return c.price(b, k)
 		})
 		if err != nil {
