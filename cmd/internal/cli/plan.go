@@ -153,7 +153,7 @@ func printPlanTable(p *table.Page, x desk.Plan, shown []desk.PlanStep) {
 		p.Para("%s more would bring it to %s; --full shows them.", count(more, "step", "steps"), percent(last.InView))
 	}
 	if x.Unseen >= 0.01 && x.After == nil {
-		p.Para("%s that no step shows a fault behind the reports: then a report is wrong, it lies where no step looks, or it is something new.", percent(x.Unseen))
+		p.Para("%s that no step shows a fault behind the reports: then a report is wrong, the fault is a rare one or lies where no step looks, or it is something new.", percent(x.Unseen))
 	}
 }
 
