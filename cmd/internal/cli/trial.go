@@ -1,0 +1,145 @@
+package cli
+
+import (
+	"fmt"
+	"os"
+	"sync"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
+)
+
+func init() { register(trialCmd) }
+
+func trialCmd(a *app) *cobra.Command {
+	o := desk.TrialOptions{Cases: 30, Seed: 1, Perturb: 1}
+	cmd := &cobra.Command{
+		Use:   "trial UNIT",
+		Short: "simulated cases: how soon and how often the culprit leads",
+		Long: `Draws vehicles with faults from the rules of a unit, lets four ways of asking play the same ones, and counts questions and minutes until a part leads with 80 %, and how often that part is behind the complaint: as advised (minutes saved less minutes spent), most information first, in the fixed order of the rule files, and in random order. Then it says how often the leader is right with thirty reports from before pulling.
+
+The simulated world follows the rules: what is counted is what the advice gains, not how true the rules are. With --perturb the vehicles follow rules whose numbers are off.`,
+		Example:           "slipcase trial northfork-4 --cases 50\nslipcase trial harrow-3 --cases 20 --seed 7 --perturb 2 --json",
+		Args:              exactArgs(1, "one UNIT: an id, or the path of a unit file"),
+		ValidArgsFunction: a.completeUnits,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			switch {
+			case o.Cases < 1:
+				return wrongUse("--cases %d: play one case at least", o.Cases)
+			case !(o.Perturb >= 1 && o.Perturb <= 10):
+				return wrongUse("--perturb %g: a factor from 1 (not at all) to 10", o.Perturb)
+			}
+			bar := a.progress()
+			o.Progress = bar.tell
+			ans, err := a.desk().Trial(args[0], o)
+			bar.clear()
+			return a.answer(cmd, ans, err, func(p *table.Page) { printTrial(p, ans) })
+		},
+	}
+	cmd.Flags().IntVar(&o.Cases, "cases", o.Cases, "how `many` cases to play")
+	cmd.Flags().Uint64Var(&o.Seed, "seed", o.Seed, "`number` that the cases are drawn by; the same number, the same cases")
+	cmd.Flags().Float64Var(&o.Perturb, "perturb", o.Perturb, "largest `factor` by which the numbers of the vehicles are off from the rules")
+	a.asJSON(cmd)
+	return cmd
+}
+
+// progress is a line on standard error, where that is a terminal.
+type progress struct {
+	mu    sync.Mutex
+	a     *app
+	shown bool
+}
+
+func (a *app) progress() *progress {
+	f, ok := a.err.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) {
+		return &progress{}
+	}
+	return &progress{a: a}
+}
+
+func (b *progress) tell(part string, done, of int) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.a == nil {
+		return
+	}
+	b.shown = true
+	line := table.Cut(fmt.Sprintf("%s: %d of %d", part, done, of), min(b.a.width, fallbackWidth)-1)
+	fmt.Fprintf(b.a.err, "\r%-*s", min(b.a.width, fallbackWidth)-1, line)
+}
+
+func (b *progress) clear() {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.shown {
+		fmt.Fprintf(b.a.err, "\r%-*s\r", min(b.a.width, fallbackWidth)-1, "")
+		b.shown = false
+	}
+}
+
+func printTrial(p *table.Page, ans desk.Answer) {
+	t := ans.Data.(desk.Trial)
+	p.Styled(trialSentence(t), table.Strong)
+	p.Space()
+	p.Para("%s. %s, until a part leads with %.0f %%.", t.UnitTitle, count(t.Cases, "simulated case", "simulated cases"), 100*float64(t.Lead))
+	if t.Perturb > 1 {
+		p.Para("The numbers of the vehicles are off from the rules by a factor of up to %g.", float64(t.Perturb))
+	}
+	if t.Undrawn > 0 {
+		p.Para("For %s no complaint came up.", count(t.Undrawn, "more case", "more cases"))
+	}
+	p.Space()
+	tab := table.Table{Columns: []table.Column{{Title: "way of asking"}, {Title: "questions, median", Right: true}, {Title: "90 %", Right: true, Keep: true},
+		{Title: "minutes, median", Right: true}, {Title: "90 %", Right: true, Keep: true}, {Title: "leads in", Right: true}, {Title: "right then", Right: true}, {Title: "top 1", Right: true}, {Title: "top 3", Right: true}, {Title: "off by", Right: true}}}
+	wide := 0
+	for _, w := range t.Ways {
+		wide = max(wide, w.GivenUp)
+		right := share(w.RightAtLead)
+		if w.Reached == 0 {
+			right = ""
+		}
+		tab.Add(w.Title, whole(w.Questions.Median), whole(w.Questions.P90), whole(w.Minutes.Median), whole(w.Minutes.P90),
+			fmt.Sprintf("%d/%d", w.Reached, t.Cases-w.GivenUp), right, share(w.Top1), share(w.Top3), fmt.Sprintf("%.2f", float64(w.Calibration)))
+	}
+	p.Table(tab)
+	p.Para("A case in which no part comes to lead counts with all that was asked. leads in: cases; right then: how often that part is behind the complaint. top 1, top 3: the same of the first and the first three at the end. off by: how far the leader's probability is from the share that is right (calibration error).")
+	if wide > 0 {
+		p.Para("Up to %d cases of a way were given up, as their reports tie the suspects together too widely; they are in no rate.", wide)
+	}
+	p.Head("With thirty reports from before pulling")
+	b := t.Before
+	p.Para("Of %s, with %.1f failed parts each on average: the leader has failed in %s (give or take %s), one of the first three in %s. Its probability is off by %.3f (calibration error; Brier score %.3f).",
+		count(b.Cases, "case", "cases"), float64(b.Faults), share(b.Top1), share(b.Top1Error), share(b.Top3), float64(b.Calibration), float64(b.Brier))
+	if b.Cases < 1000 {
+		p.Para("A calibration error over so few cases is mostly chance: a perfect model shows it, too.")
+	}
+	p.Space()
+	r := table.Table{Columns: []table.Column{{Title: "leader said"}, {Title: "cases", Right: true}, {Title: "mean said", Right: true}, {Title: "was right", Right: true}}}
+	for _, x := range b.Reliability {
+		r.Add(fmt.Sprintf("%.0f to %.0f %%", 100*float64(x.Low), 100*float64(x.High)), fmt.Sprint(x.Cases), percent(x.Said), share(x.Right))
+	}
+	p.Table(r)
+	p.Para("The vehicles are drawn from the rules: this tells what asking well is worth, not how true the rules are.")
+}
+
+// share is a counted share: 0 and 100 % are just that.
+func share(n desk.Num) string { return fmt.Sprintf("%.0f %%", 100*float64(n)) }
+
+func whole(n desk.Num) string { return fmt.Sprintf("%.0f", float64(n)) }
+
+// trialSentence compares the advised way with the fixed order.
+func trialSentence(t desk.Trial) string {
+	by := map[string]desk.TrialWay{}
+	for _, w := range t.Ways {
+		by[w.Way] = w
+	}
+	advised, fixed := by["advice"], by["fixed"]
+	words := func(w desk.TrialWay) string {
+		return count(int(w.Questions.Median), "question", "questions") + " and " + desk.Minutes(float64(w.Minutes.Median))
+	}
+	return fmt.Sprintf("Asked as advised, %s; in a fixed order, %s (medians).", words(advised), words(fixed))
+}
