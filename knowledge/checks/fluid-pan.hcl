@@ -12,7 +12,7 @@ check "fluid_level" {
   reporter = "eye"
   yields   = ["fluid_low", "fluid_overfull", "fluid_foamy", "pushes_oil_out"]
   cautions = ["running_vehicle", "hot_fluid"]
-  before   = ["pan_off"]
+  before   = ["pan_off", "pull_unit"]
   why      = "first of all checks"
 }
 
