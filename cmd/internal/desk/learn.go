@@ -1,0 +1,483 @@
+package desk
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"sort"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/fold"
+	"slipcase/engine/refine"
+	"slipcase/engine/refine/rulepath"
+	"slipcase/knowledge"
+	"slipcase/knowledge/casebook"
+	"slipcase/rules"
+	"slipcase/rules/edit"
+)
+
+// LearnInput says what to learn from, and whether to write it.
+type LearnInput struct {
+	Unit  string // only cases of this unit; "" for all
+	Apply bool   // write to the shop's rules
+	// Progress is told how far the work is; nil for none.
+	Progress func(part string, done, of int)
+}
+
+// Learned is what the confirmed cases say about the numbers of the rules.
+type Learned struct {
+	State    string         `json:"state"` // "proposed", "applied", "undone"
+	Sentence string         `json:"sentence"`
+	Book     string         `json:"book"`
+	Unit     string         `json:"unit"`      // "" for every unit
+	InBook   int            `json:"in_book"`   // cases read
+	Cases    int            `json:"confirmed"` // cases learned from
+	Changes  []LearnChange  `json:"changes"`   // those that move most first
+	Kept     []LearnKept    `json:"kept"`      // in order of the rules
+	Reasons  []LearnReason  `json:"reasons"`   // how many were kept for each reason
+	Skipped  []LearnSkipped `json:"skipped"`
+	HeldOut  *LearnHeldOut  `json:"held_out"` // null where no case could be held out
+	Shop     string         `json:"shop"`
+	Files    []LearnFile    `json:"files"` // written; none of a proposal
+}
+
+// LearnNumber names a number of the rules.
+type LearnNumber struct {
+	Path  string `json:"path"`  // as messages and the journal name it
+	Words string `json:"words"` // what it says
+	File  string `json:"file"`  // where it stands
+	Line  int    `json:"line"`
+	Basis string `json:"basis"` // of the number as it stands
+}
+
+// LearnChange is a number that the cases move.
+type LearnChange struct {
+	LearnNumber
+	Old        Num    `json:"old"`
+	New        Num    `json:"new"`
+	Text       string `json:"text"` // New as it is written to a file
+	Low        Num    `json:"low"`  // the 90 % interval
+	High       Num    `json:"high"`
+	Cases      Num    `json:"cases"`       // behind it: trials in full sight that tell as much
+	Prior      Num    `json:"prior"`       // before anything was learned
+	PriorBasis string `json:"prior_basis"` // of Prior
+}
+
+// LearnKept is a number that stays.
+type LearnKept struct {
+	LearnNumber
+	Value  Num    `json:"value"`
+	Why    string `json:"why"` // one of the reasons
+	Reason string `json:"reason"`
+	Rival  string `json:"rival"` // words of the number that it cannot be told from; "" for none
+	Cases  Num    `json:"cases"`
+}
+
+// LearnReason counts what was kept for one reason.
+type LearnReason struct {
+	Why   string `json:"why"`
+	Count int    `json:"count"`
+}
+
+// LearnSkipped is a case that was not learned from.
+type LearnSkipped struct {
+	Case   string `json:"case"`
+	Reason string `json:"reason"`
+}
+
+// LearnHeldOut compares the rules before and after, on cases that they were
+// not learned from.
+type LearnHeldOut struct {
+	Cases    int        `json:"cases"`
+	Culprits int        `json:"culprits"` // of them, with a part found failed
+	Parts    int        `json:"parts"`    // held out in turn
+	Before   LearnScore `json:"before"`
+	After    LearnScore `json:"after"`
+	Gain     Num        `json:"gain"`       // of the log score, per case
+	Error    Num        `json:"gain_error"` // its standard error
+}
+
+// LearnScore says how well rules foretell what was found.
+type LearnScore struct {
+	Log   Num `json:"log"`   // nat per case; higher is better
+	Brier Num `json:"brier"` // per case; lower is better
+	Top1  Num `json:"top1"`
+	Top3  Num `json:"top3"`
+}
+
+// LearnFile is a file of the shop's rules that was written.
+type LearnFile struct {
+	File  string `json:"file"`
+	State string `json:"state"` // "changed", "new", "restored", "removed"
+}
+
+// learnReasons are the reasons in the order in which they are told.
+var learnReasons = []refine.Why{refine.NoCase, refine.TooFew, refine.Unseen, refine.Rivals, refine.Confirmed}
+
+// Learn proposes numbers for the rules from the confirmed cases of the
+// casebook, and with Apply writes them to the shop's own rules.
+func (d *Desk) Learn(in LearnInput) (Answer, error) {
+	k, diags, err := d.load(in.Unit)
+	if err != nil {
+		return Answer{}, err
+	}
+	wrong := func(err error) (Answer, error) {
+		f := AsFailure(err)
+		f.Rules = k.Hash
+		return Answer{}, f
+	}
+	out := Learned{State: "proposed", Book: d.book, Unit: in.Unit, Shop: d.shop, Changes: []LearnChange{}, Kept: []LearnKept{},
+		Reasons: []LearnReason{}, Skipped: []LearnSkipped{}, Files: []LearnFile{}}
+	models, byUnit, err := learnModels(k)
+	if err != nil {
+		return wrong(err)
+	}
+	cases, warn, err := d.learnCases(in, &out, k, byUnit)
+	if err != nil {
+		return wrong(err)
+	}
+	ans := Answer{Rules: k.Hash, Diagnostics: diags, Warnings: warn}
+	p, err := d.propose(in, k, models, cases)
+	if err != nil {
+		return wrong(err)
+	}
+	settled(p, k)
+	d.told(&out, k, p)
+	if in.Apply && len(p.Changes) > 0 {
+		if err := d.apply(&out, p); err != nil {
+			return wrong(err)
+		}
+	}
+	out.Sentence = learnSentence(&out)
+	ans.Warnings = append(ans.Warnings, doubts(&out)...)
+	if p.Cases > 0 {
+		ans.Method = fmt.Sprintf("expectation-maximisation with exact expectations over %s, priors sized by the basis", plural(p.Cases, "case", "cases"))
+	}
+	ans.Data = out
+	return ans, nil
+}
+
+func learnModels(k *engine.Knowledge) (list []*diagnose.Model, byUnit map[string]*diagnose.Model, err error) {
+	byUnit = map[string]*diagnose.Model{}
+	for _, u := range k.Units {
+		m, err := diagnose.Build(k, u)
+		if err != nil {
+			return nil, nil, err
+		}
+		list, byUnit[u.ID] = append(list, m), m
+	}
+	return list, byUnit, nil
+}
+
+// learnCases reads the cases as they now stand. What a report or reading names
+// that today's rules do not know any more is left out, and said; a case whose
+// find or cause is not known stays whole, and the learning passes it over.
+func (d *Desk) learnCases(in LearnInput, out *Learned, k *engine.Knowledge, models map[string]*diagnose.Model) ([]refine.Case, []engine.Diagnostic, error) {
+	book, err := d.openBook(false)
+	if errors.Is(err, fs.ErrNotExist) && d.book == filepath.Join(DataPlace(d.env), "casebook.db") {
+		return nil, nil, nil // none was asked for, and there is none yet
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	defer book.Close()
+	ctx := context.Background()
+	var ids []string
+	page := engine.CasePage{Limit: 1000}
+	for {
+		list, err := book.List(ctx, engine.CaseFilter{Unit: in.Unit}, page)
+		if err != nil {
+			return nil, nil, d.bookFailure(err)
+		}
+		for _, c := range list.Cases {
+			ids = append(ids, c.ID)
+		}
+		if page.After = list.Next; page.After == "" {
+			break
+		}
+	}
+	var cases []refine.Case
+	var warn []engine.Diagnostic
+	for i := len(ids) - 1; i >= 0; i-- { // oldest first
+		c, err := d.foldOne(ctx, book, ids[i])
+		if err != nil {
+			return nil, nil, err
+		}
+		one := refine.Case{ID: c.ID, File: c.CaseFile, Outcome: c.Status}
+		if c.Closing != nil {
+			one.ComeBackOf = c.Closing.Earlier
+		}
+		if m := models[c.Unit]; m != nil {
+			warn = append(warn, today(&one.File, k, m)...)
+		}
+		cases = append(cases, one)
+		if in.Progress != nil {
+			in.Progress("casebook", len(cases), len(ids))
+		}
+	}
+	out.InBook = len(cases)
+	const most = 10
+	if len(warn) > most {
+		more := len(warn) - most
+		warn = append(warn[:most], warning(fmt.Sprintf("%s more left out", plural(more, "entry", "entries")), "the rules have changed since these cases were worked"))
+	}
+	return cases, warn, nil
+}
+
+func (d *Desk) foldOne(ctx context.Context, book *casebook.Book, id string) (*fold.Case, error) {
+	rec, err := book.Get(ctx, id)
+	if err != nil {
+		return nil, d.bookFailure(err)
+	}
+	c, err := fold.Fold(rec)
+	if err != nil {
+		return nil, failed(err.Error(), "this program cannot make sense of the case; slipcase export saves it as it is")
+	}
+	return c, nil
+}
+
+// today gives the names of a case as today's rules have them.
+func today(c *engine.CaseFile, k *engine.Knowledge, m *diagnose.Model) []engine.Diagnostic {
+	said := rules.ResolveCase(k, c)
+	if _, more := m.Evidence(c); !rules.HasErrors(said) && !rules.HasErrors(more) {
+		return nil
+	}
+	w := work{k: k, m: m, c: c}
+	warn := w.leaveOut()
+	if len(w.c.Seen) != len(c.Seen) || len(w.c.Settled) != len(c.Settled) {
+		return nil
+	}
+	*c = *w.c
+	for i := range warn {
+		warn[i].Summary = "case " + c.ID + ", " + warn[i].Summary
+	}
+	return warn
+}
+
+func (d *Desk) propose(in LearnInput, k *engine.Knowledge, models []*diagnose.Model, cases []refine.Case) (*refine.Proposal, error) {
+	kept, err := edit.Origins(d.shop, k)
+	if err != nil {
+		return nil, editFailure(err, "")
+	}
+	origins := make(map[string]refine.Origin, len(kept))
+	for name, o := range kept {
+		origins[name] = refine.Origin(o)
+	}
+	var last refine.Progress
+	return refine.Propose(context.Background(), models, cases, refine.Options{Origins: origins, Progress: func(p refine.Progress) {
+		if p.Phase != last.Phase || p.Iteration != last.Iteration {
+			// The value is that of the step before, and is none at the first.
+			if math.IsNaN(p.LogPosterior) || math.IsInf(p.LogPosterior, 0) {
+				d.log.Debug("learning", "part", p.Phase, "step", p.Iteration, "cases", p.Total)
+			} else {
+				d.log.Debug("learning", "part", p.Phase, "step", p.Iteration, "cases", p.Total, "log_posterior", fmt.Sprintf("%.3f", p.LogPosterior))
+			}
+		}
+		last = p
+		if in.Progress != nil {
+			in.Progress(fmt.Sprintf("%s, step %d", p.Phase, p.Iteration), p.Done, p.Total)
+		}
+	}})
+}
+
+// settled moves to what stays the numbers whose new value is, as it would be
+// written, the old one.
+func settled(p *refine.Proposal, k *engine.Knowledge) {
+	p.Changes = slices.DeleteFunc(p.Changes, func(c refine.Change) bool {
+		same := c.New == c.Old.Value
+		if same {
+			p.Kept = append(p.Kept, refine.Kept{Path: c.Path, Number: c.Old, Why: refine.Confirmed, Cases: c.Cases, Reason: "the cases agree with it"})
+		}
+		return same
+	})
+	place, n := map[string]int{}, 0
+	rulepath.Walk(k, func(path rulepath.Path, _ *engine.Number) { n++; place[path.String()] = n })
+	sort.SliceStable(p.Kept, func(i, j int) bool { return place[p.Kept[i].Path.String()] < place[p.Kept[j].Path.String()] })
+}
+
+// told turns a proposal into plain data.
+func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
+	out.Cases = p.Cases
+	n := newNumberWords(k)
+	for _, c := range p.Changes {
+		out.Changes = append(out.Changes, LearnChange{
+			LearnNumber: n.number(c.Path, c.Old), Old: Num(c.Old.Value), New: Num(c.New), Text: c.Text, Low: Num(c.Low), High: Num(c.High),
+			Cases: Num(c.Cases), Prior: Num(c.Prior.Value), PriorBasis: string(c.Prior.Kind),
+		})
+	}
+	far := func(c *LearnChange) float64 { return math.Abs(logOdds(float64(c.New)) - logOdds(float64(c.Old))) }
+	sort.SliceStable(out.Changes, func(i, j int) bool { return far(&out.Changes[i]) > far(&out.Changes[j]) })
+	counts := map[refine.Why]int{}
+	for _, x := range p.Kept {
+		one := LearnKept{LearnNumber: n.number(x.Path, x.Number), Value: Num(x.Number.Value), Why: string(x.Why), Reason: x.Reason, Cases: Num(x.Cases)}
+		if x.Rival != nil {
+			one.Rival = n.words(*x.Rival)
+			one.Reason = "the cases cannot tell it from: " + one.Rival
+		}
+		counts[x.Why]++
+		out.Kept = append(out.Kept, one)
+	}
+	for _, w := range learnReasons {
+		if counts[w] > 0 {
+			out.Reasons = append(out.Reasons, LearnReason{string(w), counts[w]})
+		}
+	}
+	for _, s := range p.Skipped {
+		out.Skipped = append(out.Skipped, LearnSkipped{s.ID, s.Reason})
+	}
+	if h := p.HeldOut; h != nil && h.Cases > 0 {
+		score := func(s refine.Score) LearnScore { return LearnScore{Num(s.Log), Num(s.Brier), Num(s.Top1), Num(s.Top3)} }
+		out.HeldOut = &LearnHeldOut{h.Cases, h.Culprits, h.Folds, score(h.Before), score(h.After), Num(h.Gain), Num(h.Error)}
+	}
+}
+
+func logOdds(p float64) float64 { return math.Log(p / (1 - p)) }
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// learnSentence is what a builder wants to know first.
+func learnSentence(out *Learned) string {
+	if out.Cases == 0 {
+		where := out.Book
+		if out.Unit != "" {
+			where += " of unit " + out.Unit
+		}
+		return "No confirmed case in " + where + ": there is nothing to learn from yet."
+	}
+	agree := 0
+	for _, r := range out.Reasons {
+		if r.Why == string(refine.Confirmed) {
+			agree = r.Count
+		}
+	}
+	blind := len(out.Kept) - agree
+	would, verb := "would move", "stay"
+	if out.State == "applied" {
+		would = "moved"
+	}
+	s := plural(out.Cases, "confirmed case", "confirmed cases") + "; "
+	switch len(out.Changes) {
+	case 0:
+		s += "no number " + strings.Replace(would, "moved", "would move", 1)
+	default:
+		s += plural(len(out.Changes), "number", "numbers") + " " + would
+	}
+	switch {
+	case len(out.Kept) == 0:
+	case agree == 0:
+		s += fmt.Sprintf(", the rest %s because the cases cannot tell", verb)
+	case blind == 0:
+		s += fmt.Sprintf(", the rest %s because the cases agree with them", verb)
+	default:
+		s += fmt.Sprintf(", %s because the cases agree with %s, the rest because they cannot tell", plural(agree, "stays", "stay"), pronoun(agree))
+	}
+	return s + "."
+}
+
+func pronoun(n int) string {
+	if n == 1 {
+		return "it"
+	}
+	return "them"
+}
+
+// few is the number of cases below which a proposal is called thin (a rule of
+// thumb of our own: a rate of one in ten has then shown itself three times).
+const few = 30
+
+// doubts are the warnings that go with a proposal.
+func doubts(out *Learned) []engine.Diagnostic {
+	var list []engine.Diagnostic
+	if out.Cases == 0 {
+		return nil
+	}
+	if out.Cases < few {
+		list = append(list, warning(fmt.Sprintf("%s: that is few", plural(out.Cases, "case", "cases")),
+			fmt.Sprintf("below %d the next case can move these numbers again; the intervals say how far", few)))
+	}
+	if len(out.Changes) == 0 {
+		return list
+	}
+	switch h := out.HeldOut; {
+	case h == nil:
+		list = append(list, warning("no case could be held out to try the new numbers on", "they are untried"))
+	case h.Gain < 0:
+		list = append(list, warning("on cases that they were not learned from the new numbers do worse than the old", "wait for more cases"))
+	case !(h.Gain >= 2*h.Error):
+		list = append(list, warning("on cases that they were not learned from the gain is within chance", "more cases will tell"))
+	}
+	return list
+}
+
+// apply writes a proposal to the shop's own rules.
+func (d *Desk) apply(out *Learned, p *refine.Proposal) error {
+	changes := make([]edit.Change, len(p.Changes))
+	note := "learned from " + plural(p.Cases, "confirmed case", "confirmed cases")
+	for i, c := range p.Changes {
+		changes[i] = edit.Change{Path: c.Path, Text: c.Text, Cases: int(math.Max(1, math.Round(c.Cases))), Note: note}
+	}
+	files, err := edit.Apply(d.shop, []rules.Layer{{Name: builtIn, FS: knowledge.FS}}, changes)
+	if err != nil {
+		return editFailure(err, "no rule is in force that was not there before, or slipcase learn --undo takes it back")
+	}
+	out.State = "applied"
+	for _, f := range files {
+		state := "changed"
+		if f.Before == nil {
+			state = "new"
+		}
+		out.Files = append(out.Files, LearnFile{d.inShop(f.Path), state})
+	}
+	return nil
+}
+
+func (d *Desk) inShop(path string) string { return filepath.Join(d.shop, filepath.FromSlash(path)) }
+
+// LearnUndo takes the last apply back, byte for byte.
+func (d *Desk) LearnUndo() (Answer, error) {
+	restored, err := edit.Undo(d.shop)
+	if errors.Is(err, edit.ErrNothingToUndo) {
+		return Answer{}, failed("nothing that was learned was applied in "+d.shop+" that could be taken back", "slipcase learn --apply writes what the cases say")
+	}
+	if err != nil {
+		return Answer{}, editFailure(err, "the other files are as they were")
+	}
+	out := Learned{State: "undone", Book: d.book, Shop: d.shop, Changes: []LearnChange{}, Kept: []LearnKept{},
+		Reasons: []LearnReason{}, Skipped: []LearnSkipped{}, Files: []LearnFile{}}
+	for _, f := range restored {
+		state := "restored"
+		if _, err := os.Lstat(d.inShop(f)); errors.Is(err, fs.ErrNotExist) {
+			state = "removed"
+		}
+		out.Files = append(out.Files, LearnFile{d.inShop(f), state})
+	}
+	out.Sentence = "The last apply is taken back, byte for byte."
+	if len(restored) == 0 {
+		out.Sentence = "The last apply had written no file: nothing had to be taken back."
+	}
+	return Answer{Data: out}, nil
+}
+
+// editFailure tells what is wrong with the shop's files, at its place where
+// there is one.
+func editFailure(err error, detail string) error {
+	var at engine.Diagnostic
+	if errors.As(err, &at) {
+		return &Failure{Diagnostics: []engine.Diagnostic{at}, Err: err}
+	}
+	f := failed(strings.TrimPrefix(err.Error(), "edit: "), detail)
+	f.Err = err
+	return f
+}

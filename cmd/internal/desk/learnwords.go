@@ -1,0 +1,130 @@
+package desk
+
+import (
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/refine/rulepath"
+)
+
+// numberWords says in words what a number of the rules means.
+type numberWords struct {
+	titles map[string]string // of modes, causes and stresses
+	find   map[string]engine.Finding
+	units  map[string]*engine.Unit
+}
+
+func newNumberWords(k *engine.Knowledge) *numberWords {
+	n := &numberWords{titles: map[string]string{}, find: map[string]engine.Finding{}, units: map[string]*engine.Unit{}}
+	for _, x := range k.Stresses {
+		n.titles[x.Name] = x.Title
+	}
+	for _, x := range k.Causes {
+		n.titles[x.Name] = x.Title
+	}
+	for _, x := range k.Modes {
+		n.titles[x.Name] = x.Title
+	}
+	for _, x := range k.Findings {
+		n.find[x.Name] = x
+	}
+	for _, u := range k.Units {
+		n.units[u.ID] = u
+	}
+	return n
+}
+
+func (n *numberWords) number(p rulepath.Path, x engine.Number) LearnNumber {
+	out := LearnNumber{Path: p.String(), Words: n.words(p), File: x.At.File, Line: x.At.Line}
+	if x.Basis != nil {
+		out.Basis = string(x.Basis.Kind)
+	}
+	return out
+}
+
+func (n *numberWords) title(name string) string { return title(n.titles[name], name) }
+
+// finding is the title of a finding of the rules, with the place that a link
+// names: "slips in any row".
+func (n *numberWords) finding(name string) string {
+	f := engine.ParseFindingName(name)
+	text := title(n.find[f.Name].Title, f.Name)
+	place := "any place"
+	if per, _, _ := strings.Cut(string(n.find[f.Name].Per), "_"); per != "" {
+		place = "any " + per
+	}
+	if f.Place != "" && f.Place != "*" {
+		place = title("", f.Place)
+	}
+	text = strings.ReplaceAll(text, "{place}", place)
+	if f.Condition != "" {
+		text += ", " + title("", string(f.Condition))
+	}
+	return text
+}
+
+// sign is what a sign is read from: an outcome, a finding or an effect.
+func (n *numberWords) sign(name string) string {
+	if _, ok := n.find[engine.ParseFindingName(name).Name]; ok {
+		return n.finding(name)
+	}
+	return n.title(name)
+}
+
+// words says what a number means: "servo seal cut: has the effect slips".
+func (n *numberWords) words(p rulepath.Path) string {
+	if len(p.Blocks) == 0 {
+		return p.Argument
+	}
+	label := func(i int) string {
+		if i < len(p.Blocks) && len(p.Blocks[i].Labels) > 0 {
+			return p.Blocks[i].Labels[0]
+		}
+		return ""
+	}
+	head := ""
+	switch p.Blocks[0].Type {
+	case "finding":
+		head = n.finding(label(0))
+	case "code":
+		head = "code " + label(0)
+	case "unit":
+		name := label(1)
+		if u := n.units[label(0)]; u != nil {
+			for _, c := range u.Components {
+				if c.Name == name {
+					name = title(c.Title, c.Name)
+				}
+			}
+		}
+		return title("", name) + " of " + label(0) + ", " + n.title(label(2)) + ": how often"
+	default:
+		head = n.title(label(0))
+	}
+	if len(p.Blocks) == 1 {
+		if p.Argument == "leak" {
+			return head + ": without a known fault"
+		}
+		return head + ": how often"
+	}
+	last := p.Blocks[len(p.Blocks)-1]
+	text := ""
+	switch last.Type {
+	case "effect":
+		text = "has the effect: " + title("", label(1))
+	case "shows":
+		text = "shows: " + n.finding(label(1))
+	case "because":
+		text = "comes of: " + n.title(label(1))
+	case "stresses":
+		text = "brings about: " + n.title(label(1))
+	case "sign":
+		text = "seen at: " + n.sign(label(1))
+	default:
+		text = last.String()
+	}
+	if last.When != "" {
+		text += ", when " + title("", string(last.When))
+	}
+	return head + "; " + text
+}
