@@ -40,6 +40,7 @@ type item struct {
 
 // select turns cases into items, in their order, and says which were left out.
 func (l *learner) choose(cases []Case) (items []*item, skipped []Skipped) {
+	var files []*engine.CaseFile
 	byID := make(map[string]*Case, len(cases))
 	followed := map[string][]*Case{}
 	for i := range cases {
@@ -68,13 +69,20 @@ func (l *learner) choose(cases []Case) (items []*item, skipped []Skipped) {
 			continue
 		}
 		back := followed[c.ID]
-		it, reason := l.byUnit[c.File.Unit].item(unsettle(c, back), len(back) == 0, &l.opt)
+		it, reason := l.byUnit[c.File.Unit].item(unsettle(c, back), len(back) == 0)
 		if reason != "" {
 			skip(reason)
 			continue
 		}
 		it.id, it.fold = c.ID, family(c, byID)
 		items = append(items, it)
+		files = append(files, &c.File)
+	}
+	quiet := l.listen(files)
+	for _, it := range items {
+		if it.scored {
+			it.hush(quiet)
+		}
 	}
 	return items, skipped
 }
@@ -130,7 +138,7 @@ func family(c *Case, byID map[string]*Case) uint32 {
 
 // item turns a case into likelihoods; reason tells why it cannot be used.
 // confirmed says that no come-back puts it in doubt.
-func (b *binding) item(f *engine.CaseFile, confirmed bool, opt *Options) (*item, string) {
+func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, string) {
 	pieces, diags := b.m.Evidence(f)
 	for _, d := range diags {
 		if d.Severity == engine.Error {
@@ -143,9 +151,6 @@ func (b *binding) item(f *engine.CaseFile, confirmed bool, opt *Options) (*item,
 		if pieces[i].Ranked {
 			it.reports = append(it.reports, p)
 		}
-	}
-	if confirmed {
-		it.all = append(it.all, b.silence(it.all, opt)...)
 	}
 	for _, s := range f.Seen {
 		if s.Cleared {
@@ -164,30 +169,74 @@ func (b *binding) item(f *engine.CaseFile, confirmed bool, opt *Options) (*item,
 	return it, ""
 }
 
-// silence is the evidence of what was not noted in a case whose repair held: a
-// mode that was there would have been found with probability Options.Found, a
-// root cause settled with probability Options.Settled.
-func (b *binding) silence(known []network.Likelihood, opt *Options) []network.Likelihood {
+// silences are the likelihoods of nothing being noted about a part and about a
+// root cause, in a case whose repair held.
+type silences struct{ mode, cause network.Likelihood }
+
+// listen measures how often a shop notes what is sound: nearly every part and
+// cause is, so the share that is cleared or ruled out tells. What is there is
+// noted with the probability of the options, or that share where it is more.
+func (l *learner) listen(cases []*engine.CaseFile) silences {
+	var failed, cleared, parts, settled, ruled, causes float64
+	for _, f := range cases {
+		b := l.byUnit[f.Unit]
+		parts += float64(len(b.m.Unit.Components))
+		causes += float64(len(b.m.Knowledge.Causes))
+		for _, s := range f.Seen {
+			if s.Cleared {
+				cleared++
+			} else {
+				failed++
+			}
+			if s.Cause != "" {
+				settled++
+			}
+		}
+		for _, s := range f.Settled {
+			if s.Present {
+				settled++
+			} else {
+				ruled++
+			}
+		}
+	}
+	quiet := func(noted, absent, all float64) network.Likelihood {
+		if noted <= 0 {
+			return network.Likelihood{On: 1, Off: 1}
+		}
+		share := 0.0
+		if all > 0 {
+			share = within(absent/all, 0.99)
+		}
+		return network.Likelihood{On: 1 - max(noted, share), Off: 1 - share}
+	}
+	return silences{
+		mode:  quiet(l.opt.Found, cleared, parts-failed),
+		cause: quiet(l.opt.Settled, ruled, causes-settled),
+	}
+}
+
+// hush adds the evidence of what was not noted.
+func (it *item) hush(s silences) {
 	hard := map[int]bool{}
-	for _, e := range known {
+	for _, e := range it.all {
 		if e.On == 0 || e.Off == 0 {
 			hard[e.Node] = true
 		}
 	}
-	var out []network.Likelihood
-	for i, n := range b.m.Nodes {
-		miss := 1.0
+	for i, n := range it.b.m.Nodes {
+		e := network.Likelihood{On: 1, Off: 1}
 		switch n.Layer {
 		case diagnose.ModeLayer:
-			miss = 1 - opt.Found
+			e = s.mode
 		case diagnose.CauseLayer:
-			miss = 1 - opt.Settled
+			e = s.cause
 		}
-		if miss < 1 && !hard[i] {
-			out = append(out, network.Likelihood{Node: i, On: miss, Off: 1, Tag: -1})
+		if e.On != e.Off && !hard[i] {
+			e.Node, e.Tag = i, -1
+			it.all = append(it.all, e)
 		}
 	}
-	return out
 }
 
 // trouble puts a fault of inference in words.

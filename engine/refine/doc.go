@@ -52,8 +52,9 @@
 // a hundred would be rated by those two alone. In a case whose repair held,
 // silence about a mode is therefore weak evidence against it: had it been
 // there, it would have been found and noted with probability Options.Found
-// (0.8), a root cause with Options.Settled (0.5); both invented. What is not
-// found is still not known. A case that came back gives no such evidence: its
+// (0.8), a root cause with Options.Settled (0.5); both invented. How often what
+// is sound is noted all the same is counted: a shop that clears every part says
+// nothing by silence. What is not found is still not known. A case that came back gives no such evidence: its
 // repair did not show that nothing else was wrong. There what was seen failed
 // stays seen, but root causes settled on are open again, and so is a part that
 // was cleared and that the come-back found failed.
@@ -84,9 +85,11 @@
 //
 // # What is not moved
 //
-// A number stays, with the reason, when no case speaks of it, when E is less
-// than Options.MinGain (5 %) of all that is known about it (prior and cases),
-// be it for want of cases, because its trials are never seen, or because the
-// cases cannot tell it from another number; and when the cases agree with it.
-// The others are then estimated again with these held fast.
+// A number stays, with the reason, when no case speaks of it; when the cases
+// give less than Options.MinGain (5 %) of the information that there is on it,
+// prior included, be it for want of cases, because its trials are never seen,
+// or because the cases cannot tell it from another number (there the rival
+// counts as unknown: two modes that look alike and are never looked at have a
+// known sum, and neither is moved); and when the cases agree with it. The
+// others are then estimated again with these held fast.
 package refine

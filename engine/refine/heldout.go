@@ -92,6 +92,11 @@ func (l *learner) heldOut(ctx context.Context, items []*item, held []bool) (*Hel
 			*side.to = append(*side.to, marks...)
 		}
 	}
+	return out.compare(before, after), nil
+}
+
+// compare fills in the scores of the same cases under two sets of numbers.
+func (out *HeldOut) compare(before, after []mark) *HeldOut {
 	var diffs []float64
 	for i := range before {
 		if before[i].unusable || after[i].unusable {
@@ -103,7 +108,7 @@ func (l *learner) heldOut(ctx context.Context, items []*item, held []bool) (*Hel
 	out.Before, out.Cases, out.Culprits = score(before)
 	out.After, _, _ = score(after)
 	out.Gain, out.Error = meanError(diffs)
-	return out, nil
+	return out
 }
 
 func meanError(x []float64) (mean, err float64) {

@@ -14,7 +14,8 @@ type information struct {
 	trials   []float64 // expected trials
 	complete []float64 // information, had every trial been seen
 	own      []float64 // less what is missing, other numbers known
-	net      []float64 // less what the worst rival takes
+	net      []float64 // less what the worst rival takes, its prior known
+	alone    []float64 // less what the worst rival takes, nothing known of it
 	rival    []int     // that rival, or -1
 }
 
@@ -30,7 +31,7 @@ func (l *learner) inform(ctx context.Context, phase string, items []*item, theta
 	k := len(l.params)
 	inf := &information{
 		trials: make([]float64, k), complete: make([]float64, k), own: make([]float64, k),
-		net: make([]float64, k), rival: make([]int, k),
+		net: make([]float64, k), alone: make([]float64, k), rival: make([]int, k),
 	}
 	// Sums over cases: scores, products of scores, and the most that the
 	// missing information can have in common.
@@ -74,7 +75,7 @@ func (l *learner) inform(ctx context.Context, phase string, items []*item, theta
 	}
 	n := float64(max(len(items), 1))
 	for i := range k {
-		inf.net[i], inf.rival[i] = inf.own[i], -1
+		inf.net[i], inf.alone[i], inf.rival[i] = inf.own[i], inf.own[i], -1
 		if inf.own[i] == 0 {
 			continue
 		}
@@ -87,8 +88,9 @@ func (l *learner) inform(ctx context.Context, phase string, items []*item, theta
 			c = math.Min(math.Min(c, bound[at]), math.Sqrt(inf.own[i]*inf.own[j]))
 			// What is left of i when j has to be estimated with it.
 			left := inf.own[i] - c*c/(inf.own[j]+l.priorInformation(j, theta))
-			if left < inf.net[i] {
-				inf.net[i], inf.rival[i] = max(left, 0), j
+			inf.net[i] = min(inf.net[i], max(left, 0))
+			if left := inf.own[i] - c*c/inf.own[j]; left < inf.alone[i] {
+				inf.alone[i], inf.rival[i] = max(left, 0), j
 			}
 		}
 	}

@@ -245,7 +245,7 @@ func (l *learner) keep(i int, inf *information, now, old float64, theta []float6
 	case !enough(inf.own[i]):
 		k.Why = Unseen
 		k.Reason = fmt.Sprintf("of %s trials hardly one was seen: they are guessed from other reports", round(inf.trials[i]))
-	case !enough(inf.net[i]):
+	case !enough(inf.alone[i]):
 		rival := l.params[inf.rival[i]].path
 		k.Why, k.Rival = Rivals, &rival
 		k.Reason = "the cases cannot tell it from " + rival.String()

@@ -5,9 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
-	"sync"
 	"testing"
 
 	"slipcase/engine"
@@ -15,14 +13,19 @@ import (
 	"slipcase/engine/network"
 	"slipcase/engine/refine"
 	"slipcase/engine/refine/rulepath"
+	"slipcase/knowledge"
 	"slipcase/rules"
 )
 
-// knowledge is the embedded one, with one unit.
-var knowledge = sync.OnceValue(func() *engine.Knowledge {
-	k, _ := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: "northfork-4"})
+// knowledgeOf is the embedded knowledge with one unit.
+func knowledgeOf(t testing.TB, unit string) *engine.Knowledge {
+	t.Helper()
+	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}}, Unit: unit})
+	if rules.HasErrors(diags) {
+		t.Fatal(diags)
+	}
 	return k
-})
+}
 
 func build(t testing.TB, k *engine.Knowledge) *diagnose.Model {
 	t.Helper()
