@@ -140,11 +140,20 @@ func (l *learner) inChunks(ctx context.Context, n int, work func(from, to int) (
 	return err
 }
 
+// passing are solvers for one chunk of cases whose trees are not kept.
+type passing map[*binding]*network.Solver
+
 // families asks the network about one case.
-func (it *item) families() ([]network.Family, float64, error) {
-	s := it.b.passing
-	if it.cached {
-		s = it.b.kept
+func (it *item) families(p passing) ([]network.Family, float64, error) {
+	s := it.b.kept
+	if !it.cached {
+		if s = p[it.b]; s == nil {
+			var err error
+			if s, err = network.NewSolver(it.b.net); err != nil {
+				return nil, 0, err
+			}
+			p[it.b] = s
+		}
 	}
 	fam, post, err := s.Families(it.all)
 	if err != nil {
@@ -159,8 +168,9 @@ func (l *learner) expect(ctx context.Context, items []*item, theta []float64, ti
 	total := newCounts(len(l.params))
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
 		c := newCounts(len(l.params))
+		p := passing{}
 		for _, it := range items[from:to] {
-			fam, logL, err := it.families()
+			fam, logL, err := it.families(p)
 			if err != nil {
 				return nil, &caseError{it.id, err}
 			}

@@ -38,7 +38,7 @@ type HeldOut struct {
 type mark struct {
 	log, brier float64
 	culprit    bool
-	rank       int // of the best component found, from 1
+	rank       int // of the best component found, from 1; outside from there on
 	unusable   bool
 }
 
@@ -216,7 +216,8 @@ type standing struct {
 	found   bool
 }
 
-// rank is the place of the best component found among all components by
+// rank is the place of the best component found among all components, up to
+// outside, by
 // P(failed | reports), ties by name. P lies between the largest of its modes
 // and their sum; it is worked out only where that leaves the order open.
 func (b *binding) rank(it *item, p []float64, logL float64) (int, error) {
@@ -249,35 +250,52 @@ func (b *binding) rank(it *item, p []float64, logL float64) (int, error) {
 		s.low, s.up = v, v
 		return nil
 	}
-	best := 0
+	best := outside
 	for i := range all {
 		if !all[i].found {
 			continue
 		}
-		if err := exact(&all[i]); err != nil {
-			return 0, err
+		// Nothing to work out where three are surely above.
+		above := 0
+		for j := range all {
+			if j != i && all[j].low > all[i].up+tie {
+				above++
+			}
+		}
+		if above >= outside-1 {
+			continue
 		}
 		r := 1
 		for j := range all {
 			if j == i || all[j].up < all[i].low-tie {
 				continue
 			}
-			if all[j].low <= all[i].low+tie {
+			if all[j].low <= all[i].up+tie {
+				if err := exact(&all[i]); err != nil {
+					return 0, err
+				}
+				if all[j].up < all[i].low-tie {
+					continue
+				}
 				if err := exact(&all[j]); err != nil {
 					return 0, err
 				}
 			}
-			d := all[j].low - all[i].low
+			d := all[j].low - all[i].up
 			if d > tie || d >= -tie && all[j].name < all[i].name {
 				r++
 			}
+			if r == outside {
+				break
+			}
 		}
-		if best == 0 || r < best {
-			best = r
-		}
+		best = min(best, r)
 	}
 	return best, nil
 }
+
+// outside is the rank of all that are not among the first three.
+const outside = 4
 
 // tie is the difference below which two probabilities rank by name.
 const tie = 1e-9

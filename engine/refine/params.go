@@ -47,14 +47,12 @@ type use struct {
 // network whose numbers change from one iteration to the next. None of them
 // becomes 0 or 1, so that the structure, and with it every tree, stays.
 type binding struct {
-	m       *diagnose.Model
-	net     *network.Net
-	leak    []int // node -> param or -1
-	links   [][]use
-	kept    *network.Solver // trees of cases that are seen in every iteration
-	passing *network.Solver // too many cases to keep their trees
-	asking  *network.Solver // held-out questions
-	keeps   int
+	m      *diagnose.Model
+	net    *network.Net
+	leak   []int // node -> param or -1
+	links  [][]use
+	kept   *network.Solver // trees of cases that are kept between iterations
+	asking *network.Solver // held-out questions
 }
 
 // keep is the number of cases per unit whose trees are kept; below the size of
@@ -145,7 +143,7 @@ func (l *learner) bind(m *diagnose.Model) (*binding, error) {
 		}
 		b.links = append(b.links, uses)
 	}
-	for _, s := range []**network.Solver{&b.kept, &b.passing, &b.asking} {
+	for _, s := range []**network.Solver{&b.kept, &b.asking} {
 		if *s, err = network.NewSolver(b.net); err != nil {
 			return nil, fmt.Errorf("refine: unit %s: %w", m.Unit.ID, err)
 		}

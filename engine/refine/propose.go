@@ -209,8 +209,9 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 	report := Progress{Phase: "reading", Iteration: 1, Total: len(items), LogPosterior: math.NaN()}
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
 		var bad []error
+		p := passing{}
 		for _, it := range items[from:to] {
-			_, _, err := it.families()
+			_, _, err := it.families(p)
 			bad = append(bad, err)
 		}
 		return bad, nil

@@ -248,3 +248,44 @@ func BenchmarkPropose(b *testing.B) {
 		})
 	}
 }
+
+// The rank of the found component in a score is that of a diagnosis.
+func TestRankIsThatOfDiagnosis(t *testing.T) {
+	m := build(t, knowledgeOf(t, "northfork-4"))
+	top1, top3, n := 0.0, 0.0, 0.0
+	cases := casebook(t, m, 14, rand.New(rand.NewPCG(24, 24)))
+	for _, c := range cases {
+		found := map[string]bool{}
+		for _, s := range c.File.Seen {
+			if !s.Cleared {
+				found[s.Component] = true
+			}
+		}
+		if len(found) == 0 {
+			continue
+		}
+		n++
+		file := c.File
+		file.Seen, file.Settled = nil, nil
+		r, _, err := m.Diagnose(&file, diagnose.Options{Top: 4})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range 3 {
+			if found[r.Suspects[i].Component.Name] {
+				top3++
+				if i == 0 {
+					top1++
+				}
+				break
+			}
+		}
+	}
+	judged, err := refine.Judge([]*diagnose.Model{m}, nil, cases)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := judged.Before; float64(judged.Culprits) != n || s.Top1 != top1/n || s.Top3 != top3/n || judged.After != s {
+		t.Errorf("scores %+v, the diagnosis has top-1 %v and top-3 %v of %v", *judged, top1/n, top3/n, n)
+	}
+}

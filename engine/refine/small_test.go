@@ -335,7 +335,7 @@ func TestNumbersInPlace(t *testing.T) {
 	}
 	l.set(theta)
 	for _, it := range items {
-		_, got, err := it.families()
+		_, got, err := it.families(passing{})
 		if err != nil {
 			t.Fatal(err)
 		}
