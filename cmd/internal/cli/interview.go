@@ -40,6 +40,10 @@ On a terminal it is a form that fills the screen; with --plain, or on a pipe, pl
 				err = a.interviewLines(x)
 			}
 			if err != nil {
+				// What was answered is not lost with it.
+				if text := x.ReportsHCL(); !x.Kept() && text != "" {
+					fmt.Fprint(a.out, "\n"+text)
+				}
 				return err
 			}
 			return a.printInterview(x, ref)
@@ -75,6 +79,8 @@ func (a *app) printInterview(x *desk.Interview, ref desk.CaseRef) error {
 		}
 	case x.Answered() == 0:
 		p.Para("Case %s. No question is answered yet; slipcase interview%s begins again.", x.Case().ID, caseArgs(ref))
+	case x.Over():
+		p.Para("Case %s: %s put, all answers are kept.", x.Case().ID, n)
 	default:
 		p.Para("Case %s: %s put, all answers are kept. slipcase interview%s goes on here.", x.Case().ID, n, caseArgs(ref))
 	}

@@ -26,6 +26,7 @@ type Interview struct {
 	a    *advise.Adviser
 	iv   *advise.Interview
 	said []engine.Report // in this sitting
+	kept bool            // something was written in this sitting
 }
 
 // complainant is who speaks in an interview.
@@ -267,6 +268,7 @@ func (x *Interview) keep(bodies []engine.Body) error {
 	if err != nil {
 		return err
 	}
+	x.kept = true
 	if len(seqs) > 0 && seqs[0] == x.last+1 {
 		x.last = seqs[len(seqs)-1]
 	}
@@ -366,8 +368,14 @@ func (x *Interview) Leave() error {
 	if x.j == nil || !x.Begun() && len(x.iv.State().Turns) == 0 {
 		return nil
 	}
+	if !x.kept && x.iv.State().At == x.j.c.Question {
+		return nil // the casebook says so already
+	}
 	return x.keep(x.iv.Leave())
 }
+
+// Over tells whether the questions have come to their end.
+func (x *Interview) Over() bool { return x.iv.State().Over }
 
 // Answered is how many questions were put so far, earlier sittings included.
 func (x *Interview) Answered() int { return len(x.iv.State().Turns) }
