@@ -1,0 +1,119 @@
+package desk
+
+import (
+	"testing"
+
+	"slipcase/engine"
+)
+
+// entries makes a case of entries; those with the same letter were written in
+// one batch.
+func entries(list ...any) []engine.Entry {
+	var out []engine.Entry
+	for i := 0; i < len(list); i += 2 {
+		e := engine.Entry{Seq: int64(len(out) + 1), Body: list[i+1].(engine.Body)}
+		if batch := list[i].(string); batch != "" {
+			e.Key = batch + "-1"
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+// A report that was noted by itself is no answer to the question whose mark
+// stands before it; one that was written with the mark is.
+func TestAnswersOnly(t *testing.T) {
+	all := entries(
+		"a", engine.InterviewMark{Question: "q1"},
+		"a", engine.Report{Finding: "slips@D/3", By: "driver"},
+		"b", engine.InterviewMark{Question: "q2"}, // left here
+		"c", engine.Report{Finding: "clunk", By: "driver"},
+		"", engine.Report{Finding: "whine", By: "driver"},
+		"d", engine.Note{Text: "x"},
+	)
+	force := []bool{true, true, true, true, true, true}
+	got, in := answersOnly(all, force)
+	var seqs []int64
+	for _, e := range got {
+		seqs = append(seqs, e.Seq)
+	}
+	if len(seqs) != 4 || seqs[0] != 1 || seqs[1] != 2 || seqs[2] != 3 || seqs[3] != 6 || len(in) != 4 {
+		t.Errorf("kept %v", seqs)
+	}
+}
+
+// What is noted between two sittings counts, and is not overwritten by what
+// was answered before.
+func TestInterviewAfterNotes(t *testing.T) {
+	home := t.TempDir()
+	d := New(Options{Getenv: func(k string) string {
+		if k == "SLIPCASE_HOME" {
+			return home
+		}
+		return ""
+	}})
+	must := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	_, err := d.OpenCase(OpenInput{Unit: "harrow-3", Title: "slips"})
+	must(err)
+	x, err := d.Interview(CaseRef{}, "Mia")
+	must(err)
+	must(x.Confirm("it slips in third", []string{"slips@D/3"}, nil))
+	q, _, err := x.Next()
+	must(err)
+	first, said := q.Check, q.Options[0].Finding
+	must(x.Answer([]string{said}, nil))
+	q, _, err = x.Next()
+	must(err)
+	must(x.Skip())
+	skipped := q.Check
+	q, _, err = x.Next()
+	must(err)
+	open := q.Check
+	must(x.Leave())
+	must(x.Leave())
+	x.Close()
+
+	j, err := d.forWriting(JobRef{})
+	must(err)
+	_, err = j.append(engine.Report{Finding: said, State: engine.Absent, By: "driver"})
+	must(err)
+	_, err = j.append(engine.Report{Finding: q.Options[0].Finding, State: engine.Present, By: "driver"})
+	must(err)
+	j.close()
+
+	x, err = d.Interview(CaseRef{}, "Mia")
+	must(err)
+	defer x.Close()
+	if !x.Begun() || x.Answered() != 2 {
+		t.Errorf("begun %v, answered %d, want 2", x.Begun(), x.Answered())
+	}
+	for _, r := range x.iv.Case().Reports {
+		if r.Finding == said && r.State != engine.Absent {
+			t.Errorf("%s is %s again", said, r.State)
+		}
+	}
+	now, _, err := x.Next()
+	must(err)
+	if now.Check == first || now.Check == skipped {
+		t.Errorf("%s was asked again", now.Check)
+	}
+	for _, o := range now.Options {
+		if o.Finding == q.Options[0].Finding {
+			t.Errorf("asks for %s, which was noted", o.Finding)
+		}
+	}
+	if len(q.Options) > 1 && now.Check != open {
+		t.Errorf("resumed at %s, left at %s", now.Check, open)
+	}
+	if q := x.Back(); q == nil || q.Check != skipped {
+		t.Errorf("back at %+v, not %s", q, skipped)
+	}
+	if q := x.Back(); q == nil || q.Check != first || q.Options[0].State != engine.Absent {
+		t.Errorf("back at %+v, not %s with what was noted", q, first)
+	}
+}
