@@ -36,7 +36,11 @@ Note what is absent as well as what is there: where only the present is noted, i
 			if !a.verbose { // then each step has a line of its own
 				bar = a.progress()
 			}
-			in.Progress = bar.tell
+			in.Progress = func(part string, done, of int) {
+				if step := max(of/100, 1); done%step == 0 || done == of {
+					bar.tell(part, done, of)
+				}
+			}
 			ans, err := a.desk().Learn(in)
 			bar.clear()
 			return a.answer(cmd, ans, err, func(p *table.Page) { printLearned(p, ans, all) })

@@ -282,7 +282,11 @@ func (d *Desk) propose(in LearnInput, k *engine.Knowledge, models []*diagnose.Mo
 		}
 		last = p
 		if in.Progress != nil {
-			in.Progress(fmt.Sprintf("%s, step %d", p.Phase, p.Iteration), p.Done, p.Total)
+			part := p.Phase
+			if p.Iteration > 0 { // 0: asking about what was held out
+				part += fmt.Sprintf(", step %d", p.Iteration)
+			}
+			in.Progress(part, p.Done, p.Total)
 		}
 	}})
 }
@@ -452,7 +456,7 @@ func (d *Desk) LearnUndo() (Answer, error) {
 		return Answer{}, failed("nothing that was learned was applied in "+d.shop+" that could be taken back", "slipcase learn --apply writes what the cases say")
 	}
 	if err != nil {
-		return Answer{}, editFailure(err, "the other files are as they were")
+		return Answer{}, editFailure(err, "set that right and say slipcase learn --undo again")
 	}
 	out := Learned{State: "undone", Book: d.book, Shop: d.shop, Changes: []LearnChange{}, Kept: []LearnKept{},
 		Reasons: []LearnReason{}, Skipped: []LearnSkipped{}, Files: []LearnFile{}}
