@@ -22,8 +22,22 @@ func newNumberWords(k *engine.Knowledge) *numberWords {
 	for _, x := range k.Causes {
 		n.titles[x.Name] = x.Title
 	}
+	kinds, same := map[string]string{}, map[string]int{}
+	for _, x := range k.Kinds {
+		kinds[x.Name] = title(x.Title, x.Name)
+	}
+	for _, x := range k.Modes {
+		same[x.Title]++
+	}
 	for _, x := range k.Modes {
 		n.titles[x.Name] = x.Title
+		if x.Title != "" && same[x.Title] > 1 { // of several kinds of parts: say which
+			var of []string
+			for _, kind := range x.Of {
+				of = append(of, title("", kinds[kind]))
+			}
+			n.titles[x.Name] += " (" + strings.Join(of, ", ") + ")"
+		}
 	}
 	for _, x := range k.Findings {
 		n.find[x.Name] = x
@@ -53,7 +67,11 @@ func (n *numberWords) finding(name string) string {
 	if per, _, _ := strings.Cut(string(n.find[f.Name].Per), "_"); per != "" {
 		place = "any " + per
 	}
-	if f.Place != "" && f.Place != "*" {
+	switch f.Place {
+	case "", "*":
+	case "served":
+		place = "what it serves"
+	default:
 		place = title("", f.Place)
 	}
 	text = strings.ReplaceAll(text, "{place}", place)
