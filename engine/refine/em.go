@@ -14,9 +14,11 @@ type Iteration struct {
 
 // Progress tells how far the work is.
 type Progress struct {
-	Phase        string // "reading", "estimate", "settle", "intervals", "held-out"
-	Iteration    int    // of the phase, from 1
-	Done, Total  int    // cases of this iteration
+	Phase       string // "reading", "estimate", "settle", "intervals", "held-out"
+	Iteration   int    // of the estimate under way, from 1; 0: asking held-out cases
+	Done, Total int    // cases of this iteration
+	// LogPosterior is that of the iteration before; not finite where there is
+	// none.
 	LogPosterior float64
 }
 

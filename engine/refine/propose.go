@@ -170,7 +170,12 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 			p.Kept = append(p.Kept, *kept[i])
 			continue
 		}
-		p.Changes = append(p.Changes, l.change(i, inf, theta[i]))
+		c := l.change(i, inf, theta[i])
+		if c.New == c.Old.Value { // as written
+			p.Kept = append(p.Kept, Kept{Path: c.Path, Number: c.Old, Why: Confirmed, Cases: c.Cases, Trials: inf.trials[i], Reason: agrees})
+			continue
+		}
+		p.Changes = append(p.Changes, c)
 	}
 	if !opt.NoHeldOut && len(items) > 1 {
 		if p.HeldOut, err = l.heldOut(ctx, items, l.identified(held, kept)); err != nil {
@@ -251,12 +256,14 @@ func (l *learner) keep(i int, inf *information, now, old float64, theta []float6
 		k.Why, k.Rival = Rivals, &rival
 		k.Reason = "the cases cannot tell it from " + rival.String()
 	case math.Abs(logit(now)-logit(old)) < margin:
-		k.Why, k.Reason = Confirmed, "the cases agree with it"
+		k.Why, k.Reason = Confirmed, agrees
 	default:
 		return nil
 	}
 	return k
 }
+
+const agrees = "the cases agree with it"
 
 func round(x float64) string {
 	if x < 10 {
