@@ -2,8 +2,11 @@ package advise
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"sort"
+	"strconv"
+	"strings"
 	"sync"
 
 	"slipcase/engine"
@@ -58,18 +61,19 @@ func (it *item) predict(p float64) float64 { return p*it.hit + (1-p)*it.falseAla
 
 // ask is the evidence of a case to which the items are about to be reported,
 // and the node that stands for each item there. A finding that is reported
-// under several conditions has other nodes than one reported under one.
-func (b *base) ask(items []item) ([]network.Likelihood, []int) {
-	plain := true
+// under several conditions has other nodes than one reported under one; plain
+// tells that the evidence is that of the case as it is.
+func (b *base) ask(items []item) (ev []network.Likelihood, nodes []int, plain bool) {
+	plain = true
 	for _, it := range items {
 		plain = plain && it.plain == ""
 	}
-	nodes := make([]int, len(items))
+	nodes = make([]int, len(items))
 	if plain && !b.conditioned(items) {
 		for i, it := range items {
 			nodes[i] = it.node
 		}
-		return b.ev, nodes
+		return b.ev, nodes, true
 	}
 	c := *b.c
 	c.Reports = append([]engine.Report(nil), b.c.Reports...)
@@ -89,7 +93,7 @@ func (b *base) ask(items []item) ([]network.Likelihood, []int) {
 		}
 		rest = append(rest, p)
 	}
-	return diagnose.Likelihoods(rest), nodes
+	return diagnose.Likelihoods(rest), nodes, false
 }
 
 // conditioned tells whether the case reports one of the items in a condition.
@@ -106,26 +110,6 @@ func (b *base) conditioned(items []item) bool {
 		}
 	}
 	return false
-}
-
-// voice tells apart the tables of two reporters of a finding: they are the same
-// until somebody has reported on it.
-func (b *base) voice(it item) string {
-	name := engine.ParseFindingName(it.name).Base()
-	for _, r := range b.c.Reports {
-		if engine.ParseFindingName(r.Finding).Base() == name {
-			return it.by
-		}
-	}
-	for _, l := range b.ev {
-		if l.Node == it.node {
-			return it.by
-		}
-	}
-	if b.s.a.parent[it.node] {
-		return it.by
-	}
-	return ""
 }
 
 // telling estimates how much an item can tell, in bits: the information
@@ -212,86 +196,134 @@ func (b *base) absent(node int) (ev []network.Likelihood, factor float64) {
 	return ev, 1 - n.Leak
 }
 
-// table has one row for each set of the items, all worked out on one tree: the
-// probability of the set and, with it, of each wanted node, all up to a common
-// factor. A finding in the set is absent, one outside is left open. A finding
-// that has evidence already is in the tree by itself (direct): in the set it is
-// reported present, outside it is reported absent.
-type table struct {
-	once   sync.Once
-	rows   [][]float64
-	direct []bool // by item
-	err    error
+// group is the checks that look at the same findings: one tree serves them.
+type group struct {
+	b    *base
+	ev   []network.Likelihood
+	has  map[int]bool // nodes with evidence
+	in   map[int]bool // nodes of want
+	want []int
+
+	mu   sync.Mutex
+	rows map[string]*row
 }
 
-func (b *base) table(items []item) (rows [][]float64, direct []bool, err error) {
-	ev, nodes := b.ask(items)
-	has := map[int]bool{}
+// row is the probability of some reports and absences and, with it, of each
+// wanted node, all up to a factor that is common to the group. Two checks that
+// look at the same findings share it.
+type row struct {
+	once  sync.Once
+	joint []float64
+	err   error
+}
+
+func (b *base) newGroup(ev []network.Likelihood) *group {
+	g := &group{b: b, ev: ev, has: map[int]bool{}, in: map[int]bool{}, rows: map[string]*row{}}
 	for _, l := range ev {
-		has[l.Node] = true
+		g.has[l.Node] = true
 	}
-	want := append([]int(nil), b.s.want...)
-	in := map[int]bool{}
-	for _, n := range want {
-		in[n] = true
+	for _, n := range b.s.want {
+		g.add(n)
 	}
-	add := func(n int) {
-		if !in[n] {
-			in[n] = true
-			want = append(want, n)
-		}
+	return g
+}
+
+func (g *group) add(n int) {
+	if !g.in[n] {
+		g.in[n] = true
+		g.want = append(g.want, n)
 	}
-	direct = make([]bool, len(nodes))
-	for i, n := range nodes {
-		direct[i] = has[n] || b.s.a.parent[n]
-		if direct[i] {
-			add(n)
+}
+
+// direct tells whether a finding is in the tree by itself, because it has
+// evidence already.
+func (g *group) direct(n int) bool { return g.has[n] || g.b.s.a.parent[n] }
+
+// join takes the findings of a check into the tree.
+func (g *group) join(nodes []int) {
+	for _, n := range nodes {
+		if g.direct(n) {
+			g.add(n)
 			continue
 		}
-		for _, l := range b.s.solver.Net().Nodes[n].Links {
+		for _, l := range g.b.s.solver.Net().Nodes[n].Links {
 			if l.Strength > 0 {
-				add(l.Parent)
+				g.add(l.Parent)
 			}
 		}
 	}
-	rows = make([][]float64, 1<<len(items))
-	top := math.Inf(-1)
-	for set := range rows {
-		said := append(make([]network.Likelihood, 0, len(ev)+8*len(items)), ev...)
-		factor := 1.0
-		for i, n := range nodes {
-			in := set>>i&1 == 1
-			switch {
-			case direct[i]:
-				said = append(said, items[i].says(n, in))
-			case in:
-				more, f := b.absent(n)
-				said = append(said, more...)
-				factor *= f
-			}
+}
+
+// gather puts candidates into groups.
+func (b *base) gather(cands []*candidate) {
+	groups := map[string]*group{}
+	for _, c := range cands {
+		ev, nodes, plain := b.ask(c.chosen)
+		sorted := append([]int(nil), nodes...)
+		sort.Ints(sorted)
+		key := fmt.Sprint(plain, sorted)
+		if !plain {
+			key = c.Name // its evidence is its own
 		}
-		row := make([]float64, 1+len(b.s.want))
-		rows[set] = row
-		post, err := b.s.solver.SolveSubset(said, want)
-		var clash *network.ImpossibleError
-		if errors.As(err, &clash) {
-			continue
+		if groups[key] == nil {
+			groups[key] = b.newGroup(ev)
+			groups[key].join(nodes)
 		}
-		if err != nil {
-			return nil, nil, err
-		}
-		if post.Low != nil {
-			return nil, nil, errWide
-		}
-		if math.IsInf(top, -1) {
-			top = post.LogEvidence
-		}
-		row[0] = factor * math.Exp(post.LogEvidence-top)
-		for i, n := range b.s.want {
-			row[1+i] = row[0] * post.P[n]
+		c.nodes, c.group = nodes, groups[key]
+	}
+}
+
+// solve works out one row: findings outside the set are left open (direct ones
+// reported absent), those in it are absent (direct ones reported present).
+func (g *group) solve(items []item, nodes []int, set int) ([]float64, error) {
+	said := append(make([]network.Likelihood, 0, len(g.ev)+8*len(items)), g.ev...)
+	factor := 1.0
+	var parts []string
+	for i, n := range nodes {
+		in := set>>i&1 == 1
+		switch {
+		case g.direct(n):
+			l := items[i].says(n, in)
+			said = append(said, l)
+			parts = append(parts, fmt.Sprint(n, l.On, l.Off))
+		case in:
+			more, f := g.b.absent(n)
+			said = append(said, more...)
+			factor *= f
+			parts = append(parts, strconv.Itoa(n))
 		}
 	}
-	return rows, direct, nil
+	sort.Strings(parts)
+	key := strings.Join(parts, ",")
+	g.mu.Lock()
+	r := g.rows[key]
+	if r == nil {
+		r = &row{}
+		g.rows[key] = r
+	}
+	g.mu.Unlock()
+	r.once.Do(func() { r.joint, r.err = g.joint(said, factor) })
+	return r.joint, r.err
+}
+
+func (g *group) joint(said []network.Likelihood, factor float64) ([]float64, error) {
+	out := make([]float64, 1+len(g.b.s.want))
+	post, err := g.b.s.solver.SolveSubset(said, g.want)
+	var clash *network.ImpossibleError
+	if errors.As(err, &clash) {
+		return out, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	if post.Low != nil {
+		return nil, errWide
+	}
+	out[0] = factor * math.Exp(post.LogEvidence-g.b.log)
+	for i, n := range g.b.s.want {
+		out[1+i] = out[0] * post.P[n]
+	}
+	return out, nil
 }
 
 // price works out every answer to the items. Between "all of it" and "finding
@@ -303,19 +335,19 @@ func (b *base) table(items []item) (rows [][]float64, direct []bool, err error) 
 // so that n passes over the table of sets give all 2ⁿ patterns of reports. The
 // differences cost digits of rare patterns only, and a pattern counts with its
 // probability.
-func (b *base) price(k *costs, items []item, shared *table) (figures, []answer, error) {
-	shared.once.Do(func() { shared.rows, shared.direct, shared.err = b.table(items) })
-	if shared.err != nil {
-		return figures{}, nil, shared.err
-	}
+func (b *base) price(k *costs, g *group, items []item, nodes []int) (figures, []answer, error) {
 	size := 1 + len(b.s.want) // probability, then each wanted node with it
-	table := make([][]float64, len(shared.rows))
-	for c, row := range shared.rows {
-		table[c] = append([]float64(nil), row...)
+	table := make([][]float64, 1<<len(items))
+	for set := range table {
+		r, err := g.solve(items, nodes, set)
+		if err != nil {
+			return figures{}, nil, err
+		}
+		table[set] = append([]float64(nil), r...)
 	}
 	for i := range items {
 		it := &items[i]
-		if shared.direct[i] {
+		if g.direct(nodes[i]) {
 			continue
 		}
 		for c := range table {

@@ -13,7 +13,7 @@ type Options struct {
 	// Only restricts the offer to checks for which it is true; nil for all.
 	Only func(*engine.Check) bool
 	// Exact is how many findings of a check are worked out together, all
-	// 2^Exact answers of them (default 4, at most 12): the most telling ones.
+	// 2^Exact answers of them (default 3, at most 12): the most telling ones.
 	Exact int
 	// Explain works out, for the checks returned, which suspects they separate.
 	Explain bool
@@ -30,7 +30,9 @@ type Values struct {
 	// steps: twice what it takes to take the unit out and apart (basis:
 	// common practice, refitting takes about as long as taking out).
 	ComeBack float64
-	// Risk is P(the job comes back | the root cause was there and was left).
+	// Risk is P(the job comes back | a root cause was there and was left),
+	// such that about one job in ten would come back if no cause were looked
+	// for.
 	// Basis: invented.
 	Risk float64
 	// PutRight is the minutes to put a root cause right on suspicion: flush or
@@ -45,11 +47,11 @@ type Values struct {
 }
 
 // DefaultValues are used where a field is zero.
-var DefaultValues = Values{Risk: 0.5, PutRight: 30, Look: 30, LeastBits: 0.05}
+var DefaultValues = Values{Risk: 0.15, PutRight: 30, Look: 30, LeastBits: 0.05}
 
 func (o Options) filled() Options {
 	if o.Exact == 0 {
-		o.Exact = 4
+		o.Exact = 3
 	}
 	o.Exact = min(o.Exact, 12)
 	if o.Workers == 0 {

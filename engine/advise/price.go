@@ -87,7 +87,8 @@ const (
 type candidate struct {
 	check
 	chosen  []item // those worked out
-	table   *table // shared with the checks that look at the same findings
+	nodes   []int  // what stands for them in the network
+	group   *group
 	f       figures
 	answers []answer
 	high    float64 // upper end of the gain
@@ -114,21 +115,13 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 	open, withheld, closed := a.offer(c, pieces, opt)
 	out.Withheld, out.Closed = withheld, closed
 	cands := make([]*candidate, len(open))
-	tables := map[string]*table{}
 	for i := range open {
 		x := &candidate{check: open[i]}
 		x.chosen = b.choose(x.items, opt.Exact)
-		key := ""
-		for _, it := range x.chosen {
-			key += it.name + " " + b.voice(it) + " "
-		}
-		if tables[key] == nil {
-			tables[key] = &table{}
-		}
-		x.table = tables[key]
 		x.high = b.most(k, x.chosen)
 		cands[i] = x
 	}
+	b.gather(cands)
 	if opt.Best > 0 && opt.Best < len(cands) {
 		err = race(b, k, cands, opt)
 	} else {
@@ -204,7 +197,7 @@ func each(list []*candidate, k *costs, workers int, f func(c *candidate, k *cost
 // price works a candidate out.
 func (c *candidate) price(b *base, k *costs) error {
 	var err error
-	c.f, c.answers, err = b.price(k, c.chosen, c.table)
+	c.f, c.answers, err = b.price(k, c.group, c.chosen, c.nodes)
 	if errors.Is(err, errWide) {
 		c.stage = unpriceable
 		return nil
