@@ -1,0 +1,250 @@
+package advise
+
+import (
+	"errors"
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+)
+
+func slipsInThird() *engine.CaseFile {
+	return &engine.CaseFile{Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "driver"}}}
+}
+
+func refused(list []Refusal, check string) string {
+	for _, r := range list {
+		if r.Check.Name == check {
+			return r.Reason
+		}
+	}
+	return ""
+}
+
+func listed(ad *Advice, check string) *Priced {
+	for i := range ad.Checks {
+		if ad.Checks[i].Check.Name == check {
+			return &ad.Checks[i]
+		}
+	}
+	return nil
+}
+
+// Same case, same advice, whatever the number of goroutines.
+func TestDemoDeterministic(t *testing.T) {
+	a := demoAdviser(t)
+	opt := Options{Stages: []engine.Stage{engine.StageInterview}, Explain: true, Workers: 1}
+	one, err := a.Price(slipsInThird(), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	opt.Workers = 4
+	four, err := a.Price(slipsInThird(), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !reflect.DeepEqual(one, four) {
+		t.Error("one goroutine and four give different advice")
+	}
+	if len(one.Checks) < 5 || one.Proven != len(one.Checks) {
+		t.Fatalf("%d questions, %d proven in order", len(one.Checks), one.Proven)
+	}
+	for i, p := range one.Checks {
+		if p.Saves < 0 || p.Bits < 0 || p.Net != p.Saves-p.Minutes {
+			t.Errorf("%s: saves %v, bits %v, net %v", p.Check.Name, p.Saves, p.Bits, p.Net)
+		}
+		if i > 0 && p.Net > one.Checks[i-1].Net+1e-9 {
+			t.Errorf("%s stands behind a check of less value", p.Check.Name)
+		}
+		for _, ans := range p.Separates {
+			for _, s := range ans.Shifts {
+				if s.To < 0 || s.To > 1 || s.From < 0 || s.From > 1 {
+					t.Errorf("%s moves %s from %v to %v", p.Check.Name, s.Component.Name, s.From, s.To)
+				}
+			}
+		}
+	}
+}
+
+// The stage follows from what was done.
+func TestDemoStages(t *testing.T) {
+	a := demoAdviser(t)
+	offer := func(c *engine.CaseFile) (open, closed map[string]string) {
+		t.Helper()
+		pieces, _, err := a.evidence(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		o, _, cl := a.offer(c, pieces, Options{}.filled())
+		open, closed = map[string]string{}, map[string]string{}
+		for _, x := range o {
+			open[x.Name] = string(x.Stage)
+		}
+		for _, x := range cl {
+			closed[x.Check.Name] = x.Reason
+		}
+		return open, closed
+	}
+	c := slipsInThird()
+	open, _ := offer(c)
+	for _, want := range []string{"ask_slip_where", "road_gears", "cooler_flow"} {
+		if open[want] == "" {
+			t.Errorf("%s is not open at the start", want)
+		}
+	}
+	c.Done = []string{"pan_off"}
+	open, closed := offer(c)
+	if open["road_gears"] != "" || !strings.Contains(closed["road_gears"], "cannot run") {
+		t.Errorf("road test with the pan off: open %q, closed %q", open["road_gears"], closed["road_gears"])
+	}
+	c.Done = []string{"pan_off", "pull_unit"}
+	open, closed = offer(c)
+	for name, stage := range open {
+		if stage == "road" || stage == "gauges" || stage == "in_vehicle" {
+			t.Errorf("%s (%s) is open with the unit out", name, stage)
+		}
+	}
+	if open["ask_slip_where"] == "" {
+		t.Error("the driver cannot be asked any more")
+	}
+	if closed["cooler_flow"] == "" {
+		t.Error("cooler flow is still open with the unit out")
+	}
+	c = slipsInThird()
+	c.Seen = []engine.Seen{{Component: "forward_frictions", Cleared: true}}
+	if open, _ = offer(c); open["road_gears"] != "" {
+		t.Error("a part of the inside was looked at, yet the unit is taken to be in the vehicle")
+	}
+}
+
+// A check is withheld while it is unsafe, with the reason of the rules.
+func TestDemoWithheld(t *testing.T) {
+	a := demoAdviser(t)
+	c := slipsInThird()
+	c.Reports = append(c.Reports, engine.Report{Finding: "line_pressure_low@idle/D", State: engine.Present, By: "gauge"})
+	ad, err := a.Price(c, Options{Only: func(k *engine.Check) bool { return k.Name == "stall_test" }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if why := refused(ad.Withheld, "stall_test"); !strings.Contains(why, "line pressure") {
+		t.Errorf("stall test with low line pressure: %q", why)
+	}
+}
+
+// Whether it is worse hot is asked only of what was said to be there.
+func TestDemoConditions(t *testing.T) {
+	a := demoAdviser(t)
+	hot := func(c *engine.CaseFile) []string {
+		t.Helper()
+		ad, err := a.Price(c, Options{Only: func(k *engine.Check) bool { return k.Name == "road_hot" }})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var out []string
+		if p := listed(ad, "road_hot"); p != nil {
+			for _, f := range p.Findings {
+				out = append(out, f.Name)
+			}
+		}
+		return out
+	}
+	for _, f := range hot(slipsInThird()) {
+		if strings.HasPrefix(f, "slips@") && f != "slips@D/3:hot" {
+			t.Errorf("asks for %s, and no slip there was reported", f)
+		}
+	}
+	c := slipsInThird()
+	c.Reports = append(c.Reports, engine.Report{Finding: "slips@D/3:hot", State: engine.Unknown, By: "road_test"})
+	for _, f := range hot(c) {
+		if f == "slips@D/3:hot" {
+			t.Error("asks again what was answered with don't know")
+		}
+	}
+}
+
+// Unknown names and clashes are errors that say which.
+func TestDemoBadCases(t *testing.T) {
+	a := demoAdviser(t)
+	_, err := a.Price(&engine.CaseFile{Reports: []engine.Report{{Finding: "slips@D/33", State: engine.Present, By: "driver"}}}, Options{})
+	var bad *BadCase
+	if !errors.As(err, &bad) || len(bad.Diagnostics) != 1 {
+		t.Errorf("unknown finding: %v", err)
+	}
+}
+
+// Standing is the exact posterior of the model, component by component.
+func TestDemoStanding(t *testing.T) {
+	a := demoAdviser(t)
+	c := slipsInThird()
+	list, err := a.Standing(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, diags, err := a.Model.Diagnose(c, diagnose.Options{Top: 3})
+	if err != nil || len(diags) > 0 {
+		t.Fatal(err, diags)
+	}
+	for _, b := range list {
+		if len(b.Modes) != 1 {
+			continue
+		}
+		if want := r.Posterior[b.Modes[0]]; math.Abs(b.P-want) > 1e-9 {
+			t.Errorf("%s: %v, the model says %v", b.Component.Name, b.P, want)
+		}
+	}
+}
+
+// What the next step would destroy is marked.
+func TestDemoBefore(t *testing.T) {
+	a := demoAdviser(t)
+	c := demoCase(t, "no-reverse")
+	ad, err := a.Price(c, Options{Only: func(k *engine.Check) bool { return len(k.Before) > 0 && k.Stage == engine.StageGauges }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if ad.NextStep == nil {
+		t.Fatal("no next step")
+	}
+	marked := 0
+	for _, p := range ad.Checks {
+		if p.Before == nil {
+			t.Errorf("%s names steps that destroy its evidence, none is in the plan", p.Check.Name)
+		}
+		if p.Urgent != (p.Before == ad.NextStep) {
+			t.Errorf("%s: urgent %v before %v, next step %s", p.Check.Name, p.Urgent, p.Before, ad.NextStep.Name)
+		}
+		marked++
+	}
+	if marked == 0 {
+		t.Fatal("no check was compared")
+	}
+}
+
+func BenchmarkPrice(b *testing.B) {
+	for _, name := range []string{"one report", "no-reverse", "slip-one-gear", "two-faults"} {
+		c := slipsInThird()
+		if name != "one report" {
+			c = demoCase(b, name)
+		}
+		for _, w := range []struct {
+			name string
+			opt  Options
+		}{{"best three", Options{Best: 3}}, {"all", Options{}}} {
+			b.Run(name+"/"+w.name, func(b *testing.B) {
+				for b.Loop() {
+					// A new adviser has no trees from the run before.
+					a, err := New(demoAdviser(b).Model)
+					if err != nil {
+						b.Fatal(err)
+					}
+					if _, err := a.Price(c, w.opt); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
+	}
+}
