@@ -4,6 +4,7 @@ package cli
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"os/exec"
 	"regexp"
@@ -86,6 +87,21 @@ func (x *terminal) wait(want string) string {
 	return ""
 }
 
+// question waits for a question by its number, painted to the foot: the form
+// paints the one before it more than once.
+func (x *terminal) question(n int) string {
+	x.t.Helper()
+	head := fmt.Sprintf("Question %d", n)
+	for end := time.Now().Add(time.Minute); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
+		got := x.text()
+		if i := strings.Index(got, head); i >= 0 && strings.Contains(got[i:], foot) {
+			return got
+		}
+	}
+	x.t.Fatalf("no question %d; the screen showed\n%s", n, x.text())
+	return ""
+}
+
 // send types keys. What came before is not looked at again.
 func (x *terminal) send(keys string) {
 	x.t.Helper()
@@ -144,7 +160,7 @@ func slipcase(t *testing.T, home string, args ...string) string {
 // asked is the question on the screen.
 func asked(t *testing.T, screen string) string {
 	t.Helper()
-	_, rest, ok := strings.Cut(screen, "┃ ")
+	_, rest, ok := strings.Cut(screen[max(0, strings.LastIndex(screen, "Question ")):], "┃ ")
 	if !ok {
 		t.Fatalf("no question on the screen:\n%s", screen)
 	}
@@ -168,33 +184,43 @@ func TestFormOnATerminal(t *testing.T) {
 		}
 	}
 	x.send(" \r") // the first is meant, the second is left out
-	screen = x.wait(foot)
-	if !strings.Contains(screen, "Question 1") || !strings.Contains(screen, "Leading: ") {
+	screen = x.question(1)
+	if !strings.Contains(screen, "Leading: ") {
 		t.Errorf("the first question:\n%s", screen)
 	}
 	first := asked(t, screen)
 
 	x.resize(20, 50)
-	screen = x.wait(foot)
-	if !strings.Contains(screen, "Question 1") {
-		t.Errorf("after the resize:\n%s", screen)
+	// The last picture, from its first line to its foot, fits.
+	fits := func() bool {
+		got := x.text()
+		i := strings.LastIndex(got, "Case ")
+		if i < 0 || !strings.Contains(got[i:], foot) || !strings.Contains(got[i:], "Question 1") {
+			return false
+		}
+		for _, l := range strings.Split(got[i:], "\n") {
+			if table.Width(l) > 50 {
+				return false
+			}
+		}
+		return true
 	}
-	for _, l := range strings.Split(screen, "\n") {
-		if w := table.Width(l); w > 50 {
-			t.Errorf("%d columns after the resize to 50: %q", w, l)
+	for end := time.Now().Add(time.Minute); !fits(); time.Sleep(5 * time.Millisecond) {
+		if time.Now().After(end) {
+			t.Fatalf("no picture of 50 columns after the resize:\n%s", x.text())
 		}
 	}
 
 	x.send("\r")
-	second := asked(t, x.wait(foot))
+	second := asked(t, x.question(2))
 	x.send(ctrlC)
 	if end := x.ends(exitDone); !strings.Contains(strings.Join(strings.Fields(end), " "), "1 question put, all answers are kept") {
 		t.Errorf("after Ctrl-C:\n%s", end)
 	}
 
 	x = onTerminal(t, home, 24, 80, "interview")
-	screen = x.wait(foot)
-	if strings.Contains(screen, "What does the driver say?") || !strings.Contains(screen, "Question 2") {
+	screen = x.question(2)
+	if strings.Contains(screen, "What does the driver say?") {
 		t.Errorf("resumed:\n%s", screen)
 	}
 	if got := asked(t, screen); !sameQuestion(got, second) || sameQuestion(got, first) {
@@ -202,24 +228,20 @@ func TestFormOnATerminal(t *testing.T) {
 	}
 	// Back to the first, changed; then the second is still open.
 	x.send("b")
-	if got := asked(t, x.wait(foot)); !sameQuestion(got, first) {
+	if got := asked(t, x.question(1)); !sameQuestion(got, first) {
 		t.Errorf("back at %q, not %q", got, first)
 	}
 	x.send("?")
-	screen = x.wait(foot)
-	if !strings.Contains(screen, "Question 2") {
-		t.Errorf("after the change:\n%s", screen)
-	}
+	x.question(2)
 	x.send("s")
-	third := asked(t, x.wait(foot))
+	third := asked(t, x.question(3))
 	if err := x.cmd.Process.Kill(); err != nil {
 		t.Fatal(err)
 	}
 	<-x.eof
 
 	x = onTerminal(t, home, 24, 80, "interview")
-	screen = x.wait(foot)
-	if got := asked(t, screen); !strings.Contains(screen, "Question 3") || !sameQuestion(got, third) {
+	if got := asked(t, x.question(3)); !sameQuestion(got, third) {
 		t.Errorf("after the kill at %q, not %q", got, third)
 	}
 	x.send("q")
