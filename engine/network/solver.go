@@ -307,12 +307,19 @@ func share(s sums) (p, rel float64) {
 	if p < 1e-250 && s.e[1]/v < 1e-260 {
 		return max(p, 0), e / v
 	}
+	if abs := s.e[1]/v + math.Abs(p)*e/v; v > e && abs <= negligible {
+		return max(p, 0), e / v
+	}
 	rel = s.e[1]/s.v[1] + e/v
 	if !(v > e) || !(s.v[1] > s.e[1]) {
 		rel = inf
 	}
 	return p, rel
 }
+
+// negligible is the absolute error of a probability that is good enough whatever its
+// relative error: it moves no answer that is owed to 1e-9.
+const negligible = 1e-12
 
 // marginals reads all node probabilities off a reply, with the largest
 // relative error. Nodes that cannot be on are exactly zero.
