@@ -37,9 +37,9 @@
 // posterior mean when nothing is hidden. Its fixed point is the mode of the
 // posterior density of the log-odds, so the logarithm of that density never
 // falls from one iteration to the next. Iteration stops when the geometric
-// forecast of all gain still to come is below Options.Tolerance (0.05 nat
-// unless said otherwise: every number is then within a third of its own
-// standard deviation), or after Options.MaxIterations.
+// forecast of all gain still to come is below Options.Tolerance (0.1 nat
+// unless said otherwise: together the numbers are then within half a standard
+// deviation), or after Options.MaxIterations.
 //
 // Nodes without a report at or below them are left out of both counts. They
 // would add the same share to each, and so change the speed and not the

@@ -72,7 +72,7 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 		// Gains fall by a steady ratio once the end is near.
 		g := now - last
 		ratio := math.Min(math.Max(g/gain, 0.5), 0.99)
-		if len(trace) > 2 && g*ratio/(1-ratio) < tolerance {
+		if len(trace) > 1 && g*ratio/(1-ratio) < tolerance {
 			return next, trace, nil
 		}
 		last, gain, plain = now, g, next

@@ -65,6 +65,14 @@ func (c *counts) add(o *counts) {
 	c.cases += o.cases
 }
 
+// take adds one case.
+func (c *counts) take(it *item, fam []network.Family, theta []float64) {
+	it.b.trials(fam, theta, func(t trial) {
+		c.n[t.param] += t.occurs
+		c.s[t.param] += t.success
+	})
+}
+
 // chunk is the number of cases that one worker sums up at a time. The sums of
 // chunks are added in order, so that the result does not depend on who was
 // first.
@@ -174,10 +182,7 @@ func (l *learner) expect(ctx context.Context, items []*item, theta []float64, ti
 			if err != nil {
 				return nil, &caseError{it.id, err}
 			}
-			it.b.trials(fam, theta, func(t trial) {
-				c.n[t.param] += t.occurs
-				c.s[t.param] += t.success
-			})
+			c.take(it, fam, theta)
 			c.logL += logL
 			c.cases++
 		}

@@ -17,7 +17,7 @@ type Options struct {
 	// String of their path (rules/edit keeps them).
 	Origins map[string]Origin
 	// Tolerance is the gain in log-posterior still to come, in nats, at which
-	// an estimate has converged; 0 means 0.05.
+	// an estimate has converged; 0 means 0.1.
 	Tolerance float64
 	// MaxIterations bounds each estimate; 0 means 100.
 	MaxIterations int
@@ -107,7 +107,7 @@ func (p *Proposal) Values() map[string]float64 {
 // and broken models make errors.
 func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Options) (*Proposal, error) {
 	if opt.Tolerance <= 0 {
-		opt.Tolerance = 0.05
+		opt.Tolerance = 0.1
 	}
 	if opt.MaxIterations <= 0 {
 		opt.MaxIterations = 100
@@ -130,7 +130,7 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 	items, skipped := l.choose(cases)
 	p.Skipped = skipped
 	origin := l.originValues()
-	items, err = l.usable(ctx, items, origin, p)
+	items, first, err := l.usable(ctx, items, origin, p)
 	if err != nil {
 		return nil, err
 	}
@@ -138,7 +138,7 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 	// First everything moves; what turns out not to be identified is put back
 	// and the rest estimated again.
 	current := l.values(func(p *param) float64 { return p.number.Value })
-	theta, err := l.start(ctx, "estimate", items, nil, origin)
+	theta, err := l.start(ctx, "estimate", items, nil, first)
 	if err != nil {
 		return nil, err
 	}
@@ -196,8 +196,9 @@ func (l *learner) identified(held []bool, kept []*Kept) []bool {
 }
 
 // usable drops cases that inference cannot do, and chooses those whose trees
-// are kept: a spread of the whole.
-func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p *Proposal) ([]*item, error) {
+// are kept: a spread of the whole. On the way it makes a first step from
+// theta.
+func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p *Proposal) ([]*item, []float64, error) {
 	l.set(theta)
 	perUnit := map[*binding]int{}
 	for _, it := range items {
@@ -212,16 +213,25 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 	}
 	var out []*item
 	report := Progress{Phase: "reading", Iteration: 1, Total: len(items), LogPosterior: math.NaN()}
+	type part struct {
+		*counts
+		bad []error
+	}
+	total := newCounts(len(l.params))
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
-		var bad []error
+		x := part{counts: newCounts(len(l.params))}
 		p := passing{}
 		for _, it := range items[from:to] {
-			_, _, err := it.families(p)
-			bad = append(bad, err)
+			fam, _, err := it.families(p)
+			x.bad = append(x.bad, err)
+			if err == nil {
+				x.take(it, fam, theta)
+			}
 		}
-		return bad, nil
+		return x, nil
 	}, func(a any) {
-		for _, err := range a.([]error) {
+		total.add(a.(part).counts)
+		for _, err := range a.(part).bad {
 			it := items[report.Done]
 			report.Done++
 			if err == nil {
@@ -232,7 +242,7 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 		}
 		l.progress(report)
 	})
-	return out, err
+	return out, l.update(theta, total, 1, nil), err
 }
 
 // keep tells why a number is not to be moved, nil if it is.
