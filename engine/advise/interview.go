@@ -37,7 +37,8 @@ type Interview struct {
 	opt   Options
 }
 
-// Question is one question with its options.
+// Question is one question with its options: the findings that can tell
+// something as things stand, not every one that the check could report.
 type Question struct {
 	Check   *engine.Check
 	Asks    string
@@ -56,7 +57,7 @@ type Question struct {
 type Option struct {
 	Finding, Title, Reporter string
 	State                    engine.State // what was said before; "" when nothing was
-	// Telling marks the options that a short form should show first.
+	// Telling marks the options that the price of the question rests on.
 	Telling bool
 }
 
@@ -188,9 +189,12 @@ func (iv *Interview) choose(anyway bool) (*Question, *Stop, error) {
 	return nil, stop, nil
 }
 
+// mostOptions is the most options of one question.
+const mostOptions = 8
+
 func (iv *Interview) question(p Priced) *Question {
 	q := &Question{Check: p.Check, Asks: p.Check.Asks, Price: p, Number: len(iv.state.Turns) + 1}
-	for _, f := range p.Findings {
+	for _, f := range Ask(p.Findings, mostOptions) {
 		q.Options = append(q.Options, Option{Finding: f.Name, Title: f.Title, Reporter: f.Reporter, Telling: f.Telling})
 	}
 	q.Single = len(q.Options) == 1

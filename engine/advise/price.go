@@ -63,7 +63,35 @@ type Open struct {
 	// Telling marks the findings that were worked out; the others can only add
 	// to what the check saves.
 	Telling bool
+	// Tells estimates how much its report can tell at all, in bits; no price
+	// rests on it.
+	Tells float64
 }
+
+// Ask picks what to ask of a check: its most telling findings, at most n, in
+// their own order. What can tell next to nothing is left out, so that nobody
+// is asked to no purpose and the posterior stays quick; one is always left.
+func Ask(list []Open, n int) []Open {
+	at := make([]int, len(list))
+	for i := range at {
+		at[i] = i
+	}
+	sort.SliceStable(at, func(i, j int) bool { return list[at[i]].Tells > list[at[j]].Tells+1e-12 })
+	keep := min(1, len(at))
+	for keep < len(at) && keep < n && list[at[keep]].Tells >= negligible {
+		keep++
+	}
+	at = at[:keep]
+	sort.Ints(at)
+	out := make([]Open, len(at))
+	for i, k := range at {
+		out[i] = list[k]
+	}
+	return out
+}
+
+// negligible is the information, in bits, below which a finding is not asked.
+const negligible = 0.002
 
 // Price prices the open checks of a case.
 func Price(m *diagnose.Model, c *engine.CaseFile, opt Options) (*Advice, error) {
@@ -357,7 +385,7 @@ func (a *Adviser) priced(c *candidate, b *base, opt Options) Priced {
 	}
 	for i := range c.items {
 		it := &c.items[i]
-		p.Findings = append(p.Findings, Open{it.name, it.title, it.by, it.predict(b.estimate(it)), telling[it.name]})
+		p.Findings = append(p.Findings, Open{it.name, it.title, it.by, it.predict(b.estimate(it)), telling[it.name], b.telling(it)})
 	}
 	for _, name := range c.Cautions {
 		for i := range a.Model.Knowledge.Cautions {

@@ -27,6 +27,11 @@ type part struct {
 	step      int   // index of the step that exposes it, -1 for none
 }
 
+// maxWork bounds the table entries that one posterior may touch, some tenth of
+// a second: hundreds of posteriors make one advice. What is wider is said to be
+// so instead of being waited for.
+const maxWork = 1 << 24
+
 // keptScopes bounds the scopes kept for later cases of the same unit.
 const keptScopes = 64
 
@@ -117,6 +122,7 @@ func (a *Adviser) newScope(in func(int) bool) (*scope, error) {
 		return nil, err
 	}
 	s.solver.Always = s.want
+	s.solver.MaxWork = maxWork
 	s.near = append(append(s.near, s.want...), a.parents...)
 	return s, nil
 }

@@ -48,22 +48,24 @@ func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, error) {
 // Offered is an open check with what is left to report, not priced.
 type Offered struct {
 	Check    *engine.Check
-	Findings []Open // P and Telling are not set
+	Findings []Open // Telling is not set
 }
 
 // Offer lists the open checks of a case in the order of the rules, without
 // pricing them.
 func (a *Adviser) Offer(c *engine.CaseFile, opt Options) ([]Offered, error) {
-	pieces, _, err := a.evidence(c)
+	opt = opt.filled()
+	b, _, pieces, err := a.begin(c, opt)
 	if err != nil {
 		return nil, err
 	}
-	open, _, _ := a.offer(c, pieces, opt.filled())
+	open, _, _ := a.offer(c, pieces, opt)
 	var out []Offered
 	for _, ch := range open {
 		o := Offered{Check: ch.Check}
-		for _, it := range ch.items {
-			o.Findings = append(o.Findings, Open{Name: it.name, Title: it.title, Reporter: it.by})
+		for i := range ch.items {
+			it := &ch.items[i]
+			o.Findings = append(o.Findings, Open{Name: it.name, Title: it.title, Reporter: it.by, P: it.predict(b.estimate(it)), Tells: b.telling(it)})
 		}
 		out = append(out, o)
 	}

@@ -36,10 +36,10 @@ type Options struct {
 	Lead float64
 	// Stages whose checks are asked (default: interview and road).
 	Stages []engine.Stage
-	// Most is the most checks put in one case (default 25).
+	// Most is the most checks put in one case (default 12).
 	Most int
-	// Findings is the most findings that one check reports, the most telling
-	// by the advice, the first otherwise; 0 for all.
+	// Findings is the most findings that one check reports, whoever chose the
+	// check: the most telling ones, none that tell next to nothing (default 4).
 	Findings int
 	Workers  int // cases at a time (default 2)
 	Advise   advise.Options
@@ -65,7 +65,10 @@ func (o Options) filled() Options {
 		o.Stages = []engine.Stage{engine.StageInterview, engine.StageRoad}
 	}
 	if o.Most == 0 {
-		o.Most = 25
+		o.Most = 12
+	}
+	if o.Findings == 0 {
+		o.Findings = 4
 	}
 	if o.Workers == 0 {
 		o.Workers = 2
@@ -230,10 +233,7 @@ func play(a *advise.Adviser, w *world, p Policy, opt Options, index uint64) (out
 		asked[check.Check.Name] = true
 		o.questions++
 		o.minutes += check.Check.Minutes.Value
-		for i, f := range check.Findings {
-			if opt.Findings > 0 && i >= opt.Findings {
-				break
-			}
+		for _, f := range advise.Ask(check.Findings, opt.Findings) {
 			c.Reports = append(c.Reports, engine.Report{Finding: f.Name, State: w.say(f.Name, f.Reporter), By: f.Reporter})
 		}
 	}
@@ -271,15 +271,7 @@ func choose(a *advise.Adviser, c *engine.CaseFile, p Policy, opt Options, asked 
 				}
 			}
 		}
-		out := &advise.Offered{Check: best.Check}
-		for _, telling := range []bool{true, false} {
-			for _, f := range best.Findings {
-				if f.Telling == telling {
-					out.Findings = append(out.Findings, f)
-				}
-			}
-		}
-		return out, nil
+		return &advise.Offered{Check: best.Check, Findings: best.Findings}, nil
 	}
 	list, err := a.Offer(c, ao)
 	if err != nil || len(list) == 0 {
