@@ -239,7 +239,7 @@ func (c *candidate) price(b *base, k *costs) error {
 }
 
 // batch is how many candidates are worked on before the race is judged again.
-const batch = 4
+const batch = 16
 
 // race works on the candidates whose upper end is highest until opt.Best of
 // them stand clear of all that are not priced.
