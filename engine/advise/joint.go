@@ -19,7 +19,8 @@ type base struct {
 	s      *scope
 	c      *engine.CaseFile
 	ev     []network.Likelihood
-	log    float64 // log evidence
+	log    float64   // log evidence
+	today  []float64 // the case as it is, as a row of a group
 	near   []float64
 	belief belief
 	value  value
@@ -158,7 +159,7 @@ func (b *base) choose(items []item, n int) []item {
 	}
 	sort.SliceStable(at, func(i, j int) bool { return tell[at[i]] > tell[at[j]]+1e-12 })
 	keep := 1
-	for keep < len(at) && keep < n && (tell[at[keep]] >= faint || len(at) <= 2) {
+	for keep < len(at) && keep < n && (tell[at[keep]] >= faint || len(at) <= 2 && tell[at[keep]] >= negligible) {
 		keep++
 	}
 	at = at[:keep]
@@ -196,7 +197,8 @@ func (b *base) absent(node int) (ev []network.Likelihood, factor float64) {
 	return ev, 1 - n.Leak
 }
 
-// group is the checks that look at the same findings: one tree serves them.
+// group is checks that one tree serves: those that look at the same findings,
+// and more where that pays.
 type group struct {
 	b    *base
 	ev   []network.Likelihood
@@ -254,9 +256,15 @@ func (g *group) join(nodes []int) {
 	}
 }
 
-// gather puts candidates into groups.
-func (b *base) gather(cands []*candidate) {
+// roomy is how many nodes more than the suspects a tree may hold that several
+// checks share. Building a tree costs some ten posteriors; a larger tree makes
+// each of them dearer. With a few posteriors a check, sharing pays.
+const roomy = 40
+
+// gather puts candidates into groups, in their order.
+func (b *base) gather(cands []*candidate, exact int) {
 	groups := map[string]*group{}
+	var shared *group
 	for _, c := range cands {
 		ev, nodes, plain := b.ask(c.chosen)
 		sorted := append([]int(nil), nodes...)
@@ -265,11 +273,23 @@ func (b *base) gather(cands []*candidate) {
 		if !plain {
 			key = c.Name // its evidence is its own
 		}
-		if groups[key] == nil {
-			groups[key] = b.newGroup(ev)
-			groups[key].join(nodes)
+		if g := groups[key]; g != nil {
+			c.nodes, c.group = nodes, g
+			continue
 		}
-		c.nodes, c.group = nodes, groups[key]
+		g := shared
+		if !plain || exact > 2 || g == nil || len(g.want) > len(b.s.want)+roomy {
+			g = b.newGroup(ev)
+			if plain {
+				shared = g
+				// The case as it is was solved already.
+				g.rows[""] = &row{joint: b.today}
+				g.rows[""].once.Do(func() {})
+			}
+		}
+		g.join(nodes)
+		groups[key] = g
+		c.nodes, c.group = nodes, g
 	}
 }
 
@@ -420,7 +440,7 @@ func (s *scope) read(row []float64) belief {
 
 // clean takes away what rounding left of zero.
 func clean(x float64) float64 {
-	if x < 1e-8 {
+	if x < 1e-7 {
 		return 0
 	}
 	return x

@@ -149,7 +149,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 		x.high = b.most(k, x.chosen)
 		cands[i] = x
 	}
-	b.gather(cands)
+	b.gather(cands, opt.Exact)
 	if opt.Best > 0 && opt.Best < len(cands) {
 		err = race(b, k, cands, opt)
 	} else {
@@ -184,6 +184,10 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 		return nil, nil, nil, fmt.Errorf("advise: the %d reports of this case: %w", len(pieces), errWide)
 	}
 	b := &base{s: s, c: c, ev: ev, log: post.LogEvidence, near: post.P, belief: s.believe(post.P)}
+	b.today = []float64{1}
+	for _, n := range s.want {
+		b.today = append(b.today, post.P[n])
+	}
 	k := s.newCosts(c, opt.Values)
 	if err := k.start(b.belief); err != nil {
 		return nil, nil, nil, err

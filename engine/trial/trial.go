@@ -90,7 +90,8 @@ type Report struct {
 // Way is how one policy fared.
 type Way struct {
 	Policy  Policy
-	Reached int // cases in which a component came to lead with Options.Lead
+	Reached int   // cases in which a component came to lead with Options.Lead
+	Led     []int // Led[k]: of them, those that got there by k checks at most
 	// Questions and Minutes until then; a case that never got there counts
 	// with all that was asked.
 	Questions, Minutes Quantiles
@@ -311,6 +312,10 @@ func sum(p Policy, list []outcome) Way {
 		m = append(m, o.minutes)
 		if o.reached {
 			w.Reached++
+			for len(w.Led) <= o.questions {
+				w.Led = append(w.Led, 0)
+			}
+			w.Led[o.questions]++
 			if o.leadRight {
 				right++
 			}
@@ -328,6 +333,9 @@ func sum(p Policy, list []outcome) Way {
 	}
 	if n == 0 {
 		return w
+	}
+	for k := 1; k < len(w.Led); k++ {
+		w.Led[k] += w.Led[k-1]
 	}
 	w.Questions, w.Minutes = quantiles(q), quantiles(m)
 	w.Top1, w.Top3 = top1/n, top3/n

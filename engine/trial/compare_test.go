@@ -1,0 +1,76 @@
+package trial_test
+
+import (
+	"os"
+	"reflect"
+	"strconv"
+	"testing"
+
+	"slipcase/engine"
+	"slipcase/engine/advise"
+	"slipcase/engine/trial"
+)
+
+func way(t *testing.T, r *trial.Report, p trial.Policy) trial.Way {
+	t.Helper()
+	for _, w := range r.Ways {
+		if w.Policy == p {
+			return w
+		}
+	}
+	t.Fatalf("no way %s in the report", p)
+	return trial.Way{}
+}
+
+// Same seed, same report, whatever the number of goroutines.
+func TestCompareDeterministic(t *testing.T) {
+	m := model(t, "northfork-4")
+	opt := trial.Options{Cases: 4, Most: 2, Workers: 1, Stages: []engine.Stage{engine.StageInterview}, Advise: advise.Options{Exact: 1}}
+	one, err := trial.Run(m, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	opt.Workers = 3
+	three, err := trial.Run(m, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !reflect.DeepEqual(one, three) {
+		t.Errorf("one goroutine:\n%+v\nthree:\n%+v", one, three)
+	}
+	if one.Cases != 4 || one.Undrawn != 0 {
+		t.Errorf("%d cases played, %d not drawn", one.Cases, one.Undrawn)
+	}
+}
+
+// Thirty cases of the demo unit with a few questions each, 500 with twelve when
+// SLIPCASE_LONG is set: the advised questions bring the culprit to the lead in
+// more cases than the list in its order and than chance.
+func TestCompare(t *testing.T) {
+	m := model(t, "northfork-4")
+	opt := trial.Options{Cases: 30, Most: 4, Advise: advise.Options{Exact: 1}, Stages: []engine.Stage{engine.StageInterview}, Policies: []trial.Policy{trial.Advice, trial.Fixed, trial.Random}}
+	if long() {
+		opt = trial.Options{Cases: 500, Advise: advise.Options{Exact: 2}}
+		if n, err := strconv.Atoi(os.Getenv("SLIPCASE_CASES")); err == nil {
+			opt.Cases = n
+		}
+	}
+	r, err := trial.Run(m, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Cases != opt.Cases {
+		t.Errorf("%d cases of %d were played", r.Cases, opt.Cases)
+	}
+	for _, w := range r.Ways {
+		t.Logf("%-12s reached %d of %d (%d too wide); checks %v, minutes %v; leader right %.3f at the lead, %.3f at the end, %.3f in the first three; calibration %.3f; led by check %v",
+			w.Policy, w.Reached, r.Cases, w.Wide, w.Questions, w.Minutes, w.RightAtLead, w.Top1, w.Top3, w.Calibration, w.Led)
+	}
+	advice, fixed, random := way(t, r, trial.Advice), way(t, r, trial.Fixed), way(t, r, trial.Random)
+	if advice.Reached < fixed.Reached || advice.Reached < random.Reached {
+		t.Errorf("leads with 80 %%: advice %d cases, fixed list %d, random order %d", advice.Reached, fixed.Reached, random.Reached)
+	}
+	if advice.Questions.Median > fixed.Questions.Median {
+		t.Errorf("median checks: advice %v, fixed list %v", advice.Questions.Median, fixed.Questions.Median)
+	}
+}
