@@ -200,11 +200,13 @@ func (b *base) absent(node int) (ev []network.Likelihood, factor float64) {
 // group is checks that one tree serves: those that look at the same findings,
 // and more where that pays.
 type group struct {
-	b    *base
-	ev   []network.Likelihood
-	has  map[int]bool // nodes with evidence
-	in   map[int]bool // nodes of want
-	want []int
+	b       *base
+	ev      []network.Likelihood
+	has     map[int]bool // nodes with evidence
+	in      map[int]bool // nodes of want
+	weighed map[int]bool // parents that some row weighs
+	want    []int
+	weak    []network.Likelihood // see join
 
 	mu   sync.Mutex
 	rows map[string]*row
@@ -220,7 +222,7 @@ type row struct {
 }
 
 func (b *base) newGroup(ev []network.Likelihood) *group {
-	g := &group{b: b, ev: ev, has: map[int]bool{}, in: map[int]bool{}, rows: map[string]*row{}}
+	g := &group{b: b, ev: ev, has: map[int]bool{}, in: map[int]bool{}, weighed: map[int]bool{}, rows: map[string]*row{}}
 	for _, l := range ev {
 		g.has[l.Node] = true
 	}
@@ -241,7 +243,9 @@ func (g *group) add(n int) {
 // evidence already.
 func (g *group) direct(n int) bool { return g.has[n] || g.b.s.a.parent[n] }
 
-// join takes the findings of a check into the tree.
+// join takes the findings of a check into the tree. Trees are kept by which
+// nodes have evidence; every node that any row weighs gets evidence that says
+// nothing (to the last digit), so that one tree serves all rows.
 func (g *group) join(nodes []int) {
 	for _, n := range nodes {
 		if g.direct(n) {
@@ -249,8 +253,10 @@ func (g *group) join(nodes []int) {
 			continue
 		}
 		for _, l := range g.b.s.solver.Net().Nodes[n].Links {
-			if l.Strength > 0 {
+			if l.Strength > 0 && !g.weighed[l.Parent] {
+				g.weighed[l.Parent] = true
 				g.add(l.Parent)
+				g.weak = append(g.weak, network.Likelihood{Node: l.Parent, On: 1, Off: 1 - 0x1p-52, Tag: -1})
 			}
 		}
 	}
@@ -259,7 +265,7 @@ func (g *group) join(nodes []int) {
 // roomy is how many nodes more than the suspects a tree may hold that several
 // checks share. Building a tree costs some ten posteriors; a larger tree makes
 // each of them dearer. With a few posteriors a check, sharing pays.
-const roomy = 40
+const roomy = 12
 
 // gather puts candidates into groups, in their order.
 func (b *base) gather(cands []*candidate, exact int) {
@@ -296,7 +302,8 @@ func (b *base) gather(cands []*candidate, exact int) {
 // solve works out one row: findings outside the set are left open (direct ones
 // reported absent), those in it are absent (direct ones reported present).
 func (g *group) solve(items []item, nodes []int, set int) ([]float64, error) {
-	said := append(make([]network.Likelihood, 0, len(g.ev)+8*len(items)), g.ev...)
+	said := append(make([]network.Likelihood, 0, len(g.ev)+len(g.weak)+8*len(items)), g.ev...)
+	said = append(said, g.weak...)
 	factor := 1.0
 	var parts []string
 	for i, n := range nodes {
