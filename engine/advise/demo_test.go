@@ -248,3 +248,68 @@ func BenchmarkPrice(b *testing.B) {
 		}
 	}
 }
+
+// Every answer worked out by weights on a shared tree is what the case with
+// these reports gives by itself, conditions included.
+func TestDemoAnswersAgreeWithCases(t *testing.T) {
+	a := demoAdviser(t)
+	c := slipsInThird()
+	c.Reports = append(c.Reports, engine.Report{Finding: "late_engagement@R", State: engine.Absent, By: "driver"})
+	opt := Options{}.filled()
+	b, k, pieces, err := a.begin(c, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	open, _, _ := a.offer(c, pieces, opt)
+	var cands []*candidate
+	for _, o := range open {
+		switch o.Name {
+		// One with other reporters before it, one in a condition, one with none
+		// of these.
+		case "road_gears", "road_hot", "pan_look", "ask_cold_warm_slip":
+			cands = append(cands, &candidate{check: o, chosen: b.choose(o.items, opt.Exact)})
+		}
+	}
+	b.gather(cands, opt.Exact)
+	compared := 0
+	for _, x := range cands {
+		if err := x.price(b, k); err != nil {
+			t.Fatal(err)
+		}
+		for _, ans := range x.answers {
+			if ans.p < 1e-6 {
+				continue
+			}
+			with := *c
+			with.Reports = append([]engine.Report(nil), c.Reports...)
+			for i, present := range ans.present {
+				r := engine.Report{Finding: x.chosen[i].name, State: engine.Absent, By: x.chosen[i].by}
+				if present {
+					r.State = engine.Present
+				}
+				with.Reports = append(with.Reports, r)
+			}
+			_, ev, err := a.evidence(&with)
+			if err != nil {
+				t.Fatal(err)
+			}
+			post, err := b.s.solver.SolveSubset(ev, b.s.want)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want := b.s.believe(post.P)
+			for i, p := range ans.belief.parts {
+				if math.Abs(p-want.parts[i]) > 1e-8 {
+					t.Fatalf("%s answered %v: %s is %v, the case gives %v", x.Name, ans.present, b.s.parts[i].component.Name, p, want.parts[i])
+				}
+			}
+			if p := math.Exp(post.LogEvidence - b.log); math.Abs(p-ans.p) > 1e-8 {
+				t.Fatalf("%s answered %v: probability %v, the case gives %v", x.Name, ans.present, ans.p, p)
+			}
+			compared++
+		}
+	}
+	if compared < 16 {
+		t.Fatalf("only %d answers of %d checks were compared", compared, len(cands))
+	}
+}

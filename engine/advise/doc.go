@@ -4,8 +4,10 @@
 //
 // # The value of a check
 //
-// Let w be P(component failed | reports) of every component and q be P(root
-// cause | reports) of every root cause. What a case still costs is
+// Let w be P(a culprit mode of the component is there | reports) of every
+// component, a culprit being a fault that can be behind what is reported (as in
+// package teardown), and q be P(root cause | reports) of every root cause. What
+// a case still costs is
 //
 //	J(w, q) = V(w) + L(q)
 //	V(w) = the least, over orders of the steps left, of Σ w·(minutes until the component is in view)
@@ -26,13 +28,14 @@
 // rate and false-alarm rate. All 2ⁿ answers to the n most telling open findings
 // of a check are worked out (n up to Options.Exact), exactly. A check with more
 // findings is worth at least that: the rest can only add to its gain, and the
-// result says so. With Options.Best, upper bounds spare the checks that cannot
-// be among the best.
+// result says so. Which findings tell most is estimated; no price rests on the
+// estimate. With Options.Best, upper bounds spare the checks that cannot be
+// among the best.
 //
 // # Bits
 //
 // The second column is Σ over components of the mutual information between
-// "this component failed" and the answer: Σ H(w) − E[Σ H(w after)]. It is
+// "a culprit mode of this component is there" and the answer: Σ H(w) − E[Σ H(w after)]. It is
 // never negative, and exactly zero for an irrelevant finding. Because
 // components hang together it can exceed the entropy of the culprit alone.
 //

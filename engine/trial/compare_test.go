@@ -50,7 +50,7 @@ func TestCompare(t *testing.T) {
 	m := model(t, "northfork-4")
 	opt := trial.Options{Cases: 30, Most: 4, Advise: advise.Options{Exact: 1}, Stages: []engine.Stage{engine.StageInterview}, Policies: []trial.Policy{trial.Advice, trial.Fixed, trial.Random}}
 	if long() {
-		opt = trial.Options{Cases: 500, Advise: advise.Options{Exact: 2}}
+		opt = trial.Options{Cases: 500, Advise: advise.Options{Exact: 1}}
 		if n, err := strconv.Atoi(os.Getenv("SLIPCASE_CASES")); err == nil {
 			opt.Cases = n
 		}

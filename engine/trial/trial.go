@@ -42,7 +42,9 @@ type Options struct {
 	// check: the most telling ones, none that tell next to nothing (default 4).
 	Findings int
 	Workers  int // cases at a time (default 2)
-	Advise   advise.Options
+	// Advise prices the checks; by the hundred of cases, one finding of each is
+	// worked out unless Exact says more.
+	Advise advise.Options
 }
 
 func (o Options) filled() Options {
@@ -72,6 +74,9 @@ func (o Options) filled() Options {
 	}
 	if o.Workers == 0 {
 		o.Workers = 2
+	}
+	if o.Advise.Exact == 0 {
+		o.Advise.Exact = 1
 	}
 	o.Advise.Stages = o.Stages
 	o.Advise.Workers = 1
