@@ -77,7 +77,7 @@ func (l *learner) heldOut(ctx context.Context, items []*item, held []bool) (*Hel
 		if err != nil {
 			return nil, err
 		}
-		if theta, _, err = l.fit(ctx, "held-out", train, theta, held, 1, 10*l.opt.Tolerance); err != nil {
+		if theta, _, err = l.fit(ctx, "held-out", train, theta, held, 1, 3*l.tolerance); err != nil {
 			return nil, err
 		}
 		for _, side := range []struct {

@@ -30,11 +30,12 @@ type param struct {
 
 // learner holds the numbers and the models that they stand in.
 type learner struct {
-	opt    Options
-	params []param
-	index  map[string]int
-	models []*binding
-	byUnit map[string]*binding
+	opt       Options
+	tolerance float64 // of an estimate, in nats
+	params    []param
+	index     map[string]int
+	models    []*binding
+	byUnit    map[string]*binding
 }
 
 // use is a link's number with its factor; param -1 where nothing is learned.
