@@ -43,12 +43,12 @@ func TestCompareDeterministic(t *testing.T) {
 	}
 }
 
-// Thirty cases of the demo unit with a few questions each, 500 with twelve when
+// Thirty cases of the demo unit with three questions each, 500 with twelve when
 // SLIPCASE_LONG is set: the advised questions bring the culprit to the lead in
 // more cases than the list in its order and than chance.
 func TestCompare(t *testing.T) {
 	m := model(t, "northfork-4")
-	opt := trial.Options{Cases: 30, Most: 4, Advise: advise.Options{Exact: 1}, Stages: []engine.Stage{engine.StageInterview}, Policies: []trial.Policy{trial.Advice, trial.Fixed, trial.Random}}
+	opt := trial.Options{Cases: 30, Most: 3, Advise: advise.Options{Exact: 1}, Stages: []engine.Stage{engine.StageInterview}, Policies: []trial.Policy{trial.Advice, trial.Fixed, trial.Random}}
 	if long() {
 		opt = trial.Options{Cases: 500, Advise: advise.Options{Exact: 1}}
 		if n, err := strconv.Atoi(os.Getenv("SLIPCASE_CASES")); err == nil {
