@@ -37,9 +37,10 @@
 // posterior mean when nothing is hidden. Its fixed point is the mode of the
 // posterior density of the log-odds, so the logarithm of that density never
 // falls from one iteration to the next. Iteration stops when the geometric
-// forecast of all gain still to come is below Options.Tolerance (0.001
-// nat for each number that the cases speak of, unless said otherwise: on
-// average a number is then within a twentieth of its own standard deviation), or after Options.MaxIterations.
+// forecast of all gain still to come is below Options.Tolerance (0.001 nat for
+// each number that the cases speak of, unless said otherwise: on average a
+// number is then within a twentieth of its own standard deviation), or after
+// Options.MaxIterations.
 //
 // Nodes without a report at or below them are left out of both counts. They
 // would add the same share to each, and so change the speed and not the

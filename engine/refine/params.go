@@ -61,7 +61,7 @@ type binding struct {
 const keep = 448
 
 func newLearner(models []*diagnose.Model, opt Options) (*learner, error) {
-	l := &learner{opt: opt, index: map[string]int{}, byUnit: map[string]*binding{}}
+	l := &learner{opt: opt.filled(), index: map[string]int{}, byUnit: map[string]*binding{}}
 	for _, m := range models {
 		if l.byUnit[m.Unit.ID] != nil {
 			return nil, fmt.Errorf("refine: two models of unit %s", m.Unit.ID)

@@ -39,6 +39,27 @@ type Options struct {
 	Progress func(Progress)
 }
 
+// filled has the usual values for what is not set.
+func (opt Options) filled() Options {
+	if opt.Tolerance <= 0 {
+		opt.Tolerance = 0.001
+	}
+	if opt.MaxIterations <= 0 {
+		opt.MaxIterations = 100
+	}
+	if opt.MinGain <= 0 {
+		opt.MinGain = 0.05
+	}
+	if opt.Found == 0 {
+		opt.Found = 0.8
+	}
+	if opt.Settled == 0 {
+		opt.Settled = 0.5
+	}
+	opt.Found, opt.Settled = within(opt.Found, 0.99), within(opt.Settled, 0.99)
+	return opt
+}
+
 // margin is the change in log-odds below which a number counts as confirmed:
 // two percent of a small rate.
 const margin = 0.02
@@ -111,22 +132,6 @@ func (p *Proposal) Values() map[string]float64 {
 // of other units, and cases that cannot be used, are listed. Only the context
 // and broken models make errors.
 func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Options) (*Proposal, error) {
-	if opt.Tolerance <= 0 {
-		opt.Tolerance = 0.001
-	}
-	if opt.MaxIterations <= 0 {
-		opt.MaxIterations = 100
-	}
-	if opt.MinGain <= 0 {
-		opt.MinGain = 0.05
-	}
-	if opt.Found == 0 {
-		opt.Found = 0.8
-	}
-	if opt.Settled == 0 {
-		opt.Settled = 0.5
-	}
-	opt.Found, opt.Settled = within(opt.Found, 0.99), within(opt.Settled, 0.99)
 	l, err := newLearner(models, opt)
 	if err != nil {
 		return nil, err
