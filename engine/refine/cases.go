@@ -32,7 +32,7 @@ type item struct {
 	fold    uint32               // cases of one family of come-backs share it
 	reports []network.Likelihood // what was reported and measured
 	all     []network.Likelihood // with what was found, cleared and settled
-	seen    []network.Likelihood // found, cleared and not noted, without settled causes
+	seen    []network.Likelihood // found and cleared, without settled causes
 	found   []string             // components confirmed failed
 	scored  bool                 // its findings are confirmed: not followed by a come-back
 	cached  bool                 // its tree is kept between iterations
@@ -208,7 +208,7 @@ func (l *learner) listen(cases []*engine.CaseFile) silences {
 		if all > 0 {
 			share = within(absent/all, 0.99)
 		}
-		return network.Likelihood{On: (1 - max(noted, share)) / (1 - share), Off: 1}
+		return network.Likelihood{On: 1 - max(noted, share), Off: 1 - share}
 	}
 	return silences{
 		mode:  quiet(l.opt.Found, cleared, parts-failed),
@@ -235,9 +235,6 @@ func (it *item) hush(s silences) {
 		if e.On != e.Off && !hard[i] {
 			e.Node, e.Tag = i, -1
 			it.all = append(it.all, e)
-			if n.Layer == diagnose.ModeLayer {
-				it.seen = append(it.seen, e)
-			}
 		}
 	}
 }

@@ -37,10 +37,9 @@
 // posterior mean when nothing is hidden. Its fixed point is the mode of the
 // posterior density of the log-odds, so the logarithm of that density never
 // falls from one iteration to the next. Iteration stops when the geometric
-// forecast of all gain still to come is below Options.Tolerance (0.001 nat for
-// each number that the cases speak of, unless said otherwise: on average a
-// number is then within a twentieth of its own standard deviation), or after
-// Options.MaxIterations.
+// forecast of all gain still to come is below Options.Tolerance (0.1 nat
+// unless said otherwise: together the numbers are then within half a standard
+// deviation), or after Options.MaxIterations.
 //
 // Nodes without a report at or below them are left out of both counts. They
 // would add the same share to each, and so change the speed and not the
@@ -53,10 +52,7 @@
 // a hundred would be rated by those two alone. In a case whose repair held,
 // silence about a mode is therefore weak evidence against it: had it been
 // there, it would have been found and noted with probability Options.Found
-// (0.8), a root cause with Options.Settled (0.5); both invented. Rates go
-// with their inverse: should a shop note nine in ten instead of eight, all come
-// out an eighth too high together, which no ranking feels, and no interval
-// allows for. How often what
+// (0.8), a root cause with Options.Settled (0.5); both invented. How often what
 // is sound is noted all the same is counted: a shop that clears every part says
 // nothing by silence. What is not found is still not known. A case that came back gives no such evidence: its
 // repair did not show that nothing else was wrong. There what was seen failed

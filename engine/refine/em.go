@@ -116,7 +116,7 @@ func (l *learner) start(ctx context.Context, phase string, items []*item, held [
 			few[i] = items[i*len(items)/size]
 		}
 		var err error
-		if theta, _, err = l.fit(ctx, phase, few, theta, held, float64(len(items))/float64(size), l.tolerance*3); err != nil {
+		if theta, _, err = l.fit(ctx, phase, few, theta, held, float64(len(items))/float64(size), l.opt.Tolerance*10); err != nil {
 			return nil, err
 		}
 	}

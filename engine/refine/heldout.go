@@ -11,15 +11,13 @@ import (
 // Score says how well rules foretell what was found from what was reported,
 // over cases that they were not learned from.
 type Score struct {
-	// Log is the mean over cases of the natural logarithm of P(what was found,
-	// what was cleared and that no more was noted | reports), up to a constant
-	// of the cases: of a joint event, so that looking at a part together with
-	// another is not counted twice, and with the silence, for which parts are
-	// looked at depends on what they are like. Higher is better.
+	// Log is the mean over cases of the natural logarithm of P(all that was
+	// found and cleared | reports): of a joint event, so that looking at a
+	// part together with another is not counted twice. Higher is better.
 	Log float64
-	// Brier is the mean over cases of the sum over modes of
-	// (P(mode | reports) − noted)², noted being 1 for a mode found and 0 for
-	// any other. Lower is better.
+	// Brier is the mean over cases of the sum, over modes known to have been
+	// there (found) or not (component cleared), of (P(mode | reports) − fact)².
+	// Modes of parts that were not looked at are left out. Lower is better.
 	Brier float64
 	// Top1 and Top3 are the shares of cases with something found in which a
 	// component found failed was the first, or among the first three.
@@ -79,7 +77,7 @@ func (l *learner) heldOut(ctx context.Context, items []*item, held []bool) (*Hel
 		if err != nil {
 			return nil, err
 		}
-		if theta, _, err = l.fit(ctx, "held-out", train, theta, held, 1, 3*l.tolerance); err != nil {
+		if theta, _, err = l.fit(ctx, "held-out", train, theta, held, 1, 10*l.opt.Tolerance); err != nil {
 			return nil, err
 		}
 		for _, side := range []struct {
@@ -191,16 +189,17 @@ func (it *item) ask() mark {
 		return mark{unusable: true}
 	}
 	m := mark{log: both.LogEvidence - post.LogEvidence, culprit: len(it.found) > 0}
-	noted := map[int]bool{}
-	for _, e := range it.seen {
-		noted[e.Node] = noted[e.Node] || e.Off == 0
-	}
-	for _, n := range b.m.Modes() {
-		x := post.P[n]
-		if noted[n] {
-			x--
+	known := map[int]bool{}
+	for _, s := range it.seen {
+		if known[s.Node] {
+			continue
 		}
-		m.brier += x * x
+		known[s.Node] = true
+		fact := 0.0
+		if s.On > 0 {
+			fact = 1
+		}
+		m.brier += (post.P[s.Node] - fact) * (post.P[s.Node] - fact)
 	}
 	if m.culprit {
 		if m.rank, err = b.rank(it, post.P, post.LogEvidence); err != nil {

@@ -30,12 +30,11 @@ type param struct {
 
 // learner holds the numbers and the models that they stand in.
 type learner struct {
-	opt       Options
-	tolerance float64 // of an estimate, in nats
-	params    []param
-	index     map[string]int
-	models    []*binding
-	byUnit    map[string]*binding
+	opt    Options
+	params []param
+	index  map[string]int
+	models []*binding
+	byUnit map[string]*binding
 }
 
 // use is a link's number with its factor; param -1 where nothing is learned.
@@ -61,7 +60,7 @@ type binding struct {
 const keep = 448
 
 func newLearner(models []*diagnose.Model, opt Options) (*learner, error) {
-	l := &learner{opt: opt.filled(), index: map[string]int{}, byUnit: map[string]*binding{}}
+	l := &learner{opt: opt, index: map[string]int{}, byUnit: map[string]*binding{}}
 	for _, m := range models {
 		if l.byUnit[m.Unit.ID] != nil {
 			return nil, fmt.Errorf("refine: two models of unit %s", m.Unit.ID)

@@ -16,9 +16,8 @@ type Options struct {
 	// Origins are what numbers learned earlier were before that, by the
 	// String of their path (rules/edit keeps them).
 	Origins map[string]Origin
-	// Tolerance is the gain in log-posterior still to come, in nats for each
-	// number that the cases speak of, at which an estimate has converged; 0
-	// means 0.001.
+	// Tolerance is the gain in log-posterior still to come, in nats, at which
+	// an estimate has converged; 0 means 0.1.
 	Tolerance float64
 	// MaxIterations bounds each estimate; 0 means 100.
 	MaxIterations int
@@ -39,34 +38,9 @@ type Options struct {
 	Progress func(Progress)
 }
 
-// filled has the usual values for what is not set.
-func (opt Options) filled() Options {
-	if opt.Tolerance <= 0 {
-		opt.Tolerance = 0.001
-	}
-	if opt.MaxIterations <= 0 {
-		opt.MaxIterations = 100
-	}
-	if opt.MinGain <= 0 {
-		opt.MinGain = 0.05
-	}
-	if opt.Found == 0 {
-		opt.Found = 0.8
-	}
-	if opt.Settled == 0 {
-		opt.Settled = 0.5
-	}
-	opt.Found, opt.Settled = within(opt.Found, 0.99), within(opt.Settled, 0.99)
-	return opt
-}
-
 // margin is the change in log-odds below which a number counts as confirmed:
 // two percent of a small rate.
 const margin = 0.02
-
-// leastTrials is the expected number of trials below which no case speaks of a
-// number.
-const leastTrials = 0.5
 
 // Level is the probability that an interval is meant to hold.
 const Level = 0.90
@@ -132,6 +106,22 @@ func (p *Proposal) Values() map[string]float64 {
 // of other units, and cases that cannot be used, are listed. Only the context
 // and broken models make errors.
 func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Options) (*Proposal, error) {
+	if opt.Tolerance <= 0 {
+		opt.Tolerance = 0.1
+	}
+	if opt.MaxIterations <= 0 {
+		opt.MaxIterations = 100
+	}
+	if opt.MinGain <= 0 {
+		opt.MinGain = 0.05
+	}
+	if opt.Found == 0 {
+		opt.Found = 0.8
+	}
+	if opt.Settled == 0 {
+		opt.Settled = 0.5
+	}
+	opt.Found, opt.Settled = within(opt.Found, 0.99), within(opt.Settled, 0.99)
 	l, err := newLearner(models, opt)
 	if err != nil {
 		return nil, err
@@ -152,7 +142,7 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 	if err != nil {
 		return nil, err
 	}
-	if theta, p.Iterations, err = l.fit(ctx, "estimate", items, theta, nil, 1, l.tolerance); err != nil {
+	if theta, p.Iterations, err = l.fit(ctx, "estimate", items, theta, nil, 1, opt.Tolerance); err != nil {
 		return nil, err
 	}
 	l.set(theta)
@@ -168,7 +158,7 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 			theta[i] = current[i]
 		}
 	}
-	if theta, _, err = l.fit(ctx, "settle", items, theta, held, 1, l.tolerance); err != nil {
+	if theta, _, err = l.fit(ctx, "settle", items, theta, held, 1, opt.Tolerance); err != nil {
 		return nil, err
 	}
 	l.set(theta)
@@ -252,13 +242,6 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 		}
 		l.progress(report)
 	})
-	spoken := 0.0
-	for _, n := range total.n {
-		if n >= leastTrials {
-			spoken++
-		}
-	}
-	l.tolerance = l.opt.Tolerance * spoken
 	return out, l.update(theta, total, 1, nil), err
 }
 
@@ -270,7 +253,7 @@ func (l *learner) keep(i int, inf *information, now, old float64, theta []float6
 	prior := l.priorInformation(i, theta)
 	enough := func(info float64) bool { return info >= l.opt.MinGain*(info+prior) }
 	switch {
-	case inf.trials[i] < leastTrials:
+	case inf.trials[i] < 0.5:
 		k.Why, k.Reason = NoCase, "no case speaks of it"
 	case !enough(inf.complete[i]):
 		k.Why = TooFew

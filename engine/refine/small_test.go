@@ -102,7 +102,7 @@ func kept(id, by string, f, g, a, b, cause int) Case {
 // exactly is a learner that takes silence for nothing, with its items.
 func exactly(t testing.TB, m *diagnose.Model, cases []Case) (*learner, []*item) {
 	t.Helper()
-	l, err := newLearner([]*diagnose.Model{m}, Options{MaxIterations: 5000, Found: -1, Settled: -1})
+	l, err := newLearner([]*diagnose.Model{m}, Options{MaxIterations: 5000})
 	if err != nil {
 		t.Fatal(err)
 	}
