@@ -47,6 +47,7 @@ type cell struct{ v, u float64 }
 type ftable struct {
 	c   []cell
 	exp int
+	low float64 // of a rescaled message: the smallest absolute entry
 }
 
 const eps = 0x1p-53
@@ -71,18 +72,22 @@ var disturb = func() (f [1 << 12]float64) {
 	return f
 }()
 
-// shake disturbs the second values of a table.
-func (d *double) shake(c []cell) {
+// shake multiplies a table by a factor and disturbs its second values.
+func (d *double) shake(c []cell, f float64) {
 	d.at = d.at*6364136223846793005 + 1442695040888963407
 	const mask = len(disturb) - 1
 	at := int(d.at >> 40)
 	step := int(d.at>>33)&^1 | 1
-	for x := range c {
-		c[x].u *= disturb[at&mask]
-		at += step
-		if x&mask == mask {
-			at += int(d.at>>20) & mask
+	for len(c) > 0 {
+		n := min(len(c), mask+1)
+		part := c[:n]
+		for x := range part {
+			part[x].v *= f
+			part[x].u *= f * disturb[at&mask]
+			at += step
 		}
+		at += int(d.at>>20) & mask
+		c = c[n:]
 	}
 }
 
@@ -363,23 +368,8 @@ func (d *double) fold(t *ftable, keep []int) *ftable {
 	}
 	// A message of its own size, so that big tables can be reused.
 	out := &ftable{c: d.s.get(len(keep)), exp: t.exp}
-	top := 0.0
-	for x := range c {
-		top = max(top, math.Abs(c[x].v))
-	}
-	_, e := math.Frexp(top)
-	if top == 0 || math.IsInf(top, 0) {
-		e = 0
-	}
-	f := math.Ldexp(1, -e)
-	if e > 1000 || e < -1000 {
-		f, e = 1, 0
-	}
-	out.exp += e
-	for x := range c {
-		out.c[x] = cell{c[x].v * f, c[x].u * f}
-	}
-	d.shake(out.c)
+	copy(out.c, c)
+	d.rescale(out)
 	t.c = whole
 	d.release(t)
 	return out

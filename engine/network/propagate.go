@@ -4,8 +4,9 @@ import "math"
 
 // request says what a pass over the tree has to bring back.
 type request struct {
-	all   bool // marginals of every variable, not only the evidence
-	pairs bool // for each link with an auxiliary variable, sums of the parent at a = 0
+	all   bool   // marginals of every variable, not only the evidence
+	only  []bool // with all: restricts it to these variables; nil for every one
+	pairs bool   // for each link with an auxiliary variable, sums of the parent at a = 0
 }
 
 // reply is what a pass brings back.
@@ -29,8 +30,7 @@ type part struct {
 // error.
 func (p part) share(state int) (v, e float64) { return p.v[state] / p.all, p.e[state] / p.all }
 
-// run sends messages to the root and, if asked, back.
-func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
+func newReply(p *plan, scalar float64, want request) *reply {
 	r := &reply{logZ: scalar, zSign: 1, zTop: scalar}
 	if want.all {
 		r.vars = make([]sums, p.nvars)
@@ -39,30 +39,94 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 		r.links = make(map[[2]int]part)
 		r.onWith = make(map[int]part)
 	}
+	return r
+}
+
+// root takes in the total of one tree of the forest; scale follows with its
+// exponent.
+func (r *reply) root(v, e float64) {
+	r.logZ += math.Log(math.Abs(v))
+	r.zTop += math.Log(math.Abs(v) + e)
+	if v > 0 {
+		r.zErr += e / v
+	} else {
+		r.zSign = -1
+	}
+}
+
+func (r *reply) scale(exponent int) {
+	r.logZ += float64(exponent) * math.Ln2
+	r.zTop += float64(exponent) * math.Ln2
+}
+
+// holds tells whether something asked for is read off a clique.
+func (w request) holds(p *plan, c int) bool {
+	q := &p.cliques[c]
+	if w.pairs && len(q.edges)+len(q.pairs) > 0 {
+		return true
+	}
+	for _, b := range q.unary { // the variables that have their home here
+		if w.only == nil || w.only[q.vars[b]] {
+			return true
+		}
+	}
+	return false
+}
+
+// needed tells which cliques have to hear from above: those that hold something
+// asked for, and those on the way to them.
+func (p *plan) needed(w request) []bool {
+	out := make([]bool, len(p.cliques))
+	for c := len(p.cliques) - 1; c >= 0; c-- {
+		out[c] = out[c] || w.holds(p, c)
+		if up := p.cliques[c].parent; up >= 0 && out[c] {
+			out[up] = true
+		}
+	}
+	return out
+}
+
+// read reads what was asked for off the belief of a clique, which it consumes.
+func read[M any](r *reply, p *plan, c int, k kernel[M], t M, want request) {
+	q := &p.cliques[c]
+	var cut map[int][]sums
+	if want.pairs {
+		cut = givens(p, k, q, t)
+	}
+	m := k.marginals(t, len(q.vars))
+	if want.pairs {
+		all, _ := m[0].total()
+		for _, e := range q.edges {
+			r.links[[2]int{e.node, e.link}] = part{cut[e.aux][e.par], all}
+		}
+		for _, e := range q.pairs {
+			if p.auxVar[e.node] < 0 {
+				r.onWith[e.node] = part{cut[e.x][e.y], all}
+			}
+		}
+	}
+	for _, b := range q.unary {
+		r.vars[q.vars[b]] = m[b]
+	}
+}
+
+// run sends messages to the root and, if asked, back.
+func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
+	r := newReply(p, scalar, want)
 	up := make([]M, len(p.cliques))
 	none := []int{}
-	low := make([]int, 64)
-	for i := range low {
-		low[i] = i
-	}
 	for c := len(p.cliques) - 1; c >= 0; c-- {
 		t := k.potential(c)
 		for _, ch := range p.cliques[c].children {
 			k.timesUp(t, up[ch], &p.cliques[ch].up)
 		}
 		if p.cliques[c].parent >= 0 {
-			up[c] = k.fold(t, low[:p.cliques[c].sep])
+			up[c] = k.fold(t, lowest[:p.cliques[c].sep])
 			continue
 		}
 		m := k.fold(t, none)
-		v, e := k.total(m)
-		r.logZ += math.Log(math.Abs(v)) + float64(k.exponent(m))*math.Ln2
-		r.zTop += math.Log(math.Abs(v)+e) + float64(k.exponent(m))*math.Ln2
-		if v > 0 {
-			r.zErr += e / v
-		} else {
-			r.zSign = -1
-		}
+		r.root(k.total(m))
+		r.scale(k.exponent(m))
 		k.release(m)
 	}
 	if !want.all || r.zSign < 0 {
@@ -100,8 +164,7 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 			}
 			spread(t, kids[h:])
 		}
-		at := q.unary // the variables that have their home here
-		own := len(at) > 0 || want.pairs && len(q.edges)+len(q.pairs) > 0
+		own := want.holds(p, c)
 		if len(q.children) > 0 {
 			if own {
 				spread(k.clone(t), q.children)
@@ -117,25 +180,7 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 		for _, ch := range q.children {
 			k.timesUp(t, up[ch], &p.cliques[ch].up)
 		}
-		var cut map[int][]sums
-		if want.pairs {
-			cut = givens(p, k, q, t)
-		}
-		m := k.marginals(t, len(q.vars))
-		if want.pairs {
-			all, _ := m[0].total()
-			for _, e := range q.edges {
-				r.links[[2]int{e.node, e.link}] = part{cut[e.aux][e.par], all}
-			}
-			for _, e := range q.pairs {
-				if p.auxVar[e.node] < 0 {
-					r.onWith[e.node] = part{cut[e.x][e.y], all}
-				}
-			}
-		}
-		for _, b := range at {
-			r.vars[q.vars[b]] = m[b]
-		}
+		read(r, p, c, k, t, want)
 	}
 	for c := range up {
 		if p.cliques[c].parent >= 0 {

@@ -169,7 +169,11 @@ func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 		q := fill(b.p, b.m, extra, cut, ddOf)
 		sc := scratches.Get().(*scratch)
 		defer scratches.Put(sc)
-		return run(b.p, kernel[*ftable](&double{p: b.p, q: q, s: sc}), q.scalar, want)
+		d := &double{p: b.p, q: q, s: sc}
+		if b.p.cost <= keepTables {
+			return d.sweep(q.scalar, want)
+		}
+		return run(b.p, kernel[*ftable](d), q.scalar, want)
 	case 1:
 		q := fill(b.p, b.m, extra, cut, ddOf)
 		return run(b.p, kernel[*wtable[dd]](&wide[dd]{p: b.p, q: q, of: ddOf, eps: ddEps}), q.scalar, want)

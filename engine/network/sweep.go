@@ -1,0 +1,171 @@
+package network
+
+import "math"
+
+// keepTables bounds the entries that a pass keeps at a time: some 32 MiB. What
+// is larger is worked out twice instead, see run.
+const keepTables = 1 << 21
+
+// smallest is the entry of a message, beside a largest of one, below which it
+// is not divided by: what is a product with it may have lost digits to
+// underflow.
+const smallest = 0x1p-200
+
+// sweep is run with float64 tables that are kept on the way up. On the way down
+// the message to a child is the sum over its parent's belief, divided by what
+// the child had sent: entry by entry the product of all others, for the
+// rounding of what was sent is in both. Where an entry that was sent is zero,
+// or nearly so, the product is made without the child instead.
+func (d *double) sweep(scalar float64, want request) *reply {
+	p := d.p
+	r := newReply(p, scalar, want)
+	belief, up := make([]*ftable, len(p.cliques)), make([]*ftable, len(p.cliques))
+	down := make([]*ftable, len(p.cliques))
+	defer func() {
+		for _, list := range [][]*ftable{belief, up, down} {
+			for _, t := range list {
+				if t != nil && t.c != nil {
+					d.release(t)
+				}
+			}
+		}
+	}()
+	for c := len(p.cliques) - 1; c >= 0; c-- {
+		q := &p.cliques[c]
+		t := d.potential(c)
+		for _, ch := range q.children {
+			d.timesUp(t, up[ch], &p.cliques[ch].up)
+		}
+		belief[c] = t
+		if q.parent >= 0 {
+			up[c] = d.sumOut(t, lowest[:q.sep])
+			d.rescale(up[c])
+			continue
+		}
+		m := d.sumOut(t, nil)
+		d.rescale(m)
+		r.root(d.total(m))
+		r.scale(m.exp)
+		d.release(m)
+	}
+	if !want.all || r.zSign < 0 {
+		return r
+	}
+	needed := p.needed(want)
+	for c := range p.cliques {
+		if !needed[c] {
+			continue
+		}
+		q, t := &p.cliques[c], belief[c]
+		if q.parent >= 0 {
+			d.timesDown(t, down[c])
+		}
+		for _, ch := range q.children {
+			if needed[ch] {
+				down[ch] = d.toChild(c, ch, t, up, down[c])
+			}
+		}
+		if want.holds(p, c) {
+			read[*ftable](r, p, c, d, t, want)
+		} else {
+			d.release(t)
+		}
+	}
+	return r
+}
+
+// lowest is the positions of the lowest bits.
+var lowest = func() (bits [64]int) {
+	for i := range bits {
+		bits[i] = i
+	}
+	return bits
+}()
+
+// toChild is the message from a clique to one of its children; t is the
+// clique's belief and is kept.
+func (d *double) toChild(c, child int, t *ftable, up []*ftable, down *ftable) *ftable {
+	sent, g := up[child], &d.p.cliques[child].up
+	if sent.low >= smallest {
+		m := d.sumOut(t, g.bits)
+		for x, s := range sent.c {
+			m.c[x].v /= s.v
+			m.c[x].u /= s.u
+		}
+		m.exp -= sent.exp
+		d.rescale(m)
+		return m
+	}
+	own := d.potential(c)
+	if down != nil {
+		d.timesDown(own, down)
+	}
+	for _, ch := range d.p.cliques[c].children {
+		if ch != child {
+			d.timesUp(own, up[ch], &d.p.cliques[ch].up)
+		}
+	}
+	m := d.sumOut(own, g.bits)
+	d.release(own)
+	d.rescale(m)
+	return m
+}
+
+// sumOut sums out what is not in keep (ascending bit positions) into a table
+// of its own, not rescaled.
+func (d *double) sumOut(t *ftable, keep []int) *ftable {
+	k := log2(len(t.c))
+	out := &ftable{c: d.s.get(len(keep)), exp: t.exp}
+	if len(keep) == k {
+		copy(out.c, t.c)
+		return out
+	}
+	// The first bit to go is the highest: half of the table is read into spare
+	// room, the rest happens there.
+	next, b := len(keep)-1, k-1
+	for next >= 0 && keep[next] == b {
+		next--
+		b--
+	}
+	room := d.s.get(k - 1)
+	c := room
+	for at, o, s := 0, 0, 1<<b; at < len(t.c); at, o = at+2*s, o+s {
+		lo, hi, to := t.c[at:at+s:at+s], t.c[at+s:at+2*s:at+2*s], c[o:o+s:o+s]
+		for x := range to {
+			to[x] = cell{lo[x].v + hi[x].v, lo[x].u + hi[x].u}
+		}
+	}
+	for b--; b >= 0; b-- {
+		if next >= 0 && keep[next] == b {
+			next--
+			continue
+		}
+		c = foldBit(c, b)
+	}
+	copy(out.c, c)
+	d.s.cells[k-1] = append(d.s.cells[k-1], room)
+	return out
+}
+
+// rescale brings the largest entry of a message near one and disturbs its
+// second values.
+func (d *double) rescale(t *ftable) {
+	top, low := 0.0, inf
+	for x := range t.c {
+		v := math.Abs(t.c[x].v)
+		if v > top {
+			top = v
+		}
+		if v < low {
+			low = v
+		}
+	}
+	_, e := math.Frexp(top)
+	if top == 0 || math.IsInf(top, 0) || e > 1000 || e < -1000 {
+		e = 0
+	}
+	f := math.Ldexp(1, -e)
+	t.exp += e
+	t.low = low * f
+	d.shake(t.c, f)
+}
