@@ -125,6 +125,9 @@ func BenchmarkList(b *testing.B) {
 		{"culprit", engine.CaseFilter{Culprit: "component_3"}, engine.CasePage{}},
 		{"rare word", engine.CaseFilter{Text: "77777"}, engine.CasePage{}},
 		{"word of every case", engine.CaseFilter{Text: "warm"}, engine.CasePage{}},
+		{"two words of every case", engine.CaseFilter{Text: "w i"}, engine.CasePage{}},
+		{"finding, word and culprit that seldom meet", engine.CaseFilter{Finding: "lining_in_pan", Text: "slips", Culprit: "component_1", Closed: true}, engine.CasePage{}},
+		{"near the end of a broad word", engine.CaseFilter{Text: "warm", Since: time.Date(2009, 1, 1, 0, 0, 0, 0, time.UTC)}, engine.CasePage{After: "10-0040"}},
 		{"unit, word and culprit", engine.CaseFilter{Unit: "unit-7", Text: "slips", Culprit: "component_7"}, engine.CasePage{}},
 	} {
 		b.Run(bc.name, func(b *testing.B) {

@@ -46,6 +46,7 @@ type Options struct {
 	Tell         func(string)     // is told why opening takes long: a check, a new version; may be nil
 
 	migrations fs.FS                                     // the embedded ones when nil
+	narrow     int                                       // see Book.narrow; negative for none at all
 	place      func(path string) (share string, e error) // networkShare when nil
 }
 

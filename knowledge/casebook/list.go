@@ -26,16 +26,13 @@ func (b *Book) List(ctx context.Context, f engine.CaseFilter, p engine.CasePage)
 	if limit < 0 || limit > maxPage {
 		return list, fmt.Errorf("list cases: a page of %d cases cannot be given: ask for 1 to %d", limit, maxPage)
 	}
-	where, args, err := conditions(f)
+	q, err := conditions(f)
 	if err != nil {
 		return list, fmt.Errorf("list cases: %w", err)
 	}
 	err = b.read(ctx, "list cases", func(tx *txn) error {
-		if err := count(ctx, tx, where, args, &list); err != nil {
-			return err
-		}
+		var after keyset
 		if p.After != "" {
-			number, _ := caseNumber(p.After)
 			var n int
 			if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM cases WHERE id = ?", p.After).Scan(&n); err != nil {
 				return err
@@ -43,18 +40,18 @@ func (b *Book) List(ctx context.Context, f engine.CaseFilter, p engine.CasePage)
 			if n == 0 {
 				return noCase(p.After)
 			}
-			where = append(where, "(s.number, s.id) < (?, ?)")
-			args = append(args, number, p.After)
+			number, _ := caseNumber(p.After)
+			after = keyset{"(s.number, s.id) < (?, ?)", []any{number, p.After}}
 		}
-		ids, err := page(ctx, tx, where, append(args, limit+1))
+		rows, err := b.find(ctx, tx, q, after, limit+1, &list)
 		if err != nil {
 			return err
 		}
-		more := len(ids) > limit
+		more := len(rows) > limit
 		if more {
-			ids = ids[:limit]
+			rows = rows[:limit]
 		}
-		for _, row := range ids {
+		for _, row := range rows {
 			s, err := b.summary(ctx, tx, row)
 			if err != nil {
 				return err
@@ -75,59 +72,6 @@ func (b *Book) List(ctx context.Context, f engine.CaseFilter, p engine.CasePage)
 	return list, nil
 }
 
-// conditions writes a filter in SQL over state s.
-func conditions(f engine.CaseFilter) (where []string, args []any, err error) {
-	add := func(sql string, a ...any) {
-		where = append(where, sql)
-		args = append(args, a...)
-	}
-	if f.Unit != "" {
-		add("s.unit = ?", f.Unit)
-	}
-	if f.Status != "" {
-		if err := oneOf("status", f.Status, engine.CaseStatuses...); err != nil {
-			return nil, nil, err
-		}
-		add("s.status = ?", string(f.Status))
-	}
-	if f.Closed {
-		add("s.status <> ?", string(engine.CaseOpen))
-	}
-	if f.Earlier != "" {
-		add("s.earlier = ?", f.Earlier)
-	}
-	if !f.Since.IsZero() {
-		add("s.opened >= ?", f.Since.Unix())
-	}
-	if f.Finding != "" {
-		name := engine.ParseFindingName(f.Finding)
-		sub, a := "name = ?", []any{name.Name}
-		if name.Place != "" {
-			sub, a = sub+" AND place = ?", append(a, name.Place)
-		}
-		if name.Condition != "" {
-			sub, a = sub+" AND condition = ?", append(a, string(name.Condition))
-		}
-		add(`s."case" IN (SELECT "case" FROM present WHERE `+sub+`)`, a...)
-	}
-	if f.Culprit != "" {
-		component, mode, both := strings.Cut(f.Culprit, "/")
-		sub, a := "component = ?", []any{component}
-		if both {
-			sub, a = sub+" AND mode = ?", append(a, mode)
-		}
-		add(`s."case" IN (SELECT "case" FROM failed WHERE `+sub+`)`, a...)
-	}
-	if f.Text != "" {
-		match := matchWords(f.Text)
-		if match == "" {
-			return nil, nil, fmt.Errorf("the text %q has no word to look for", f.Text)
-		}
-		add(`s."case" IN (SELECT rowid FROM words WHERE words MATCH ?)`, match)
-	}
-	return where, args, nil
-}
-
 // matchWords quotes the words of a search, each to begin a word of the text.
 func matchWords(text string) string {
 	var out []string
@@ -139,54 +83,6 @@ func matchWords(text string) string {
 		out = append(out, `"`+w+`"*`)
 	}
 	return strings.Join(out, " ")
-}
-
-func whereText(where []string) string {
-	if len(where) == 0 {
-		return ""
-	}
-	return " WHERE " + strings.Join(where, " AND ")
-}
-
-// count fills in the counts of the whole list.
-func count(ctx context.Context, tx *txn, where []string, args []any, list *engine.CaseList) error {
-	rows, err := tx.QueryContext(ctx, "SELECT s.status, count(*) FROM state s"+whereText(where)+" GROUP BY s.status", args...)
-	if err != nil {
-		return err
-	}
-	defer rows.Close()
-	for rows.Next() {
-		var status string
-		var n int
-		if err := rows.Scan(&status, &n); err != nil {
-			return err
-		}
-		for i, s := range engine.CaseStatuses {
-			if string(s) == status {
-				list.Counts[i] = n
-			}
-		}
-		list.Total += n
-	}
-	return rows.Err()
-}
-
-// page finds the rows of one page; the last argument is the limit.
-func page(ctx context.Context, tx *txn, where []string, args []any) ([]int64, error) {
-	rows, err := tx.QueryContext(ctx, `SELECT s."case" FROM state s`+whereText(where)+" ORDER BY s.number DESC, s.id DESC LIMIT ?", args...)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var out []int64
-	for rows.Next() {
-		var row int64
-		if err := rows.Scan(&row); err != nil {
-			return nil, err
-		}
-		out = append(out, row)
-	}
-	return out, rows.Err()
 }
 
 // summary reads one line of a list and checks both rows behind it.
