@@ -203,13 +203,12 @@ type group struct {
 	b       *base
 	ev      []network.Likelihood
 	has     map[int]bool // nodes with evidence
-	in      map[int]bool // nodes of want
-	weighed map[int]bool // parents that some row weighs
-	want    []int
-	weak    []network.Likelihood // see join
+	in      map[int]bool // nodes of touched
+	touched []int        // nodes that some row weighs
 
-	mu   sync.Mutex
-	rows map[string]*row
+	mu     sync.Mutex
+	ground *network.Ground // nil until a row is worked out
+	rows   map[string]*row
 }
 
 // row is the probability of some reports and absences and, with it, of each
@@ -222,20 +221,17 @@ type row struct {
 }
 
 func (b *base) newGroup(ev []network.Likelihood) *group {
-	g := &group{b: b, ev: ev, has: map[int]bool{}, in: map[int]bool{}, weighed: map[int]bool{}, rows: map[string]*row{}}
+	g := &group{b: b, ev: ev, has: map[int]bool{}, in: map[int]bool{}, rows: map[string]*row{}}
 	for _, l := range ev {
 		g.has[l.Node] = true
-	}
-	for _, n := range b.s.want {
-		g.add(n)
 	}
 	return g
 }
 
-func (g *group) add(n int) {
+func (g *group) touch(n int) {
 	if !g.in[n] {
 		g.in[n] = true
-		g.want = append(g.want, n)
+		g.touched = append(g.touched, n)
 	}
 }
 
@@ -243,20 +239,16 @@ func (g *group) add(n int) {
 // evidence already.
 func (g *group) direct(n int) bool { return g.has[n] || g.b.s.a.parent[n] }
 
-// join takes the findings of a check into the tree. Trees are kept by which
-// nodes have evidence; every node that any row weighs gets evidence that says
-// nothing (to the last digit), so that one tree serves all rows.
+// join takes the findings of a check into the tree.
 func (g *group) join(nodes []int) {
 	for _, n := range nodes {
 		if g.direct(n) {
-			g.add(n)
+			g.touch(n)
 			continue
 		}
 		for _, l := range g.b.s.solver.Net().Nodes[n].Links {
-			if l.Strength > 0 && !g.weighed[l.Parent] {
-				g.weighed[l.Parent] = true
-				g.add(l.Parent)
-				g.weak = append(g.weak, network.Likelihood{Node: l.Parent, On: 1, Off: 1 - 0x1p-52, Tag: -1})
+			if l.Strength > 0 {
+				g.touch(l.Parent)
 			}
 		}
 	}
@@ -284,7 +276,7 @@ func (b *base) gather(cands []*candidate, exact int) {
 			continue
 		}
 		g := shared
-		if !plain || exact > 2 || g == nil || len(g.want) > len(b.s.want)+roomy {
+		if !plain || exact > 2 || g == nil || len(g.touched) > roomy {
 			g = b.newGroup(ev)
 			if plain {
 				shared = g
@@ -302,8 +294,7 @@ func (b *base) gather(cands []*candidate, exact int) {
 // solve works out one row: findings outside the set are left open (direct ones
 // reported absent), those in it are absent (direct ones reported present).
 func (g *group) solve(items []item, nodes []int, set int) ([]float64, error) {
-	said := append(make([]network.Likelihood, 0, len(g.ev)+len(g.weak)+8*len(items)), g.ev...)
-	said = append(said, g.weak...)
+	var said []network.Likelihood
 	factor := 1.0
 	var parts []string
 	for i, n := range nodes {
@@ -333,18 +324,37 @@ func (g *group) solve(items []item, nodes []int, set int) ([]float64, error) {
 	return r.joint, r.err
 }
 
+// settle lets go of the tree: its rows are kept, and another check of the group
+// seldom needs new ones.
+func (g *group) settle() {
+	g.mu.Lock()
+	g.ground = nil
+	g.mu.Unlock()
+}
+
+// joint works out one row.
 func (g *group) joint(said []network.Likelihood, factor float64) ([]float64, error) {
 	out := make([]float64, 1+len(g.b.s.want))
-	post, err := g.b.s.solver.SolveSubset(said, g.want)
+	g.mu.Lock()
+	var err error
+	if g.ground == nil {
+		g.ground, err = g.b.s.solver.Ground(g.ev, g.b.s.want, g.touched)
+	}
+	ground := g.ground
+	g.mu.Unlock()
+	if errors.Is(err, network.ErrWide) {
+		return nil, errWide
+	}
+	if err != nil {
+		return nil, err
+	}
+	post, err := ground.With(said)
 	var clash *network.ImpossibleError
 	if errors.As(err, &clash) {
 		return out, nil
 	}
 	if err != nil {
 		return nil, err
-	}
-	if post.Low != nil {
-		return nil, errWide
 	}
 	out[0] = factor * math.Exp(post.LogEvidence-g.b.log)
 	for i, n := range g.b.s.want {
@@ -372,6 +382,7 @@ func (b *base) price(k *costs, g *group, items []item, nodes []int) (figures, []
 		}
 		table[set] = append([]float64(nil), r...)
 	}
+	g.settle()
 	for i := range items {
 		it := &items[i]
 		if g.direct(nodes[i]) {

@@ -152,7 +152,7 @@ func (s *Solver) Given(ev []Likelihood, sets [][]Hard) ([]*Posterior, error) {
 		if !ok {
 			return nil
 		}
-		out[i], err = b.posterior(extra)
+		out[i], err = b.posterior(extra, nil)
 		var never *ImpossibleError
 		if errors.As(err, &never) {
 			out[i], err = nil, nil

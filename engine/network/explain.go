@@ -80,7 +80,7 @@ func (s *Solver) Explain(ev []Likelihood, k int, restrict []int) (*Explanations,
 	if err != nil {
 		return nil, err
 	}
-	root, err := b.posterior(nil)
+	root, err := b.posterior(nil, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -123,7 +123,7 @@ func (s *Solver) Explain(ev []Likelihood, k int, restrict []int) (*Explanations,
 			}
 			set := append(slices.Clone(t.set), w)
 			slices.SortFunc(set, func(x, y weigh) int { return x.node - y.node })
-			post, err := b.posterior(set)
+			post, err := b.posterior(set, nil)
 			if _, never := err.(*ImpossibleError); never {
 				continue
 			}

@@ -63,7 +63,7 @@ func (b *problem) interval() (*Posterior, error) {
 		return nil, err
 	}
 	rest.p = p
-	out, err := rest.posterior(nil)
+	out, err := rest.posterior(nil, nil)
 	if err != nil {
 		return nil, err
 	}

@@ -14,6 +14,7 @@ type problem struct {
 	has    []bool // evidence that tells the states apart
 	p      *plan
 	cached bool
+	kept   *kept // the way up, made before; nil for none
 }
 
 // load merges the evidence and draws its hard consequences.

@@ -160,7 +160,7 @@ func (q *question) solve(extra func(p *plan) []weigh) (*Posterior, error) {
 		if extra != nil {
 			w = extra(p)
 		}
-		r, err := q.b.posterior(w)
+		r, err := q.b.posterior(w, nil)
 		if err != nil {
 			return nil, err
 		}

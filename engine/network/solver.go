@@ -166,9 +166,12 @@ func (b *problem) pass(level int, extra []weigh, want request) *reply {
 func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 	switch level {
 	case 0:
-		q := fill(b.p, b.m, extra, cut, ddOf)
 		sc := scratches.Get().(*scratch)
 		defer scratches.Put(sc)
+		if b.kept != nil {
+			return (&double{p: b.p, q: b.kept.q, s: sc, at: 1 << 20}).vary(b.kept, extra, want)
+		}
+		q := fill(b.p, b.m, extra, cut, ddOf)
 		d := &double{p: b.p, q: q, s: sc}
 		if b.p.cost <= keepTables {
 			return d.sweep(q.scalar, want)
@@ -274,7 +277,7 @@ func (s *Solver) SolveSubset(ev []Likelihood, want []int) (*Posterior, error) {
 		if b.p.work() > s.maxWork() {
 			return b.interval()
 		}
-		q, err := b.posterior(nil)
+		q, err := b.posterior(nil, nil)
 		if err != nil {
 			return nil, err
 		}
@@ -287,13 +290,14 @@ func (s *Solver) SolveSubset(ev []Likelihood, want []int) (*Posterior, error) {
 	return out, nil
 }
 
-// posterior solves one tree for all marginals, under extra weights if any.
-func (b *problem) posterior(extra []weigh) (*Posterior, error) {
+// posterior solves one tree for all marginals, or those of some variables, under
+// extra weights if any.
+func (b *problem) posterior(extra []weigh, only []bool) (*Posterior, error) {
 	out := &Posterior{}
 	worst := 0.0
 	never := make(map[int]bool) // nodes that cannot be on
-	r, level, err := b.solve(extra, request{all: true}, func(r *reply) bool {
-		out.P, out.rel, worst = b.marginals(r, never, extra)
+	r, level, err := b.solve(extra, request{all: true, only: only}, func(r *reply) bool {
+		out.P, out.rel, worst = b.marginals(r, never, extra, only)
 		return worst <= tolerance
 	})
 	if err != nil {
@@ -327,7 +331,7 @@ const negligible = 1e-12
 
 // marginals reads all node probabilities off a reply, with the largest
 // relative error. Nodes that cannot be on are exactly zero.
-func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh) (out, rels []float64, worst float64) {
+func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh, only []bool) (out, rels []float64, worst float64) {
 	p, net := b.p, b.s.net
 	out, rels = make([]float64, len(net.Nodes)), make([]float64, len(net.Nodes))
 	for i := range out {
@@ -338,7 +342,9 @@ func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh) (out, r
 		case roleOn:
 			prob = 1
 		case roleNode:
-			prob, rel = share(r.vars[p.xVar[i]])
+			if v := p.xVar[i]; only == nil || only[v] {
+				prob, rel = share(r.vars[v])
+			}
 		}
 		if !(rel <= tolerance) {
 			if _, asked := never[i]; !asked {

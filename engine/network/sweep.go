@@ -30,6 +30,36 @@ func (d *double) sweep(scalar float64, want request) *reply {
 			}
 		}
 	}()
+	d.ascend(r, belief, up)
+	if !want.all || r.zSign < 0 {
+		return r
+	}
+	needed := p.needed(want)
+	for c := range p.cliques {
+		if !needed[c] {
+			continue
+		}
+		q, t := &p.cliques[c], belief[c]
+		if q.parent >= 0 {
+			d.timesDown(t, down[c])
+		}
+		for _, ch := range q.children {
+			if needed[ch] {
+				down[ch] = d.toChild(c, ch, t, up, down[c], nil)
+			}
+		}
+		if want.holds(p, c) {
+			read[*ftable](r, p, c, d, t, want)
+		} else {
+			d.release(t)
+		}
+	}
+	return r
+}
+
+// ascend makes the beliefs and messages of the way up.
+func (d *double) ascend(r *reply, belief, up []*ftable) {
+	p := d.p
 	for c := len(p.cliques) - 1; c >= 0; c-- {
 		q := &p.cliques[c]
 		t := d.potential(c)
@@ -48,30 +78,6 @@ func (d *double) sweep(scalar float64, want request) *reply {
 		r.scale(m.exp)
 		d.release(m)
 	}
-	if !want.all || r.zSign < 0 {
-		return r
-	}
-	needed := p.needed(want)
-	for c := range p.cliques {
-		if !needed[c] {
-			continue
-		}
-		q, t := &p.cliques[c], belief[c]
-		if q.parent >= 0 {
-			d.timesDown(t, down[c])
-		}
-		for _, ch := range q.children {
-			if needed[ch] {
-				down[ch] = d.toChild(c, ch, t, up, down[c])
-			}
-		}
-		if want.holds(p, c) {
-			read[*ftable](r, p, c, d, t, want)
-		} else {
-			d.release(t)
-		}
-	}
-	return r
 }
 
 // lowest is the positions of the lowest bits.
@@ -83,8 +89,8 @@ var lowest = func() (bits [64]int) {
 }()
 
 // toChild is the message from a clique to one of its children; t is the
-// clique's belief and is kept.
-func (d *double) toChild(c, child int, t *ftable, up []*ftable, down *ftable) *ftable {
+// clique's belief and is kept. weights are on variables, beside the factors.
+func (d *double) toChild(c, child int, t *ftable, up []*ftable, down *ftable, weights map[int][2]float64) *ftable {
 	sent, g := up[child], &d.p.cliques[child].up
 	if sent.low >= smallest {
 		m := d.sumOut(t, g.bits)
@@ -97,6 +103,11 @@ func (d *double) toChild(c, child int, t *ftable, up []*ftable, down *ftable) *f
 		return m
 	}
 	own := d.potential(c)
+	for _, j := range d.p.cliques[c].unary {
+		if w, ok := weights[d.p.cliques[c].vars[j]]; ok {
+			d.weigh(own, j, w)
+		}
+	}
 	if down != nil {
 		d.timesDown(own, down)
 	}

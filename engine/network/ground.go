@@ -1,0 +1,263 @@
+package network
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"sync"
+)
+
+// ErrWide is what a question past the work bound fails with.
+var ErrWide = errors.New("network: past the work bound")
+
+// Ground is one case on one tree, to which likelihoods about a few nodes are
+// added in turn: what they do not touch is worked out once. It is safe for
+// concurrent use.
+type Ground struct {
+	b    *problem
+	only []bool // variables of the nodes wanted
+
+	once sync.Once
+	kept *kept
+}
+
+// kept is the way up of a tree without further likelihoods.
+type kept struct {
+	q          *numbers[dd]
+	belief, up []*ftable
+}
+
+// Ground prepares a tree for the evidence, the nodes wanted and the nodes that
+// further likelihoods will be about. It fails with ErrWide past the work bound.
+func (s *Solver) Ground(ev []Likelihood, want, touched []int) (*Ground, error) {
+	b, err := s.load(ev)
+	if err != nil {
+		return nil, err
+	}
+	must, err := s.mask(append(slices.Clone(want), touched...))
+	if err != nil {
+		return nil, err
+	}
+	plans, cached := b.trees(must, must)
+	b.p, b.cached = plans[0], cached
+	if b.affordable() != nil {
+		return nil, ErrWide
+	}
+	g := &Ground{b: b, only: make([]bool, b.p.nvars)}
+	for _, n := range want {
+		if v := b.p.xVar[n]; v >= 0 {
+			g.only[v] = true
+		}
+	}
+	return g, nil
+}
+
+// With is the posterior of the nodes wanted, -1 for all others, under the case
+// and more likelihoods, about nodes named as touched.
+func (g *Ground) With(more []Likelihood) (*Posterior, error) {
+	b := *g.b
+	var extra []weigh
+	for _, l := range more {
+		if l.Node < 0 || l.Node >= len(b.p.role) || b.p.role[l.Node] == roleOut {
+			return nil, errNoNode(l.Node, len(b.p.role))
+		}
+		if l.On != l.Off {
+			extra = append(extra, weigh{l.Node, l.Off, l.On})
+		} else {
+			extra = append(extra, weigh{-1, l.Off, l.On})
+		}
+	}
+	if len(b.p.cut) == 0 && b.p.cost <= keepTables {
+		g.once.Do(func() { g.kept = b.keep() })
+		b.kept = g.kept
+	}
+	return b.posterior(extra, g.only)
+}
+
+// keep makes the way up without further likelihoods.
+func (b *problem) keep() *kept {
+	q := fill(b.p, b.m, nil, 0, ddOf)
+	sc := scratches.Get().(*scratch)
+	defer scratches.Put(sc)
+	d := &double{p: b.p, q: q, s: sc}
+	k := &kept{q: q, belief: make([]*ftable, len(b.p.cliques)), up: make([]*ftable, len(b.p.cliques))}
+	d.ascend(newReply(b.p, q.scalar, request{}), k.belief, k.up)
+	return k
+}
+
+// vary is sweep for the numbers kept and extra weights on a few variables. Only
+// the cliques that hold these, and those above, are worked out again on the way
+// up.
+func (d *double) vary(k *kept, extra []weigh, want request) *reply {
+	p := d.p
+	scalar := k.q.scalar
+	weights := make(map[int][2]float64)
+	for _, w := range extra {
+		switch {
+		case w.node < 0 || p.role[w.node] == roleOff:
+			scalar += math.Log(w.off)
+		case p.role[w.node] == roleOn:
+			scalar += math.Log(w.on)
+		default:
+			v := p.xVar[w.node]
+			x, ok := weights[v]
+			if !ok {
+				x = [2]float64{1, 1}
+			}
+			weights[v] = [2]float64{x[0] * w.off, x[1] * w.on}
+		}
+	}
+	r := newReply(p, scalar, want)
+	n := len(p.cliques)
+	belief, up, down := make([]*ftable, n), make([]*ftable, n), make([]*ftable, n)
+	fresh := make([]bool, n) // belief and up are this pass's own
+	defer func() {
+		for c := range n {
+			for _, t := range []*ftable{belief[c], up[c]} {
+				if fresh[c] && t != nil && t.c != nil {
+					d.release(t)
+				}
+			}
+			if t := down[c]; t != nil && t.c != nil {
+				d.release(t)
+			}
+		}
+	}()
+	for v := range weights {
+		for c := p.home[v]; c >= 0 && !fresh[c]; c = p.cliques[c].parent {
+			fresh[c] = true
+		}
+	}
+	for c := n - 1; c >= 0; c-- {
+		q := &p.cliques[c]
+		if !fresh[c] {
+			belief[c], up[c] = k.belief[c], k.up[c]
+		} else {
+			belief[c] = d.again(k, c, fresh, up)
+			for _, j := range q.unary {
+				if w, ok := weights[q.vars[j]]; ok {
+					d.weigh(belief[c], j, w)
+				}
+			}
+			if q.parent >= 0 {
+				up[c] = d.sumOut(belief[c], lowest[:q.sep])
+				d.rescale(up[c])
+			}
+		}
+		if q.parent < 0 {
+			m := d.sumOut(belief[c], nil)
+			d.rescale(m)
+			r.root(d.total(m))
+			r.scale(m.exp)
+			d.release(m)
+		}
+	}
+	if !want.all || r.zSign < 0 {
+		return r
+	}
+	needed := p.needed(want)
+	for c := range p.cliques {
+		if !needed[c] {
+			continue
+		}
+		q, t := &p.cliques[c], belief[c]
+		if q.parent >= 0 {
+			if fresh[c] {
+				d.timesDown(t, down[c])
+			} else {
+				whole := &ftable{c: d.s.get(len(q.vars)), exp: t.exp + down[c].exp}
+				spreadRow(whole.c, t.c, down[c].c)
+				t = whole
+			}
+		}
+		for _, ch := range q.children {
+			if needed[ch] {
+				down[ch] = d.toChild(c, ch, t, up, down[c], weights)
+			}
+		}
+		if want.holds(p, c) {
+			d.readSome(r, c, t, want)
+		}
+		if t != k.belief[c] {
+			d.release(t)
+		}
+	}
+	return r
+}
+
+// again is the product of a clique's own factors, without further weights, and
+// of its children's messages, some of which are new.
+func (d *double) again(k *kept, c int, fresh []bool, up []*ftable) *ftable {
+	q := &d.p.cliques[c]
+	ratios := make([]*ftable, 0, len(q.children))
+	defer func() {
+		for _, m := range ratios {
+			d.release(m)
+		}
+	}()
+	var at []int
+	for _, ch := range q.children {
+		if !fresh[ch] {
+			continue
+		}
+		was, now := k.up[ch], up[ch]
+		if was.low < smallest {
+			t := d.potential(c)
+			for _, ch := range q.children {
+				d.timesUp(t, up[ch], &d.p.cliques[ch].up)
+			}
+			return t
+		}
+		m := &ftable{c: d.s.get(log2(len(now.c))), exp: now.exp - was.exp}
+		for x := range m.c {
+			m.c[x] = cell{now.c[x].v / was.c[x].v, now.c[x].u / was.c[x].u}
+		}
+		ratios, at = append(ratios, m), append(at, ch)
+	}
+	t := d.clone(k.belief[c])
+	for i, m := range ratios {
+		d.timesUp(t, m, &d.p.cliques[at[i]].up)
+	}
+	return t
+}
+
+// weigh multiplies a table by a weight on one of its variables.
+func (d *double) weigh(t *ftable, bit int, w [2]float64) {
+	s := 1 << bit
+	for half, x := range w {
+		if x == 1 {
+			continue
+		}
+		f := d.param(x)
+		for at := half * s; at < len(t.c); at += 2 * s {
+			part := t.c[at : at+s]
+			for i := range part {
+				part[i] = part[i].by(f)
+			}
+		}
+	}
+}
+
+// readSome reads the sums of a few variables off the belief of a clique, which
+// is kept.
+func (d *double) readSome(r *reply, c int, t *ftable, want request) {
+	q := &d.p.cliques[c]
+	for _, b := range q.unary {
+		v := q.vars[b]
+		if want.only != nil && !want.only[v] {
+			continue
+		}
+		s := 1 << b
+		var part [2]cell
+		for at := 0; at < len(t.c); at += 2 * s {
+			for half := range 2 {
+				x, y := addUp(t.c[at+half*s : at+half*s+s])
+				part[half].v += x
+				part[half].u += y
+			}
+		}
+		for half, x := range part {
+			r.vars[v].v[half], r.vars[v].e[half] = x.v, drift(x.v, x.u)
+		}
+	}
+}

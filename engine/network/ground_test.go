@@ -1,0 +1,125 @@
+package network
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// More likelihoods on a ground give what a case with all of them gives.
+func TestGround(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		hard := rapid.Bool().Draw(t, "hard")
+		n, ev := drawCase(t, hard)
+		s, err := NewSolver(n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "more"), 7))
+		var want, touched []int
+		for i := range n.Nodes {
+			if rng.IntN(2) == 0 {
+				want = append(want, i)
+			}
+			if rng.IntN(3) == 0 {
+				touched = append(touched, i)
+			}
+		}
+		g, err := s.Ground(ev, want, touched)
+		if err != nil {
+			if _, other := s.Solve(ev); other != nil {
+				return
+			}
+			t.Fatal(err)
+		}
+		for range 4 {
+			var more []Likelihood
+			for _, i := range touched {
+				if rng.IntN(2) == 0 {
+					continue
+				}
+				l := Likelihood{Node: i, On: rng.Float64(), Off: rng.Float64(), Tag: -1}
+				switch rng.IntN(6) {
+				case 0:
+					l.On = 1e-40
+				case 1:
+					if hard {
+						l.Off = 0
+					}
+				case 2:
+					l.Off = l.On
+				}
+				more = append(more, l)
+			}
+			got, err := g.With(more)
+			exact, other := s.SolveSubset(with(ev, more...), want)
+			var never *ImpossibleError
+			if errors.As(other, &never) {
+				if !errors.As(err, &never) {
+					t.Fatalf("impossible for the case, %v for the ground", err)
+				}
+				continue
+			}
+			if err != nil || other != nil {
+				t.Fatal(err, other)
+			}
+			if math.Abs(got.LogEvidence-exact.LogEvidence) > 1e-9 {
+				t.Fatalf("log evidence %v, the case has %v", got.LogEvidence, exact.LogEvidence)
+			}
+			for _, i := range want {
+				if !near(got.P[i], exact.P[i], 1e-9) {
+					t.Fatalf("P(%d) = %v, the case has %v", i, got.P[i], exact.P[i])
+				}
+			}
+		}
+	})
+}
+
+// The way down by division and the way down by products agree, zero messages
+// and all.
+func TestSweepIsRun(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		n, ev := drawCase(t, rapid.Bool().Draw(t, "hard"))
+		s, err := NewSolver(n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all := make([]int, len(n.Nodes))
+		for i := range all {
+			all[i] = i
+		}
+		b, err := s.prepare(ev, all)
+		if err != nil {
+			return
+		}
+		q := fill(b.p, b.m, nil, 0, ddOf)
+		d := &double{p: b.p, q: q, s: new(scratch)}
+		x := d.sweep(q.scalar, request{all: true, pairs: true})
+		y := run(b.p, kernel[*ftable](d), q.scalar, request{all: true, pairs: true})
+		if x.zSign != y.zSign || x.zSign > 0 && math.Abs(x.logZ-y.logZ) > 1e-9 {
+			t.Fatalf("log evidence %v (%v), by products %v (%v)", x.logZ, x.zSign, y.logZ, y.zSign)
+		}
+		if x.zSign < 0 || x.zErr > tolerance || y.zErr > tolerance {
+			return
+		}
+		for v := range x.vars {
+			p, e := share(x.vars[v])
+			o, f := share(y.vars[v])
+			if e <= tolerance && f <= tolerance && math.Abs(p-o) > 1e-9 {
+				t.Fatalf("variable %d: %v, by products %v", v, p, o)
+			}
+		}
+		for id, l := range x.links {
+			p, e := l.share(1)
+			o, f := y.links[id].share(1)
+			if e < 1e-10 && f < 1e-10 && math.Abs(p-o) > 1e-9 {
+				t.Fatalf("link %v: %v, by products %v", id, p, o)
+			}
+		}
+	})
+}
