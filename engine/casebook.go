@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"strings"
 	"time"
 )
 
@@ -93,6 +94,15 @@ type Entry struct {
 	At   time.Time // when it was entered; the casebook's clock when zero
 	Key  string    // made by the client, unique in the case; "" for none
 	Body Body
+}
+
+// Batch is what the keys of entries that were written together have in common:
+// what stands before the last hyphen. "" when there is no key.
+func (e Entry) Batch() string {
+	if i := strings.LastIndexByte(e.Key, '-'); i >= 0 {
+		return e.Key[:i]
+	}
+	return e.Key
 }
 
 // Body is what an entry says: a Report, Reading, Seen, SettledCause, StepDone,

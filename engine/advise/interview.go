@@ -85,9 +85,21 @@ type Reply struct {
 
 // Interview starts, or goes on with, the interview of a case. c is the case
 // with all that is known of it, earlier answers included or not: the turns of
-// the state are laid over it.
+// the state are laid over it. Answers about what today's rules do not know are
+// left out.
 func (a *Adviser) Interview(c *engine.CaseFile, s State, opt Options) *Interview {
 	iv := &Interview{a: a, c: *c, state: s, opt: opt.filled()}
+	iv.state.Turns = append([]Turn(nil), s.Turns...)
+	for i := range iv.state.Turns {
+		t := &iv.state.Turns[i]
+		var known []engine.Report
+		for _, r := range t.Reports {
+			if _, _, _, ok := a.sign(r.Finding, r.By); ok {
+				known = append(known, r)
+			}
+		}
+		t.Reports = known
+	}
 	iv.opt.Stages = nil
 	iv.opt.Only = func(k *engine.Check) bool { return k.Asks != "" && k.Stage == engine.StageInterview }
 	return iv
@@ -112,11 +124,16 @@ func (iv *Interview) Case() *engine.CaseFile {
 func put(list []engine.Report, r engine.Report) []engine.Report {
 	kept := list[:0]
 	for _, x := range list {
-		if x.Finding != r.Finding || x.By != r.By {
+		if !sameReport(x, r) {
 			kept = append(kept, x)
 		}
 	}
 	return append(kept, r)
+}
+
+// sameReport tells whether both are about one finding by one reporter.
+func sameReport(x, y engine.Report) bool {
+	return x.By == y.By && engine.ParseFindingName(x.Finding) == engine.ParseFindingName(y.Finding)
 }
 
 // Confirm takes over findings that were proposed for a complaint and that the
@@ -166,15 +183,23 @@ func (iv *Interview) choose(anyway bool) (*Question, *Stop, error) {
 	}
 	only := opt.Only
 	opt.Only = func(c *engine.Check) bool { return only(c) && !passed[c.Name] }
-	ad, err := iv.a.Price(iv.Case(), opt)
-	if err != nil {
-		return nil, nil, err
-	}
-	for _, p := range ad.Checks {
-		if p.Worth || anyway {
-			iv.state.At, iv.state.Over = p.Check.Name, false
-			return iv.question(p), nil, nil
+	var ad *Advice
+	for {
+		var err error
+		if ad, err = iv.a.Price(iv.Case(), opt); err != nil {
+			return nil, nil, err
 		}
+		for _, p := range ad.Checks {
+			if p.Worth || anyway {
+				iv.state.At, iv.state.Over = p.Check.Name, false
+				return iv.question(p), nil, nil
+			}
+		}
+		if ad.Unpriced == 0 {
+			break
+		}
+		// The end is proven, and what is left counted, with all of them.
+		opt.Best = 0
 	}
 	iv.state.Over = true
 	stop := &Stop{Reason: "nothing is left to ask", Questions: len(ad.Checks)}
@@ -338,13 +363,10 @@ func (iv *Interview) turn(q *Question, t Turn) []engine.Body {
 		out = append(out, engine.InterviewMark{Question: t.Check, Skipped: true})
 	}
 	iv.state.At = ""
-	for i := range iv.state.Turns {
-		if iv.state.Turns[i].Check == t.Check {
-			iv.state.Turns[i] = t
-			return out
-		}
+	for _, r := range t.Reports {
+		iv.state.replace(r, "")
 	}
-	iv.state.Turns = append(iv.state.Turns, t)
+	*iv.state.turn(t.Check) = t
 	return out
 }
 
@@ -380,21 +402,14 @@ func (iv *Interview) Leave() []engine.Body {
 	return []engine.Body{engine.InterviewMark{Question: iv.state.At}}
 }
 
-// Resume reads the state back from the entries that the methods returned: a
-// mark names the question, the reports behind it are its answer, a skipped
-// mark passes it over. inForce tells which entries count; nil for all.
+// Resume reads the state back from the entries of a case: a mark names the
+// question, the reports that were written together with it are its answer, a
+// skipped mark passes it over. A report written otherwise answers no question,
+// but the order of the entries decides: it replaces what was answered before.
+// inForce tells which entries count; nil for all.
 func Resume(entries []engine.Entry, inForce []bool) State {
 	var s State
-	last := ""
-	find := func(name string) *Turn {
-		for i := range s.Turns {
-			if s.Turns[i].Check == name {
-				return &s.Turns[i]
-			}
-		}
-		s.Turns = append(s.Turns, Turn{Check: name})
-		return &s.Turns[len(s.Turns)-1]
-	}
+	last, batch := "", ""
 	fresh := false // the next report starts a new answer to last
 	for i, e := range entries {
 		if inForce != nil && !inForce[i] {
@@ -403,26 +418,56 @@ func Resume(entries []engine.Entry, inForce []bool) State {
 		switch b := e.Body.(type) {
 		case engine.InterviewMark:
 			if b.Skipped {
-				t := find(b.Question)
-				t.Skipped = true
+				s.turn(b.Question).Skipped = true
 				last, s.At = "", ""
 				continue
 			}
 			last, s.At, s.Over = b.Question, b.Question, b.Question == ""
-			fresh = true
+			fresh, batch = true, e.Batch()
 		case engine.Report:
-			if last == "" {
-				continue
-			}
-			t := find(last)
-			if fresh {
+			mine := last != "" && e.Batch() == batch
+			if mine && fresh {
+				t := s.turn(last)
 				t.Reports, t.Skipped, fresh = nil, false, false
 			}
-			t.Reports = append(t.Reports, b)
-			s.At = ""
+			replaced := s.replace(b, last)
+			if mine {
+				if t := s.turn(last); !replaced {
+					t.Reports = append(t.Reports, b)
+				}
+				s.At = ""
+			}
 		default:
 			last = ""
 		}
 	}
 	return s
+}
+
+// turn is the turn of a check, a new one when it was not put yet.
+func (s *State) turn(name string) *Turn {
+	for i := range s.Turns {
+		if s.Turns[i].Check == name {
+			return &s.Turns[i]
+		}
+	}
+	s.Turns = append(s.Turns, Turn{Check: name})
+	return &s.Turns[len(s.Turns)-1]
+}
+
+// replace sets every report of the same finding by the same reporter to what
+// is said now, in whichever turn it was said. True when one is in the turn of
+// the check named.
+func (s *State) replace(r engine.Report, check string) (there bool) {
+	for i := range s.Turns {
+		t := &s.Turns[i]
+		for k, o := range t.Reports {
+			if sameReport(o, r) {
+				t.Reports[k] = r
+				t.Reports[k].Finding = o.Finding // as the question spells it
+				there = there || t.Check == check
+			}
+		}
+	}
+	return there
 }

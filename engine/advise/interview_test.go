@@ -230,3 +230,114 @@ func TestKnownIsNotAsked(t *testing.T) {
 		t.Error("no interview put a question")
 	}
 }
+
+// book makes entries; those with the same letter were written together.
+func book(list ...any) []engine.Entry {
+	var out []engine.Entry
+	for i := 0; i < len(list); i += 2 {
+		e := engine.Entry{Seq: int64(len(out) + 1), Body: list[i+1].(engine.Body)}
+		if batch := list[i].(string); batch != "" {
+			e.Key = fmt.Sprintf("%s-%d", batch, i)
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+// The order of the entries decides, and only what was written together with a
+// mark is the answer to its question.
+func TestResume(t *testing.T) {
+	mark := func(q string) engine.InterviewMark { return engine.InterviewMark{Question: q} }
+	skip := func(q string) engine.InterviewMark { return engine.InterviewMark{Question: q, Skipped: true} }
+	says := func(by, f string, s engine.State) engine.Report { return engine.Report{Finding: f, State: s, By: by} }
+	yes := func(f string) engine.Report { return says("driver", f, engine.Present) }
+	no := func(f string) engine.Report { return says("driver", f, engine.Absent) }
+	turn := func(check string, r ...engine.Report) Turn { return Turn{Check: check, Reports: r} }
+	for _, tc := range []struct {
+		name  string
+		list  []engine.Entry
+		force []bool
+		want  State
+	}{
+		{name: "nothing"},
+		{name: "answered", list: book("a", mark("q"), "a", yes("f"), "a", no("g")), want: State{Turns: []Turn{turn("q", yes("f"), no("g"))}}},
+		{name: "left at a question", list: book("a", mark("q"), "a", yes("f"), "b", mark("r")),
+			want: State{Turns: []Turn{turn("q", yes("f"))}, At: "r"}},
+		{name: "noted by hand at the open question", list: book("a", mark("q"), "b", yes("f"), "", yes("g")), want: State{At: "q"}},
+		{name: "noted otherwise after the answer", list: book("a", mark("q"), "a", yes("f"), "a", no("g"), "b", no("f")),
+			want: State{Turns: []Turn{turn("q", no("f"), no("g"))}}},
+		{name: "noted before the answer", list: book("b", no("f"), "a", mark("q"), "a", yes("f")), want: State{Turns: []Turn{turn("q", yes("f"))}}},
+		{name: "noted as another says it", list: book("a", mark("q"), "a", yes("f"), "b", says("road_test", "f", engine.Absent)),
+			want: State{Turns: []Turn{turn("q", yes("f"))}}},
+		{name: "spelled otherwise", list: book("a", mark("q"), "a", yes("f@D/3"), "b", no("f@D/3:")),
+			want: State{Turns: []Turn{turn("q", no("f@D/3"))}}},
+		{name: "note taken back", list: book("a", mark("q"), "a", yes("f"), "b", no("f")), force: []bool{true, true, false},
+			want: State{Turns: []Turn{turn("q", yes("f"))}}},
+		{name: "answer taken back", list: book("a", mark("q"), "a", yes("f")), force: []bool{true, false}, want: State{At: "q"}},
+		{name: "answered again", list: book("a", mark("q"), "a", yes("f"), "b", mark("r"), "b", yes("g"), "c", mark("q"), "c", no("f")),
+			want: State{Turns: []Turn{turn("q", no("f")), turn("r", yes("g"))}}},
+		{name: "asked for in two questions", list: book("a", mark("q"), "a", skip("q"), "b", mark("r"), "b", yes("f"), "c", mark("q"), "c", no("f")),
+			want: State{Turns: []Turn{turn("q", no("f")), turn("r", no("f"))}}},
+		{name: "a complaint, then the end", list: book("a", yes("f"), "a", mark("")), want: State{Over: true}},
+		{name: "without keys", list: book("", mark("q"), "", yes("f"), "", no("f"), "", engine.Note{}, "", yes("g")),
+			want: State{Turns: []Turn{turn("q", no("f"))}}},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			if d := cmp.Diff(tc.want, Resume(tc.list, tc.force)); d != "" {
+				t.Error(d)
+			}
+		})
+	}
+}
+
+// What today's rules do not know is no answer any more.
+func TestOldAnswersAreLeftOut(t *testing.T) {
+	a := asking(t, 3)
+	s := State{Turns: []Turn{{Check: "ask0", Reports: []engine.Report{
+		{Finding: "gone", State: engine.Present, By: "driver"}, {Finding: "f0", State: engine.Absent, By: "driver"}}}}}
+	iv := a.Interview(&engine.CaseFile{}, s, Options{})
+	if got := iv.Case().Reports; len(got) != 1 || got[0].Finding != "f0" {
+		t.Errorf("reports %+v", got)
+	}
+	next(t, iv)
+	if len(s.Turns[0].Reports) != 2 {
+		t.Error("the state given was changed")
+	}
+}
+
+// What going on would cost counts every question left, and the end is the same
+// however few questions are priced on the way.
+func TestStopCountsAll(t *testing.T) {
+	left := 0
+	for seed := range uint64(12) {
+		var stops []*Stop
+		for _, best := range []int{0, 1} {
+			iv := asking(t, seed).Interview(&engine.CaseFile{}, State{}, Options{Best: best})
+			for {
+				q, stop, err := iv.Next()
+				if err != nil {
+					t.Fatal(err)
+				}
+				if stop != nil {
+					stops = append(stops, stop)
+					break
+				}
+				if _, err := iv.Answer(Reply{Present: []string{q.Options[0].Finding}}); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+		if d := cmp.Diff(stops[0], stops[1]); d != "" {
+			t.Errorf("seed %d: all priced and the best one priced:\n%s", seed, d)
+		}
+		if stops[1].Questions > 1 {
+			left++
+			if stops[1].AllMinutes != float64(stops[1].Questions) { // a minute each
+				t.Errorf("seed %d: %d questions in %v min", seed, stops[1].Questions, stops[1].AllMinutes)
+			}
+		}
+	}
+	if left == 0 {
+		t.Error("no interview left two questions; take other seeds")
+	}
+}

@@ -111,50 +111,11 @@ func (x *Interview) resume() error {
 		if err != nil {
 			return failed(err.Error(), "")
 		}
-		s = advise.Resume(answersOnly(x.j.rec.Entries, force))
-		// The case as it stands counts, whoever changed it in the meantime.
-		for i := range s.Turns {
-			s.Turns[i].Reports = slices.DeleteFunc(s.Turns[i].Reports, func(r engine.Report) bool { return !x.w.standing(&r) })
-			for k := range s.Turns[i].Reports {
-				x.w.standing(&s.Turns[i].Reports[k])
-			}
-		}
+		s = advise.Resume(x.j.rec.Entries, force)
 		x.last = x.j.c.LastSeq
 	}
 	x.iv = x.a.Interview(x.w.c, s, interviewOptions)
 	return nil
-}
-
-// standing sets a report to what its reporter says now; false when the case
-// does not hold it any more.
-func (w *work) standing(r *engine.Report) bool {
-	for _, c := range w.c.Reports {
-		if c.By == r.By && engine.ParseFindingName(c.Finding) == engine.ParseFindingName(r.Finding) {
-			r.State = c.State
-			return true
-		}
-	}
-	return false
-}
-
-// answersOnly keeps the reports that were written together with a mark of the
-// interview, in one batch: a report that was noted by itself is no answer to
-// the question that happens to stand before it.
-func answersOnly(all []engine.Entry, force []bool) (out []engine.Entry, inForce []bool) {
-	batch := ""
-	for i, e := range all {
-		mine, _, _ := strings.Cut(e.Key, "-")
-		switch e.Body.(type) {
-		case engine.InterviewMark:
-			batch = mine
-		case engine.Report:
-			if mine == "" || mine != batch {
-				continue
-			}
-		}
-		out, inForce = append(out, e), append(inForce, force[i])
-	}
-	return out, inForce
 }
 
 // Begun tells whether questions were put before; Words are the complaint as it

@@ -6,42 +6,6 @@ import (
 	"slipcase/engine"
 )
 
-// entries makes a case of entries; those with the same letter were written in
-// one batch.
-func entries(list ...any) []engine.Entry {
-	var out []engine.Entry
-	for i := 0; i < len(list); i += 2 {
-		e := engine.Entry{Seq: int64(len(out) + 1), Body: list[i+1].(engine.Body)}
-		if batch := list[i].(string); batch != "" {
-			e.Key = batch + "-1"
-		}
-		out = append(out, e)
-	}
-	return out
-}
-
-// A report that was noted by itself is no answer to the question whose mark
-// stands before it; one that was written with the mark is.
-func TestAnswersOnly(t *testing.T) {
-	all := entries(
-		"a", engine.InterviewMark{Question: "q1"},
-		"a", engine.Report{Finding: "slips@D/3", By: "driver"},
-		"b", engine.InterviewMark{Question: "q2"}, // left here
-		"c", engine.Report{Finding: "clunk", By: "driver"},
-		"", engine.Report{Finding: "whine", By: "driver"},
-		"d", engine.Note{Text: "x"},
-	)
-	force := []bool{true, true, true, true, true, true}
-	got, in := answersOnly(all, force)
-	var seqs []int64
-	for _, e := range got {
-		seqs = append(seqs, e.Seq)
-	}
-	if len(seqs) != 4 || seqs[0] != 1 || seqs[1] != 2 || seqs[2] != 3 || seqs[3] != 6 || len(in) != 4 {
-		t.Errorf("kept %v", seqs)
-	}
-}
-
 // What is noted between two sittings counts, and is not overwritten by what
 // was answered before.
 func TestInterviewAfterNotes(t *testing.T) {

@@ -222,7 +222,8 @@ type Written struct {
 	Lead    string      `json:"lead"`    // component that leads; "" for none
 }
 
-// append writes bodies as entries of one batch, all or none.
+// append writes bodies as entries of one batch (see engine.Entry.Batch), all
+// or none.
 func (j *job) append(bodies ...engine.Body) ([]int64, error) {
 	if len(bodies) == 0 {
 		return nil, nil
