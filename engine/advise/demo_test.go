@@ -270,7 +270,7 @@ func TestDemoAnswersAgreeWithCases(t *testing.T) {
 			cands = append(cands, &candidate{check: o, chosen: b.choose(o.items, opt.Exact)})
 		}
 	}
-	b.gather(cands, opt.Exact)
+	b.gather(cands)
 	compared := 0
 	for _, x := range cands {
 		if err := x.price(b, k); err != nil {

@@ -208,6 +208,8 @@ type group struct {
 
 	mu     sync.Mutex
 	ground *network.Ground // nil until a row is worked out
+	left   int             // checks not priced yet
+	busy   int             // checks being priced
 	rows   map[string]*row
 }
 
@@ -240,29 +242,45 @@ func (g *group) touch(n int) {
 func (g *group) direct(n int) bool { return g.has[n] || g.b.s.a.parent[n] }
 
 // join takes the findings of a check into the tree.
-func (g *group) join(nodes []int) {
+func (g *group) join(nodes []int) { g.weighed(nodes, g.touch) }
+
+// adds is how many nodes a tree would be touched at more for some findings.
+func (g *group) adds(nodes []int) int {
+	fresh := map[int]bool{}
+	g.weighed(nodes, func(n int) {
+		if !g.in[n] {
+			fresh[n] = true
+		}
+	})
+	return len(fresh)
+}
+
+// weighed lists the nodes that reports of some findings weigh.
+func (g *group) weighed(nodes []int, f func(n int)) {
 	for _, n := range nodes {
 		if g.direct(n) {
-			g.touch(n)
+			f(n)
 			continue
 		}
 		for _, l := range g.b.s.solver.Net().Nodes[n].Links {
 			if l.Strength > 0 {
-				g.touch(l.Parent)
+				f(l.Parent)
 			}
 		}
 	}
 }
 
-// roomy is how many nodes more than the suspects a tree may hold that several
-// checks share. Building a tree costs some ten posteriors; a larger tree makes
-// each of them dearer. With a few posteriors a check, sharing pays.
+// roomy is how many nodes a tree may be touched at that several checks share.
+// Building a tree and its way up costs some five rows; a larger tree makes each
+// of them dearer.
 const roomy = 12
 
-// gather puts candidates into groups, in their order.
-func (b *base) gather(cands []*candidate, exact int) {
-	groups := map[string]*group{}
-	var shared *group
+// gather puts candidates into groups: one that looks at the same findings, else
+// the one to which it adds the fewest nodes, the earliest of these, as long as
+// there is room.
+func (b *base) gather(cands []*candidate) {
+	same := map[string]*group{}
+	var open []*group
 	for _, c := range cands {
 		ev, nodes, plain := b.ask(c.chosen)
 		sorted := append([]int(nil), nodes...)
@@ -271,23 +289,34 @@ func (b *base) gather(cands []*candidate, exact int) {
 		if !plain {
 			key = c.Name // its evidence is its own
 		}
-		if g := groups[key]; g != nil {
-			c.nodes, c.group = nodes, g
+		c.nodes = nodes
+		if g := same[key]; g != nil {
+			c.group = g
+			g.left++
 			continue
 		}
-		g := shared
-		if !plain || exact > 2 || g == nil || len(g.touched) > roomy {
+		var g *group
+		if plain {
+			least := roomy + 1
+			for _, o := range open {
+				if n := o.adds(nodes); n < least && len(o.touched)+n <= roomy {
+					least, g = n, o
+				}
+			}
+		}
+		if g == nil {
 			g = b.newGroup(ev)
 			if plain {
-				shared = g
+				open = append(open, g)
 				// The case as it is was solved already.
 				g.rows[""] = &row{joint: b.today}
 				g.rows[""].once.Do(func() {})
 			}
 		}
 		g.join(nodes)
-		groups[key] = g
-		c.nodes, c.group = nodes, g
+		g.left++
+		same[key] = g
+		c.group = g
 	}
 }
 
@@ -324,12 +353,21 @@ func (g *group) solve(items []item, nodes []int, set int) ([]float64, error) {
 	return r.joint, r.err
 }
 
-// settle lets go of the tree: its rows are kept, and another check of the group
-// seldom needs new ones.
+// small is the size of a tree, in entries, that is kept from one check of a
+// group to the next.
+const small = 1 << 17
+
+// settle lets go of the tree after a check was priced, unless it is small and
+// another check may need it. The rows are kept.
 func (g *group) settle() {
 	g.mu.Lock()
-	g.ground = nil
-	g.mu.Unlock()
+	defer g.mu.Unlock()
+	g.left--
+	g.busy--
+	if g.ground != nil && g.busy == 0 && (g.left == 0 || g.ground.Entries() > small) {
+		g.ground.Free()
+		g.ground = nil
+	}
 }
 
 // joint works out one row.
@@ -375,6 +413,10 @@ func (g *group) joint(said []network.Likelihood, factor float64) ([]float64, err
 func (b *base) price(k *costs, g *group, items []item, nodes []int) (figures, []answer, error) {
 	size := 1 + len(b.s.want) // probability, then each wanted node with it
 	table := make([][]float64, 1<<len(items))
+	g.mu.Lock()
+	g.busy++
+	g.mu.Unlock()
+	defer g.settle()
 	for set := range table {
 		r, err := g.solve(items, nodes, set)
 		if err != nil {
@@ -382,7 +424,6 @@ func (b *base) price(k *costs, g *group, items []item, nodes []int) (figures, []
 		}
 		table[set] = append([]float64(nil), r...)
 	}
-	g.settle()
 	for i := range items {
 		it := &items[i]
 		if g.direct(nodes[i]) {

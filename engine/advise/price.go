@@ -149,7 +149,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 		x.high = b.most(k, x.chosen)
 		cands[i] = x
 	}
-	b.gather(cands, opt.Exact)
+	b.gather(cands)
 	if opt.Best > 0 && opt.Best < len(cands) {
 		err = race(b, k, cands, opt)
 	} else {

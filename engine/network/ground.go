@@ -2,6 +2,7 @@ package network
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"sync"
@@ -38,8 +39,27 @@ func (s *Solver) Ground(ev []Likelihood, want, touched []int) (*Ground, error) {
 	if err != nil {
 		return nil, err
 	}
-	plans, cached := b.trees(must, must)
-	b.p, b.cached = plans[0], cached
+	few, err := s.mask(want)
+	if err != nil {
+		return nil, err
+	}
+	// The case without what is touched lends its order.
+	one := func(mask []bool, less *plan) (*plan, bool) {
+		role := s.roles(b.state, b.has, mask)
+		plans, cached := s.cache(fmt.Sprint("g", less != nil)+string(role), func() []*plan {
+			k := newSkeleton(s.net, role)
+			if less == nil {
+				return []*plan{k.finish(orderTries, s.width, s.maxWork())}
+			}
+			return []*plan{k.finishLike(less, orderTries, s.width, s.maxWork())}
+		})
+		return plans[0], cached
+	}
+	b.p, _ = one(few, nil)
+	if b.affordable() != nil {
+		return nil, ErrWide
+	}
+	b.p, b.cached = one(must, b.p)
 	if b.affordable() != nil {
 		return nil, ErrWide
 	}
@@ -73,6 +93,28 @@ func (g *Ground) With(more []Likelihood) (*Posterior, error) {
 	}
 	return b.posterior(extra, g.only)
 }
+
+// Free gives the memory of a ground back, for the next one. A ground must not
+// be in use then; it may be used again.
+func (g *Ground) Free() {
+	if g.kept == nil {
+		return
+	}
+	sc := scratches.Get().(*scratch)
+	defer scratches.Put(sc)
+	d := &double{s: sc}
+	for _, list := range [][]*ftable{g.kept.belief, g.kept.up} {
+		for _, t := range list {
+			if t != nil {
+				d.release(t)
+			}
+		}
+	}
+	g.kept, g.once = nil, sync.Once{}
+}
+
+// Entries is the size of the tree, in table entries.
+func (g *Ground) Entries() float64 { return g.b.p.cost }
 
 // keep makes the way up without further likelihoods.
 func (b *problem) keep() *kept {

@@ -3,6 +3,7 @@ package network
 import (
 	"math/bits"
 	"math/rand/v2"
+	"slices"
 )
 
 // bitset is a set of small numbers; all sets of one graph have one length.
@@ -283,4 +284,61 @@ func (g *graph) without(v int) {
 	g.gone.add(v)
 	g.adj[v].each(func(u int) { g.adj[u].del(v) })
 	clear(g.adj[v])
+}
+
+// follow eliminates in order of rank, -1 first: of these always the one that
+// adds the fewest edges. It gives up once the cost passes limit.
+func (g *graph) follow(rank []int, limit float64) (*elimination, bool) {
+	w := g.clone()
+	e := &elimination{order: make([]int, 0, g.n), later: make([]bitset, g.n)}
+	words := (g.n + 63) / 64
+	flat := make([]uint64, g.n*words)
+	take := func(v int) bool {
+		nb := bitset(flat[v*words : (v+1)*words : (v+1)*words])
+		copy(nb, w.adj[v])
+		k := nb.count() + 1
+		e.order = append(e.order, v)
+		e.later[v] = nb
+		e.width = max(e.width, k)
+		e.cost += float64(uint64(1) << min(k, 62))
+		nb.each(func(u int) {
+			for i := range nb {
+				w.adj[u][i] |= nb[i]
+			}
+			w.adj[u].del(u)
+			w.adj[u].del(v)
+		})
+		return e.cost <= limit
+	}
+	var fresh, rest []int
+	for v := range g.n {
+		switch {
+		case g.gone.has(v):
+		case rank[v] < 0:
+			fresh = append(fresh, v)
+		default:
+			rest = append(rest, v)
+		}
+	}
+	for len(fresh) > 0 {
+		best, least := 0, -1
+		for i, v := range fresh {
+			f := 0
+			w.adj[v].each(func(u int) { f += w.adj[v].missing(w.adj[u]) - 1 })
+			if least < 0 || f < least {
+				best, least = i, f
+			}
+		}
+		if !take(fresh[best]) {
+			return e, false
+		}
+		fresh = slices.Delete(fresh, best, best+1)
+	}
+	slices.SortFunc(rest, func(a, b int) int { return rank[a] - rank[b] })
+	for _, v := range rest {
+		if !take(v) {
+			return e, false
+		}
+	}
+	return e, true
 }

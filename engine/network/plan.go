@@ -27,6 +27,7 @@ type plan struct {
 	sure   []bool    // node -> forced on by a parent or leak of certain effect
 
 	nvars   int
+	order   []int    // variables as they were eliminated
 	cliques []clique // parents before children
 	home    []int    // variable -> its smallest clique
 	width   int
@@ -225,15 +226,52 @@ const maxWidth = 19
 // finish orders the variables and builds the tree. Past limit (in table
 // entries) it returns a plan with its cost but no tree.
 func (s *skeleton) finish(tries, maxWidth int, limit float64) *plan {
+	if s.p.nvars == 0 {
+		return s.p
+	}
+	return s.finishAs(s.g.bestOrder(tries), tries, maxWidth, limit)
+}
+
+// worse is by how much the tables of a borrowed order may exceed those where
+// it comes from.
+const worse = 1.5
+
+// finishLike is finish in the order of a plan for less, if that does well
+// enough.
+func (s *skeleton) finishLike(less *plan, tries, maxWidth int, limit float64) *plan {
+	p := s.p
+	if p.nvars == 0 || len(less.order) == 0 || len(less.cut) > 0 {
+		return s.finish(tries, maxWidth, limit)
+	}
+	place := make([]int, less.nvars)
+	for at, v := range less.order {
+		place[v] = at
+	}
+	rank := make([]int, p.nvars)
+	for i := range p.net.Nodes {
+		for _, v := range [][2]int{{p.xVar[i], less.xVar[i]}, {p.auxVar[i], less.auxVar[i]}} {
+			if v[0] < 0 {
+				continue
+			}
+			if rank[v[0]] = -1; v[1] >= 0 {
+				rank[v[0]] = place[v[1]]
+			}
+		}
+	}
+	e, ok := s.g.follow(rank, math.Min(limit, worse*less.cost+1<<13))
+	if !ok || e.width > maxWidth {
+		return s.finish(tries, maxWidth, limit)
+	}
+	return s.finishAs(e, tries, maxWidth, limit)
+}
+
+// finishAs builds the tree of an order.
+func (s *skeleton) finishAs(e *elimination, tries, maxWidth int, limit float64) *plan {
 	p, edgeOf, pairOf := s.p, s.edgeOf, s.pairOf
 	p.cutAt = make([]int, p.nvars)
 	for v := range p.cutAt {
 		p.cutAt[v] = -1
 	}
-	if p.nvars == 0 {
-		return p
-	}
-	e := s.g.bestOrder(tries)
 	if e.cost > limit {
 		p.width, p.cost = e.width, e.cost
 		return p
@@ -250,7 +288,7 @@ func (s *skeleton) finish(tries, maxWidth int, limit float64) *plan {
 			e = s.g.bestOrder(tries)
 		}
 	}
-	p.width = e.width
+	p.width, p.order = e.width, e.order
 	p.build(e)
 	// Factors go to the smallest clique that holds them.
 	in := make([][]int32, p.nvars) // variable -> cliques that hold it
