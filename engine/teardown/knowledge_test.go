@@ -277,6 +277,18 @@ func TestPlanTurnsToWhy(t *testing.T) {
 		{"ruled out", func(c *engine.CaseFile) {
 			c.Settled = []engine.SettledCause{{Cause: "high_mileage", Present: false}}
 		}, true},
+		{"all ruled out", func(c *engine.CaseFile) {
+			for _, o := range OpenCauses(m, c, mustRead(t, m, c), Found(m, c)) {
+				if part, _, mode := strings.Cut(o.Name, "/"); mode {
+					c.Seen = append(c.Seen, engine.Seen{Component: part, Cleared: true})
+				} else {
+					c.Settled = append(c.Settled, engine.SettledCause{Cause: o.Name})
+				}
+			}
+		}, false},
+		{"named with another part", func(c *engine.CaseFile) {
+			c.Seen = append(c.Seen, engine.Seen{Component: "low_roller", Mode: "roller_spent", Cause: "high_mileage"})
+		}, false},
 		{"found behind it", func(c *engine.CaseFile) {
 			c.Seen = append(c.Seen, engine.Seen{Component: "regulator_valve", Mode: m.Nodes[m.ModesOf("regulator_valve")[0]].Mode.Name})
 		}, false},
@@ -289,11 +301,23 @@ func TestPlanTurnsToWhy(t *testing.T) {
 			if f[0].Open() != x.open {
 				t.Errorf("open %v, want %v: %+v", f[0].Open(), x.open, f[0])
 			}
+			if n := len(OpenCauses(m, &y, mustRead(t, m, &y), f[:1])); x.open && n == 0 {
+				t.Error("nothing is left to settle it by")
+			}
 			if (Warning(f[:1]) != "") != x.open {
 				t.Errorf("warning %q", Warning(f[:1]))
 			}
 		})
 	}
+}
+
+func mustRead(t *testing.T, m *diagnose.Model, c *engine.CaseFile) *diagnose.Result {
+	t.Helper()
+	r, diags, err := Read(m, c)
+	if err != nil || r == nil {
+		t.Fatal(diags, err)
+	}
+	return r
 }
 
 // A find that explains every report is enough; one that leaves a complaint open

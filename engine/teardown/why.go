@@ -22,8 +22,8 @@ type Confirmed struct {
 	Component *engine.Component
 	Mode      *engine.Mode
 	Causes    []string // titles of what was settled as its cause; none while it is open
-	// Lead says that something else can be behind it, so that it must be
-	// settled why it failed.
+	// Lead says that something else can be behind it and is not ruled out, so
+	// that it must be settled why it failed.
 	Lead bool
 }
 
@@ -74,7 +74,8 @@ func after(m *diagnose.Model, c *engine.CaseFile, k *culprits) (*Why, error) {
 	if err != nil {
 		return nil, err
 	}
-	w.causes(m, c, k.r)
+	w.Causes = OpenCauses(m, c, k.r, w.Confirmed)
+	w.Causes = w.Causes[:min(len(w.Causes), mostCauses)]
 	w.related(m, c, weight)
 	w.second(m, c, k, weight)
 	w.Warning = Warning(w.Confirmed)
@@ -82,10 +83,11 @@ func after(m *diagnose.Model, c *engine.CaseFile, k *culprits) (*Why, error) {
 }
 
 // Found lists what a case has confirmed as failed, each with what was settled
-// as its cause: the one named with it, a root cause settled as present, or a
-// fault found on another part, that leads to it.
+// as its cause: the one named with it, a root cause settled as present or named
+// with another part, or a fault found on another part, that leads to it.
 func Found(m *diagnose.Model, c *engine.CaseFile) []Confirmed {
 	here := map[int]bool{} // nodes known to be there
+	known := settledNames(c)
 	settle := func(name string) (int, bool) {
 		node, ok := m.Lookup(name)
 		if ok {
@@ -101,6 +103,7 @@ func Found(m *diagnose.Model, c *engine.CaseFile) []Confirmed {
 	for _, s := range c.Seen {
 		if !s.Cleared {
 			settle(s.Component + "/" + s.Mode)
+			settle(s.Cause)
 		}
 	}
 	var out []Confirmed
@@ -124,7 +127,7 @@ func Found(m *diagnose.Model, c *engine.CaseFile) []Confirmed {
 			if m.Nodes[n].Layer == diagnose.StressLayer {
 				continue
 			}
-			f.Lead = true
+			f.Lead = f.Lead || here[n] || open(m.Nodes[n], known)
 			if here[n] && m.Nodes[n].Name != s.Cause {
 				f.Causes = append(f.Causes, m.Nodes[n].Title)
 			}
@@ -149,9 +152,9 @@ func Warning(found []Confirmed) string {
 	return "It is not settled why this failed: " + list(open) + ". A build now may come back for the same reason: settle one of the open causes first."
 }
 
-// causes lists root causes, and faults of other parts, that lead to what was
-// found, through stresses too.
-func (w *Why) causes(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) {
+// settledNames are the root causes that were settled, present or not, and the
+// parts that were looked at.
+func settledNames(c *engine.CaseFile) map[string]bool {
 	known := map[string]bool{}
 	for _, s := range c.Settled {
 		known[s.Cause] = true
@@ -160,34 +163,46 @@ func (w *Why) causes(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) 
 		known[s.Component] = true
 		known[s.Cause] = true
 	}
+	return known
+}
+
+// open tells whether a root cause, or a fault of another part, is still to be
+// settled.
+func open(n diagnose.Node, known map[string]bool) bool {
+	return n.Cause != nil && !known[n.Cause.Name] || n.Mode != nil && !known[n.Component.Name] && !known[n.Name]
+}
+
+// OpenCauses lists root causes, and faults of other parts, that lead to what
+// was found, through stresses too, and are not settled; the most probable
+// first.
+func OpenCauses(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result, found []Confirmed) []OpenCause {
+	known := settledNames(c)
+	var out []OpenCause
 	listed := map[int]bool{}
-	for _, f := range w.Confirmed {
+	for _, f := range found {
 		node, _ := m.Lookup(f.Component.Name + "/" + f.Mode.Name)
 		for _, a := range ancestors(m, node) {
 			n := m.Nodes[a]
-			if listed[a] {
+			if listed[a] || !open(n, known) {
 				continue
 			}
 			listed[a] = true
 			o := OpenCause{Name: n.Name, Title: n.Title, P: r.Posterior[a], Prior: r.Prior[a]}
-			switch {
-			case n.Cause != nil && !known[n.Cause.Name]:
+			if n.Cause != nil {
 				o.Advice, o.SettledBy = n.Cause.Advice, checks(m, n.Cause.SettledBy)
-			case n.Mode != nil && !known[n.Component.Name] && !known[n.Name]:
+			} else {
 				o.SettledBy, o.Step = checks(m, n.Mode.SettledBy), showing(m.Unit, n.Component.Name)
-			default:
-				continue
 			}
-			w.Causes = append(w.Causes, o)
+			out = append(out, o)
 		}
 	}
-	sort.SliceStable(w.Causes, func(i, j int) bool {
-		if d := w.Causes[i].P - w.Causes[j].P; d > 1e-9 || d < -1e-9 {
+	sort.SliceStable(out, func(i, j int) bool {
+		if d := out[i].P - out[j].P; d > 1e-9 || d < -1e-9 {
 			return d > 0
 		}
-		return w.Causes[i].Name < w.Causes[j].Name
+		return out[i].Name < out[j].Name
 	})
-	w.Causes = w.Causes[:min(len(w.Causes), mostCauses)]
+	return out
 }
 
 func checks(m *diagnose.Model, names []string) []*engine.Check {

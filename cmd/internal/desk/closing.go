@@ -179,21 +179,12 @@ func (j *job) verify(drive []engine.DriveResult) (missing *Failure, err error) {
 // unproved warns of what a fixed case leaves open: nothing found, or something
 // found whose root cause is not settled.
 func (j *job) unproved() []engine.Diagnostic {
-	var out []engine.Diagnostic
-	found := 0
 	for _, s := range j.w.c.Seen {
-		if s.Cleared {
-			continue
-		}
-		found++
-		if node, ok := j.w.m.Lookup(s.Component + "/" + s.Mode); ok {
-			out = append(out, j.unsettled(node)...)
+		if !s.Cleared {
+			return j.unsettled()
 		}
 	}
-	if found == 0 {
-		out = append(out, warning("no part was found failed: the casebook learns nothing from this case", "say what it was with slipcase undo and slipcase found COMPONENT MODE"))
-	}
-	return out
+	return []engine.Diagnostic{warning("no part was found failed: the casebook learns nothing from this case", "say what it was with slipcase undo and slipcase found COMPONENT MODE")}
 }
 
 // earlierCase looks at the case that a come-back names.

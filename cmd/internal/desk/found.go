@@ -10,6 +10,8 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/teardown"
+	"slipcase/rules"
 )
 
 // FoundInput is a part that was found failed.
@@ -24,8 +26,7 @@ func (d *Desk) Found(ref JobRef, in FoundInput) (Answer, error) {
 		return Answer{}, err
 	}
 	defer j.close()
-	node, err := j.w.find(in.Component + "/" + in.Mode)
-	if err != nil {
+	if _, err := j.w.find(in.Component + "/" + in.Mode); err != nil {
 		return Answer{}, err
 	}
 	if in.Cause != "" {
@@ -52,7 +53,7 @@ func (d *Desk) Found(ref JobRef, in FoundInput) (Answer, error) {
 			ans.Warnings = append(ans.Warnings, warning("there is no file "+in.Photo+" from here", "the path is kept as given"))
 		}
 	}
-	ans.Warnings = append(ans.Warnings, j.unsettled(node)...)
+	ans.Warnings = append(ans.Warnings, j.unsettled(in.Component)...)
 	return ans, nil
 }
 
@@ -76,81 +77,56 @@ func (w *work) rootCause(name string) error {
 	return usage(fmt.Sprintf("there is no root cause %q", name), hint)
 }
 
-// unsettled warns that a fault found has no root cause settled, where the
-// rules know any: a new part in an old trouble comes back.
-func (j *job) unsettled(node int) []engine.Diagnostic {
-	r, err := j.w.diagnose(diagnose.Options{Top: 1})
-	if err != nil {
-		return nil // told already
-	}
-	leads := j.w.leads(node, r)
-	var open []LeadsTo
-	for _, l := range leads {
-		if l.Layer != "cause" {
-			// Another part that was found failed explains this one.
-			if j.foundFailed(l.Name) {
-				return nil
-			}
-			continue
-		}
-		if present, settled := j.settled(l.Name); present {
-			return nil
-		} else if !settled {
-			open = append(open, l)
+// unsettled warns of what was found and why it failed is not settled, of the
+// components named or of all: a new part in an old trouble comes back.
+func (j *job) unsettled(components ...string) []engine.Diagnostic {
+	var open []teardown.Confirmed
+	for _, f := range teardown.Found(j.w.m, j.w.c) {
+		if f.Open() && (len(components) == 0 || slices.Contains(components, f.Component.Name)) {
+			open = append(open, f)
 		}
 	}
 	if len(open) == 0 {
 		return nil
 	}
+	r, diags, err := teardown.Read(j.w.m, j.w.c)
+	if err != nil || rules.HasErrors(diags) {
+		return nil // told already
+	}
 	const most = 3
-	var likely []string
-	for _, l := range open[:min(most, len(open))] {
-		text := fmt.Sprintf("%s [%s] %s", l.Title, l.Name, diagnose.Percent(float64(l.Probability)))
-		if by := j.w.settledBy(l.Name); len(by) > 0 {
+	var likely, how []string
+	causes := teardown.OpenCauses(j.w.m, j.w.c, r, open)
+	for _, o := range causes[:min(most, len(causes))] {
+		text := fmt.Sprintf("%s [%s] %s", title(o.Title, o.Name), o.Name, diagnose.Percent(o.P))
+		var by []string
+		for _, c := range o.SettledBy {
+			by = append(by, title(c.Title, c.Name))
+		}
+		if o.Step != nil {
+			by = append(by, title(o.Step.Title, o.Step.Name))
+		}
+		if len(by) > 0 {
 			text += " (settled by: " + strings.Join(by, ", ") + ")"
 		}
 		likely = append(likely, text)
+		say := "slipcase settle CAUSE yes or no"
+		if strings.Contains(o.Name, "/") {
+			say = "of a part, slipcase found or clear"
+		}
+		if !slices.Contains(how, say) {
+			how = append(how, say)
+		}
 	}
-	return []engine.Diagnostic{warning(
-		"no root cause is settled: what did this to "+j.w.m.Nodes[node].Component.Name+" will do it to the new part",
-		"likeliest: "+strings.Join(likely, "; ")+"; say which with slipcase settle CAUSE yes or no",
-	)}
+	return []engine.Diagnostic{warning(clause(teardown.Warning(open)),
+		"likeliest: "+strings.Join(likely, "; ")+"; say which with "+strings.Join(how, "; "))}
 }
 
-func (w *work) settledBy(cause string) []string {
-	var out []string
-	for _, c := range w.k.Causes {
-		if c.Name == cause {
-			for _, name := range c.SettledBy {
-				out = append(out, w.checkTitle(name))
-			}
-		}
+// clause is a sentence as a diagnostic puts it: without capital and full stop.
+func clause(sentence string) string {
+	if sentence == "" {
+		return ""
 	}
-	return out
-}
-
-// settled tells whether a root cause is settled in the case, and how.
-func (j *job) settled(cause string) (present, settled bool) {
-	for _, s := range j.w.c.Settled {
-		if s.Cause == cause {
-			return s.Present, true
-		}
-	}
-	for _, s := range j.w.c.Seen {
-		if !s.Cleared && s.Cause == cause {
-			return true, true
-		}
-	}
-	return false, false
-}
-
-func (j *job) foundFailed(suspect string) bool {
-	for _, s := range j.w.c.Seen {
-		if !s.Cleared && s.Component+"/"+s.Mode == suspect {
-			return true
-		}
-	}
-	return false
+	return strings.ToLower(sentence[:1]) + strings.TrimSuffix(sentence[1:], ".")
 }
 
 // Clear says that components were looked at and are good.
