@@ -56,7 +56,17 @@ func TestDemoDeterministic(t *testing.T) {
 		if p.Saves < 0 || p.Bits < 0 || p.Net != p.Saves-p.Minutes {
 			t.Errorf("%s: saves %v, bits %v, net %v", p.Check.Name, p.Saves, p.Bits, p.Net)
 		}
-		if i > 0 && p.Net > one.Checks[i-1].Net+1e-9 {
+		if i == 0 {
+			continue
+		}
+		switch o := one.Checks[i-1]; {
+		case p.Net > 0 && p.Net > o.Net+1e-9:
+			t.Errorf("%s stands behind a check of less value", p.Check.Name)
+		case p.Worth && !o.Worth:
+			t.Errorf("%s is worth it and stands behind %s, which is not", p.Check.Name, o.Check.Name)
+		case p.Worth && o.Net <= 0 && p.Bits/p.Minutes > o.Bits/o.Minutes+1e-9:
+			t.Errorf("%s stands behind a check that tells less a minute", p.Check.Name)
+		case !p.Worth && !o.Worth && p.Net > o.Net+1e-9:
 			t.Errorf("%s stands behind a check of less value", p.Check.Name)
 		}
 		for _, ans := range p.Separates {

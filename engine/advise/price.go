@@ -14,7 +14,9 @@ import (
 // Advice is what to do next.
 type Advice struct {
 	// Checks are those worth listing, best first: what the next step would
-	// destroy, then by net value, bits and name.
+	// destroy; what saves more minutes than it costs, by net value, bits and
+	// name; what tells enough to be worth it anyway, by bits a minute; then the
+	// rest by net value.
 	Checks []Priced
 	// Proven is how many at the head of Checks are proven to be the best: no
 	// check behind them can be worth more by its telling findings.
@@ -250,9 +252,11 @@ const batch = 16
 func race(b *base, k *costs, cands []*candidate, opt Options) error {
 	for {
 		sort.SliceStable(cands, func(i, j int) bool { return cands[i].netHigh() > cands[j].netHigh() })
+		// Only what saves minutes stands clear of a check by its net value:
+		// below zero it is bits that count, and they have no bound here.
 		var lows []float64
 		for _, c := range cands {
-			if c.stage == priced {
+			if c.stage == priced && c.netLow() > 0 {
 				lows = append(lows, c.netLow())
 			}
 		}
@@ -322,9 +326,16 @@ func (a *Adviser) finish(out *Advice, b *base, k *costs, cands []*candidate, opt
 	first := func(p *Priced) bool { return rush && p.Urgent && p.Worth }
 	sort.SliceStable(out.Checks, func(i, j int) bool {
 		x, y := &out.Checks[i], &out.Checks[j]
+		rate := func(p *Priced) float64 { return p.Bits / math.Max(p.Minutes, 1) }
 		switch {
 		case first(x) != first(y):
 			return first(x)
+		case (x.Net > 0) != (y.Net > 0):
+			return x.Net > 0
+		case x.Worth != y.Worth:
+			return x.Worth
+		case x.Worth && x.Net <= 0 && math.Abs(rate(x)-rate(y)) > 1e-9:
+			return rate(x) > rate(y)
 		case math.Abs(x.Net-y.Net) > 1e-9:
 			return x.Net > y.Net
 		case math.Abs(x.Bits-y.Bits) > 1e-9:
@@ -350,20 +361,22 @@ func (a *Adviser) finish(out *Advice, b *base, k *costs, cands []*candidate, opt
 	}
 }
 
-// proven counts the checks at the head whose lower end no check behind can
-// exceed.
+// proven counts the checks at the head that no check behind can overtake by
+// what it may save beyond the figures given.
 func proven(list []Priced, cands []*candidate, first func(*Priced) bool) int {
 	high := math.Inf(-1)
 	for _, c := range cands {
 		if c.stage < priced {
-			high = math.Max(high, c.netHigh())
+			// Its bits are not known.
+			high = math.Max(high, math.Max(c.netHigh(), 2e-9))
 		}
 	}
 	n := 0
 	for n < len(list) {
-		ok := list[n].Net >= high-1e-9
+		bar := math.Max(list[n].Net, 0) + 1e-9
+		ok := high <= bar
 		for _, p := range list[n+1:] {
-			ok = ok && (list[n].Net >= p.NetHigh-1e-9 || first(&list[n]) && !first(&p))
+			ok = ok && (p.NetHigh <= bar || p.NetHigh <= list[n].Net+1e-9 || first(&list[n]) && !first(&p))
 		}
 		if !ok {
 			return n

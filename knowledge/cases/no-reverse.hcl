@@ -9,7 +9,7 @@ case "no-reverse" {
   vehicle = "pickup of no brand, 96,000 miles"
   reports "driver" {
     present = ["no_drive@R/R"]
-    absent  = ["no_drive@D/1", "slips@D/1", "slips@D/2", "history_towed"]
+    absent  = ["no_drive@D/1", "slips@D/1", "slips@D/2", "history_towed", "history_high_mileage"]
     note    = "reverse came late for some weeks, then not at all"
   }
   reports "road_test" {

@@ -9,7 +9,7 @@ case "not-the-transmission" {
   vehicle = "pickup of no brand, 88,000 miles"
   reports "driver" {
     present = ["limp_mode", "key_off_cures", "light_on", "history_electric_trouble"]
-    absent  = ["no_drive@R/R", "whine_in_neutral"]
+    absent  = ["no_drive@R/R", "whine_in_neutral", "history_high_mileage"]
     note    = "the last shop offered a rebuild"
   }
   reports "road_test" {

@@ -8,7 +8,7 @@ case "slip-one-gear" {
   unit    = "northfork-4"
   vehicle = "delivery van of no brand, 138,000 miles"
   reports "driver" {
-    present = ["slips@D/4"]
+    present = ["slips@D/4", "history_high_mileage"]
     absent  = ["slips@D/1", "slips@D/2", "slips@D/3", "no_drive@R/R", "limp_mode"]
     note    = "noticed on the motorway, worse after an hour"
   }

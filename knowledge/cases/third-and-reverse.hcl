@@ -8,7 +8,7 @@ case "third-and-reverse" {
   unit    = "harrow-3"
   vehicle = "farm pickup of no brand, 160,000 miles"
   reports "driver" {
-    present = ["slips@D/3", "slips@R/R", "history_heavy_load"]
+    present = ["slips@D/3", "slips@R/R", "history_heavy_load", "history_high_mileage"]
     absent  = ["slips@D/1", "slips@D/2"]
   }
   reports "road_test" {

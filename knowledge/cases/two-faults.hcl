@@ -8,7 +8,7 @@ case "two-faults" {
   unit    = "northfork-4"
   vehicle = "van of no brand, 121,000 miles"
   reports "driver" {
-    present = ["no_drive@D/1", "shudder@D/4"]
+    present = ["no_drive@D/1", "shudder@D/4", "history_high_mileage"]
     absent  = ["no_drive@R/R", "no_drive@L/1"]
     note    = "pulls away in L, then D is fine; the shudder is a year old"
   }
