@@ -2,8 +2,10 @@ package edit
 
 import (
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -155,6 +157,75 @@ func TestUndoIsExact(t *testing.T) {
 	k, _ := load(shop, embedded)
 	if o, err := Origins(shop, k); err != nil || len(o) != 0 {
 		t.Errorf("origins after undo: %v %v", o, err)
+	}
+}
+
+// An undo leaves no folder behind that the apply had to make, and none of the
+// shop's own goes.
+func TestUndoLeavesNoFolder(t *testing.T) {
+	tree := func(dir string) (out []string) { // none where there is no folder
+		filepath.WalkDir(dir, func(p string, _ fs.DirEntry, err error) error {
+			if err == nil {
+				rel, _ := filepath.Rel(dir, p)
+				out = append(out, filepath.ToSlash(rel))
+			}
+			return nil
+		})
+		return out
+	}
+	for _, tc := range []struct {
+		name       string
+		make       []string // folders that are there before
+		meanwhile  string   // a file that comes into them between apply and undo
+		twice      bool     // another apply before, that stays
+		want, gone []string
+	}{
+		{name: "no folder at all", gone: []string{"."}},
+		{name: "an empty folder", make: []string{"."}, want: []string{"."}, gone: []string{"rules"}},
+		{name: "an empty folder of rules", make: []string{"rules"}, want: []string{"rules"}},
+		{name: "something of the shop's own beside it", meanwhile: "rules/notes.txt", want: []string{"rules/notes.txt"}, gone: []string{Learned}},
+		{name: "something of the shop's own above it", meanwhile: "notes.txt", want: []string{"notes.txt"}, gone: []string{"rules"}},
+		{name: "learned before", twice: true, want: []string{Learned, Journal}},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			shop := filepath.Join(t.TempDir(), "shop")
+			for _, dir := range tc.make {
+				if err := os.MkdirAll(filepath.Join(shop, dir), 0o755); err != nil {
+					t.Fatal(err)
+				}
+			}
+			apply := func(c Change) {
+				if _, err := Apply(shop, embedded, []Change{c}); err != nil {
+					t.Fatal(err)
+				}
+			}
+			if tc.twice {
+				apply(Change{Path: mileage, Text: "0.3", Cases: 4})
+			}
+			apply(Change{Path: burnt, Text: "0.041", Cases: 3})
+			if tc.meanwhile != "" {
+				if err := os.WriteFile(filepath.Join(shop, filepath.FromSlash(tc.meanwhile)), nil, 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			if _, err := Undo(shop); err != nil {
+				t.Fatal(err)
+			}
+			left := tree(shop)
+			for _, p := range tc.want {
+				if !slices.Contains(left, p) {
+					t.Errorf("%s is gone: %v", p, left)
+				}
+			}
+			for _, p := range tc.gone {
+				if slices.Contains(left, p) {
+					t.Errorf("%s stays: %v", p, left)
+				}
+			}
+			if _, err := Undo(shop); !errors.Is(err, ErrNothingToUndo) {
+				t.Errorf("a second undo: %v", err)
+			}
+		})
 	}
 }
 

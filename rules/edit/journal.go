@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -48,6 +49,7 @@ type journal struct {
 type lastApply struct {
 	Origins map[string]origin `json:"origins,omitempty"` // those before
 	Files   []fileChange      `json:"files"`
+	Made    []string          `json:"made,omitempty"` // folders that were not there, "." for the shop's own
 }
 
 type fileChange struct {
@@ -97,6 +99,7 @@ func Apply(shop string, lower []rules.Layer, changes []Change) ([]File, error) {
 	for _, f := range files {
 		last.Files = append(last.Files, fileChange{Path: f.Path, New: f.Before == nil, Before: f.Before, After: sum(f.After)})
 	}
+	last.Made = missing(shop, files)
 	// The journal first: with it, whatever happens next can be taken back.
 	if err := writeJournal(shop, journal{Version: journalVersion, Origins: next, Last: last}); err != nil {
 		return nil, err
@@ -159,7 +162,54 @@ func Undo(shop string) ([]string, error) {
 		}
 		out = append(out, f.Path)
 	}
-	return out, writeJournal(shop, journal{Version: journalVersion, Origins: j.Last.Origins})
+	if err := writeJournal(shop, journal{Version: journalVersion, Origins: j.Last.Origins}); err != nil {
+		return out, err
+	}
+	return out, unmake(shop, j.Last)
+}
+
+// missing lists the folders that writing the files will make.
+func missing(shop string, files []File) []string {
+	var out []string
+	for _, f := range append([]File{{Path: Journal}}, files...) {
+		dir := path.Dir(f.Path)
+		if _, err := os.Stat(filepath.Join(shop, filepath.FromSlash(dir))); errors.Is(err, fs.ErrNotExist) && !slices.Contains(out, dir) {
+			out = append(out, dir)
+		}
+	}
+	return out
+}
+
+// unmake removes the folders that an apply had to make, where nothing else came
+// into them since.
+func unmake(shop string, last *lastApply) error {
+	for _, dir := range slices.Backward(last.Made) {
+		if !filepath.IsLocal(filepath.FromSlash(dir)) {
+			return fmt.Errorf("edit: the journal names %q, which is not in the shop's folder", dir)
+		}
+		dir = filepath.Join(shop, filepath.FromSlash(dir))
+		entries, err := os.ReadDir(dir)
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		// A journal that remembers nothing is nothing.
+		if len(entries) == 1 && entries[0].Name() == Journal && len(last.Origins) == 0 {
+			if err := os.Remove(filepath.Join(dir, Journal)); err != nil {
+				return err
+			}
+			entries = nil
+		}
+		if len(entries) > 0 {
+			continue
+		}
+		if err := os.Remove(dir); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // Origins are what the learned numbers of the knowledge were before, by the
