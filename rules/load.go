@@ -95,13 +95,18 @@ func unitID(p string) string { return strings.TrimSuffix(path.Base(p), ".hcl") }
 
 // list gives the .hcl files of a folder, sorted; none when it is not there.
 func list(f fs.FS, dir string) []string {
+	return names(f, dir, func(e fs.DirEntry) bool { return !e.IsDir() && strings.HasSuffix(e.Name(), ".hcl") })
+}
+
+// names gives what a folder holds, with its path, sorted; hidden files left out.
+func names(f fs.FS, dir string, want func(fs.DirEntry) bool) []string {
 	entries, err := fs.ReadDir(f, dir)
 	if err != nil {
 		return nil
 	}
 	var out []string
 	for _, e := range entries {
-		if !e.IsDir() && strings.HasSuffix(e.Name(), ".hcl") && !strings.HasPrefix(e.Name(), ".") {
+		if !strings.HasPrefix(e.Name(), ".") && want(e) {
 			out = append(out, path.Join(dir, e.Name()))
 		}
 	}
@@ -206,14 +211,6 @@ func (l *loader) unitInputs(id string) []input {
 		}
 	}
 	return out
-}
-
-// stray warns of rule files that lie beside the folders, where nobody reads
-// them.
-func (l *loader) stray(layer Layer) {
-	for _, p := range list(layer.FS, ".") {
-		l.warn(engine.Range{File: layer.show(p), Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "file is not read", fmt.Sprintf("Rule files lie in the folders %s. Move it.", orList(Folders)))
-	}
 }
 
 // read reads and shapes files, as many at once as there are cores. The order
