@@ -2,8 +2,9 @@ package rules
 
 import (
 	"fmt"
-	"sort"
 	"strings"
+
+	"slipcase/engine/near"
 )
 
 // nameForm is what a name may look like.
@@ -65,104 +66,14 @@ func (f nameForm) fits(s string) bool {
 }
 
 // nearest gives the known name that a wrong one was most likely meant to be,
-// or "". A name that begins with the other counts (threshold for
-// threshold_kpa), and so do the same words in another order.
+// or "".
 func nearest(wrong string, known []string) string {
-	if len(wrong) > 64 || wrong == "" {
-		return ""
-	}
-	best, bestCost := "", 1<<30
-	lower := strings.ToLower(wrong)
-	words := sortedWords(lower)
-	for _, k := range known {
-		if k == "" || k == wrong || len(k) > 64 || otherNumber(wrong, k) {
-			continue
-		}
-		lk := strings.ToLower(k)
-		cost := 1 << 30
-		switch {
-		case lk == lower:
-			cost = 0
-		case len(lower) >= 3 && sortedWords(lk) == words:
-			cost = 1
-		default:
-			limit := max(1, min(len(lower), len(lk))/3)
-			if len(lower) < 3 || len(lk) < 3 {
-				limit = 0 // one letter of two is no slip of the pen
-			}
-			if d := distance(lower, lk, limit); d <= limit {
-				cost = 2 * d
-			} else if len(lower) >= 3 && strings.HasPrefix(lk, lower) || len(lk) >= 3 && strings.HasPrefix(lower, lk) {
-				cost = 2*limit + 1 + abs(len(lower)-len(lk))
-			}
-		}
-		if cost < bestCost || cost == bestCost && cost < 1<<30 && k < best {
-			best, bestCost = k, cost
+	for _, k := range near.Names(wrong, known, 2) {
+		if k != wrong {
+			return k
 		}
 	}
-	return best
-}
-
-// otherNumber tells short names that differ in a digit alone: D/5 was not meant
-// to be D/4.
-func otherNumber(a, b string) bool {
-	if len(a) != len(b) || len(a) > 6 {
-		return false
-	}
-	differ := false
-	for i := range len(a) {
-		if a[i] == b[i] {
-			continue
-		}
-		if a[i] < '0' || a[i] > '9' || b[i] < '0' || b[i] > '9' {
-			return false
-		}
-		differ = true
-	}
-	return differ
-}
-
-func sortedWords(s string) string {
-	if !strings.Contains(s, "_") {
-		return s
-	}
-	w := strings.Split(s, "_")
-	sort.Strings(w)
-	return strings.Join(w, "_")
-}
-
-func abs(n int) int {
-	if n < 0 {
-		return -n
-	}
-	return n
-}
-
-// distance is the number of letters to insert, delete, change or swap with
-// the next to make a into b, or more than limit when it is more.
-func distance(a, b string, limit int) int {
-	if abs(len(a)-len(b)) > limit {
-		return limit + 1
-	}
-	before, prev, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range prev {
-		prev[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			cost := 1
-			if a[i-1] == b[j-1] {
-				cost = 0
-			}
-			row[j] = min(prev[j]+1, row[j-1]+1, prev[j-1]+cost)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, prev, row = prev, row, before
-	}
-	return prev[len(b)]
+	return ""
 }
 
 // didYouMean is the sentence that offers a near name, or lists what there is

@@ -2,12 +2,10 @@ package diagnose
 
 import (
 	"fmt"
-	"sort"
 	"strings"
 
-	"github.com/agext/levenshtein"
-
 	"slipcase/engine"
+	"slipcase/engine/near"
 	"slipcase/engine/network"
 )
 
@@ -393,43 +391,9 @@ func joinConditions() string {
 }
 
 func nearestText(name string, known []string) string {
-	near := Nearest(name, known, 3)
-	if len(near) == 0 {
+	names := near.Names(name, known, 3)
+	if len(names) == 0 {
 		return "no known name is near"
 	}
-	return "did you mean " + strings.Join(near, ", ") + "?"
-}
-
-// Nearest lists up to n known names near the one given: by edit distance up to
-// a third of its length, or where one is a prefix of the other. Nearest first,
-// ties by name.
-func Nearest(name string, known []string, n int) []string {
-	type scored struct {
-		name string
-		d    int
-	}
-	var all []scored
-	for _, k := range known {
-		d := levenshtein.Distance(name, k, nil)
-		limit := len(name)/3 + 1
-		if strings.HasPrefix(k, name) || strings.HasPrefix(name, k) {
-			if d > limit {
-				d = limit
-			}
-		}
-		if d <= limit {
-			all = append(all, scored{k, d})
-		}
-	}
-	sort.Slice(all, func(i, j int) bool {
-		if all[i].d != all[j].d {
-			return all[i].d < all[j].d
-		}
-		return all[i].name < all[j].name
-	})
-	var out []string
-	for i := 0; i < len(all) && i < n; i++ {
-		out = append(out, all[i].name)
-	}
-	return out
+	return "did you mean " + strings.Join(names, ", ") + "?"
 }

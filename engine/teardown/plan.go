@@ -5,6 +5,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/near"
 	"slipcase/engine/teardown/order"
 )
 
@@ -263,13 +264,13 @@ next:
 		for _, s := range u.Steps {
 			known = append(known, s.Name)
 		}
-		return nil, fmt.Errorf("the unit %s has no step %q%s", u.ID, n, near(n, known))
+		return nil, fmt.Errorf("the unit %s has no step %q%s", u.ID, n, didYouMean(n, known))
 	}
 	return out, nil
 }
 
-func near(name string, known []string) string {
-	if n := diagnose.Nearest(name, known, 1); len(n) > 0 {
+func didYouMean(name string, known []string) string {
+	if n := near.Names(name, known, 1); len(n) > 0 {
 		return "; did you mean " + n[0] + "?"
 	}
 	return ""

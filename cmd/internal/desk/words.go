@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/near"
 )
 
 // title is a title, or a name made readable.
@@ -35,9 +35,9 @@ func abs(r *big.Rat) *big.Rat { return new(big.Rat).Abs(r) }
 
 // Nearest is "did you mean X, Y?" for a name that is not known, or "".
 func Nearest(name string, known []string) string {
-	near := diagnose.Nearest(name, known, 3)
-	if len(near) == 0 {
+	names := near.Names(name, known, 3)
+	if len(names) == 0 {
 		return ""
 	}
-	return "did you mean " + strings.Join(near, ", ") + "?"
+	return "did you mean " + strings.Join(names, ", ") + "?"
 }
