@@ -233,6 +233,58 @@ func TestDemoBefore(t *testing.T) {
 	}
 }
 
+// A long interview ties more causes together than hundreds of answers could
+// bear: some reports are left out of the prices, and named; every price is then
+// that of the case without them.
+func TestDemoLeftOut(t *testing.T) {
+	a := demoAdviser(t)
+	c := slipsInThird()
+	for _, ch := range a.checks {
+		if ch.Stage != engine.StageInterview && ch.Stage != engine.StageRoad {
+			continue
+		}
+		for i, it := range ch.items {
+			if i < 3 && it.plain == "" && it.name != "slips@D/3" {
+				c.Reports = append(c.Reports, engine.Report{Finding: it.name, State: engine.Absent, By: it.by})
+			}
+		}
+	}
+	gauges := Options{Stages: []engine.Stage{engine.StageGauges}}
+	ad, err := a.Price(c, gauges)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(ad.LeftOut) == 0 || len(ad.LeftOut) > len(c.Reports)/2 {
+		t.Fatalf("%d of %d reports were left out", len(ad.LeftOut), len(c.Reports))
+	}
+	less := *c
+	less.Reports = nil
+	for _, r := range c.Reports {
+		left := false
+		for _, l := range ad.LeftOut {
+			left = left || l.Finding == r.Finding && l.By == r.By
+		}
+		if !left {
+			less.Reports = append(less.Reports, r)
+		}
+	}
+	if len(less.Reports)+len(ad.LeftOut) != len(c.Reports) {
+		t.Fatalf("%d reports, %d left out, %d remain", len(c.Reports), len(ad.LeftOut), len(less.Reports))
+	}
+	same, err := a.Price(&less, gauges)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(same.LeftOut) != 0 || len(same.Checks) != len(ad.Checks) {
+		t.Fatalf("without them %d are left out, %d checks instead of %d: %v; %v", len(same.LeftOut), len(same.Checks), len(ad.Checks), same.Withheld, ad.LeftOut)
+	}
+	for i, p := range ad.Checks {
+		if o := same.Checks[i]; o.Check != p.Check || math.Abs(o.Net-p.Net) > 1e-6 || math.Abs(o.Bits-p.Bits) > 1e-6 {
+			t.Errorf("%s: net %v, bits %v; without the reports left out %s: %v, %v", p.Check.Name, p.Net, p.Bits, o.Check.Name, o.Net, o.Bits)
+		}
+	}
+}
+
 func BenchmarkPrice(b *testing.B) {
 	for _, name := range []string{"one report", "no-reverse", "slip-one-gear", "two-faults"} {
 		c := slipsInThird()

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -19,6 +20,7 @@ type base struct {
 	s      *scope
 	c      *engine.CaseFile
 	ev     []network.Likelihood
+	left   []Left    // reports left out of ev
 	log    float64   // log evidence
 	today  []float64 // the case as it is, as a row of a group
 	near   []float64
@@ -90,6 +92,9 @@ func (b *base) ask(items []item) (ev []network.Likelihood, nodes []int, plain bo
 	for _, p := range pieces {
 		if i := at[p.Label+"\x00"+p.By]; i > 0 && p.Ranked {
 			nodes[i-1] = p.Node
+			continue
+		}
+		if slices.Contains(b.left, Left{p.Label, p.Title, p.By}) {
 			continue
 		}
 		rest = append(rest, p)
@@ -507,4 +512,4 @@ func clean(x float64) float64 {
 
 // Wide tells whether an error says that a case or check is beyond the work
 // bound of exact inference.
-func Wide(err error) bool { return errors.Is(err, errWide) }
+func Wide(err error) bool { return errors.Is(err, errWide) || errors.Is(err, network.ErrWide) }

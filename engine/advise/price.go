@@ -9,6 +9,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/network"
 )
 
 // Advice is what to do next.
@@ -21,9 +22,13 @@ type Advice struct {
 	// Proven is how many at the head of Checks are proven to be the best: no
 	// check behind them can be worth more by its telling findings.
 	Proven   int
-	Withheld []Refusal    // unsafe now, or pointless
-	Closed   []Refusal    // stage not open, evidence gone, needs a step first
-	Unpriced int          // open checks that are proven to be behind the Best asked for
+	Withheld []Refusal // unsafe now, or pointless
+	Closed   []Refusal // stage not open, evidence gone, needs a step first
+	Unpriced int       // open checks that are proven to be behind the Best asked for
+	// LeftOut names the reports that no figure here takes into account, as
+	// finding and reporter: with them the case would tie too many causes
+	// together for hundreds of exact answers. nil for none.
+	LeftOut  []Left
 	NextStep *engine.Step // first step of today's plan; nil when nothing is left
 	// ToCulprit is V, minutes to the culprit under today's plan; Causes is L,
 	// minutes that unsettled root causes cost.
@@ -31,6 +36,9 @@ type Advice struct {
 	Leader            *engine.Component
 	LeaderP           float64
 }
+
+// Left is a report that was left out.
+type Left struct{ Finding, Title, By string }
 
 // Priced is an open check with its price.
 type Priced struct {
@@ -136,7 +144,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes}
+	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes, LeftOut: b.left}
 	for i, p := range b.s.parts {
 		if b.belief.parts[i] > out.LeaderP+1e-9 {
 			out.Leader, out.LeaderP = p.component, b.belief.parts[i]
@@ -174,7 +182,17 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	post, err := s.solver.SolveSubset(ev, s.near)
+	// What is there says most, and it is what the driver came for.
+	ev, tags, err := s.solver.Within(ev, s.want, priceWork, func(tag int) float64 {
+		if pieces[tag].State == engine.Present {
+			return 10
+		}
+		return 1
+	})
+	var post *network.Posterior
+	if err == nil {
+		post, err = s.solver.SolveSubset(ev, s.near)
+	}
 	if err != nil {
 		// The model names the reports that clash.
 		if _, clash := a.Model.Solve(pieces); clash != nil {
@@ -186,6 +204,10 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 		return nil, nil, nil, fmt.Errorf("advise: the %d reports of this case: %w", len(pieces), errWide)
 	}
 	b := &base{s: s, c: c, ev: ev, log: post.LogEvidence, near: post.P, belief: s.believe(post.P)}
+	for _, t := range tags {
+		p := &pieces[t]
+		b.left = append(b.left, Left{p.Label, p.Title, p.By})
+	}
 	b.today = []float64{1}
 	for _, n := range s.want {
 		b.today = append(b.today, post.P[n])

@@ -27,10 +27,14 @@ type part struct {
 	step      int   // index of the step that exposes it, -1 for none
 }
 
-// maxWork bounds the table entries that one posterior may touch, some tenth of
-// a second: hundreds of posteriors make one advice. What is wider is said to be
-// so instead of being waited for.
-const maxWork = 1 << 24
+// maxWork bounds the table entries that one posterior may touch, some tenths of
+// a second. priceWork bounds the case by itself when checks are priced: hundreds
+// of posteriors make one advice, so that reports beyond it are left out of the
+// prices, and named.
+const (
+	maxWork   = 1 << 24
+	priceWork = 1 << 18
+)
 
 // keptScopes bounds the scopes kept for later cases of the same unit.
 const keptScopes = 64

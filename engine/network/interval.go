@@ -6,26 +6,50 @@ import (
 	"slices"
 )
 
-// interval answers past the work bound. It leaves out soft reports, those
-// first that save the most work for the least evidence. A report with
-// likelihoods between lo and hi changes the joint probability of anything with
-// the evidence by a factor between lo and hi, so all odds by a factor of at
-// most hi/lo: a rigorous interval.
-func (b *problem) interval() (*Posterior, error) {
+// Within leaves out soft reports until a tree of at most so many entries holds
+// the evidence and the nodes wanted: those first that save the most work for
+// the least evidence, which counts by weight (of a Likelihood's tag; nil for
+// one each). It returns the evidence kept and the tags left out, none when all
+// fits.
+func (s *Solver) Within(ev []Likelihood, want []int, entries float64, weight func(tag int) float64) (kept []Likelihood, left []int, err error) {
+	b, err := s.load(ev)
+	if err != nil {
+		return nil, nil, err
+	}
+	mask, err := s.mask(want)
+	if err != nil {
+		return nil, nil, err
+	}
+	dropped, _, _, err := b.trim(entries, mask, weight)
+	if err != nil || len(dropped) == 0 {
+		return ev, nil, err
+	}
+	kept, left = b.without(dropped)
+	return kept, left, nil
+}
+
+// trim picks the nodes whose reports are left out to stay below bound, with
+// the sum of what they could shift any log odds by, and the tree that is left.
+func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64) (dropped map[int]bool, logOdds float64, p *plan, err error) {
 	s := b.s
-	none := make([]bool, len(b.has))
 	has := slices.Clone(b.has)
+	counts := make([]float64, len(has))
+	for _, e := range b.ev {
+		x := 1.0
+		if weight != nil {
+			x = weight(e.Tag)
+		}
+		counts[e.Node] = math.Max(counts[e.Node], x)
+	}
 	spread := func(i int) float64 { return math.Abs(math.Log(b.m.on[i]) - math.Log(b.m.off[i])) }
-	logOdds := 0.0
-	dropped := make(map[int]bool)
-	bound := s.maxWork()
-	var p *plan
+	dropped = make(map[int]bool)
+	bound := limit
 	for {
-		k := newSkeleton(s.net, s.roles(b.state, has, none))
+		k := newSkeleton(s.net, s.roles(b.state, has, mask))
 		now := k.cost(inf)
 		if now <= bound {
-			if p = k.finish(orderTries, s.width, s.maxWork()); p.work() <= s.maxWork() {
-				break
+			if p = k.finish(orderTries, s.width, limit); p.work() <= limit {
+				return dropped, logOdds, p, nil
 			}
 			bound = now / 2
 		}
@@ -36,21 +60,23 @@ func (b *problem) interval() (*Posterior, error) {
 				continue
 			}
 			has[i] = false
-			c := newSkeleton(s.net, s.roles(b.state, has, none)).cost(now)
+			c := newSkeleton(s.net, s.roles(b.state, has, mask)).cost(now)
 			has[i] = true
-			if gain := (math.Log2(now) - math.Log2(math.Min(c, now)) + 1e-3) / spread(i); gain > best {
+			if gain := (math.Log2(now) - math.Log2(math.Min(c, now)) + 1e-3) / (spread(i) * counts[i]); gain > best {
 				best, at = gain, i
 			}
 		}
 		if at < 0 {
-			return nil, fmt.Errorf("network: the hard evidence alone ties too many causes together: some %.0e table entries, the bound is %.0e; raise MaxWork", now, bound)
+			return nil, 0, nil, fmt.Errorf("%w: the hard evidence alone ties too many causes together, some %.0e table entries where %.0e are allowed; raise MaxWork", ErrWide, now, limit)
 		}
 		has[at] = false
 		dropped[at] = true
 		logOdds += spread(at)
 	}
-	var kept []Likelihood
-	var tags []int
+}
+
+// without splits the evidence.
+func (b *problem) without(dropped map[int]bool) (kept []Likelihood, tags []int) {
 	for _, e := range b.ev {
 		if dropped[e.Node] {
 			tags = append(tags, e.Tag)
@@ -58,6 +84,21 @@ func (b *problem) interval() (*Posterior, error) {
 			kept = append(kept, e)
 		}
 	}
+	slices.Sort(tags)
+	return kept, tags
+}
+
+// interval answers past the work bound without some soft reports. A report with
+// likelihoods between lo and hi changes the joint probability of anything with
+// the evidence by a factor between lo and hi, so all odds by a factor of at
+// most hi/lo: a rigorous interval.
+func (b *problem) interval() (*Posterior, error) {
+	s := b.s
+	dropped, logOdds, p, err := b.trim(s.maxWork(), make([]bool, len(b.has)), nil)
+	if err != nil {
+		return nil, err
+	}
+	kept, tags := b.without(dropped)
 	rest, err := s.load(kept)
 	if err != nil {
 		return nil, err
@@ -67,7 +108,6 @@ func (b *problem) interval() (*Posterior, error) {
 	if err != nil {
 		return nil, err
 	}
-	slices.Sort(tags)
 	out.Method.Dropped = tags
 	// A dropped report is at most as likely as its larger likelihood, which
 	// merging took out as a scale.

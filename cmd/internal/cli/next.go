@@ -98,6 +98,9 @@ func printNextTable(p *table.Page, n desk.Next) {
 		note += " over: of its findings only the most telling were worked out; the rest can only add."
 	}
 	p.Para("%s", note)
+	if len(n.LeftOut) > 0 {
+		p.Para("These figures leave out %s that would tie too many causes together for hundreds of exact answers: %s. The suspects take them into account.", count(len(n.LeftOut), "report", "reports"), strings.Join(n.LeftOut, "; "))
+	}
 	switch {
 	case n.Proven >= len(n.Checks) && n.More > 0:
 		p.Para("Proven to be the best of %d open checks; --all prices every one.", len(n.Checks)+n.More)

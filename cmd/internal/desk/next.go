@@ -29,6 +29,9 @@ type Next struct {
 	Step      string    `json:"step"`       // first step of today's plan, "" when none is left
 	StepTitle string    `json:"step_title"`
 	StepTime  Num       `json:"step_minutes"`
+	// LeftOut are reports that no figure takes into account, by title and
+	// reporter: with them the case would tie too many causes together.
+	LeftOut []string `json:"left_out"`
 }
 
 // NextCheck is an open check with what it is worth.
@@ -108,7 +111,7 @@ func (d *Desk) Next(ref CaseRef, top int, stages []string) (Answer, error) {
 		return Answer{}, w.priceFailure(err)
 	}
 	out := Next{
-		Case: w.headOnly(), Proven: a.Proven, More: a.Unpriced, LeaderP: Num(a.LeaderP), ToCulprit: Num(a.ToCulprit), Causes: Num(a.Causes),
+		Case: w.headOnly(), LeftOut: []string{}, Proven: a.Proven, More: a.Unpriced, LeaderP: Num(a.LeaderP), ToCulprit: Num(a.ToCulprit), Causes: Num(a.Causes),
 		Checks: []NextCheck{}, Withheld: []Refused{}, Pointless: []Refused{}, Closed: []Refused{},
 	}
 	if a.Leader != nil {
@@ -126,6 +129,9 @@ func (d *Desk) Next(ref CaseRef, top int, stages []string) (Answer, error) {
 		} else {
 			out.Withheld = append(out.Withheld, refused(r, r.Reason))
 		}
+	}
+	for _, l := range a.LeftOut {
+		out.LeftOut = append(out.LeftOut, fmt.Sprintf("%s (%s)", title(l.Title, l.Finding), l.By))
 	}
 	for _, r := range a.Closed {
 		out.Closed = append(out.Closed, refused(r, r.Reason))
