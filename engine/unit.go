@@ -245,6 +245,7 @@ type Limit struct {
 	Name, Title string
 	Component   string // "" when it belongs to the whole unit
 	Step        string // the step before or at which it is measured; "" when not said
+	Check       string // the check that it is measured in; "" when not said
 	Low, High   *quantity.Quantity
 	At          Range
 	Basis       *Basis

@@ -113,11 +113,12 @@ func (d *decoder) unit(n *node) *scope {
 		case "step":
 			d.step(s, c)
 		case "limit":
-			l := engine.Limit{Name: c.label(0), Title: d.text(c, "title"), Component: d.name(c, "component"), Step: d.name(c, "step"), At: c.at(), Basis: c.basis}
+			l := engine.Limit{Name: c.label(0), Title: d.text(c, "title"), Component: d.name(c, "component"), Step: d.name(c, "step"), Check: d.name(c, "check"), At: c.at(), Basis: c.basis}
 			l.Low, l.High = d.limits(c, "")
 			i := len(u.Limits)
 			d.lookOne(aComponent, s, d.nameAt(c, "component"), func(x string) { u.Limits[i].Component = x })
 			d.lookOne(aStep, s, d.nameAt(c, "step"), func(x string) { u.Limits[i].Step = x })
+			d.lookOne(aCheck, nil, d.nameAt(c, "check"), func(x string) { u.Limits[i].Check = x })
 			u.Limits = append(u.Limits, l)
 		}
 	}

@@ -204,5 +204,5 @@ var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: arg
 			arg("after", fNames), arg("minutes", fNumber), arg("exposes", fNames), arg("measure", fTexts), arg("look", fTexts),
 			arg("cautions", fNames), arg("pulls", fBool), arg("repair", fNumber), arg("refit", fNumber))},
 		{name: "limit", labels: label("limit", plainName), args: args(
-			arg("title", fText), arg("component", fName), arg("step", fName), arg("low", fQuantity), arg("high", fQuantity))},
+			arg("title", fText), arg("component", fName), arg("step", fName), arg("check", fName), arg("low", fQuantity), arg("high", fQuantity))},
 	}}

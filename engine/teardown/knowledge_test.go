@@ -202,6 +202,9 @@ func TestReadingsChangeThePlan(t *testing.T) {
 			for _, y := range s.Measure {
 				if y.Limit != nil && y.Limit.Limit.Name == "input_end_play" {
 					found = true
+					if y.Check == nil || y.Check.Name != "end_play" {
+						t.Errorf("the limit does not stand with the check that it is measured in: %+v", y)
+					}
 					if y.Limit.Outside != x.want || y.Limit.Value == nil || !y.Taken || s.Step.Name != "pump_out" {
 						t.Errorf("%s: %+v", s.Step.Name, y.Limit)
 					}
@@ -210,6 +213,17 @@ func TestReadingsChangeThePlan(t *testing.T) {
 		}
 		if !found {
 			t.Error("the end play is asked for nowhere")
+		}
+		asked := 0
+		for _, s := range p.Steps {
+			for _, y := range s.Measure {
+				if y.Check != nil && y.Check.Name == "end_play" {
+					asked++
+				}
+			}
+		}
+		if asked != 1 {
+			t.Errorf("the end play is asked for %d times", asked)
 		}
 	}
 }

@@ -116,8 +116,34 @@ func measures(m *diagnose.Model, c *engine.CaseFile, s *engine.Step) []Measure {
 			add(check.Name)
 		}
 	}
+	out = merged(out)
 	sort.SliceStable(out, func(i, j int) bool { return out[i].When < out[j].When })
 	return out
+}
+
+// merged makes one of a check and the first limit that is measured in it, where
+// a step has both: the builder does it once.
+func merged(list []Measure) []Measure {
+	drop := map[*engine.Check]bool{}
+	for i := range list {
+		x := &list[i]
+		if x.Limit == nil || x.Check != nil || x.Limit.Limit.Check == "" {
+			continue
+		}
+		for _, y := range list {
+			if y.Check != nil && y.Limit == nil && y.Check.Name == x.Limit.Limit.Check && !drop[y.Check] {
+				x.Check, x.When, x.Taken = y.Check, y.When, x.Taken || y.Taken
+				drop[y.Check] = true
+			}
+		}
+	}
+	kept := list[:0]
+	for _, x := range list {
+		if x.Limit != nil || !drop[x.Check] {
+			kept = append(kept, x)
+		}
+	}
+	return kept
 }
 
 // limits are the limits that belong to a step or to what it shows, those of

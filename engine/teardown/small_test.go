@@ -2,10 +2,13 @@ package teardown
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 
 	"slipcase/engine"
@@ -266,3 +269,33 @@ func (w world) shows(k *culprits, s *engine.Step) bool {
 }
 
 var _ = testing.Short
+
+// A check and the limit that is measured in it are one thing to do; another
+// limit of the same check is a thing of its own, and so is a check without.
+func TestMeasuresMerged(t *testing.T) {
+	play, gaps := &engine.Check{Name: "play"}, &engine.Check{Name: "gaps"}
+	limit := func(name, check string) *Limit { return &Limit{Limit: &engine.Limit{Name: name, Check: check}} }
+	in, out, other := limit("in", "play"), limit("out", "play"), limit("other", "")
+	elsewhere := limit("elsewhere", "runout")
+	same := Measure{Text: "same", Check: gaps, Limit: limit("gaps", "")}
+	for _, tc := range []struct {
+		name       string
+		list, want []Measure
+	}{
+		{"nothing", nil, nil},
+		{"limit, then check", []Measure{{Text: "in", Limit: in}, {Text: "play", Check: play, When: AtStep, Taken: true}},
+			[]Measure{{Text: "in", Limit: in, Check: play, When: AtStep, Taken: true}}},
+		{"check, then limit", []Measure{{Text: "play", Check: play}, {Text: "x"}, {Text: "in", Limit: in, Taken: true}},
+			[]Measure{{Text: "x"}, {Text: "in", Limit: in, Check: play, Taken: true}}},
+		{"two limits", []Measure{{Text: "in", Limit: in}, {Text: "out", Limit: out}, {Text: "play", Check: play}},
+			[]Measure{{Text: "in", Limit: in, Check: play}, {Text: "out", Limit: out}}},
+		{"nothing in common", []Measure{{Text: "other", Limit: other}, {Text: "elsewhere", Limit: elsewhere}, {Text: "play", Check: play}, same},
+			[]Measure{{Text: "other", Limit: other}, {Text: "elsewhere", Limit: elsewhere}, {Text: "play", Check: play}, same}},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			if d := cmp.Diff(tc.want, merged(slices.Clone(tc.list)), cmpopts.EquateEmpty(), cmp.Comparer(func(a, b *Limit) bool { return a == b }), cmp.Comparer(func(a, b *engine.Check) bool { return a == b })); d != "" {
+				t.Error(d)
+			}
+		})
+	}
+}

@@ -862,6 +862,7 @@ unit "harrow-3" {
     title     = "end play of the input shaft, before the pump comes out"
     component = "thrust_washers"
     step      = "pump_out"
+    check     = "end_play"
     low       = "0.9 mm"
     high      = "2.1 mm"
   }

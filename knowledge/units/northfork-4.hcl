@@ -1130,6 +1130,7 @@ unit "northfork-4" {
     title     = "end play of the input shaft, before the pump comes out"
     component = "front_washers"
     step      = "pump_out"
+    check     = "end_play"
     low       = "0.25 mm"
     high      = "0.90 mm"
   }
