@@ -189,7 +189,7 @@ func TestDemoBadCases(t *testing.T) {
 func TestDemoStanding(t *testing.T) {
 	a := demoAdviser(t)
 	c := slipsInThird()
-	list, err := a.Standing(c)
+	list, _, err := a.Standing(c)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -182,13 +182,7 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	// What is there says most, and it is what the driver came for.
-	ev, tags, err := s.solver.Within(ev, s.want, priceWork, func(tag int) float64 {
-		if pieces[tag].State == engine.Present {
-			return 10
-		}
-		return 1
-	})
+	ev, left, err := s.within(ev, pieces, priceWork)
 	var post *network.Posterior
 	if err == nil {
 		post, err = s.solver.SolveSubset(ev, s.near)
@@ -204,10 +198,7 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 		return nil, nil, nil, fmt.Errorf("advise: the %d reports of this case: %w", len(pieces), errWide)
 	}
 	b := &base{s: s, c: c, ev: ev, log: post.LogEvidence, near: post.P, belief: s.believe(post.P)}
-	for _, t := range tags {
-		p := &pieces[t]
-		b.left = append(b.left, Left{p.Label, p.Title, p.By})
-	}
+	b.left = left
 	b.today = []float64{1}
 	for _, n := range s.want {
 		b.today = append(b.today, post.P[n])

@@ -30,11 +30,30 @@ type part struct {
 // maxWork bounds the table entries that one posterior may touch, some tenths of
 // a second. priceWork bounds the case by itself when checks are priced: hundreds
 // of posteriors make one advice, so that reports beyond it are left out of the
-// prices, and named.
+// prices, and named. standWork does so for one posterior.
 const (
 	maxWork   = 1 << 24
+	standWork = 1 << 20
 	priceWork = 1 << 18
 )
+
+// within leaves out reports until the case can be worked out within so many
+// table entries.
+func (s *scope) within(ev []network.Likelihood, pieces []diagnose.Piece, entries float64) ([]network.Likelihood, []Left, error) {
+	// What is there says most, and it is what the driver came for.
+	kept, tags, err := s.solver.Within(ev, s.want, entries, func(tag int) float64 {
+		if pieces[tag].State == engine.Present {
+			return 10
+		}
+		return 1
+	})
+	var left []Left
+	for _, t := range tags {
+		p := &pieces[t]
+		left = append(left, Left{p.Label, p.Title, p.By})
+	}
+	return kept, left, err
+}
 
 // keptScopes bounds the scopes kept for later cases of the same unit.
 const keptScopes = 64

@@ -15,22 +15,27 @@ type Belief struct {
 }
 
 // Standing lists the components that can be behind the complaint, most
-// probable first; ties within 1e-9 by name.
-func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, error) {
+// probable first; ties within 1e-9 by name. A case that would tie too many
+// causes together goes without some reports, which are named.
+func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, []Left, error) {
 	pieces, ev, err := a.evidence(c)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	s, err := a.scope(c, pieces)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
+	}
+	ev, left, err := s.within(ev, pieces, standWork)
+	if err != nil {
+		return nil, nil, err
 	}
 	post, err := s.solver.SolveSubset(ev, s.want)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if post.Low != nil {
-		return nil, errWide
+		return nil, nil, errWide
 	}
 	var out []Belief
 	for _, p := range s.parts {
@@ -42,7 +47,7 @@ func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, error) {
 		}
 		return out[i].Component.Name < out[j].Component.Name
 	})
-	return out, nil
+	return out, left, nil
 }
 
 // Offered is an open check with what is left to report, not priced.

@@ -46,7 +46,12 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64)
 	bound := limit
 	for {
 		k := newSkeleton(s.net, s.roles(b.state, has, mask))
-		now := k.cost(inf)
+		var order []int
+		now := 0.0
+		if k.p.nvars > 0 {
+			e, _ := k.g.eliminate(0, inf)
+			order, now = e.order, e.cost
+		}
 		if now <= bound {
 			if p = k.finish(orderTries, s.width, limit); p.work() <= limit {
 				return dropped, logOdds, p, nil
@@ -60,7 +65,13 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64)
 				continue
 			}
 			has[i] = false
-			c := newSkeleton(s.net, s.roles(b.state, has, mask)).cost(now)
+			// What is left is judged in the order of the whole: it is for
+			// comparing only.
+			c := inf
+			less := newSkeleton(s.net, s.roles(b.state, has, mask))
+			if e, ok := less.g.follow(less.rank(k.p, order), now); ok {
+				c = e.cost
+			}
 			has[i] = true
 			if gain := (math.Log2(now) - math.Log2(math.Min(c, now)) + 1e-3) / (spread(i) * counts[i]); gain > best {
 				best, at = gain, i

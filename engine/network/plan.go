@@ -243,13 +243,24 @@ func (s *skeleton) finishLike(less *plan, tries, maxWidth int, limit float64) *p
 	if p.nvars == 0 || len(less.order) == 0 || len(less.cut) > 0 {
 		return s.finish(tries, maxWidth, limit)
 	}
-	place := make([]int, less.nvars)
-	for at, v := range less.order {
+	rank := s.rank(less, less.order)
+	e, ok := s.g.follow(rank, math.Min(limit, worse*less.cost+1<<13))
+	if !ok || e.width > maxWidth {
+		return s.finish(tries, maxWidth, limit)
+	}
+	return s.finishAs(e, tries, maxWidth, limit)
+}
+
+// rank places the variables as an order of another pattern does, -1 for those
+// that it does not have.
+func (s *skeleton) rank(other *plan, order []int) []int {
+	place := make([]int, other.nvars)
+	for at, v := range order {
 		place[v] = at
 	}
-	rank := make([]int, p.nvars)
-	for i := range p.net.Nodes {
-		for _, v := range [][2]int{{p.xVar[i], less.xVar[i]}, {p.auxVar[i], less.auxVar[i]}} {
+	rank := make([]int, s.p.nvars)
+	for i := range s.p.net.Nodes {
+		for _, v := range [][2]int{{s.p.xVar[i], other.xVar[i]}, {s.p.auxVar[i], other.auxVar[i]}} {
 			if v[0] < 0 {
 				continue
 			}
@@ -258,11 +269,7 @@ func (s *skeleton) finishLike(less *plan, tries, maxWidth int, limit float64) *p
 			}
 		}
 	}
-	e, ok := s.g.follow(rank, math.Min(limit, worse*less.cost+1<<13))
-	if !ok || e.width > maxWidth {
-		return s.finish(tries, maxWidth, limit)
-	}
-	return s.finishAs(e, tries, maxWidth, limit)
+	return rank
 }
 
 // finishAs builds the tree of an order.

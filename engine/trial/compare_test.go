@@ -63,8 +63,8 @@ func TestCompare(t *testing.T) {
 		t.Errorf("%d cases of %d were played", r.Cases, opt.Cases)
 	}
 	for _, w := range r.Ways {
-		t.Logf("%-12s reached %d of %d (%d too wide); checks %v, minutes %v; leader right %.3f at the lead, %.3f at the end, %.3f in the first three; calibration %.3f; led by check %v",
-			w.Policy, w.Reached, r.Cases, w.Wide, w.Questions, w.Minutes, w.RightAtLead, w.Top1, w.Top3, w.Calibration, w.Led)
+		t.Logf("%-12s reached %d of %d (%d trimmed); checks %v, minutes %v; leader right %.3f at the lead, %.3f at the end, %.3f in the first three; calibration %.3f; led by check %v",
+			w.Policy, w.Reached, r.Cases, w.Trimmed, w.Questions, w.Minutes, w.RightAtLead, w.Top1, w.Top3, w.Calibration, w.Led)
 	}
 	advice, fixed, random := way(t, r, trial.Advice), way(t, r, trial.Fixed), way(t, r, trial.Random)
 	if advice.Reached < fixed.Reached || advice.Reached < random.Reached {

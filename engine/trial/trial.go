@@ -104,7 +104,21 @@ type Way struct {
 	Top1, Top3         float64 // at the end of the asking
 	Calibration        float64 // expected calibration error of the leader at the end, ten bins
 	Bins               []Bin
-	Wide               int // cases given up because the posterior grew too wide; counted in no rate
+	Trimmed            int // cases whose last figures leave out some reports, see advise.Advice.LeftOut
+	// LedMinutes are the minutes that the cases of Reached took, ascending.
+	LedMinutes []float64
+}
+
+// Reaching is how many checks a case, and how many minutes a case, it takes
+// until n cases have a component that leads; false when it never comes to that.
+func (w *Way) Reaching(n int) (checks int, minutes float64, ok bool) {
+	if n < 1 || n > w.Reached {
+		return 0, 0, false
+	}
+	for checks < len(w.Led) && w.Led[checks] < n {
+		checks++
+	}
+	return checks, w.LedMinutes[n-1], true
 }
 
 // Quantiles of a count over the cases.
@@ -119,7 +133,7 @@ type outcome struct {
 	p         float64
 	top1      bool
 	top3      bool
-	wide      bool
+	trimmed   bool
 }
 
 // Run compares ways of asking: every policy plays the same cases until a
@@ -204,14 +218,11 @@ func play(a *advise.Adviser, w *world, p Policy, opt Options, index uint64) (out
 	asked := map[string]bool{}
 	r := rand.New(rand.NewPCG(opt.Seed^0xA5A5A5A5, index))
 	for {
-		standing, err := a.Standing(c)
-		if advise.Wide(err) {
-			o.wide = true
-			return o, nil
-		}
+		standing, left, err := a.Standing(c)
 		if err != nil {
 			return o, err
 		}
+		o.trimmed = len(left) > 0
 		o.top1, o.top3 = false, false
 		if len(standing) > 0 {
 			o.p = standing[0].P
@@ -229,10 +240,6 @@ func play(a *advise.Adviser, w *world, p Policy, opt Options, index uint64) (out
 			return o, nil
 		}
 		check, err := choose(a, c, p, opt, asked, r)
-		if advise.Wide(err) {
-			o.wide = true
-			return o, nil
-		}
 		if err != nil || check == nil {
 			return o, err
 		}
@@ -308,9 +315,8 @@ func sum(p Policy, list []outcome) Way {
 	var q, m []float64
 	var n, right, top1, top3 float64
 	for _, o := range list {
-		if o.wide {
-			w.Wide++
-			continue
+		if o.trimmed {
+			w.Trimmed++
 		}
 		n++
 		q = append(q, float64(o.questions))
@@ -321,6 +327,7 @@ func sum(p Policy, list []outcome) Way {
 				w.Led = append(w.Led, 0)
 			}
 			w.Led[o.questions]++
+			w.LedMinutes = append(w.LedMinutes, o.minutes)
 			if o.leadRight {
 				right++
 			}
@@ -342,6 +349,7 @@ func sum(p Policy, list []outcome) Way {
 	for k := 1; k < len(w.Led); k++ {
 		w.Led[k] += w.Led[k-1]
 	}
+	sort.Float64s(w.LedMinutes)
 	w.Questions, w.Minutes = quantiles(q), quantiles(m)
 	w.Top1, w.Top3 = top1/n, top3/n
 	if w.Reached > 0 {

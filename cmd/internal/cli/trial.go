@@ -95,20 +95,21 @@ func printTrial(p *table.Page, ans desk.Answer) {
 	p.Space()
 	tab := table.Table{Columns: []table.Column{{Title: "way of asking"}, {Title: "questions, median", Right: true}, {Title: "90 %", Right: true, Keep: true},
 		{Title: "minutes, median", Right: true}, {Title: "90 %", Right: true, Keep: true}, {Title: "leads in", Right: true}, {Title: "right then", Right: true}, {Title: "top 1", Right: true}, {Title: "top 3", Right: true}, {Title: "off by", Right: true}}}
-	wide := 0
+	trimmed := 0
 	for _, w := range t.Ways {
-		wide = max(wide, w.GivenUp)
+		trimmed = max(trimmed, w.Trimmed)
 		right := share(w.RightAtLead)
 		if w.Reached == 0 {
 			right = ""
 		}
 		tab.Add(w.Title, whole(w.Questions.Median), whole(w.Questions.P90), whole(w.Minutes.Median), whole(w.Minutes.P90),
-			fmt.Sprintf("%d/%d", w.Reached, t.Cases-w.GivenUp), right, share(w.Top1), share(w.Top3), fmt.Sprintf("%.2f", float64(w.Calibration)))
+			fmt.Sprintf("%d/%d", w.Reached, t.Cases), right, share(w.Top1), share(w.Top3), fmt.Sprintf("%.2f", float64(w.Calibration)))
 	}
 	p.Table(tab)
 	p.Para("A case in which no part comes to lead counts with all that was asked. leads in: cases; right then: how often that part is behind the complaint. top 1, top 3: the same of the first and the first three at the end. off by: how far the leader's probability is from the share that is right (calibration error).")
-	if wide > 0 {
-		p.Para("Up to %d cases of a way were given up, as their reports tie the suspects together too widely; they are in no rate.", wide)
+	printSame(p, t)
+	if trimmed > 0 {
+		p.Para("In up to %s of a way the last figures leave out some reports, which would tie too many causes together.", count(trimmed, "case", "cases"))
 	}
 	p.Head("With thirty reports from before pulling")
 	b := t.Before
@@ -126,6 +127,26 @@ func printTrial(p *table.Page, ans desk.Answer) {
 	p.Para("The vehicles are drawn from the rules: this tells what asking well is worth, not how true the rules are.")
 }
 
+// printSame says what each way needs to come as far as the fixed list.
+func printSame(p *table.Page, t desk.Trial) {
+	first := true
+	for _, w := range t.Ways {
+		s := w.Same
+		if s.Cases == 0 {
+			return
+		}
+		if first {
+			p.Para("As many cases with a leader as the fixed list comes to, %d, take:", s.Cases)
+			first = false
+		}
+		if !s.Reached {
+			p.Item("  "+w.Title+": ", "never")
+			continue
+		}
+		p.Item("  "+w.Title+": ", "%s and %s a case", count(s.Checks, "question", "questions"), desk.Minutes(float64(s.Minutes)))
+	}
+}
+
 // share is a counted share: 0 and 100 % are just that.
 func share(n desk.Num) string { return fmt.Sprintf("%.0f %%", 100*float64(n)) }
 
@@ -138,8 +159,9 @@ func trialSentence(t desk.Trial) string {
 		by[w.Way] = w
 	}
 	advised, fixed := by["advice"], by["fixed"]
-	words := func(w desk.TrialWay) string {
-		return count(int(w.Questions.Median), "question", "questions") + " and " + desk.Minutes(float64(w.Minutes.Median))
+	text := fmt.Sprintf("Asked as advised, a part comes to lead in %d of %s; in a fixed order, in %d.", advised.Reached, count(t.Cases, "case", "cases"), fixed.Reached)
+	if x, y := advised.Same, fixed.Same; x.Reached && y.Reached && y.Cases > 0 {
+		text += fmt.Sprintf(" To come as far as the fixed order takes %s instead of %d.", count(x.Checks, "question", "questions"), y.Checks)
 	}
-	return fmt.Sprintf("Asked as advised, %s; in a fixed order, %s (medians).", words(advised), words(fixed))
+	return text
 }

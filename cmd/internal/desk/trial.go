@@ -45,8 +45,18 @@ type TrialWay struct {
 	Top3        Num        `json:"top3"`
 	Calibration Num        `json:"calibration_error"`
 	Reliability []TrialBin `json:"reliability"`
-	GivenUp     int        `json:"given_up"` // too wide to price exactly; counted in no rate
+	Trimmed     int        `json:"trimmed"` // cases whose last figures leave out some reports
+	Same        TrialSame  `json:"same_leads"`
 	Top1Error   Num        `json:"top1_error"`
+}
+
+// TrialSame is what it takes to bring as many cases to a leader as the fixed
+// list does: checks and minutes a case by which that many had one.
+type TrialSame struct {
+	Cases   int  `json:"cases"` // 0: the fixed list brings none there
+	Reached bool `json:"reached"`
+	Checks  int  `json:"checks"`
+	Minutes Num  `json:"minutes"`
 }
 
 // Quantiles of a count over the cases.
@@ -107,6 +117,8 @@ func (d *Desk) Trial(unit string, o TrialOptions) (Answer, error) {
 	}
 	const lead = 0.8
 	out := Trial{Unit: u.ID, UnitTitle: u.Title, Seed: o.Seed, Perturb: Num(o.Perturb), Lead: lead, Ways: []TrialWay{}}
+	var ways []trial.Way
+	fixed := 0
 	// One way after the other: each plays the same cases whoever else plays.
 	for i, p := range trial.Policies {
 		told("asking, "+wayTitles[p], i, len(trial.Policies))
@@ -115,14 +127,22 @@ func (d *Desk) Trial(unit string, o TrialOptions) (Answer, error) {
 			return wrong(err)
 		}
 		out.Cases, out.Undrawn = r.Cases, r.Undrawn
+		ways = append(ways, r.Ways...)
 		for _, w := range r.Ways {
+			if w.Policy == trial.Fixed {
+				fixed = w.Reached
+			}
 			out.Ways = append(out.Ways, TrialWay{
 				Way: string(w.Policy), Title: wayTitles[w.Policy], Reached: w.Reached,
 				Questions: Quantiles{Num(w.Questions.Median), Num(w.Questions.P90)}, Minutes: Quantiles{Num(w.Minutes.Median), Num(w.Minutes.P90)},
 				RightAtLead: Num(w.RightAtLead), Top1: Num(w.Top1), Top3: Num(w.Top3), Calibration: Num(w.Calibration), Reliability: bins(w.Bins),
-				GivenUp: w.Wide, Top1Error: standardError(w.Top1, r.Cases-w.Wide),
+				Trimmed: w.Trimmed, Top1Error: standardError(w.Top1, r.Cases),
 			})
 		}
+	}
+	for i := range ways {
+		checks, minutes, ok := ways[i].Reaching(fixed)
+		out.Ways[i].Same = TrialSame{fixed, ok, checks, Num(minutes)}
 	}
 	acc, err := trial.Measure(m, trial.Settings{Cases: o.Cases, Seed: o.Seed, Reports: trialReports, Perturb: o.Perturb,
 		Progress: func(done int) { told("all reports before pulling", done, o.Cases) }})
