@@ -78,10 +78,7 @@ func (w *work) drive(list []string) ([]engine.DriveResult, []engine.Diagnostic) 
 		}
 		for _, place := range strings.Split(places, ",") {
 			if !slices.Contains(known, place) {
-				hint := Nearest(place, known)
-				if hint == "" {
-					hint = "it has " + strings.Join(known, ", ")
-				}
+				hint := nearestOr(place, known, "it has "+strings.Join(known, ", "))
 				diags = append(diags, usage(fmt.Sprintf("unit %s has no row or shift %q to drive", w.m.Unit.ID, place), hint).Diagnostics...)
 				continue
 			}

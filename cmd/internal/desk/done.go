@@ -32,10 +32,7 @@ func (d *Desk) Done(ref JobRef, in DoneInput) (Answer, error) {
 	for _, name := range in.Steps {
 		s := w.m.Step(name)
 		if s == nil {
-			hint := Nearest(name, known)
-			if hint == "" {
-				hint = "its steps are " + strings.Join(known, ", ")
-			}
+			hint := nearestOr(name, known, "its steps are "+strings.Join(known, ", "))
 			diags = append(diags, usage(fmt.Sprintf("unit %s has no step %q", w.m.Unit.ID, name), hint).Diagnostics...)
 		} else if !slices.Contains(steps, s) {
 			steps = append(steps, s)

@@ -124,3 +124,11 @@ func AsFailure(err error) *Failure {
 	f.Err = err
 	return f
 }
+
+// under is err as a failure that tells the fingerprint of the rules it came up
+// with.
+func under(k *engine.Knowledge, err error) *Failure {
+	f := AsFailure(err)
+	f.Rules = k.Hash
+	return f
+}

@@ -65,16 +65,9 @@ func warning(summary, detail string) engine.Diagnostic {
 func (w *work) rootCause(name string) error {
 	var known []string
 	for _, c := range w.k.Causes {
-		if c.Name == name {
-			return nil
-		}
 		known = append(known, c.Name)
 	}
-	hint := Nearest(name, known)
-	if hint == "" {
-		hint = "they are " + strings.Join(known, ", ")
-	}
-	return usage(fmt.Sprintf("there is no root cause %q", name), hint)
+	return oneOf("root cause", name, known)
 }
 
 // unsettled warns of what was found and why it failed is not settled, of the

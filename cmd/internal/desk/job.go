@@ -90,9 +90,7 @@ func (j *job) model() error {
 	}
 	m, err := diagnose.Build(k, k.Unit(j.c.Unit))
 	if err != nil {
-		f := AsFailure(err)
-		f.Rules = k.Hash
-		return f
+		return under(k, err)
 	}
 	j.w = &work{k: k, m: m, diags: diags}
 	j.take()
@@ -131,7 +129,7 @@ func short(hash string) string {
 // leaveOut drops what today's rules do not know, one warning for each.
 func (w *work) leaveOut() []engine.Diagnostic {
 	var out []engine.Diagnostic
-	known := func(one engine.CaseFile, seq int64) bool {
+	known := func(seq int64, one engine.CaseFile) bool {
 		one.Unit = w.c.Unit
 		said := rules.ResolveCase(w.k, &one)
 		_, more := w.m.Evidence(&one)
@@ -147,33 +145,25 @@ func (w *work) leaveOut() []engine.Diagnostic {
 		return true
 	}
 	c := *w.c
-	c.Reports, c.Readings, c.Seen, c.Settled, c.Done = nil, nil, nil, nil, nil
-	for _, x := range w.c.Reports {
-		if known(engine.CaseFile{Reports: []engine.Report{x}}, x.Seq) {
-			c.Reports = append(c.Reports, x)
-		}
-	}
-	for _, x := range w.c.Readings {
-		if known(engine.CaseFile{Readings: []engine.Reading{x}}, x.Seq) {
-			c.Readings = append(c.Readings, x)
-		}
-	}
-	for _, x := range w.c.Seen {
-		if known(engine.CaseFile{Seen: []engine.Seen{x}}, x.Seq) {
-			c.Seen = append(c.Seen, x)
-		}
-	}
-	for _, x := range w.c.Settled {
-		if known(engine.CaseFile{Settled: []engine.SettledCause{x}}, x.Seq) {
-			c.Settled = append(c.Settled, x)
-		}
-	}
-	for _, x := range w.c.Done {
-		if w.m.Step(x) != nil {
-			c.Done = append(c.Done, x)
-		}
-	}
+	c.Reports = keep(c.Reports, func(x engine.Report) bool { return known(x.Seq, engine.CaseFile{Reports: []engine.Report{x}}) })
+	c.Readings = keep(c.Readings, func(x engine.Reading) bool { return known(x.Seq, engine.CaseFile{Readings: []engine.Reading{x}}) })
+	c.Seen = keep(c.Seen, func(x engine.Seen) bool { return known(x.Seq, engine.CaseFile{Seen: []engine.Seen{x}}) })
+	c.Settled = keep(c.Settled, func(x engine.SettledCause) bool {
+		return known(x.Seq, engine.CaseFile{Settled: []engine.SettledCause{x}})
+	})
+	c.Done = keep(c.Done, func(x string) bool { return w.m.Step(x) != nil })
 	w.c = &c
+	return out
+}
+
+// keep is a new list of what passes.
+func keep[T any](list []T, passes func(T) bool) []T {
+	var out []T
+	for _, x := range list {
+		if passes(x) {
+			out = append(out, x)
+		}
+	}
 	return out
 }
 

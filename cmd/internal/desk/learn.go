@@ -129,9 +129,7 @@ func (d *Desk) Learn(in LearnInput) (Answer, error) {
 		return Answer{}, err
 	}
 	wrong := func(err error) (Answer, error) {
-		f := AsFailure(err)
-		f.Rules = k.Hash
-		return Answer{}, f
+		return Answer{}, under(k, err)
 	}
 	out := Learned{State: "proposed", Book: d.book, Unit: in.Unit, Shop: d.shop, Changes: []LearnChange{}, Kept: []LearnKept{},
 		Reasons: []LearnReason{}, Skipped: []LearnSkipped{}, Files: []LearnFile{}}

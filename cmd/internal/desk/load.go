@@ -42,11 +42,7 @@ func (d *Desk) load(unit string) (*engine.Knowledge, []engine.Diagnostic, error)
 	if unit != "" {
 		ids := rules.Units(layers)
 		if !has(ids, unit) {
-			hint := Nearest(unit, ids)
-			if hint == "" {
-				hint = "slipcase units lists them"
-			}
-			return nil, nil, usage(fmt.Sprintf("there is no unit %q", unit), hint)
+			return nil, nil, usage(fmt.Sprintf("there is no unit %q", unit), nearestOr(unit, ids, "slipcase units lists them"))
 		}
 	}
 	k, diags := rules.Load(rules.Options{Layers: layers, Unit: unit})
@@ -144,9 +140,7 @@ func (d *Desk) open(ref CaseRef) (*work, error) {
 	}
 	m, err := diagnose.Build(k, k.Unit(c.Unit))
 	if err != nil {
-		f := AsFailure(err)
-		f.Rules = k.Hash
-		return nil, f
+		return nil, under(k, err)
 	}
 	d.log.Debug("the model is built", "unit", c.Unit, "nodes", len(m.Nodes), "suspects", len(m.Modes()))
 	return &work{k: k, m: m, c: c, diags: diags}, nil
@@ -224,11 +218,7 @@ func demoNames() []string {
 func demoSource(name string) (show string, src []byte, err error) {
 	names := demoNames()
 	if !has(names, name) {
-		hint := Nearest(name, names)
-		if hint == "" {
-			hint = "slipcase demos lists them"
-		}
-		return "", nil, usage(fmt.Sprintf("there is no demo %q", name), hint)
+		return "", nil, usage(fmt.Sprintf("there is no demo %q", name), nearestOr(name, names, "slipcase demos lists them"))
 	}
 	file := demoFolder + "/" + name + ".hcl"
 	src, err = knowledge.FS.ReadFile(file)

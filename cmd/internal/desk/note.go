@@ -186,16 +186,9 @@ func clash(a, b engine.Body) bool {
 func (w *work) reporter(name string) error {
 	var known []string
 	for _, r := range w.k.Reporters {
-		if r.Name == name {
-			return nil
-		}
 		known = append(known, r.Name)
 	}
-	hint := Nearest(name, known)
-	if hint == "" {
-		hint = "they are " + strings.Join(known, ", ")
-	}
-	return usage(fmt.Sprintf("there is no reporter %q", name), hint)
+	return oneOf("reporter", name, known)
 }
 
 // report makes a report of a finding that the unit has.

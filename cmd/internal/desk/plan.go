@@ -164,9 +164,7 @@ func (d *Desk) Plan(ref CaseRef) (Answer, error) {
 		p, err = teardown.Make(w.m, w.c, r)
 	}
 	if err != nil {
-		f := AsFailure(err)
-		f.Rules = w.k.Hash
-		return Answer{}, f
+		return Answer{}, under(w.k, err)
 	}
 	return w.answer(r, w.plan(p, r)), nil
 }

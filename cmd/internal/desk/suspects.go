@@ -131,9 +131,7 @@ func (w *work) diagnose(opt diagnose.Options) (*diagnose.Result, error) {
 	case errors.As(err, &clash):
 		return nil, &Failure{Rules: w.k.Hash, Diagnostics: clashWords(clash), Err: err}
 	case err != nil:
-		f := AsFailure(err)
-		f.Rules = w.k.Hash
-		return nil, f
+		return nil, under(w.k, err)
 	case r == nil:
 		return nil, &Failure{Rules: w.k.Hash, Diagnostics: diags}
 	}

@@ -141,10 +141,7 @@ func (w *work) find(suspect string) (node int, err error) {
 		for _, c := range w.m.Unit.Components {
 			known = append(known, c.Name)
 		}
-		hint := Nearest(name, known)
-		if hint == "" {
-			hint = "slipcase suspects lists them; shell completion knows them too"
-		}
+		hint := nearestOr(name, known, "slipcase suspects lists them; shell completion knows them too")
 		return 0, usage(fmt.Sprintf("unit %s has no component %q that a rule can blame", w.m.Unit.ID, name), hint)
 	}
 	if !named {

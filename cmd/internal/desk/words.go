@@ -1,7 +1,9 @@
 package desk
 
 import (
+	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -40,4 +42,20 @@ func Nearest(name string, known []string) string {
 		return ""
 	}
 	return "did you mean " + strings.Join(names, ", ") + "?"
+}
+
+// nearestOr is Nearest, or what to say when nothing is near.
+func nearestOr(name string, known []string, otherwise string) string {
+	if hint := Nearest(name, known); hint != "" {
+		return hint
+	}
+	return otherwise
+}
+
+// oneOf refuses a name that is not among those known.
+func oneOf(what, name string, known []string) error {
+	if slices.Contains(known, name) {
+		return nil
+	}
+	return usage(fmt.Sprintf("there is no %s %q", what, name), nearestOr(name, known, "they are "+strings.Join(known, ", ")))
 }
