@@ -7,9 +7,11 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/fold"
 )
 
 // asking makes a tiny unit whose checks are questions to the driver.
@@ -340,4 +342,62 @@ func TestStopCountsAll(t *testing.T) {
 	if left == 0 {
 		t.Error("no interview left two questions; take other seeds")
 	}
+}
+
+// However answers, notes and retractions follow one another, the interview
+// goes on with the case as its entries leave it.
+func TestResumeAgreesWithFold(t *testing.T) {
+	a := asking(t, 3)
+	rapid.Check(t, func(t *rapid.T) {
+		var list []engine.Entry
+		question := rapid.SampledFrom([]string{"ask0", "ask1", "ask2"})
+		report := rapid.Custom(func(t *rapid.T) engine.Body {
+			return engine.Report{Finding: fmt.Sprint("f", rapid.IntRange(0, 3).Draw(t, "finding")), By: "driver",
+				State: rapid.SampledFrom([]engine.State{engine.Present, engine.Absent, engine.Unknown}).Draw(t, "state")}
+		})
+		keyed := rapid.Bool().Draw(t, "keyed")
+		for batch := range rapid.IntRange(0, 8).Draw(t, "batches") {
+			var bodies []engine.Body
+			switch rapid.IntRange(0, 4).Draw(t, "kind") {
+			case 0, 1:
+				bodies = append(bodies, engine.InterviewMark{Question: question.Draw(t, "question")})
+				bodies = append(bodies, rapid.SliceOfN(report, 0, 3).Draw(t, "answers")...)
+			case 2:
+				bodies = rapid.SliceOfN(report, 1, 3).Draw(t, "notes")
+			case 3:
+				q := question.Draw(t, "skipped")
+				bodies = append(bodies, engine.InterviewMark{Question: q}, engine.InterviewMark{Question: q, Skipped: true})
+			case 4:
+				if len(list) > 0 {
+					bodies = append(bodies, engine.Retraction{Of: rapid.Int64Range(1, int64(len(list))).Draw(t, "of")})
+				}
+			}
+			for i, b := range bodies {
+				e := engine.Entry{Seq: int64(len(list) + 1), Body: b}
+				if keyed {
+					e.Key = fmt.Sprintf("%d-%d", batch, i)
+				}
+				list = append(list, e)
+			}
+		}
+		c, err := fold.Fold(engine.CaseRecord{Entries: list})
+		if err != nil {
+			t.Fatal(err)
+		}
+		force, err := fold.InForce(list)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want, got := map[string]engine.State{}, map[string]engine.State{}
+		for _, r := range c.Reports {
+			want[r.Finding] = r.State
+		}
+		iv := a.Interview(&c.CaseFile, Resume(list, force), Options{})
+		for _, r := range iv.Case().Reports {
+			got[r.Finding] = r.State
+		}
+		if d := cmp.Diff(want, got); d != "" {
+			t.Fatal(d)
+		}
+	})
 }

@@ -1,7 +1,9 @@
 package casebook
 
 import (
+	"errors"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -215,6 +217,25 @@ func TestEachRow(t *testing.T) {
 		err := (&Book{}).eachRow([]byte(tc.list), func(r int64) error { got = append(got, r); return nil })
 		if (err != nil) != tc.bad || !tc.bad && !slices.Equal(got, tc.want) {
 			t.Errorf("%q: %v, %v", tc.list, got, err)
+		}
+	}
+}
+
+// An index that names a row beyond all cases is damage, not a missing line.
+func TestListFromDamagedIndex(t *testing.T) {
+	for _, narrow := range []int{0, -1} {
+		b := openBook(t, filepath.Join(t.TempDir(), "cases.db"), Options{narrow: narrow})
+		id := openCase(t, b, engine.Opening{})
+		add(t, b, id, engine.Report{Finding: "whine", State: engine.Present, By: "driver"})
+		for _, row := range []int64{99, -5} {
+			for _, q := range []string{"PRAGMA foreign_keys = OFF", fmt.Sprintf(`UPDATE present SET "case" = %d`, row)} {
+				if _, err := b.writer.ExecContext(bg, q); err != nil {
+					t.Fatal(err)
+				}
+			}
+			if _, err := b.List(bg, engine.CaseFilter{Finding: "whine"}, engine.CasePage{}); !errors.Is(err, engine.ErrDamaged) {
+				t.Errorf("row %d: %v", row, err)
+			}
 		}
 	}
 }
