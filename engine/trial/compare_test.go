@@ -48,9 +48,10 @@ func TestCompareDeterministic(t *testing.T) {
 // more cases than the list in its order and than chance.
 func TestCompare(t *testing.T) {
 	m := model(t, "northfork-4")
-	opt := trial.Options{Cases: 30, Most: 3, Advise: advise.Options{Exact: 1}, Stages: []engine.Stage{engine.StageInterview}, Policies: []trial.Policy{trial.Advice, trial.Fixed, trial.Random}}
+	opt := trial.Options{Cases: 30, Most: 3, Advise: advise.Options{Exact: 1}}
 	if long() {
-		opt = trial.Options{Cases: 500, Advise: advise.Options{Exact: 1}}
+		// Priced as the program prices.
+		opt = trial.Options{Cases: 500, Advise: advise.Options{Exact: 3}}
 		if n, err := strconv.Atoi(os.Getenv("SLIPCASE_CASES")); err == nil {
 			opt.Cases = n
 		}
@@ -66,11 +67,21 @@ func TestCompare(t *testing.T) {
 		t.Logf("%-12s reached %d of %d (%d trimmed); checks %v, minutes %v; leader right %.3f at the lead, %.3f at the end, %.3f in the first three; calibration %.3f; led by check %v",
 			w.Policy, w.Reached, r.Cases, w.Trimmed, w.Questions, w.Minutes, w.RightAtLead, w.Top1, w.Top3, w.Calibration, w.Led)
 	}
+	for _, w := range r.Ways {
+		fixed := way(t, r, trial.Fixed)
+		checks, minutes, ok := w.Reaching(fixed.Reached)
+		t.Logf("%-12s as many leaders as the fixed list, %d: %d checks, %.0f minutes, %v", w.Policy, fixed.Reached, checks, minutes, ok)
+	}
 	advice, fixed, random := way(t, r, trial.Advice), way(t, r, trial.Fixed), way(t, r, trial.Random)
 	if advice.Reached < fixed.Reached || advice.Reached < random.Reached {
 		t.Errorf("leads with 80 %%: advice %d cases, fixed list %d, random order %d", advice.Reached, fixed.Reached, random.Reached)
 	}
 	if advice.Questions.Median > fixed.Questions.Median {
 		t.Errorf("median checks: advice %v, fixed list %v", advice.Questions.Median, fixed.Questions.Median)
+	}
+	x, _, ok := advice.Reaching(fixed.Reached)
+	y, _, some := fixed.Reaching(fixed.Reached)
+	if some && (!ok || long() && 2*x > y) {
+		t.Errorf("as many leaders as the fixed list takes %d checks as advised, %v; the list takes %d", x, ok, y)
 	}
 }
