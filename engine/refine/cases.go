@@ -33,9 +33,11 @@ type item struct {
 	reports []network.Likelihood // what was reported and measured
 	all     []network.Likelihood // with what was found, cleared and settled
 	seen    []network.Likelihood // found and cleared, without settled causes
+	silent  []bool               // by node: a mode or cause of which nothing was noted
+	there   [2]int               // failed modes and root causes noted
 	found   []string             // components confirmed failed
 	scored  bool                 // its findings are confirmed: not followed by a come-back
-	cached  bool                 // its tree is kept between iterations
+	kept    *network.Solver      // holds its tree between iterations; nil: the tree is built each time
 }
 
 // select turns cases into items, in their order, and says which were left out.
@@ -78,12 +80,7 @@ func (l *learner) choose(cases []Case) (items []*item, skipped []Skipped) {
 		items = append(items, it)
 		files = append(files, &c.File)
 	}
-	quiet := l.listen(files)
-	for _, it := range items {
-		if it.scored {
-			it.hush(quiet)
-		}
-	}
+	l.listen(files)
 	return items, skipped
 }
 
@@ -166,77 +163,24 @@ func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, string) {
 			it.found = append(it.found, s.Component)
 		}
 	}
-	return it, ""
-}
-
-// silences are the likelihoods of nothing being noted about a part and about a
-// root cause, in a case whose repair held.
-type silences struct{ mode, cause network.Likelihood }
-
-// listen measures how often a shop notes what is sound: nearly every part and
-// cause is, so the share that is cleared or ruled out tells. What is there is
-// noted with the probability of the options, or that share where it is more.
-func (l *learner) listen(cases []*engine.CaseFile) silences {
-	var failed, cleared, parts, settled, ruled, causes float64
-	for _, f := range cases {
-		b := l.byUnit[f.Unit]
-		parts += float64(len(b.m.Unit.Components))
-		causes += float64(len(b.m.Knowledge.Causes))
-		for _, s := range f.Seen {
-			if s.Cleared {
-				cleared++
-			} else {
-				failed++
-			}
-			if s.Cause != "" {
-				settled++
-			}
-		}
-		for _, s := range f.Settled {
-			if s.Present {
-				settled++
-			} else {
-				ruled++
-			}
-		}
+	it.silent = make([]bool, len(b.m.Nodes))
+	for i, n := range b.m.Nodes {
+		it.silent[i] = n.Layer == diagnose.ModeLayer || n.Layer == diagnose.CauseLayer
 	}
-	quiet := func(noted, absent, all float64) network.Likelihood {
-		if noted <= 0 {
-			return network.Likelihood{On: 1, Off: 1}
-		}
-		share := 0.0
-		if all > 0 {
-			share = within(absent/all, 0.99)
-		}
-		return network.Likelihood{On: 1 - max(noted, share), Off: 1 - share}
-	}
-	return silences{
-		mode:  quiet(l.opt.Found, cleared, parts-failed),
-		cause: quiet(l.opt.Settled, ruled, causes-settled),
-	}
-}
-
-// hush adds the evidence of what was not noted.
-func (it *item) hush(s silences) {
-	hard := map[int]bool{}
 	for _, e := range it.all {
-		if e.On == 0 || e.Off == 0 {
-			hard[e.Node] = true
+		if e.On > 0 && e.Off > 0 || !it.silent[e.Node] {
+			continue
+		}
+		it.silent[e.Node] = false
+		if e.Off == 0 {
+			which := found
+			if b.m.Nodes[e.Node].Layer == diagnose.CauseLayer {
+				which = settled
+			}
+			it.there[which]++
 		}
 	}
-	for i, n := range it.b.m.Nodes {
-		e := network.Likelihood{On: 1, Off: 1}
-		switch n.Layer {
-		case diagnose.ModeLayer:
-			e = s.mode
-		case diagnose.CauseLayer:
-			e = s.cause
-		}
-		if e.On != e.Off && !hard[i] {
-			e.Node, e.Tag = i, -1
-			it.all = append(it.all, e)
-		}
-	}
+	return it, ""
 }
 
 // trouble puts a fault of inference in words.

@@ -36,10 +36,17 @@
 // update is (a+S)/(a+b+N) for S expected successes in N expected trials: the
 // posterior mean when nothing is hidden. Its fixed point is the mode of the
 // posterior density of the log-odds, so the logarithm of that density never
-// falls from one iteration to the next. Iteration stops when the geometric
-// forecast of all gain still to come is below Options.Tolerance (0.1 nat
-// unless said otherwise: together the numbers are then within half a standard
-// deviation), or after Options.MaxIterations.
+// falls from one plain step to the next. The steps are mixed with those before
+// (Anderson acceleration); a mixed step that loses log-posterior is taken back
+// and a plain one made. Large casebooks start from a spread of 400, then 2,000
+// cases.
+//
+// Iteration stops when the next step leaves no number farther from the optimum
+// than Options.Tolerance (0.03 unless said otherwise) of its own standard
+// deviations, or after Options.MaxIterations. That is a forecast, which takes
+// the other numbers as settled; on the cases of the tests the farthest number
+// then lies within a tenth of its standard deviation of the optimum, the mean
+// within a hundredth.
 //
 // Nodes without a report at or below them are left out of both counts. They
 // would add the same share to each, and so change the speed and not the
@@ -51,13 +58,30 @@
 // at, the unnoted would drop out of the count, and a mode seen in two cases of
 // a hundred would be rated by those two alone. In a case whose repair held,
 // silence about a mode is therefore weak evidence against it: had it been
-// there, it would have been found and noted with probability Options.Found
-// (0.8), a root cause with Options.Settled (0.5); both invented. How often what
-// is sound is noted all the same is counted: a shop that clears every part says
-// nothing by silence. What is not found is still not known. A case that came back gives no such evidence: its
-// repair did not show that nothing else was wrong. There what was seen failed
-// stays seen, but root causes settled on are open again, and so is a part that
-// was cleared and that the come-back found failed.
+// there, it would have been found and noted with a probability that is a habit
+// of the shop. So it is for root causes. What is not found is still not known.
+//
+// The two habits are learned with the rules' numbers, from a prior at
+// Options.Found (0.8) and Options.Settled (0.5), both invented. Fixed, they
+// would bias all rates alike: those of a shop that notes nine in ten would come
+// out an eighth too high. What tells a habit from the rates is the general
+// level of the rules and what the reports say of modes that were not found: a
+// shop whose failures are all half as frequent as the rules say looks much like
+// one that notes half of them. The intervals take the habits as any other
+// rival. How often what is sound is noted all the same is counted: a shop that
+// clears every part says nothing by silence.
+//
+// A case that came back gives no such evidence: its repair did not show that
+// nothing else was wrong. There what was seen failed stays seen, but root
+// causes settled on are open again, and so is a part that was cleared and that
+// the come-back found failed.
+//
+// After a few cases many rates are lower by some per cent, from silence alone:
+// fifteen cases without a mode of rate 0.02, on a prior of 2.5 in 125, leave
+// 2.5 in some 138. That is what those cases are worth, the same as for a part
+// cleared as often; each step is small, and they only count for something
+// together. Options.HeardOnly keeps such a number out of the proposal as long
+// as it stays within the 90 % interval of its own prior.
 //
 // Reports are taken as if they had been asked for whatever the answer. A shop
 // that notes only what is there will see leaks and strengths rise that are not
@@ -68,7 +92,11 @@
 // Cases are put into five parts by a hash of their id (of the first case, in a
 // chain of come-backs); the rules are learned without one part and asked about
 // it, in turn, or only once beyond 1,000 cases. "Before" are the rules before
-// anything was learned. Which numbers may move is decided on all cases.
+// anything was learned, with the shop's habits as they come out under them, so
+// that the comparison is of the rules alone. Scored is all that was noted with
+// the silence about the rest, as learning takes it: the parts found and cleared
+// alone are mostly failed ones, and rates that are too high would look right.
+// Which numbers may move is decided on all cases.
 //
 // # Intervals
 //
@@ -80,8 +108,9 @@
 // case are taken as independent there. Where another number explains the same
 // cases, the loss from not knowing it is taken away too: the worst single
 // rival counts, its covariance estimated from the scores of the cases and
-// never taken larger than the missing information allows. With nothing hidden
-// E = N, and the interval is the exact one.
+// never taken larger than the missing information allows, nor than the
+// correlation of the scores makes of the information on the two. With nothing
+// hidden E = N, and the interval is the exact one.
 //
 // # What is not moved
 //

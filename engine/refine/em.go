@@ -37,20 +37,20 @@ func (l *learner) update(theta []float64, c *counts, scale float64, held []bool)
 			out[i] = theta[i]
 			continue
 		}
-		out[i] = inside((p.prior.A + scale*c.s[i]) / (p.prior.Size() + scale*c.n[i]))
+		out[i] = max(p.least, inside((p.prior.A+scale*c.s[i])/(p.prior.Size()+scale*c.n[i])))
 	}
 	return out
 }
 
-// fit runs expectation-maximisation from theta to convergence. Once it is under
-// way its steps are stretched, as the log-odds move; a stretched step that
-// loses log-posterior is taken back and the plain one, which cannot, is made
-// instead (adaptive overrelaxation: Salakhutdinov and Roweis 2003). So the
-// trace of accepted iterations never falls.
+// fit runs expectation-maximisation from theta to convergence. Its steps are
+// mixed with those before (see mixer); one that loses log-posterior is taken
+// back, the memory of steps cleared and the plain step, which cannot, made
+// instead. So the trace of accepted iterations never falls.
 func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []float64, held []bool, scale, tolerance float64) ([]float64, []Iteration, error) {
 	var trace []Iteration
-	last, gain, stretch := math.Inf(-1), math.Inf(1), 1.0
-	plain := theta // the step without stretching, always safe
+	var mix mixer
+	last, safe := math.Inf(-1), true
+	plain := theta // the step without mixing
 	for it := 1; it <= l.opt.MaxIterations; it++ {
 		l.set(theta)
 		report := Progress{Phase: phase, Iteration: it, Total: len(items), LogPosterior: last}
@@ -63,43 +63,55 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 			return nil, nil, err
 		}
 		now := scale*c.logL + l.logPrior(theta)
-		if now < last && stretch > 1 {
-			theta, stretch = plain, 1
+		if now < last && !safe {
+			theta, safe = plain, true
+			mix.clear()
 			continue
+		}
+		if now < last && last-now < 1e-12*math.Abs(last) {
+			return theta, trace, nil // rounding: there is nothing left to gain
 		}
 		trace = append(trace, Iteration{it, now})
 		next := l.update(theta, c, scale, held)
-		// Gains fall by a steady ratio once the end is near.
-		g := now - last
-		ratio := math.Min(math.Max(g/gain, 0.5), 0.99)
-		if len(trace) > 1 && g*ratio/(1-ratio) < tolerance {
+		left, a := l.ahead(theta, c, scale, held)
+		if left <= tolerance {
 			return next, trace, nil
 		}
-		last, gain, plain = now, g, next
-		if len(trace) > 1 {
-			stretch = math.Min(stretch*1.4, 4)
-		}
-		theta = l.stretched(theta, next, stretch)
+		last, plain = now, next
+		theta, safe = l.mixed(&mix, theta, next, a)
 	}
 	return plain, trace, nil
 }
 
-// stretched goes from one point past another, in log-odds.
-func (l *learner) stretched(from, to []float64, by float64) []float64 {
-	if by <= 1 {
-		return to
-	}
-	out := make([]float64, len(to))
-	for i := range out {
-		if from[i] == to[i] {
-			out[i] = to[i]
+// outlook is what the expectations of one iteration tell about each number.
+type outlook struct {
+	slow []float64 // by what factor the plain step is too short
+	info []float64 // information on it, prior included; 0: it is held
+}
+
+// ahead forecasts how far from the optimum the farthest number will be after
+// the next plain step, in its own standard deviations. A plain step goes the
+// score over the information that there would be, had every trial been seen;
+// the optimum is away by the score over the information that there is. Other
+// numbers are taken as settled.
+func (l *learner) ahead(theta []float64, c *counts, scale float64, held []bool) (left float64, o outlook) {
+	o = outlook{make([]float64, len(theta)), make([]float64, len(theta))}
+	for i := range theta {
+		if o.slow[i] = 1; held != nil && held[i] {
 			continue
 		}
-		x := logit(from[i])
-		x += by * (logit(to[i]) - x)
-		out[i] = inside(1 / (1 + math.Exp(-x)))
+		prior := l.params[i].prior
+		unit := theta[i] * (1 - theta[i])
+		score := prior.A + scale*c.s[i] - theta[i]*(prior.Size()+scale*c.n[i])
+		if theta[i] <= l.params[i].least && score < 0 {
+			continue // it can go no further
+		}
+		complete := unit * (prior.Size() + scale*c.n[i])
+		own := math.Max(complete-scale*c.lost[i], unit*prior.Size())
+		left = math.Max(left, math.Abs(score)/math.Sqrt(own)*(1-own/complete))
+		o.slow[i], o.info[i] = complete/own, own
 	}
-	return out
+	return left, o
 }
 
 // warm is the number of cases from which an estimate over a large casebook
@@ -111,14 +123,22 @@ const warm = 400
 // start gives the first numbers for fit.
 func (l *learner) start(ctx context.Context, phase string, items []*item, held []bool, theta []float64) ([]float64, error) {
 	for size := warm; 2*size <= len(items); size *= 5 {
-		few := make([]*item, size)
-		for i := range few {
-			few[i] = items[i*len(items)/size]
-		}
 		var err error
-		if theta, _, err = l.fit(ctx, phase, few, theta, held, float64(len(items))/float64(size), l.opt.Tolerance*10); err != nil {
+		if theta, _, err = l.fit(ctx, phase, spread(items, size), theta, held, float64(len(items))/float64(size), l.opt.Tolerance*10); err != nil {
 			return nil, err
 		}
 	}
 	return theta, nil
+}
+
+// spread are some of the cases, evenly from all of them.
+func spread(items []*item, size int) []*item {
+	if len(items) <= size {
+		return items
+	}
+	few := make([]*item, size)
+	for i := range few {
+		few[i] = items[i*len(items)/size]
+	}
+	return few
 }

@@ -11,6 +11,7 @@ import (
 // trial is the expectation of one kind of trial given a case.
 type trial struct {
 	param   int
+	node    int     // whose family it belongs to
 	occurs  float64 // P(the trial takes place | case)
 	success float64 // P(it takes place and succeeds | case)
 }
@@ -20,7 +21,7 @@ func (b *binding) trials(fam []network.Family, theta []float64, f func(trial)) {
 	for i := range fam {
 		x := &fam[i]
 		if p := b.leak[x.Node]; p >= 0 {
-			f(trial{p, 1, within(x.LeakFired, 1)})
+			f(trial{p, x.Node, 1, within(x.LeakFired, 1)})
 		}
 		for j, u := range b.links[x.Node] {
 			w := x.ParentOn[j]
@@ -32,7 +33,7 @@ func (b *binding) trials(fam []network.Family, theta []float64, f func(trial)) {
 				t := theta[u.param]
 				q += (w - q) * t * (1 - u.factor) / (1 - t*u.factor)
 			}
-			f(trial{u.param, w, q})
+			f(trial{u.param, x.Node, w, q})
 		}
 	}
 }
@@ -47,29 +48,34 @@ func (t trial) missing(theta float64) float64 {
 	return max(v, 0)
 }
 
-// counts are expected trials and successes by number.
+// counts are expected trials and successes by number, and the information that
+// is missing on them, on the scale of the log-odds.
 type counts struct {
-	n, s  []float64
-	logL  float64
-	cases int
+	n, s, lost []float64
+	logL       float64
+	cases      int
 }
 
-func newCounts(k int) *counts { return &counts{n: make([]float64, k), s: make([]float64, k)} }
+func newCounts(k int) *counts {
+	return &counts{n: make([]float64, k), s: make([]float64, k), lost: make([]float64, k)}
+}
 
 func (c *counts) add(o *counts) {
 	for i := range c.n {
 		c.n[i] += o.n[i]
 		c.s[i] += o.s[i]
+		c.lost[i] += o.lost[i]
 	}
 	c.logL += o.logL
 	c.cases += o.cases
 }
 
-// take adds one case.
-func (c *counts) take(it *item, fam []network.Family, theta []float64) {
-	it.b.trials(fam, theta, func(t trial) {
+// take adds one case to the counts.
+func (l *learner) take(c *counts, it *item, fam []network.Family, theta []float64) {
+	l.trials(it, fam, theta, func(t trial) {
 		c.n[t.param] += t.occurs
 		c.s[t.param] += t.success
+		c.lost[t.param] += t.missing(theta[t.param])
 	})
 }
 
@@ -148,26 +154,56 @@ func (l *learner) inChunks(ctx context.Context, n int, work func(from, to int) (
 	return err
 }
 
-// passing are solvers for one chunk of cases whose trees are not kept.
-type passing map[*binding]*network.Solver
+// trials reads a case's families as trials of the rules' numbers and of the
+// shop's habits.
+func (l *learner) trials(it *item, fam []network.Family, theta []float64, f func(trial)) {
+	it.b.trials(fam, theta, f)
+	if !it.scored {
+		return
+	}
+	for i := range fam {
+		h := l.habitOf(it.b, fam[i].Node)
+		switch {
+		case h == nil || h.param < 0 || fam[i].On <= 0:
+		case it.silent[fam[i].Node]:
+			f(trial{h.param, fam[i].Node, fam[i].On, 0})
+		default:
+			f(trial{h.param, fam[i].Node, 1, 1})
+		}
+	}
+}
 
-// families asks the network about one case.
-func (it *item) families(p passing) ([]network.Family, float64, error) {
-	s := it.b.kept
-	if !it.cached {
-		if s = p[it.b]; s == nil {
+// passing is what one chunk of cases needs: solvers for those whose trees are
+// not kept, and room for their evidence.
+type passing struct {
+	l        *learner
+	solvers  map[*binding]*network.Solver
+	evidence []network.Likelihood
+}
+
+func (l *learner) passing() *passing {
+	return &passing{l: l, solvers: map[*binding]*network.Solver{}}
+}
+
+// families asks the network about one case, under the numbers that are set.
+func (it *item) families(p *passing) ([]network.Family, float64, error) {
+	s := it.kept
+	if s == nil {
+		if s = p.solvers[it.b]; s == nil {
 			var err error
 			if s, err = network.NewSolver(it.b.net); err != nil {
 				return nil, 0, err
 			}
-			p[it.b] = s
+			p.solvers[it.b] = s
 		}
 	}
-	fam, post, err := s.Families(it.all)
+	var noted float64
+	p.evidence, noted = p.l.hush(append(p.evidence[:0], it.all...), it, true)
+	fam, post, err := s.Families(p.evidence)
 	if err != nil {
 		return nil, 0, err
 	}
-	return fam, post.LogEvidence, nil
+	return fam, post.LogEvidence + noted, nil
 }
 
 // expect is the E-step: expected counts of all cases under theta, which must
@@ -176,13 +212,13 @@ func (l *learner) expect(ctx context.Context, items []*item, theta []float64, ti
 	total := newCounts(len(l.params))
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
 		c := newCounts(len(l.params))
-		p := passing{}
+		p := l.passing()
 		for _, it := range items[from:to] {
 			fam, logL, err := it.families(p)
 			if err != nil {
 				return nil, &caseError{it.id, err}
 			}
-			c.take(it, fam, theta)
+			l.take(c, it, fam, theta)
 			c.logL += logL
 			c.cases++
 		}

@@ -2,30 +2,77 @@ package refine
 
 import (
 	"context"
+	"math"
 
 	"slipcase/engine/diagnose"
 )
 
-// Judge scores new values of numbers on cases that they were not learned from:
-// the rules of the models before, the values after.
-func Judge(models []*diagnose.Model, values map[string]float64, cases []Case) (*HeldOut, error) {
+// Distance is how far the estimate lies from the optimum of the posterior
+// density: of the farthest number and in the quadratic mean, in the numbers'
+// own standard deviations.
+func Distance(models []*diagnose.Model, cases []Case, opt Options) (far, mean float64, err error) {
+	ctx := context.Background()
+	estimate := func(opt Options) (*learner, []*item, []float64, error) {
+		l, err := newLearner(models, opt)
+		if err != nil {
+			return nil, nil, nil, err
+		}
+		items, _ := l.choose(cases)
+		items, theta, err := l.usable(ctx, items, l.originValues(), &Proposal{})
+		if err != nil {
+			return nil, nil, nil, err
+		}
+		if theta, err = l.start(ctx, "", items, nil, theta); err != nil {
+			return nil, nil, nil, err
+		}
+		theta, _, err = l.fit(ctx, "", items, theta, nil, 1, l.opt.Tolerance)
+		return l, items, theta, err
+	}
+	_, _, now, err := estimate(opt)
+	if err != nil {
+		return 0, 0, err
+	}
+	opt.Tolerance, opt.MaxIterations = 1e-5, 1000
+	l, items, best, err := estimate(opt)
+	if err != nil {
+		return 0, 0, err
+	}
+	l.set(best)
+	inf, err := l.inform(ctx, "", items, best)
+	if err != nil {
+		return 0, 0, err
+	}
+	for i := range best {
+		d := math.Abs(logit(now[i])-logit(best[i])) * math.Sqrt(inf.net[i]+l.priorInformation(i, best))
+		far = max(far, d)
+		mean += d * d / float64(len(best))
+	}
+	return far, math.Sqrt(mean), nil
+}
+
+// Judge scores a proposal on cases that it was not learned from: the rules of
+// the models before, its values after, with the shop's habits that it found
+// on both sides.
+func Judge(models []*diagnose.Model, p *Proposal, cases []Case) (*HeldOut, error) {
 	l, err := newLearner(models, Options{})
 	if err != nil {
 		return nil, err
 	}
 	items, _ := l.choose(cases)
 	before := l.originValues()
+	for i, noted := range []float64{p.Found, p.Settled} {
+		if noted > 0 {
+			before[l.habits[i].param] = noted
+		}
+	}
 	after := append([]float64(nil), before...)
-	for name, v := range values {
+	for name, v := range p.Values() {
 		after[l.index[name]] = v
 	}
 	out := &HeldOut{}
-	var marks [2][]mark
-	for i, theta := range [][]float64{before, after} {
-		l.set(theta)
-		if marks[i], err = l.ask(context.Background(), items); err != nil {
-			return nil, err
-		}
+	b, a, err := l.ask(context.Background(), items, before, after)
+	if err != nil {
+		return nil, err
 	}
-	return out.compare(marks[0], marks[1]), nil
+	return out.compare(b, a), nil
 }

@@ -11,13 +11,16 @@ import (
 // Score says how well rules foretell what was found from what was reported,
 // over cases that they were not learned from.
 type Score struct {
-	// Log is the mean over cases of the natural logarithm of P(all that was
-	// found and cleared | reports): of a joint event, so that looking at a
-	// part together with another is not counted twice. Higher is better.
+	// Log is the mean over cases of the natural logarithm of P(what was found,
+	// what was cleared and that no more was noted | reports), up to a constant
+	// of the cases: of a joint event, so that looking at a part together with
+	// another is not counted twice, and with the silence, because which parts
+	// are noted depends on what they are like. Higher is better.
 	Log float64
-	// Brier is the mean over cases of the sum, over modes known to have been
-	// there (found) or not (component cleared), of (P(mode | reports) − fact)².
-	// Modes of parts that were not looked at are left out. Lower is better.
+	// Brier is the mean over cases of the sum over modes of
+	// (P(mode is found and noted | reports) − fact)²; where silence says
+	// nothing, over modes found or cleared of (P(mode | reports) − fact)².
+	// Lower is better.
 	Brier float64
 	// Top1 and Top3 are the shares of cases with something found in which a
 	// component found failed was the first, or among the first three.
@@ -77,22 +80,38 @@ func (l *learner) heldOut(ctx context.Context, items []*item, held []bool) (*Hel
 		if err != nil {
 			return nil, err
 		}
-		if theta, _, err = l.fit(ctx, "held-out", train, theta, held, 1, 10*l.opt.Tolerance); err != nil {
+		if theta, _, err = l.fit(ctx, "held-out", train, theta, held, 1, 2*l.opt.Tolerance); err != nil {
 			return nil, err
 		}
-		for _, side := range []struct {
-			theta []float64
-			to    *[]mark
-		}{{origin, &before}, {theta, &after}} {
-			l.set(side.theta)
-			marks, err := l.ask(ctx, test)
-			if err != nil {
-				return nil, err
-			}
-			*side.to = append(*side.to, marks...)
+		plain, err := l.accustomed(ctx, train, origin, theta)
+		if err != nil {
+			return nil, err
 		}
+		b, a, err := l.ask(ctx, test, plain, theta)
+		if err != nil {
+			return nil, err
+		}
+		before, after = append(before, b...), append(after, a...)
 	}
 	return out.compare(before, after), nil
+}
+
+// accustomed gives rules that were not learned the shop's habits, learned with
+// them, so that a score compares the rules alone. A few hundred cases settle
+// two numbers.
+func (l *learner) accustomed(ctx context.Context, train []*item, theta, near []float64) ([]float64, error) {
+	held := make([]bool, len(l.params))
+	out := slices.Clone(theta)
+	for i := range held {
+		if held[i] = i < l.rules; !held[i] {
+			out[i] = near[i]
+		}
+	}
+	if l.rules == len(l.params) {
+		return out, nil
+	}
+	out, _, err := l.fit(ctx, "held-out", spread(train, warm), out, held, 1, 0.5)
+	return out, err
 }
 
 // compare fills in the scores of the same cases under two sets of numbers.
@@ -158,48 +177,66 @@ func score(marks []mark) (s Score, cases, culprits int) {
 	return s, cases, culprits
 }
 
-// ask scores cases under the numbers that are set.
-func (l *learner) ask(ctx context.Context, items []*item) ([]mark, error) {
-	var out []mark
+// batch is the number of cases that are asked under both sets of numbers in
+// turn: few enough that the solver still has their trees the second time.
+const batch = 4 * chunk
+
+// ask scores cases under two sets of numbers.
+func (l *learner) ask(ctx context.Context, items []*item, before, after []float64) (b, a []mark, err error) {
 	report := Progress{Phase: "held-out", Total: len(items), LogPosterior: math.NaN()}
-	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
-		var part []mark
-		for _, it := range items[from:to] {
-			part = append(part, it.ask())
+	for from := 0; from < len(items); from += batch {
+		now := items[from:min(from+batch, len(items))]
+		for _, side := range []struct {
+			theta []float64
+			to    *[]mark
+		}{{before, &b}, {after, &a}} {
+			l.set(side.theta)
+			err = l.inChunks(ctx, len(now), func(from, to int) (any, error) {
+				var part []mark
+				for _, it := range now[from:to] {
+					part = append(part, l.mark(it, side.theta))
+				}
+				return part, nil
+			}, func(x any) {
+				*side.to = append(*side.to, x.([]mark)...)
+				report.Done = len(a)
+				l.progress(report)
+			})
+			if err != nil {
+				return nil, nil, err
+			}
 		}
-		return part, nil
-	}, func(a any) {
-		out = append(out, a.([]mark)...)
-		report.Done = len(out)
-		l.progress(report)
-	})
-	return out, err
+	}
+	return b, a, nil
 }
 
-// ask scores one case. A case that cannot be answered exactly is left out on
+// mark scores one case under numbers that are set. A case that cannot be answered exactly is left out on
 // both sides.
-func (it *item) ask() mark {
+func (l *learner) mark(it *item, theta []float64) mark {
 	b := it.b
 	post, err := b.asking.SolveSubset(it.reports, b.m.Modes())
 	if err != nil || post.Low != nil {
 		return mark{unusable: true}
 	}
-	both, err := b.asking.SolveSubset(slices.Concat(it.reports, it.seen), nil)
+	ev, said := l.hush(slices.Concat(it.reports, it.seen), it, false)
+	both, err := b.asking.SolveSubset(ev, nil)
 	if err != nil || both.Low != nil {
 		return mark{unusable: true}
 	}
-	m := mark{log: both.LogEvidence - post.LogEvidence, culprit: len(it.found) > 0}
-	known := map[int]bool{}
-	for _, s := range it.seen {
-		if known[s.Node] {
+	m := mark{log: both.LogEvidence - post.LogEvidence + said, culprit: len(it.found) > 0}
+	noted := l.habits[found].noted(theta)
+	for _, n := range b.m.Modes() {
+		if noted == 0 && it.silent[n] {
 			continue
 		}
-		known[s.Node] = true
-		fact := 0.0
-		if s.On > 0 {
-			fact = 1
+		forecast := post.P[n]
+		if noted > 0 {
+			forecast *= noted
 		}
-		m.brier += (post.P[s.Node] - fact) * (post.P[s.Node] - fact)
+		if both.P[n] == 1 && !it.silent[n] { // found
+			forecast--
+		}
+		m.brier += forecast * forecast
 	}
 	if m.culprit {
 		if m.rank, err = b.rank(it, post.P, post.LogEvidence); err != nil {

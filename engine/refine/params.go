@@ -26,15 +26,18 @@ type param struct {
 	number engine.Number
 	origin Origin
 	prior  Prior
+	least  float64 // it does not fall below
 }
 
 // learner holds the numbers and the models that they stand in.
 type learner struct {
 	opt    Options
 	params []param
+	rules  int // so many of them are of the rules; the shop's habits come after
 	index  map[string]int
 	models []*binding
 	byUnit map[string]*binding
+	habits [2]habit // of noting failed modes and root causes
 }
 
 // use is a link's number with its factor; param -1 where nothing is learned.
@@ -51,16 +54,11 @@ type binding struct {
 	net    *network.Net
 	leak   []int // node -> param or -1
 	links  [][]use
-	kept   *network.Solver // trees of cases that are kept between iterations
 	asking *network.Solver // held-out questions
 }
 
-// keep is the number of cases per unit whose trees are kept; below the size of
-// the solver's cache.
-const keep = 448
-
 func newLearner(models []*diagnose.Model, opt Options) (*learner, error) {
-	l := &learner{opt: opt, index: map[string]int{}, byUnit: map[string]*binding{}}
+	l := &learner{opt: opt.filled(), index: map[string]int{}, byUnit: map[string]*binding{}}
 	for _, m := range models {
 		if l.byUnit[m.Unit.ID] != nil {
 			return nil, fmt.Errorf("refine: two models of unit %s", m.Unit.ID)
@@ -71,6 +69,14 @@ func newLearner(models []*diagnose.Model, opt Options) (*learner, error) {
 		}
 		l.models = append(l.models, b)
 		l.byUnit[m.Unit.ID] = b
+	}
+	l.rules = len(l.params)
+	for i, noted := range []float64{l.opt.Found, l.opt.Settled} {
+		l.habits[i] = habit{param: -1, silence: 1}
+		if noted > 0 {
+			l.habits[i].param = len(l.params)
+			l.params = append(l.params, param{origin: Origin{Value: noted, Kind: engine.Invented}, prior: PriorOf(noted, engine.Invented, 0)})
+		}
 	}
 	return l, nil
 }
@@ -143,10 +149,8 @@ func (l *learner) bind(m *diagnose.Model) (*binding, error) {
 		}
 		b.links = append(b.links, uses)
 	}
-	for _, s := range []**network.Solver{&b.kept, &b.asking} {
-		if *s, err = network.NewSolver(b.net); err != nil {
-			return nil, fmt.Errorf("refine: unit %s: %w", m.Unit.ID, err)
-		}
+	if b.asking, err = network.NewSolver(b.net); err != nil {
+		return nil, fmt.Errorf("refine: unit %s: %w", m.Unit.ID, err)
 	}
 	return b, nil
 }
@@ -161,6 +165,9 @@ func newParam(p rulepath.Path, name string, n engine.Number, origins map[string]
 
 // set puts the numbers into every network. No question may be under way.
 func (l *learner) set(theta []float64) {
+	for i := range l.habits {
+		l.habits[i].set(theta)
+	}
 	for _, b := range l.models {
 		for i := range b.net.Nodes {
 			n := &b.net.Nodes[i]

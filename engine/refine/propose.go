@@ -16,8 +16,9 @@ type Options struct {
 	// Origins are what numbers learned earlier were before that, by the
 	// String of their path (rules/edit keeps them).
 	Origins map[string]Origin
-	// Tolerance is the gain in log-posterior still to come, in nats, at which
-	// an estimate has converged; 0 means 0.1.
+	// Tolerance is the distance from the optimum at which an estimate has
+	// converged: of the number that is farthest, in its own standard
+	// deviations, by forecast; 0 means 0.03.
 	Tolerance float64
 	// MaxIterations bounds each estimate; 0 means 100.
 	MaxIterations int
@@ -26,9 +27,12 @@ type Options struct {
 	MinGain float64
 	// Found is the probability that a failed mode is found and noted before a
 	// case is closed, Settled that a root cause is, where the case is not
-	// followed by a come-back; 0 means 0.8 and 0.5 (invented), below 0 that
-	// silence says nothing.
+	// followed by a come-back, before any case has been seen; 0 means 0.8 and
+	// 0.5 (invented), below 0 that silence says nothing.
 	Found, Settled float64
+	// HeardOnly leaves a number where it is when next to nothing but silence
+	// speaks of it and it stays within the 90 % interval of its own prior.
+	HeardOnly bool
 	// Workers is the number of goroutines; 0 means two. It changes no digit
 	// of the result.
 	Workers int
@@ -36,6 +40,27 @@ type Options struct {
 	NoHeldOut bool
 	// Progress, when set, is called often, from one goroutine at a time.
 	Progress func(Progress)
+}
+
+// filled has the usual values for what is not set.
+func (opt Options) filled() Options {
+	if opt.Tolerance <= 0 {
+		opt.Tolerance = 0.03
+	}
+	if opt.MaxIterations <= 0 {
+		opt.MaxIterations = 100
+	}
+	if opt.MinGain <= 0 {
+		opt.MinGain = 0.05
+	}
+	if opt.Found == 0 {
+		opt.Found = 0.8
+	}
+	if opt.Settled == 0 {
+		opt.Settled = 0.5
+	}
+	opt.Found, opt.Settled = within(opt.Found, 0.99), within(opt.Settled, 0.99)
+	return opt
 }
 
 // margin is the change in log-odds below which a number counts as confirmed:
@@ -90,6 +115,9 @@ type Proposal struct {
 	Skipped    []Skipped
 	Iterations []Iteration // of the estimate, over all cases
 	HeldOut    *HeldOut    // nil when not asked for, or too few cases
+	// Found and Settled are the Options of that name as the cases have them; 0
+	// where silence was to say nothing.
+	Found, Settled float64
 }
 
 // Values are the new numbers by the String of their path.
@@ -106,22 +134,6 @@ func (p *Proposal) Values() map[string]float64 {
 // of other units, and cases that cannot be used, are listed. Only the context
 // and broken models make errors.
 func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Options) (*Proposal, error) {
-	if opt.Tolerance <= 0 {
-		opt.Tolerance = 0.1
-	}
-	if opt.MaxIterations <= 0 {
-		opt.MaxIterations = 100
-	}
-	if opt.MinGain <= 0 {
-		opt.MinGain = 0.05
-	}
-	if opt.Found == 0 {
-		opt.Found = 0.8
-	}
-	if opt.Settled == 0 {
-		opt.Settled = 0.5
-	}
-	opt.Found, opt.Settled = within(opt.Found, 0.99), within(opt.Settled, 0.99)
 	l, err := newLearner(models, opt)
 	if err != nil {
 		return nil, err
@@ -142,7 +154,7 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 	if err != nil {
 		return nil, err
 	}
-	if theta, p.Iterations, err = l.fit(ctx, "estimate", items, theta, nil, 1, opt.Tolerance); err != nil {
+	if theta, p.Iterations, err = l.fit(ctx, "estimate", items, theta, nil, 1, l.opt.Tolerance); err != nil {
 		return nil, err
 	}
 	l.set(theta)
@@ -152,20 +164,20 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 	}
 	held := make([]bool, len(l.params))
 	kept := make([]*Kept, len(l.params))
-	for i := range l.params {
+	for i := range l.params[:l.rules] {
 		if kept[i] = l.keep(i, inf, theta[i], current[i], theta); kept[i] != nil {
 			held[i] = true
 			theta[i] = current[i]
 		}
 	}
-	if theta, _, err = l.fit(ctx, "settle", items, theta, held, 1, opt.Tolerance); err != nil {
+	if theta, _, err = l.fit(ctx, "settle", items, theta, held, 1, l.opt.Tolerance); err != nil {
 		return nil, err
 	}
 	l.set(theta)
 	if inf, err = l.inform(ctx, "intervals", items, theta); err != nil {
 		return nil, err
 	}
-	for i := range l.params {
+	for i := range l.params[:l.rules] {
 		if kept[i] != nil {
 			p.Kept = append(p.Kept, *kept[i])
 			continue
@@ -177,6 +189,7 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 		}
 		p.Changes = append(p.Changes, c)
 	}
+	p.Found, p.Settled = l.habits[found].noted(theta), l.habits[settled].noted(theta)
 	if !opt.NoHeldOut && len(items) > 1 {
 		if p.HeldOut, err = l.heldOut(ctx, items, l.identified(held, kept)); err != nil {
 			return nil, err
@@ -186,30 +199,22 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 }
 
 // identified are the numbers to hold in the held-out comparison: those that
-// the cases cannot move. A number that they confirm may move there.
+// the cases cannot move. A number that they confirm may move there, unless by
+// silence alone.
 func (l *learner) identified(held []bool, kept []*Kept) []bool {
 	out := make([]bool, len(held))
 	for i := range held {
-		out[i] = held[i] && kept[i].Why != Confirmed
+		out[i] = held[i] && (kept[i].Why != Confirmed || kept[i].Reason == unheard)
 	}
 	return out
 }
 
 // usable drops cases that inference cannot do, and chooses those whose trees
-// are kept: a spread of the whole. On the way it makes a first step from
-// theta.
+// are kept. On the way it makes a first step from theta.
 func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p *Proposal) ([]*item, []float64, error) {
 	l.set(theta)
-	perUnit := map[*binding]int{}
-	for _, it := range items {
-		perUnit[it.b]++
-	}
-	seen := map[*binding]int{}
-	for _, it := range items {
-		// Every so many, without a gap that depends on the end.
-		n := seen[it.b]
-		it.cached = n*keep/perUnit[it.b] != (n+1)*keep/perUnit[it.b]
-		seen[it.b]++
+	if err := keepTrees(items); err != nil {
+		return nil, nil, err
 	}
 	var out []*item
 	report := Progress{Phase: "reading", Iteration: 1, Total: len(items), LogPosterior: math.NaN()}
@@ -220,12 +225,12 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 	total := newCounts(len(l.params))
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
 		x := part{counts: newCounts(len(l.params))}
-		p := passing{}
+		p := l.passing()
 		for _, it := range items[from:to] {
 			fam, _, err := it.families(p)
 			x.bad = append(x.bad, err)
 			if err == nil {
-				x.take(it, fam, theta)
+				l.take(x.counts, it, fam, theta)
 			}
 		}
 		return x, nil
@@ -267,13 +272,28 @@ func (l *learner) keep(i int, inf *information, now, old float64, theta []float6
 		k.Reason = "the cases cannot tell it from " + rival.String()
 	case math.Abs(logit(now)-logit(old)) < margin:
 		k.Why, k.Reason = Confirmed, agrees
+	case l.opt.HeardOnly && inf.heard[i] <= little*inf.trials[i] && inf.hits[i] <= little*x.prior.A && x.allows(now) && x.allows(old):
+		k.Why, k.Reason = Confirmed, unheard
 	default:
 		return nil
 	}
 	return k
 }
 
-const agrees = "the cases agree with it"
+const (
+	agrees  = "the cases agree with it"
+	unheard = "that nothing was noted of it agrees with it"
+)
+
+// little is the share of trials in which more than silence was heard, and of
+// the successes that the prior stands for, up to which silence alone speaks.
+const little = 0.1
+
+// allows says whether a value lies in the prior's own 90 % interval.
+func (p *param) allows(v float64) bool {
+	low, high := interval(p.prior.Mean(), p.prior.Size(), (1-Level)/2, (1+Level)/2)
+	return low <= v && v <= high
+}
 
 func round(x float64) string {
 	if x < 10 {

@@ -87,11 +87,17 @@ func asked(findings []int, weight []float64, rng *rand.Rand) []int {
 	return list[:12]
 }
 
-// casebook makes n cases of a shop: twelve findings asked for, as their
-// reporters give them; failed modes found nine times in
-// ten, sound components looked at three times in ten, root causes settled half
-// the time. Every case is a unit that the model draws, faults or not.
+// casebook makes n cases of a shop that finds failed modes nine times in ten.
 func casebook(t testing.TB, m *diagnose.Model, n int, rng *rand.Rand) []refine.Case {
+	t.Helper()
+	return casebookNoting(t, m, n, 0.9, rng)
+}
+
+// casebookNoting makes n cases of a shop: twelve findings asked for, as their
+// reporters give them; failed modes found with probability noted, sound
+// components looked at three times in ten, root causes settled half the time.
+// Every case is a unit that the model draws, faults or not.
+func casebookNoting(t testing.TB, m *diagnose.Model, n int, noted float64, rng *rand.Rand) []refine.Case {
 	t.Helper()
 	var findings []int
 	for i, x := range m.Nodes {
@@ -136,7 +142,7 @@ func casebook(t testing.TB, m *diagnose.Model, n int, rng *rand.Rand) []refine.C
 			for _, i := range m.ModesOf(x.Name) {
 				if on[i] {
 					any = true
-					if rng.Float64() < 0.9 {
+					if rng.Float64() < noted {
 						f.Seen = append(f.Seen, engine.Seen{Component: x.Name, Mode: m.Nodes[i].Mode.Name})
 					}
 				}

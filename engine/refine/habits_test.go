@@ -1,0 +1,64 @@
+package refine
+
+import (
+	"context"
+	"math"
+	"slices"
+	"testing"
+
+	"slipcase/engine/diagnose"
+)
+
+// The counts are the gradient of the log-likelihood with the shop's habits
+// too, and no plain step loses log-posterior.
+func TestHabitsAreInTheGradient(t *testing.T) {
+	m := small(t)
+	l, err := newLearner([]*diagnose.Model{m}, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	items, _ := l.choose(rCases(t)[:80])
+	theta := l.originValues()
+	if len(theta) != l.rules+2 {
+		t.Fatalf("%d numbers, %d of them of the rules", len(theta), l.rules)
+	}
+	logL := func(theta []float64) float64 {
+		l.set(theta)
+		c, err := l.expect(context.Background(), items, theta, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c.logL
+	}
+	l.set(theta)
+	c, err := l.expect(context.Background(), items, theta, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range theta {
+		const h = 1e-5
+		move := func(by float64) []float64 {
+			out := slices.Clone(theta)
+			out[i] = 1 / (1 + math.Exp(-logit(theta[i])-by))
+			return out
+		}
+		want := (logL(move(h)) - logL(move(-h))) / (2 * h)
+		if got := c.s[i] - theta[i]*c.n[i]; math.Abs(got-want) > 1e-5*(1+math.Abs(want)) {
+			t.Errorf("number %d %s: score %v, slope %v", i, l.params[i].name, got, want)
+		}
+	}
+	last := math.Inf(-1)
+	for range 15 {
+		l.set(theta)
+		c, err := l.expect(context.Background(), items, theta, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		now := c.logL + l.logPrior(theta)
+		if now < last-1e-9 {
+			t.Errorf("log-posterior falls from %v to %v", last, now)
+		}
+		last = now
+		theta = l.update(theta, c, 1, nil)
+	}
+}

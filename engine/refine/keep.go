@@ -1,0 +1,38 @@
+package refine
+
+import (
+	"fmt"
+
+	"slipcase/engine/network"
+)
+
+// keep is the number of cases whose trees are kept between iterations: a third
+// of a megabyte each. Beyond it a spread of the cases keeps theirs and the
+// others have them built anew in every pass, which takes twice as long.
+const keep = 4000
+
+// shelf is the number of cases that share a solver: below the size of its
+// cache.
+const shelf = 448
+
+// keepTrees gives the cases their solvers.
+func keepTrees(items []*item) error {
+	open := map[*binding]*network.Solver{}
+	used := map[*binding]int{}
+	n := len(items)
+	for i, it := range items {
+		if it.kept = nil; n > keep && i*keep/n == (i+1)*keep/n {
+			continue
+		}
+		if used[it.b]%shelf == 0 {
+			s, err := network.NewSolver(it.b.net)
+			if err != nil {
+				return fmt.Errorf("refine: unit %s: %w", it.b.m.Unit.ID, err)
+			}
+			open[it.b] = s
+		}
+		used[it.b]++
+		it.kept = open[it.b]
+	}
+	return nil
+}

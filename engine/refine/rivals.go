@@ -1,0 +1,106 @@
+package refine
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// scores are sums over cases of the scores of numbers.
+type scores struct {
+	cases        int
+	sum, square  []float64
+	cross, bound []float64 // k×k, upper half: products, and the most that the missing information has in common
+}
+
+// common is the information that two numbers share, with its sign, and the
+// square of the correlation of their scores. By Louis it is the covariance of
+// their scores given a case, summed up; over cases the scores' own covariance
+// estimates it. It can be no more than the missing information allows, nor
+// than what there is of the two, as closely as they go together.
+func (s *scores) common(inf *information, i, j int) (c, closeness float64) {
+	at := min(i, j)*len(s.sum) + max(i, j)
+	n := float64(max(s.cases, 1))
+	c = s.cross[at] - s.sum[i]*s.sum[j]/n
+	if c == 0 || inf.own[i] == 0 || inf.own[j] == 0 {
+		return 0, 0
+	}
+	spread := math.Sqrt(max(0, s.square[i]-s.sum[i]*s.sum[i]/n) * max(0, s.square[j]-s.sum[j]*s.sum[j]/n))
+	r := math.Min(math.Abs(c)/spread, 1)
+	most := math.Min(s.bound[at], r*math.Sqrt(inf.own[i]*inf.own[j]))
+	return math.Max(-most, math.Min(most, c)), r * r
+}
+
+// rival is another number that explains the same cases.
+type rival struct {
+	param   int
+	common  float64
+	takes   float64 // of the information, its prior known
+	certain bool    // closer than any of so many numbers would come by chance
+}
+
+// closest is the number of rivals that are estimated together with a number.
+const closest = 8
+
+// rivalry works out what is left of the information on each number when
+// others have to be estimated with it.
+func (l *learner) rivalry(inf *information, s *scores, theta []float64) {
+	k := len(theta)
+	chance := 2 * math.Log(float64(max(k, 2))) / float64(max(s.cases, 1))
+	for i := range k {
+		inf.net[i], inf.alone[i], inf.rival[i] = inf.own[i], inf.own[i], -1
+		if inf.own[i] == 0 {
+			continue
+		}
+		var all []rival
+		for j := range k {
+			if j == i {
+				continue
+			}
+			c, r := s.common(inf, i, j)
+			if c == 0 {
+				continue
+			}
+			all = append(all, rival{j, c, c * c / (inf.own[j] + l.priorInformation(j, theta)), r > chance})
+			if left := inf.own[i] - c*c/inf.own[j]; left < inf.alone[i] {
+				inf.alone[i], inf.rival[i] = max(left, 0), j
+			}
+		}
+		if len(all) == 0 {
+			continue
+		}
+		slices.SortFunc(all, func(a, b rival) int {
+			return cmp.Or(cmp.Compare(b.takes, a.takes), cmp.Compare(a.param, b.param))
+		})
+		worst := all[0].takes
+		all = slices.DeleteFunc(all, func(r rival) bool { return !r.certain })
+		taken := max(worst, l.together(inf, s, theta, all[:min(len(all), closest)]))
+		inf.net[i] = max(inf.own[i]-taken, 0)
+	}
+}
+
+// together is what rivals take of a number when all of them have to be
+// estimated with it, their priors known.
+func (l *learner) together(inf *information, s *scores, theta []float64, rivals []rival) float64 {
+	n := len(rivals)
+	if n < 2 {
+		return 0 // no more than it takes alone
+	}
+	m, c := mat.NewSymDense(n, nil), mat.NewVecDense(n, nil)
+	for a, x := range rivals {
+		m.SetSym(a, a, inf.own[x.param]+l.priorInformation(x.param, theta))
+		c.SetVec(a, x.common)
+		for b, y := range rivals[:a] {
+			v, _ := s.common(inf, x.param, y.param)
+			m.SetSym(a, b, v)
+		}
+	}
+	var f mat.Cholesky
+	var x mat.VecDense
+	if !f.Factorize(m) || f.SolveVecTo(&x, c) != nil {
+		return 0 // not a matrix of information: the approximations clash
+	}
+	return mat.Dot(c, &x)
+}
