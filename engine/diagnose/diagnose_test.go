@@ -288,3 +288,20 @@ func TestInvariance(t *testing.T) {
 		t.Error("the sentence changed")
 	}
 }
+
+// A part found failed that no part outside brings about: what came before it is
+// named, likeliest first, as long as something is.
+func TestSentenceNamesWhatCameBefore(t *testing.T) {
+	m := model(t, "northfork-4")
+	c := &engine.CaseFile{Unit: "northfork-4", Seen: []engine.Seen{{Component: "forward_frictions", Mode: "burnt_friction"}}}
+	r, diags, err := m.Diagnose(c, diagnose.Options{})
+	if err != nil || r == nil {
+		t.Fatal(err, diags)
+	}
+	if len(r.Causes) == 0 || r.Causes[0].P < 0.05 {
+		t.Fatal("no root cause stands open: the case tells nothing")
+	}
+	if want := "settle " + r.Causes[0].Cause.Title; !strings.Contains(r.Sentence, want) {
+		t.Errorf("%q does not %s", r.Sentence, want)
+	}
+}

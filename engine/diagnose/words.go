@@ -185,6 +185,12 @@ func (m *Model) outsideWords(r *Result, lead Suspect) string {
 	if words, ok := pick(true); ok {
 		return "Outside the transmission, rule out " + words + "."
 	}
+	// No part outside, but something may have been done to the unit.
+	for _, c := range r.Causes {
+		if c.P >= 0.05 {
+			return fmt.Sprintf("No part outside the transmission brings this about; of what came before it, settle %s (%s).", orName(c.Cause.Title, c.Cause.Name), percent(c.P))
+		}
+	}
 	return "Nothing outside the transmission that the rules know brings this about."
 }
 
