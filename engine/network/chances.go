@@ -45,6 +45,7 @@ func (s *Solver) Chances(ev []Likelihood, sets [][]Hard) ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
+	b.hold()
 	out := make([]float64, len(sets))
 	err = each(len(sets), func(i int) (err error) {
 		if extra, ok := b.weighs(sets[i]); ok {
@@ -146,6 +147,7 @@ func (s *Solver) Given(ev []Likelihood, sets [][]Hard) ([]*Posterior, error) {
 	if err := b.affordable(); err != nil {
 		return nil, err
 	}
+	b.hold()
 	out := make([]*Posterior, len(sets))
 	err = each(len(sets), func(i int) (err error) {
 		extra, ok := b.weighs(sets[i])

@@ -80,6 +80,7 @@ func (s *Solver) Explain(ev []Likelihood, k int, restrict []int) (*Explanations,
 	if err != nil {
 		return nil, err
 	}
+	b.hold()
 	root, err := b.posterior(nil, nil)
 	if err != nil {
 		return nil, err

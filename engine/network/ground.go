@@ -87,7 +87,7 @@ func (g *Ground) With(more []Likelihood) (*Posterior, error) {
 			extra = append(extra, weigh{-1, l.Off, l.On})
 		}
 	}
-	if len(b.p.cut) == 0 && b.p.cost <= keepTables {
+	if b.keepable() {
 		g.once.Do(func() { g.kept = b.keep() })
 		b.kept = g.kept
 	}
@@ -115,6 +115,16 @@ func (g *Ground) Free() {
 
 // Entries is the size of the tree, in table entries.
 func (g *Ground) Entries() float64 { return g.b.p.cost }
+
+// keepable tells whether the tree is small enough, and whole.
+func (b *problem) keepable() bool { return len(b.p.cut) == 0 && b.p.cost <= keepTables }
+
+// hold keeps the way up for the questions to come about the same tree.
+func (b *problem) hold() {
+	if b.keepable() {
+		b.kept = b.keep()
+	}
+}
 
 // keep makes the way up without further likelihoods.
 func (b *problem) keep() *kept {
@@ -284,11 +294,21 @@ func (d *double) weigh(t *ftable, bit int, w [2]float64) {
 // is kept.
 func (d *double) readSome(r *reply, c int, t *ftable, want request) {
 	q := &d.p.cliques[c]
+	asked := make([]int, 0, len(q.unary))
 	for _, b := range q.unary {
-		v := q.vars[b]
-		if want.only != nil && !want.only[v] {
-			continue
+		if want.only == nil || want.only[q.vars[b]] {
+			asked = append(asked, b)
 		}
+	}
+	if len(asked) > 3 { // halving brings them all for some three
+		m := d.marginals(d.clone(t), len(q.vars))
+		for _, b := range asked {
+			r.vars[q.vars[b]] = m[b]
+		}
+		return
+	}
+	for _, b := range asked {
+		v := q.vars[b]
 		s := 1 << b
 		var part [2]cell
 		for at := 0; at < len(t.c); at += 2 * s {

@@ -168,7 +168,7 @@ func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 	case 0:
 		sc := scratches.Get().(*scratch)
 		defer scratches.Put(sc)
-		if b.kept != nil {
+		if b.kept != nil && !want.pairs {
 			return (&double{p: b.p, q: b.kept.q, s: sc, at: 1 << 20}).vary(b.kept, extra, want)
 		}
 		q := fill(b.p, b.m, extra, cut, ddOf)
