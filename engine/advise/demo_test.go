@@ -233,11 +233,9 @@ func TestDemoBefore(t *testing.T) {
 	}
 }
 
-// A long interview ties more causes together than hundreds of answers could
-// bear: some reports are left out of the prices, and named; every price is then
-// that of the case without them.
-func TestDemoLeftOut(t *testing.T) {
-	a := demoAdviser(t)
+// longInterview is a case in which three findings of every question and drive
+// are reported, all absent but the complaint.
+func longInterview(a *Adviser) *engine.CaseFile {
 	c := slipsInThird()
 	for _, ch := range a.checks {
 		if ch.Stage != engine.StageInterview && ch.Stage != engine.StageRoad {
@@ -249,6 +247,15 @@ func TestDemoLeftOut(t *testing.T) {
 			}
 		}
 	}
+	return c
+}
+
+// A long interview ties more causes together than hundreds of answers could
+// bear: some reports are left out of the prices, and named; every price is then
+// that of the case without them.
+func TestDemoLeftOut(t *testing.T) {
+	a := demoAdviser(t)
+	c := longInterview(a)
 	gauges := Options{Stages: []engine.Stage{engine.StageGauges}}
 	ad, err := a.Price(c, gauges)
 	if err != nil {
@@ -285,24 +292,36 @@ func TestDemoLeftOut(t *testing.T) {
 	}
 }
 
+// BenchmarkPrice is one advice on a new adviser, which has no trees from a run
+// before.
 func BenchmarkPrice(b *testing.B) {
-	for _, name := range []string{"one report", "no-reverse", "slip-one-gear", "two-faults"} {
-		c := slipsInThird()
-		if name != "one report" {
-			c = demoCase(b, name)
-		}
+	harrow, err := loadModel("harrow-3")
+	if err != nil {
+		b.Fatal(err)
+	}
+	for _, x := range []struct {
+		name string
+		m    *diagnose.Model
+		c    *engine.CaseFile
+	}{
+		{"one report", demoAdviser(b).Model, slipsInThird()},
+		{"no-reverse", demoAdviser(b).Model, demoCase(b, "no-reverse")},
+		{"slip-one-gear", demoAdviser(b).Model, demoCase(b, "slip-one-gear")},
+		{"two-faults", demoAdviser(b).Model, demoCase(b, "two-faults")},
+		{"third-and-reverse", harrow, demoCase(b, "third-and-reverse")},
+		{"long interview", demoAdviser(b).Model, longInterview(demoAdviser(b))},
+	} {
 		for _, w := range []struct {
 			name string
 			opt  Options
 		}{{"best three", Options{Best: 3}}, {"all", Options{}}} {
-			b.Run(name+"/"+w.name, func(b *testing.B) {
+			b.Run(x.name+"/"+w.name, func(b *testing.B) {
 				for b.Loop() {
-					// A new adviser has no trees from the run before.
-					a, err := New(demoAdviser(b).Model)
+					a, err := New(x.m)
 					if err != nil {
 						b.Fatal(err)
 					}
-					if _, err := a.Price(c, w.opt); err != nil {
+					if _, err := a.Price(x.c, w.opt); err != nil {
 						b.Fatal(err)
 					}
 				}
