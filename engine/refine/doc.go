@@ -67,8 +67,9 @@
 // out an eighth too high. What tells a habit from the rates is the general
 // level of the rules and what the reports say of modes that were not found: a
 // shop whose failures are all half as frequent as the rules say looks much like
-// one that notes half of them. The intervals take the habits as any other
-// rival. How often what is sound is noted all the same is counted: a shop that
+// one that notes half of them. The intervals allow for that: what holds the
+// common level of the rates is their priors (a hundred of them, each good to a
+// factor of two, some six per cent). How often what is sound is noted all the same is counted: a shop that
 // clears every part says nothing by silence.
 //
 // A case that came back gives no such evidence: its repair did not show that
@@ -105,12 +106,20 @@
 // trials after taking away the missing information (Louis 1982): per trial,
 // the variance of its score given the case is subtracted from the information
 // that the trial would carry if it were seen. Trials of one number within one
-// case are taken as independent there. Where another number explains the same
-// cases, the loss from not knowing it is taken away too: the worst single
-// rival counts, its covariance estimated from the scores of the cases and
-// never taken larger than the missing information allows, nor than the
-// correlation of the scores makes of the information on the two. With nothing
-// hidden E = N, and the interval is the exact one.
+// case are taken as independent there. Where other numbers explain the same
+// cases, the loss from not knowing them is taken away too: of the eight closest
+// rivals together, those set apart whose scores go together no closer than the
+// largest of so many would by chance, and never less than of the worst alone.
+// What two numbers share is estimated by the covariance of their scores over
+// cases, and never taken larger than the missing information allows, nor than
+// the correlation of the scores makes of the information on the two. On the
+// network of the tests the standard errors are within two per cent of those of
+// the whole matrix. With nothing hidden E = N, and the interval is the exact
+// one.
+//
+// An interval covers its number nine times in ten if the truth is spread as
+// the prior says. Numbers on which there are few cases keep mostly their
+// prior's interval: a rate that is truly twice its rule lies just within it.
 //
 // # What is not moved
 //

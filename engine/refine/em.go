@@ -123,8 +123,10 @@ const warm = 400
 // start gives the first numbers for fit.
 func (l *learner) start(ctx context.Context, phase string, items []*item, held []bool, theta []float64) ([]float64, error) {
 	for size := warm; 2*size <= len(items); size *= 5 {
+		// The few lie off by the root of the scale in any case.
+		scale := float64(len(items)) / float64(size)
 		var err error
-		if theta, _, err = l.fit(ctx, phase, spread(items, size), theta, held, float64(len(items))/float64(size), l.opt.Tolerance*10); err != nil {
+		if theta, _, err = l.fit(ctx, phase, spread(items, size), theta, held, scale, 7*math.Sqrt(scale)*l.opt.Tolerance); err != nil {
 			return nil, err
 		}
 	}

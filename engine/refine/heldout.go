@@ -80,7 +80,7 @@ func (l *learner) heldOut(ctx context.Context, items []*item, held []bool) (*Hel
 		if err != nil {
 			return nil, err
 		}
-		if theta, _, err = l.fit(ctx, "held-out", train, theta, held, 1, 2*l.opt.Tolerance); err != nil {
+		if theta, _, err = l.fit(ctx, "held-out", train, theta, held, 1, 10*l.opt.Tolerance); err != nil {
 			return nil, err
 		}
 		plain, err := l.accustomed(ctx, train, origin, theta)

@@ -27,6 +27,7 @@ type param struct {
 	origin Origin
 	prior  Prior
 	least  float64 // it does not fall below
+	habit  int     // the number of the habit of noting what it makes fail, or -1
 }
 
 // learner holds the numbers and the models that they stand in.
@@ -71,11 +72,30 @@ func newLearner(models []*diagnose.Model, opt Options) (*learner, error) {
 		l.byUnit[m.Unit.ID] = b
 	}
 	l.rules = len(l.params)
+	for i := range l.params {
+		l.params[i].habit = -1
+	}
 	for i, noted := range []float64{l.opt.Found, l.opt.Settled} {
 		l.habits[i] = habit{param: -1, silence: 1}
 		if noted > 0 {
 			l.habits[i].param = len(l.params)
-			l.params = append(l.params, param{origin: Origin{Value: noted, Kind: engine.Invented}, prior: PriorOf(noted, engine.Invented, 0)})
+			l.params = append(l.params, param{origin: Origin{Value: noted, Kind: engine.Invented}, prior: PriorOf(noted, engine.Invented, 0), habit: -1})
+		}
+	}
+	for _, b := range l.models {
+		for i := range b.net.Nodes {
+			h := l.habitOf(b, i)
+			if h == nil {
+				continue
+			}
+			if p := b.leak[i]; p >= 0 {
+				l.params[p].habit = h.param
+			}
+			for _, u := range b.links[i] {
+				if u.param >= 0 {
+					l.params[u.param].habit = h.param
+				}
+			}
 		}
 	}
 	return l, nil

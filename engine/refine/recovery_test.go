@@ -163,6 +163,31 @@ func TestHabitsAreLearned(t *testing.T) {
 	}
 }
 
+// A shop that never settles a root cause says nothing by its silence about
+// them: that is learned, and their rates hardly fall.
+func TestCausesNeverSettled(t *testing.T) {
+	m := build(t, knowledgeOf(t, "northfork-4"))
+	cases := casebook(t, m, 120, rand.New(rand.NewPCG(28, 28)))
+	for i := range cases {
+		cases[i].File.Settled = nil
+	}
+	p := propose(t, m, cases, refine.Options{NoHeldOut: true})
+	sum := 0.0
+	for _, c := range p.Changes {
+		if strings.HasPrefix(c.Path.String(), "cause") && strings.HasSuffix(c.Path.String(), "frequency") {
+			sum += math.Log(c.New / c.Old.Value)
+		}
+	}
+	mean := sum / float64(len(m.Knowledge.Causes))
+	t.Logf("root causes noted: learned %.3f; their rates change by %.1f %% in the mean", p.Settled, 100*math.Expm1(mean))
+	if p.Settled > 0.1 {
+		t.Errorf("a shop that settles no root cause is taken to note %.3f of them", p.Settled)
+	}
+	if mean < math.Log(0.9) {
+		t.Errorf("their rates fall by %.1f %% in the mean", -100*math.Expm1(mean))
+	}
+}
+
 // The estimate ends as near to the optimum as it is said to.
 func TestDistance(t *testing.T) {
 	k := knowledgeOf(t, "northfork-4")

@@ -79,6 +79,36 @@ func (l *learner) rivalry(inf *information, s *scores, theta []float64) {
 		taken := max(worst, l.together(inf, s, theta, all[:min(len(all), closest)]))
 		inf.net[i] = max(inf.own[i]-taken, 0)
 	}
+	l.levels(inf, theta)
+}
+
+// levels takes away what the shop's habits leave open. How often what failed
+// is noted moves all numbers behind failed modes together, with its inverse.
+// No single one of them tells much of it, and a habit's own information, all
+// of them known, looks large. What holds their common level is how far they
+// are bound to their priors, and the prior of the habit.
+func (l *learner) levels(inf *information, theta []float64) {
+	for _, h := range l.habits {
+		if h.param < 0 {
+			continue
+		}
+		lack := 1 - theta[h.param] // of the logarithm, by log-odds
+		hold := l.priorInformation(h.param, theta) / (lack * lack)
+		for i := range l.params[:l.rules] {
+			if prior := l.priorInformation(i, theta); l.params[i].habit == h.param && inf.own[i] > 0 {
+				hold += inf.own[i] * prior / (inf.own[i] + prior)
+			}
+		}
+		for i := range l.params[:l.rules] {
+			if l.params[i].habit != h.param || inf.net[i] == 0 {
+				continue
+			}
+			prior := l.priorInformation(i, theta)
+			follows := inf.own[i] / (inf.own[i] + prior)
+			variance := 1/(inf.net[i]+prior) + follows*follows/hold
+			inf.net[i] = max(1/variance-prior, 0)
+		}
+	}
 }
 
 // together is what rivals take of a number when all of them have to be

@@ -186,6 +186,24 @@ func TestAgainstR(t *testing.T) {
 	}
 }
 
+// At the usual tolerance no number ends farther from R's maximum than a tenth
+// of R's standard error.
+func TestDistanceFromR(t *testing.T) {
+	l, items := exactly(t, small(t), rCases(t))
+	theta, _, err := l.fit(context.Background(), "", items, l.originValues(), nil, 1, l.opt.Tolerance)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range rows(t, "maximum.csv") {
+		i := l.index[rNames[r["name"]]]
+		d := math.Abs(logit(theta[i])-logit(float(t, r["maximum"]))) / float(t, r["sd_log_odds"])
+		t.Logf("%-10s %.4f standard errors off", r["name"], d)
+		if d > 0.1 {
+			t.Errorf("%s: %.4f standard errors from R's maximum", r["name"], d)
+		}
+	}
+}
+
 func TestQuantilesAgainstR(t *testing.T) {
 	for _, r := range rows(t, "quantiles.csv") {
 		want := float(t, r["quantile"])
