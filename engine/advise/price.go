@@ -182,7 +182,7 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagn
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	ev, left, err := s.within(ev, pieces, priceWork)
+	ev, left, err := s.within(pieces, priceWork)
 	var post *network.Posterior
 	if err == nil {
 		post, err = s.solver.SolveSubset(ev, s.near)

@@ -39,20 +39,13 @@ const (
 
 // within leaves out reports until the case can be worked out within so many
 // table entries.
-func (s *scope) within(ev []network.Likelihood, pieces []diagnose.Piece, entries float64) ([]network.Likelihood, []Left, error) {
-	// What is there says most, and it is what the driver came for.
-	kept, tags, err := s.solver.Within(ev, s.want, entries, func(tag int) float64 {
-		if pieces[tag].State == engine.Present {
-			return 10
-		}
-		return 1
-	})
+func (s *scope) within(pieces []diagnose.Piece, entries float64) ([]network.Likelihood, []Left, error) {
+	kept, out, err := s.a.Model.Within(s.solver, pieces, s.want, entries)
 	var left []Left
-	for _, t := range tags {
-		p := &pieces[t]
+	for _, p := range out {
 		left = append(left, Left{p.Label, p.Title, p.By})
 	}
-	return kept, left, err
+	return diagnose.Likelihoods(kept), left, err
 }
 
 // keptScopes bounds the scopes kept for later cases of the same unit.

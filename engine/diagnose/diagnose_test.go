@@ -305,3 +305,57 @@ func TestSentenceNamesWhatCameBefore(t *testing.T) {
 		t.Errorf("%q does not %s", r.Sentence, want)
 	}
 }
+
+// A case that would tie too many causes together goes without some reports,
+// absent ones, which are named; the rest is what the case without them gives.
+func TestLeftOut(t *testing.T) {
+	m := model(t, "northfork-4")
+	c := &engine.CaseFile{Unit: "northfork-4", Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "driver"}}}
+	said := map[string]bool{"slips@D/3": true}
+	for _, ch := range m.Knowledge.Checks {
+		if ch.Stage != engine.StageInterview {
+			continue
+		}
+		for _, y := range ch.Yields {
+			for _, name := range m.Match(y) {
+				if !said[name] && engine.ParseFindingName(name).Condition == "" {
+					said[name] = true
+					c.Reports = append(c.Reports, engine.Report{Finding: name, State: engine.Absent, By: ch.Reporter})
+				}
+			}
+		}
+	}
+	r, diags, err := m.Read(c)
+	if err != nil || r == nil {
+		t.Fatal(err, diags)
+	}
+	if len(r.LeftOut) == 0 || len(r.LeftOut) > len(c.Reports)/2 {
+		t.Fatalf("%d of %d reports were left out", len(r.LeftOut), len(c.Reports))
+	}
+	less := *c
+	less.Reports = nil
+	left := map[string]bool{}
+	for _, p := range r.LeftOut {
+		if p.State != engine.Absent {
+			t.Errorf("%s, %s, was left out", p.Label, p.State)
+		}
+		left[p.Label] = true
+	}
+	for _, x := range c.Reports {
+		if !left[x.Finding] {
+			less.Reports = append(less.Reports, x)
+		}
+	}
+	same, _, err := m.Read(&less)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(same.LeftOut) != 0 || len(same.Pieces) != len(r.Pieces) {
+		t.Fatalf("without them %d are left out, %d of %d pieces", len(same.LeftOut), len(same.Pieces), len(r.Pieces))
+	}
+	for i, p := range r.Posterior {
+		if math.Abs(p-same.Posterior[i]) > 1e-9 {
+			t.Fatalf("%s: %v, without the reports left out %v", m.Nodes[i].Name, p, same.Posterior[i])
+		}
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"slipcase/engine"
@@ -28,11 +29,14 @@ type Result struct {
 	Causes       []CauseBelief // root causes, most probable first
 	Unexplained  float64       // P(no mode that could bring about a reported finding is there | reports)
 	Pieces       []Piece
-	Reports      int // reports that counted
-	Method       network.Method
-	LogEvidence  float64 // natural logarithm of P(reports)
-	Posterior    []float64
-	Prior        []float64 // before any report, per node
+	// LeftOut are reports that no figure takes into account: with them the case
+	// would tie too many causes together. Everything else is exact without them.
+	LeftOut     []Piece
+	Reports     int // reports that counted
+	Method      network.Method
+	LogEvidence float64 // natural logarithm of P(reports)
+	Posterior   []float64
+	Prior       []float64 // before any report, per node
 }
 
 // Suspect is a component with its modes.
@@ -127,6 +131,77 @@ func (m *Model) Solve(pieces []Piece) (*network.Posterior, error) {
 	return post, err
 }
 
+// caseWork bounds the tree of a case, in table entries: the answers to one case
+// take some hundred passes over it, a few seconds at this size.
+const caseWork = 1 << 21
+
+// Within leaves out reports of a case that would tie too many causes together:
+// more than entries table entries with the nodes in want; absent ones first, of
+// these the ones that tell least for the work that they save. Looks at parts
+// stay.
+func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, entries float64) (kept, left []Piece, err error) {
+	ev := Likelihoods(pieces)
+	_, tags, err := s.Within(ev, want, entries, func(tag int) float64 {
+		if pieces[tag].State == engine.Present {
+			return 10 // what is there says most, and is what the driver came for
+		}
+		return 1
+	})
+	if err != nil {
+		// The model names the reports that clash.
+		if _, clash := m.Solve(pieces); clash != nil {
+			err = clash
+		}
+		return nil, nil, err
+	}
+	if len(tags) == 0 {
+		return pieces, nil, nil
+	}
+	for i, p := range pieces {
+		if slices.Contains(tags, i) {
+			left = append(left, p)
+		} else {
+			kept = append(kept, p)
+		}
+	}
+	return kept, left, nil
+}
+
+// Read is the least of a diagnosis: the posterior and the prior of every node,
+// without ranking and joint explanations. Diagnostics and errors are those of
+// Diagnose.
+func (m *Model) Read(c *engine.CaseFile) (*Result, []engine.Diagnostic, error) {
+	pieces, diags := m.Evidence(c)
+	for _, d := range diags {
+		if d.Severity == engine.Error {
+			return nil, diags, nil
+		}
+	}
+	r, _, _, err := m.begin(pieces)
+	return r, diags, err
+}
+
+// begin solves a case and the unit without any report.
+func (m *Model) begin(pieces []Piece) (r *Result, post, prior *network.Posterior, err error) {
+	kept, left, err := m.Within(m.solver, pieces, nil, caseWork)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	if post, err = m.Solve(kept); err != nil {
+		return nil, nil, nil, err
+	}
+	if prior, err = m.Solve(nil); err != nil {
+		return nil, nil, nil, err
+	}
+	r = &Result{Pieces: kept, LeftOut: left, Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P, Prior: prior.P}
+	groups := map[int]bool{}
+	for _, p := range pieces {
+		groups[p.Group] = true
+	}
+	r.Reports = len(groups)
+	return r, post, prior, nil
+}
+
 // Diagnose answers a case. Diagnostics of severity error mean that reports of
 // the case are not known; there is no result then, so that nothing is left
 // out in silence.
@@ -140,20 +215,11 @@ func (m *Model) Diagnose(c *engine.CaseFile, opt Options) (*Result, []engine.Dia
 	if opt.Top == 0 {
 		opt.Top = 5
 	}
-	post, err := m.Solve(pieces)
+	r, post, prior, err := m.begin(pieces)
 	if err != nil {
 		return nil, diags, err
 	}
-	prior, err := m.Solve(nil)
-	if err != nil {
-		return nil, diags, err
-	}
-	r := &Result{Pieces: pieces, Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P, Prior: prior.P}
-	groups := map[int]bool{}
-	for _, p := range pieces {
-		groups[p.Group] = true
-	}
-	r.Reports = len(groups)
+	pieces = r.Pieces
 	if err := m.rank(r, post, prior, pieces, opt); err != nil {
 		return nil, diags, err
 	}

@@ -53,25 +53,7 @@ func newCulprits(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) *cul
 // is no result then. Reports that contradict each other are a
 // *diagnose.ClashError.
 func Read(m *diagnose.Model, c *engine.CaseFile) (*diagnose.Result, []engine.Diagnostic, error) {
-	pieces, diags := m.Evidence(c)
-	for _, d := range diags {
-		if d.Severity == engine.Error {
-			return nil, diags, nil
-		}
-	}
-	post, err := m.Solve(pieces)
-	if err != nil {
-		return nil, diags, err
-	}
-	prior, err := m.Solve(nil)
-	if err != nil {
-		return nil, diags, err
-	}
-	groups := map[int]bool{}
-	for _, p := range pieces {
-		groups[p.Group] = true
-	}
-	return &diagnose.Result{Pieces: pieces, Reports: len(groups), Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P, Prior: prior.P}, diags, nil
+	return m.Read(c)
 }
 
 // upward marks the modes nearest above a finding, through effects and parts of

@@ -3,6 +3,7 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -282,7 +283,19 @@ func basesOf(list []Suspect) []string {
 }
 
 func (w *work) answer(r *diagnose.Result, data any) Answer {
-	return Answer{Rules: w.k.Hash, Method: methodWords(r.Method), Data: data, Diagnostics: w.diags, Warnings: w.warn}
+	warn := w.warn
+	if len(r.LeftOut) > 0 {
+		var names []string
+		for _, p := range r.LeftOut {
+			names = append(names, fmt.Sprintf("%s (%s)", title(p.Title, p.Label), p.By))
+		}
+		warn = append(warn[:len(warn):len(warn)], engine.Diagnostic{
+			Severity: engine.Warning,
+			Summary:  "not every report could be taken into account",
+			Detail:   "With these the case would tie too many causes together to be worked out: " + strings.Join(names, "; ") + ". Everything shown is exact without them; take back reports that tell little to have them count.",
+		})
+	}
+	return Answer{Rules: w.k.Hash, Method: methodWords(r.Method), Data: data, Diagnostics: w.diags, Warnings: warn}
 }
 
 // methodWords says how the probabilities were reached.
