@@ -49,7 +49,7 @@ func (s *scope) within(pieces []diagnose.Piece, entries float64) ([]network.Like
 }
 
 // keptScopes bounds the scopes kept for later cases of the same unit.
-const keptScopes = 64
+const keptScopes = 16
 
 // scope finds the culprit modes of a case: those that lead to something
 // reported present by their effects or directly; once a part was found failed,

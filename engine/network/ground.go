@@ -2,7 +2,6 @@ package network
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"sync"
@@ -43,23 +42,16 @@ func (s *Solver) Ground(ev []Likelihood, want, touched []int) (*Ground, error) {
 	if err != nil {
 		return nil, err
 	}
-	// The case without what is touched lends its order.
-	one := func(mask []bool, less *plan) (*plan, bool) {
-		role := s.roles(b.state, b.has, mask)
-		plans, cached := s.cache(fmt.Sprint("g", less != nil)+string(role), func() []*plan {
-			k := newSkeleton(s.net, role)
-			if less == nil {
-				return []*plan{k.finish(orderTries, s.width, s.maxWork())}
-			}
-			return []*plan{k.finishLike(less, orderTries, s.width, s.maxWork())}
-		})
-		return plans[0], cached
-	}
-	b.p, _ = one(few, nil)
-	if b.affordable() != nil {
+	// The case without what is touched lends its order. The tree itself is not
+	// put by: a ground serves one case, and the next one has other evidence.
+	role := s.roles(b.state, b.has, few)
+	plans, _ := s.cache("g"+string(role), func() []*plan {
+		return []*plan{newSkeleton(s.net, role).finish(orderTries, s.width, s.maxWork())}
+	})
+	if b.p = plans[0]; b.affordable() != nil {
 		return nil, ErrWide
 	}
-	b.p, b.cached = one(must, b.p)
+	b.p = newSkeleton(s.net, s.roles(b.state, b.has, must)).finishLike(b.p, orderTries, s.width, s.maxWork())
 	if b.affordable() != nil {
 		return nil, ErrWide
 	}
