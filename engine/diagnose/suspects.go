@@ -560,7 +560,7 @@ func (m *Model) blame(r *Result, pieces []Piece) error {
 	for i, q := range post {
 		e := &r.Explanations[i]
 		for n := range m.Nodes {
-			if q != nil && m.Nodes[n].Layer == CauseLayer && q.P[n] > e.PC+tie && q.P[n] > r.Prior[n] {
+			if q != nil && m.Nodes[n].Layer == CauseLayer && q.P[n] > e.PC+tie && q.P[n] > r.Prior[n]+tie {
 				e.Cause, e.PC = m.Nodes[n].Cause, q.P[n]
 			}
 		}
