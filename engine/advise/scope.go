@@ -57,19 +57,7 @@ const keptScopes = 16
 // at are done with. While nothing is reported present every mode counts.
 func (a *Adviser) scope(c *engine.CaseFile, pieces []diagnose.Piece) (*scope, error) {
 	m := a.Model
-	about := map[int]bool{}
-	any := false
-	for _, p := range pieces {
-		if p.State != engine.Present {
-			continue
-		}
-		if m.Nodes[p.Node].Layer == diagnose.ModeLayer {
-			a.around(p.Node, about)
-			any = true
-			continue
-		}
-		any = a.upward(p.Node, about) || any
-	}
+	about, any := m.Culprits(pieces)
 	for _, s := range c.Seen {
 		for _, n := range m.ModesOf(s.Component) {
 			about[n] = false
@@ -148,54 +136,4 @@ func (a *Adviser) stepOf(component string) int {
 		return s
 	}
 	return -1
-}
-
-// upward marks the modes nearest above a finding, through effects and parts of
-// findings only. It tells whether there are any.
-func (a *Adviser) upward(from int, about map[int]bool) bool {
-	any := false
-	visited := map[int]bool{}
-	var visit func(int)
-	visit = func(n int) {
-		if visited[n] {
-			return
-		}
-		visited[n] = true
-		switch layer := a.Model.Nodes[n].Layer; {
-		case layer == diagnose.ModeLayer:
-			about[n], any = true, true
-		case layer > diagnose.ModeLayer:
-			for _, l := range a.Model.Net.Nodes[n].Links {
-				visit(l.Parent)
-			}
-		}
-	}
-	visit(from)
-	return any
-}
-
-// around marks the modes that may be behind a mode, through stresses too, and
-// those that it may lead to in one step.
-func (a *Adviser) around(mode int, about map[int]bool) {
-	m := a.Model
-	seen := map[int]bool{mode: true}
-	queue := []int{mode}
-	for i := 0; i < len(queue); i++ {
-		if i > 0 && m.Nodes[queue[i]].Layer == diagnose.ModeLayer {
-			about[queue[i]] = true
-		}
-		for _, l := range m.Net.Nodes[queue[i]].Links {
-			if !seen[l.Parent] {
-				seen[l.Parent] = true
-				queue = append(queue, l.Parent)
-			}
-		}
-	}
-	for _, n := range m.Modes() {
-		for _, l := range m.Net.Nodes[n].Links {
-			if l.Parent == mode {
-				about[n] = true
-			}
-		}
-	}
 }

@@ -567,34 +567,3 @@ func (m *Model) blame(r *Result, pieces []Piece) error {
 	}
 	return nil
 }
-
-// speaksOf marks the modes that can bring about a finding reported present,
-// by their effects or directly; not those that only lead to such a mode.
-// Modes that were found count as well.
-func (m *Model) speaksOf(pieces []Piece) map[int]bool {
-	out := map[int]bool{}
-	seen := map[int]bool{}
-	var visit func(node int)
-	visit = func(node int) {
-		if seen[node] {
-			return
-		}
-		seen[node] = true
-		if m.Nodes[node].Layer == ModeLayer {
-			out[node] = true
-			return
-		}
-		if m.Nodes[node].Layer < ModeLayer {
-			return
-		}
-		for _, l := range m.Net.Nodes[node].Links {
-			visit(l.Parent)
-		}
-	}
-	for _, p := range pieces {
-		if p.State == engine.Present {
-			visit(p.Node)
-		}
-	}
-	return out
-}

@@ -23,19 +23,7 @@ const least = 0.001
 // newCulprits finds the modes that can be behind what is reported, less those
 // of parts that were looked at and those less likely than least.
 func newCulprits(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) *culprits {
-	about := map[int]bool{}
-	any := false
-	for _, p := range r.Pieces {
-		if p.State != engine.Present {
-			continue
-		}
-		if m.Nodes[p.Node].Layer == diagnose.ModeLayer {
-			around(m, p.Node, about) // found failed, or settled as the cause
-			any = true
-			continue
-		}
-		any = upward(m, p.Node, about) || any
-	}
+	about, any := m.Culprits(r.Pieces)
 	seen := seenComponents(c)
 	k := &culprits{m: m, r: r, modes: map[string][]int{}, memo: map[string]float64{"": 0}}
 	for _, n := range m.Modes() {
@@ -45,72 +33,6 @@ func newCulprits(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) *cul
 		}
 	}
 	return k
-}
-
-// Read is the least of a diagnosis that a plan needs: the posterior and the
-// prior of every node, without ranking and joint explanations. Diagnostics of
-// severity error mean that the case names what the unit does not have; there
-// is no result then. Reports that contradict each other are a
-// *diagnose.ClashError.
-func Read(m *diagnose.Model, c *engine.CaseFile) (*diagnose.Result, []engine.Diagnostic, error) {
-	return m.Read(c)
-}
-
-// upward marks the modes nearest above a finding, through effects and parts of
-// findings only. It tells whether there are any.
-func upward(m *diagnose.Model, from int, about map[int]bool) bool {
-	any := false
-	visited := map[int]bool{}
-	var visit func(int)
-	visit = func(n int) {
-		if visited[n] {
-			return
-		}
-		visited[n] = true
-		switch layer := m.Nodes[n].Layer; {
-		case layer == diagnose.ModeLayer:
-			about[n] = true
-			any = true
-		case layer > diagnose.ModeLayer:
-			for _, l := range m.Net.Nodes[n].Links {
-				visit(l.Parent)
-			}
-		}
-	}
-	visit(from)
-	return any
-}
-
-// around marks the modes that may be behind a mode, through stresses too, and
-// those that it may lead to in one step.
-func around(m *diagnose.Model, mode int, about map[int]bool) {
-	for _, n := range ancestors(m, mode) {
-		if m.Nodes[n].Layer == diagnose.ModeLayer {
-			about[n] = true
-		}
-	}
-	for _, n := range m.Modes() {
-		for _, l := range m.Net.Nodes[n].Links {
-			if l.Parent == mode {
-				about[n] = true
-			}
-		}
-	}
-}
-
-// ancestors lists the nodes above a node, nearest first.
-func ancestors(m *diagnose.Model, node int) []int {
-	seen := map[int]bool{node: true}
-	queue := []int{node}
-	for i := 0; i < len(queue); i++ {
-		for _, l := range m.Net.Nodes[queue[i]].Links {
-			if !seen[l.Parent] {
-				seen[l.Parent] = true
-				queue = append(queue, l.Parent)
-			}
-		}
-	}
-	return queue[1:]
 }
 
 // of joins the culprit modes of components.

@@ -327,7 +327,7 @@ func TestPlanTurnsToWhy(t *testing.T) {
 
 func mustRead(t *testing.T, m *diagnose.Model, c *engine.CaseFile) *diagnose.Result {
 	t.Helper()
-	r, diags, err := Read(m, c)
+	r, diags, err := m.Read(c)
 	if err != nil || r == nil {
 		t.Fatal(diags, err)
 	}

@@ -43,7 +43,7 @@ func Percent(a, b float64) float64 {
 // is also played step by step, every part in view found failed or cleared and
 // the plan made anew.
 func (s *Savings) Add(m *diagnose.Model, t Trial, follow bool) error {
-	r, diags, err := Read(m, t.Case)
+	r, diags, err := m.Read(t.Case)
 	if err != nil {
 		return err
 	}
@@ -152,7 +152,7 @@ func (t Trial) follow(m *diagnose.Model, p *Plan) ([]string, error) {
 			p.Steps = p.Steps[1:] // nothing that the reports point to: the plan stands
 			continue
 		}
-		r, _, err := Read(m, &c)
+		r, _, err := m.Read(&c)
 		if err != nil {
 			return nil, err
 		}
@@ -169,7 +169,7 @@ func (t Trial) follow(m *diagnose.Model, p *Plan) ([]string, error) {
 func Behind(m *diagnose.Model, failed map[string]string, findings []int) []string {
 	about := map[int]bool{}
 	for _, f := range findings {
-		upward(m, f, about)
+		m.Upward(f, about)
 	}
 	var out []string
 	for i := range m.Unit.Components {

@@ -192,7 +192,7 @@ func smallCase(t *rapid.T, m *diagnose.Model) *engine.CaseFile {
 }
 
 func diagnosed(t interface{ Fatalf(string, ...any) }, m *diagnose.Model, c *engine.CaseFile) *diagnose.Result {
-	r, diags, err := Read(m, c)
+	r, diags, err := m.Read(c)
 	if err != nil || r == nil {
 		t.Fatalf("%v %v", err, diags)
 	}

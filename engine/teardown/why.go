@@ -123,7 +123,7 @@ func Found(m *diagnose.Model, c *engine.CaseFile) []Confirmed {
 				f.Causes = append(f.Causes, s.Cause)
 			}
 		}
-		for _, n := range ancestors(m, node) {
+		for _, n := range m.Ancestors(node) {
 			if m.Nodes[n].Layer == diagnose.StressLayer {
 				continue
 			}
@@ -181,7 +181,7 @@ func OpenCauses(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result, found
 	listed := map[int]bool{}
 	for _, f := range found {
 		node, _ := m.Lookup(f.Component.Name + "/" + f.Mode.Name)
-		for _, a := range ancestors(m, node) {
+		for _, a := range m.Ancestors(node) {
 			n := m.Nodes[a]
 			if listed[a] || !open(n, known) {
 				continue

@@ -150,7 +150,7 @@ func (d *Desk) Plan(ref CaseRef) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	r, diags, err := teardown.Read(w.m, w.c)
+	r, diags, err := w.m.Read(w.c)
 	var clash *diagnose.ClashError
 	switch {
 	case errors.As(err, &clash):
