@@ -147,15 +147,14 @@ func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Op
 		return nil, err
 	}
 	p.Cases = len(items)
-	// First everything moves, near enough to see what the cases tell of each
-	// number; what turns out not to be identified is put back and the rest
-	// estimated again, to the end.
+	// First everything moves; what turns out not to be identified is put back
+	// and the rest estimated again.
 	current := l.values(func(p *param) float64 { return p.number.Value })
 	theta, err := l.start(ctx, "estimate", items, nil, first)
 	if err != nil {
 		return nil, err
 	}
-	if theta, p.Iterations, err = l.fit(ctx, "estimate", items, theta, nil, 1, 5*l.opt.Tolerance); err != nil {
+	if theta, p.Iterations, err = l.fit(ctx, "estimate", items, theta, nil, 1, l.opt.Tolerance); err != nil {
 		return nil, err
 	}
 	l.set(theta)
