@@ -62,3 +62,26 @@ func TestHabitsAreInTheGradient(t *testing.T) {
 		theta = l.update(theta, c, 1, nil)
 	}
 }
+
+// Where silence is to say nothing there are no habits, and a score is of what
+// was found and cleared alone: adding a part that nobody looked at to the rules
+// changes nothing in it.
+func TestSilenceSaysNothing(t *testing.T) {
+	deaf := Options{Found: -1, Settled: -1}
+	p := propose(t, small(t), rCases(t), deaf)
+	if p.Found != 0 || p.Settled != 0 || p.HeldOut == nil || p.HeldOut.Cases != p.Cases {
+		t.Fatalf("found %v, settled %v, held out %+v of %d", p.Found, p.Settled, p.HeldOut, p.Cases)
+	}
+	more := small(t, "  component \"b\" {", "  component \"unseen\" {\n    kind   = part_b\n    serves = unit\n  }\n  component \"b\" {")
+	if n := len(more.Unit.Components); n != 3 {
+		t.Fatalf("%d components", n)
+	}
+	cases := rCases(t)
+	for i := range cases {
+		cases[i].File.Reports = nil // else the part unseen may explain them
+	}
+	a, b := propose(t, small(t), cases, deaf).HeldOut.Before, propose(t, more, cases, deaf).HeldOut.Before
+	if math.Abs(a.Log-b.Log) > 1e-9 || math.Abs(a.Brier-b.Brier) > 1e-9 {
+		t.Errorf("score %+v, with a part that nobody looked at %+v", a, b)
+	}
+}
