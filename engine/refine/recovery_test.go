@@ -144,7 +144,7 @@ func TestHeldOutGains(t *testing.T) {
 // is neither taken to note eight nor its rates to be lower.
 func TestHabitsAreLearned(t *testing.T) {
 	m := build(t, knowledgeOf(t, "northfork-4"))
-	n, shops := 200, []float64{0.6}
+	n, shops := 150, []float64{0.6}
 	if long() {
 		n, shops = 2000, []float64{0.4, 0.6, 0.95}
 	}
@@ -167,7 +167,7 @@ func TestHabitsAreLearned(t *testing.T) {
 // them: that is learned, and their rates hardly fall.
 func TestCausesNeverSettled(t *testing.T) {
 	m := build(t, knowledgeOf(t, "northfork-4"))
-	cases := casebook(t, m, 120, rand.New(rand.NewPCG(28, 28)))
+	cases := casebook(t, m, 100, rand.New(rand.NewPCG(28, 28)))
 	for i := range cases {
 		cases[i].File.Settled = nil
 	}
@@ -297,7 +297,7 @@ func TestOneOddCase(t *testing.T) {
 	usual := leaders(t, propose(t, m, shop, refine.Options{NoHeldOut: true}).Values())
 	moved := 0
 	for i, c := range demos(t) {
-		if c.Unit != m.Unit.ID || !long() && i%3 != 0 {
+		if c.Unit != m.Unit.ID || !long() && i%4 != 0 {
 			continue
 		}
 		file := *c
