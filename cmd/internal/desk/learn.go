@@ -269,7 +269,7 @@ func (d *Desk) propose(in LearnInput, k *engine.Knowledge, models []*diagnose.Mo
 		origins[name] = refine.Origin(o)
 	}
 	var last refine.Progress
-	return refine.Propose(context.Background(), models, cases, refine.Options{Origins: origins, Progress: func(p refine.Progress) {
+	return refine.Propose(context.Background(), models, cases, refine.Options{Origins: origins, HeardOnly: true, Progress: func(p refine.Progress) {
 		if p.Phase != last.Phase || p.Iteration != last.Iteration {
 			// The value is that of the step before, and is none at the first.
 			if math.IsNaN(p.LogPosterior) || math.IsInf(p.LogPosterior, 0) {
