@@ -115,6 +115,9 @@ func printLearnChanges(p *table.Page, x desk.Learned, all bool) {
 		p.Para("%s; --all lists them.", count(more, "more number moves less", "more numbers move less"))
 	}
 	p.Para("cases: how many that show it in full sight would tell as much. basis: of the old number; of the new one it is shop record.")
+	if x.NotesFailed > 0 && x.NotesCauses > 0 {
+		p.Para("Taken with these numbers: of what had failed this shop notes some %s, of the root causes %s. What a closed case is silent about counts against it by that much.", percent(x.NotesFailed), percent(x.NotesCauses))
+	}
 }
 
 // written is a number with all its digits, as a rule has it.

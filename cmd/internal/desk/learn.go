@@ -44,8 +44,12 @@ type Learned struct {
 	Reasons  []LearnReason  `json:"reasons"`   // how many were kept for each reason
 	Skipped  []LearnSkipped `json:"skipped"`
 	HeldOut  *LearnHeldOut  `json:"held_out"` // null where no case could be held out
-	Shop     string         `json:"shop"`
-	Files    []LearnFile    `json:"files"` // written; none of a proposal
+	// How much of what had failed, and of the root causes, this shop seems to
+	// note; estimated with the numbers. 0 where that was not asked.
+	NotesFailed Num         `json:"notes_failed"`
+	NotesCauses Num         `json:"notes_causes"`
+	Shop        string      `json:"shop"`
+	Files       []LearnFile `json:"files"` // written; none of a proposal
 }
 
 // LearnNumber names a number of the rules.
@@ -331,6 +335,7 @@ func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
 			out.Reasons = append(out.Reasons, LearnReason{string(w), counts[w]})
 		}
 	}
+	out.NotesFailed, out.NotesCauses = Num(p.Found), Num(p.Settled)
 	for _, s := range p.Skipped {
 		out.Skipped = append(out.Skipped, LearnSkipped{s.ID, s.Reason})
 	}
