@@ -19,6 +19,10 @@ type Settings struct {
 	Seed    uint64
 	Reports int     // soft reports a case, drawn from every stage before pulling (default 30)
 	Perturb float64 // diagnose with every rule number off by a factor of up to this (1 or less: as they are)
+	// Any draws any unit, complaint or none, and reports that do not depend on
+	// what is there: the model then knows all there is to know of how the case
+	// came about, and its probabilities must be right.
+	Any bool
 	// Progress is told after every case, from any goroutine; may be nil.
 	Progress func(done int)
 }
@@ -55,8 +59,15 @@ func Measure(m *diagnose.Model, s Settings) (*Accuracy, error) {
 	out := make([]outcome, s.Cases)
 	err := each(s.Cases, func(i int) error {
 		rng := rand.New(rand.NewPCG(s.Seed, uint64(i)))
-		truth := Draw(m, rng)
-		file := &engine.CaseFile{ID: fmt.Sprint(i), Unit: m.Unit.ID, Reports: Battery(m, truth, s.Reports, rng)}
+		file := &engine.CaseFile{ID: fmt.Sprint(i), Unit: m.Unit.ID}
+		var truth *Truth
+		if s.Any {
+			truth = DrawAny(m, rng)
+			file.Reports = battery(m, truth, s.Reports, 0, rng)
+		} else {
+			truth = Draw(m, rng)
+			file.Reports = Battery(m, truth, s.Reports, rng)
+		}
 		used := m
 		if s.Perturb > 1 {
 			var err error
@@ -122,6 +133,11 @@ func Measure(m *diagnose.Model, s Settings) (*Accuracy, error) {
 // whatever the truth, the question in which gears, the pan and the fluid, and
 // the pressures; then random findings of the same stages.
 func Battery(m *diagnose.Model, t *Truth, reports int, rng *rand.Rand) []engine.Report {
+	return battery(m, t, reports, 4, rng)
+}
+
+// battery is Battery with so many symptoms volunteered at most.
+func battery(m *diagnose.Model, t *Truth, reports, volunteered int, rng *rand.Rand) []engine.Report {
 	var core, others, symptoms []string
 	by := map[string]string{}
 	for i := range m.Knowledge.Checks {
@@ -158,7 +174,7 @@ func Battery(m *diagnose.Model, t *Truth, reports int, rng *rand.Rand) []engine.
 	var out []engine.Report
 	said := map[string]bool{}
 	for _, name := range symptoms {
-		if r, ok := t.Report(m, name, "driver", rng); ok && len(out) < 4 {
+		if r, ok := t.Report(m, name, "driver", rng); ok && len(out) < volunteered {
 			if node, _ := m.Lookup(name); t.On[node] && r.State == engine.Present {
 				out = append(out, r)
 				said[name] = true

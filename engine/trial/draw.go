@@ -36,36 +36,40 @@ func (t *Truth) Has(component string) bool {
 // without are thrown away, as a unit without complaint does not come in.
 func Draw(m *diagnose.Model, rng *rand.Rand) *Truth {
 	for {
-		t := &Truth{On: make([]bool, len(m.Nodes))}
-		symptom := false
-		for i, n := range m.Net.Nodes {
-			off := 1 - n.Leak
-			for _, l := range n.Links {
-				if t.On[l.Parent] {
-					off *= 1 - l.Strength
-				}
-			}
-			t.On[i] = rng.Float64() >= off
-			if t.On[i] && m.Nodes[i].Layer == diagnose.FindingLayer && complaint(m.Nodes[i].Finding) {
-				symptom = true
-			}
-		}
-		if !symptom {
+		t := DrawAny(m, rng)
+		if len(t.Failed) == 0 {
 			continue
 		}
-		for i := range m.Unit.Components {
-			name := m.Unit.Components[i].Name
-			for _, n := range m.ModesOf(name) {
-				if t.On[n] {
-					t.Failed = append(t.Failed, name)
-					break
-				}
+		for i, on := range t.On {
+			if on && m.Nodes[i].Layer == diagnose.FindingLayer && complaint(m.Nodes[i].Finding) {
+				return t
 			}
 		}
-		if len(t.Failed) > 0 {
-			return t
+	}
+}
+
+// DrawAny draws a unit as the rules have it, complaint or none.
+func DrawAny(m *diagnose.Model, rng *rand.Rand) *Truth {
+	t := &Truth{On: make([]bool, len(m.Nodes))}
+	for i, n := range m.Net.Nodes {
+		off := 1 - n.Leak
+		for _, l := range n.Links {
+			if t.On[l.Parent] {
+				off *= 1 - l.Strength
+			}
+		}
+		t.On[i] = rng.Float64() >= off
+	}
+	for i := range m.Unit.Components {
+		name := m.Unit.Components[i].Name
+		for _, n := range m.ModesOf(name) {
+			if t.On[n] {
+				t.Failed = append(t.Failed, name)
+				break
+			}
 		}
 	}
+	return t
 }
 
 // complaint tells what brings a driver in: a symptom of a row, a shift or an

@@ -139,3 +139,25 @@ func TestAccuracy(t *testing.T) {
 		}
 	}
 }
+
+// Where the model knows how cases come about, what it says is as often right as
+// it says: 60 cases in ordinary runs, which only a gross fault can fail; 4,000
+// with SLIPCASE_LONG=1, where a perfect model shows an error of some 0.018
+// (design, section 12).
+func TestCalibration(t *testing.T) {
+	n, most := 60, 0.3
+	if long() {
+		n, most = 4000, 0.03
+	}
+	a, err := trial.Measure(model(t, "northfork-4"), trial.Settings{Cases: n, Seed: 7, Any: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("%d cases, top-1 %.1f %%, top-3 %.1f %%, Brier %.3f, calibration error %.4f, %.2f faults a case", a.Cases, 100*a.Top1, 100*a.Top3, a.Brier, a.Calibration, a.FaultsMean)
+	for _, b := range a.Bins {
+		t.Logf("  said %.1f to %.1f: %4d cases, said %.3f, right %.3f", b.Low, b.High, b.Cases, b.Said, b.Right)
+	}
+	if a.Calibration > most {
+		t.Errorf("calibration error %.4f over %d cases", a.Calibration, n)
+	}
+}
