@@ -8,6 +8,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/knowledge"
 	"slipcase/rules"
 	"slipcase/rules/check"
@@ -48,7 +49,7 @@ func TestSize(t *testing.T) {
 		if u == nil {
 			t.Fatalf("unit %s is missing", c.unit)
 		}
-		m, err := diagnose.Build(k, u)
+		m, err := model.Build(k, u)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -73,11 +74,11 @@ func TestSize(t *testing.T) {
 func TestRates(t *testing.T) {
 	k := load(t)
 	for _, u := range k.Units {
-		m, err := diagnose.Build(k, u)
+		m, err := model.Build(k, u)
 		if err != nil {
 			t.Fatal(err)
 		}
-		r, diags, err := m.Diagnose(&engine.CaseFile{Unit: u.ID}, diagnose.Options{Top: 1})
+		r, diags, err := diagnose.Case(m, &engine.CaseFile{Unit: u.ID}, diagnose.Options{Top: 1})
 		if err != nil || len(diags) > 0 {
 			t.Fatal(err, diags)
 		}
@@ -102,9 +103,9 @@ func TestRates(t *testing.T) {
 // expected component in some example.
 func TestExamples(t *testing.T) {
 	k := load(t)
-	models := map[string]*diagnose.Model{}
+	models := map[string]*model.Model{}
 	for _, u := range k.Units {
-		m, err := diagnose.Build(k, u)
+		m, err := model.Build(k, u)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -116,7 +117,7 @@ func TestExamples(t *testing.T) {
 	blamed := map[string]bool{}
 	for i := range k.Examples {
 		e := &k.Examples[i]
-		r, diags, err := models[e.Case.Unit].Diagnose(&e.Case, diagnose.Options{Top: e.Within})
+		r, diags, err := diagnose.Case(models[e.Case.Unit], &e.Case, diagnose.Options{Top: e.Within})
 		if err != nil || r == nil {
 			t.Errorf("%s: %v %v", e.Name, err, diags)
 			continue
@@ -181,11 +182,11 @@ func TestCases(t *testing.T) {
 		if want := strings.TrimSuffix(path.Base(file), ".hcl"); c.ID != want {
 			t.Errorf("%s holds case %q", file, c.ID)
 		}
-		m, err := diagnose.Build(k, k.Unit(c.Unit))
+		m, err := model.Build(k, k.Unit(c.Unit))
 		if err != nil {
 			t.Fatal(err)
 		}
-		r, ds, err := m.Diagnose(c, diagnose.Options{Top: 3})
+		r, ds, err := diagnose.Case(m, c, diagnose.Options{Top: 3})
 		if err != nil || r == nil {
 			t.Fatal(file, err, ds)
 		}

@@ -5,13 +5,13 @@ import (
 	"sync"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
 // Adviser prices the checks of one unit. It is safe for concurrent use.
 type Adviser struct {
-	Model   *diagnose.Model
+	Model   *model.Model
 	causes  []int // nodes of the root causes
 	checks  []check
 	asked   map[sign]bool  // (plain finding, reporter) that some check of the reporter yields
@@ -48,7 +48,7 @@ type sign struct {
 }
 
 // New prepares the pricing of one unit's checks.
-func New(m *diagnose.Model) (*Adviser, error) {
+func New(m *model.Model) (*Adviser, error) {
 	a := &Adviser{Model: m, asked: map[sign]bool{}, steps: map[string]int{}, scopes: map[string]*scope{}}
 	for i := range m.Unit.Steps {
 		for _, c := range m.Unit.Steps[i].Exposes {
@@ -56,7 +56,7 @@ func New(m *diagnose.Model) (*Adviser, error) {
 		}
 	}
 	for i, n := range m.Nodes {
-		if n.Layer == diagnose.CauseLayer {
+		if n.Layer == model.CauseLayer {
 			a.causes = append(a.causes, i)
 		}
 	}
@@ -124,7 +124,7 @@ func (a *Adviser) sign(name, by string) (s sign, hit, falseAlarm float64, ok boo
 
 // reported is what is known of each sign, readings included: the state of the
 // latest report.
-func (a *Adviser) reported(c *engine.CaseFile, pieces []diagnose.Piece) map[sign]engine.State {
+func (a *Adviser) reported(c *engine.CaseFile, pieces []model.Piece) map[sign]engine.State {
 	out := map[sign]engine.State{}
 	for _, r := range c.Reports {
 		if r.State != engine.Unknown {
@@ -158,7 +158,7 @@ func (e *BadCase) Error() string {
 }
 
 // evidence is the case as pieces and likelihoods; unknown names are a BadCase.
-func (a *Adviser) evidence(c *engine.CaseFile) ([]diagnose.Piece, []network.Likelihood, error) {
+func (a *Adviser) evidence(c *engine.CaseFile) ([]model.Piece, []network.Likelihood, error) {
 	pieces, diags := a.Model.Evidence(c)
 	var bad []engine.Diagnostic
 	for _, d := range diags {
@@ -169,5 +169,5 @@ func (a *Adviser) evidence(c *engine.CaseFile) ([]diagnose.Piece, []network.Like
 	if len(bad) > 0 {
 		return nil, nil, &BadCase{bad}
 	}
-	return pieces, diagnose.Likelihoods(pieces), nil
+	return pieces, model.Likelihoods(pieces), nil
 }

@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 func num(x float64) engine.Number { return engine.Number{Value: x, Text: fmt.Sprint(x)} }
@@ -72,7 +72,7 @@ func tiny(r *rand.Rand) (*engine.Knowledge, *engine.Unit) {
 // oracle prices a check by enumerating every state of every node, every
 // pattern of reports and every order of the steps.
 type oracle struct {
-	m      *diagnose.Model
+	m      *model.Model
 	c      *engine.CaseFile
 	counts map[int]bool // modes that count as culprits
 	risk   float64
@@ -108,7 +108,7 @@ func (o *oracle) joint(c *engine.CaseFile) (total float64, parts map[string]floa
 				}
 			}
 			for k, x := range o.m.Nodes {
-				if x.Layer == diagnose.CauseLayer && on[k] {
+				if x.Layer == model.CauseLayer && on[k] {
 					causes[k] += p
 				}
 			}
@@ -195,7 +195,7 @@ func TestPricesAgainstEnumeration(t *testing.T) {
 	for seed := range uint64(12) {
 		r := rand.New(rand.NewPCG(7, seed))
 		k, u := tiny(r)
-		m, err := diagnose.Build(k, u)
+		m, err := model.Build(k, u)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -218,7 +218,7 @@ func TestPricesAgainstEnumeration(t *testing.T) {
 			}
 			n, _ := m.Lookup(rep.Finding)
 			for _, l := range m.Net.Nodes[n].Links {
-				if m.Nodes[l.Parent].Layer == diagnose.ModeLayer {
+				if m.Nodes[l.Parent].Layer == model.ModeLayer {
 					o.counts[l.Parent], any = true, true
 				}
 			}
@@ -276,7 +276,7 @@ func TestMoreFindingsNeverHurt(t *testing.T) {
 			}
 			k.Checks = append(k.Checks, c)
 		}
-		m, err := diagnose.Build(k, u)
+		m, err := model.Build(k, u)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -310,7 +310,7 @@ func TestMoreFindingsNeverHurt(t *testing.T) {
 func TestRaceAgreesWithAll(t *testing.T) {
 	for seed := range uint64(8) {
 		k, u := tiny(rand.New(rand.NewPCG(13, seed)))
-		m, err := diagnose.Build(k, u)
+		m, err := model.Build(k, u)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -9,6 +9,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 func slipsInThird() *engine.CaseFile {
@@ -193,7 +194,7 @@ func TestDemoStanding(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, diags, err := a.Model.Diagnose(c, diagnose.Options{Top: 3})
+	r, diags, err := diagnose.Case(a.Model, c, diagnose.Options{Top: 3})
 	if err != nil || len(diags) > 0 {
 		t.Fatal(err, diags)
 	}
@@ -301,7 +302,7 @@ func BenchmarkPrice(b *testing.B) {
 	}
 	for _, x := range []struct {
 		name string
-		m    *diagnose.Model
+		m    *model.Model
 		c    *engine.CaseFile
 	}{
 		{"one report", demoAdviser(b).Model, slipsInThird()},

@@ -10,8 +10,8 @@ import (
 	"pgregory.net/rapid"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
+	"slipcase/engine/model"
 )
 
 // asking makes a tiny unit whose checks are questions to the driver.
@@ -26,7 +26,7 @@ func asking(t *testing.T, seed uint64) *Adviser {
 		})
 	}
 	k.Checks = append(k.Checks, engine.Check{Name: "weather", Stage: engine.StageInterview, Minutes: num(1), Reporter: "driver", Yields: []string{"weather"}, Asks: "How is the weather?"})
-	m, err := diagnose.Build(k, u)
+	m, err := model.Build(k, u)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,7 +11,7 @@ import (
 	"sync"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
@@ -84,7 +84,7 @@ func (b *base) ask(items []item) (ev []network.Likelihood, nodes []int, plain bo
 		c.Reports = append(c.Reports, engine.Report{Finding: it.name, State: engine.Present, By: it.by})
 	}
 	pieces, _ := b.s.a.Model.Evidence(&c)
-	var rest []diagnose.Piece
+	var rest []model.Piece
 	at := map[string]int{}
 	for i, it := range items {
 		at[it.name+"\x00"+it.by] = i + 1
@@ -99,7 +99,7 @@ func (b *base) ask(items []item) (ev []network.Likelihood, nodes []int, plain bo
 		}
 		rest = append(rest, p)
 	}
-	return diagnose.Likelihoods(rest), nodes, false
+	return model.Likelihoods(rest), nodes, false
 }
 
 // conditioned tells whether the case reports one of the items in a condition.

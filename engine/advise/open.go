@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // Refusal is a check that is not offered, and why.
@@ -115,7 +115,7 @@ func stepTitle(s *engine.Step) string {
 }
 
 // withheld says why a check must not be done now, "" when it may.
-func (a *Adviser) withheld(c *engine.Check, pieces []diagnose.Piece) string {
+func (a *Adviser) withheld(c *engine.Check, pieces []model.Piece) string {
 	for _, w := range c.Withheld {
 		for _, name := range a.Model.Match(w.If) {
 			s, _, _, ok := a.sign(name, "")
@@ -159,7 +159,7 @@ func (a *Adviser) left(c *check, known map[sign]engine.State, present map[int]bo
 }
 
 // offer sorts the checks into those open and those not.
-func (a *Adviser) offer(c *engine.CaseFile, pieces []diagnose.Piece, opt Options) (open []check, withheld, closed []Refusal) {
+func (a *Adviser) offer(c *engine.CaseFile, pieces []model.Piece, opt Options) (open []check, withheld, closed []Refusal) {
 	w := a.where(c)
 	known := a.reported(c, pieces)
 	present := map[int]bool{}

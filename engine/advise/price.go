@@ -8,7 +8,7 @@ import (
 	"sync"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
@@ -104,7 +104,7 @@ func Ask(list []Open, n int) []Open {
 const negligible = 0.002
 
 // Price prices the open checks of a case.
-func Price(m *diagnose.Model, c *engine.CaseFile, opt Options) (*Advice, error) {
+func Price(m *model.Model, c *engine.CaseFile, opt Options) (*Advice, error) {
 	a, err := New(m)
 	if err != nil {
 		return nil, err
@@ -173,7 +173,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 }
 
 // begin solves the case as it is.
-func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []diagnose.Piece, error) {
+func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model.Piece, error) {
 	pieces, ev, err := a.evidence(c)
 	if err != nil {
 		return nil, nil, nil, err

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/knowledge"
 	"slipcase/rules"
 )
@@ -19,14 +19,14 @@ var demo = sync.OnceValues(func() (*Adviser, error) {
 	return New(m)
 })
 
-func loadModel(unit string) (*diagnose.Model, error) {
+func loadModel(unit string) (*model.Model, error) {
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "embedded", FS: knowledge.FS}}, Unit: unit})
 	for _, d := range diags {
 		if d.Severity == engine.Error {
 			return nil, d
 		}
 	}
-	return diagnose.Build(k, k.Unit(unit))
+	return model.Build(k, k.Unit(unit))
 }
 
 func demoAdviser(t testing.TB) *Adviser {

@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
@@ -39,13 +39,13 @@ const (
 
 // within leaves out reports until the case can be worked out within so many
 // table entries.
-func (s *scope) within(pieces []diagnose.Piece, entries float64) ([]network.Likelihood, []Left, error) {
+func (s *scope) within(pieces []model.Piece, entries float64) ([]network.Likelihood, []Left, error) {
 	kept, out, err := s.a.Model.Within(s.solver, pieces, s.want, entries)
 	var left []Left
 	for _, p := range out {
 		left = append(left, Left{p.Label, p.Title, p.By})
 	}
-	return diagnose.Likelihoods(kept), left, err
+	return model.Likelihoods(kept), left, err
 }
 
 // keptScopes bounds the scopes kept for later cases of the same unit.
@@ -55,7 +55,7 @@ const keptScopes = 16
 // reported present by their effects or directly; once a part was found failed,
 // also those behind it and those it may have spread to. Parts that were looked
 // at are done with. While nothing is reported present every mode counts.
-func (a *Adviser) scope(c *engine.CaseFile, pieces []diagnose.Piece) (*scope, error) {
+func (a *Adviser) scope(c *engine.CaseFile, pieces []model.Piece) (*scope, error) {
 	m := a.Model
 	about, any := m.Culprits(pieces)
 	for _, s := range c.Seen {

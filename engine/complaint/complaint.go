@@ -20,7 +20,7 @@ import (
 	"github.com/kljensen/snowball"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // Proposal is a finding that the words may mean.
@@ -41,7 +41,7 @@ const least = 0.6
 
 // Matcher matches complaints against one unit's findings.
 type Matcher struct {
-	m       *diagnose.Model
+	m       *model.Model
 	phrases []phrase
 	weight  map[string]float64 // stem -> how much it tells
 	known   []string           // all stems, sorted
@@ -55,7 +55,7 @@ type phrase struct {
 }
 
 // New prepares the phrases of a model's findings.
-func New(m *diagnose.Model) *Matcher {
+func New(m *model.Model) *Matcher {
 	x := &Matcher{m: m, weight: map[string]float64{}}
 	in := map[string]int{}
 	for i := range m.Knowledge.Findings {

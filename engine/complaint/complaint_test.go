@@ -6,7 +6,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/complaint"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/rules"
 )
 
@@ -16,7 +16,7 @@ func matcher(t testing.TB) *complaint.Matcher {
 	if rules.HasErrors(diags) {
 		t.Fatal(diags)
 	}
-	m, err := diagnose.Build(k, k.Unit("northfork-4"))
+	m, err := model.Build(k, k.Unit("northfork-4"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,13 +8,14 @@ import (
 	"time"
 
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
 // sampled draws a unit with one fault and a number of soft reports on it: all
 // present findings first, then absent ones of the rows, gauges and pan. Seeds
 // are fixed.
-func sampled(m *diagnose.Model, seed uint64, reports int) []network.Likelihood {
+func sampled(m *model.Model, seed uint64, reports int) []network.Likelihood {
 	rng := rand.New(rand.NewPCG(seed, 2026))
 	on := make([]bool, len(m.Nodes))
 	culprit := m.Modes()[rng.IntN(len(m.Modes()))]
@@ -27,7 +28,7 @@ func sampled(m *diagnose.Model, seed uint64, reports int) []network.Likelihood {
 			}
 		}
 		on[i] = i == culprit || rng.Float64() > off
-		if m.Nodes[i].Layer == diagnose.FindingLayer && m.Nodes[i].Condition == "" {
+		if m.Nodes[i].Layer == model.FindingLayer && m.Nodes[i].Condition == "" {
 			if on[i] {
 				present = append(present, i)
 			} else {
@@ -62,7 +63,7 @@ func BenchmarkPosterior(b *testing.B) {
 				name = fmt.Sprintf("%d-reports-again", reports)
 			}
 			b.Run(name, func(b *testing.B) {
-				m := model(b, "northfork-4")
+				m := modelOf(b, "northfork-4")
 				var times []float64
 				var width int
 				seed := uint64(0)
@@ -94,9 +95,9 @@ func BenchmarkPosterior(b *testing.B) {
 // BenchmarkDiagnose is the whole answer to a demo case, without reading files.
 func BenchmarkDiagnose(b *testing.B) {
 	file := demo(b, "slip-one-gear")
-	m := model(b, file.Unit)
+	m := modelOf(b, file.Unit)
 	for b.Loop() {
-		if _, _, err := m.Diagnose(file, diagnose.Options{Weights: 1}); err != nil {
+		if _, _, err := diagnose.Case(m, file, diagnose.Options{Weights: 1}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -104,9 +105,9 @@ func BenchmarkDiagnose(b *testing.B) {
 
 // BenchmarkBuild joins unit, rules and physics.
 func BenchmarkBuild(b *testing.B) {
-	m := model(b, "northfork-4")
+	m := modelOf(b, "northfork-4")
 	for b.Loop() {
-		if _, err := diagnose.Build(m.Knowledge, m.Unit); err != nil {
+		if _, err := model.Build(m.Knowledge, m.Unit); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 	"slipcase/rules"
 )
@@ -54,7 +55,7 @@ func TestDemoCases(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			file := demo(t, c.name)
-			r, diags, err := model(t, file.Unit).Diagnose(file, diagnose.Options{})
+			r, diags, err := diagnose.Case(modelOf(t, file.Unit), file, diagnose.Options{})
 			if err != nil || r == nil {
 				t.Fatal(err, diags)
 			}
@@ -77,8 +78,8 @@ func TestDemoCases(t *testing.T) {
 func TestWeightsAgainstLeavingOut(t *testing.T) {
 	for _, name := range []string{"slip-one-gear", "harsh-shift", "two-faults"} {
 		file := demo(t, name)
-		m := model(t, file.Unit)
-		r, _, err := m.Diagnose(file, diagnose.Options{Weights: 3})
+		m := modelOf(t, file.Unit)
+		r, _, err := diagnose.Case(m, file, diagnose.Options{Weights: 3})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -91,7 +92,7 @@ func TestWeightsAgainstLeavingOut(t *testing.T) {
 					if p.Label != w.Label || p.By != w.By || p.Group != w.Group {
 						continue
 					}
-					rest := append(append([]diagnose.Piece(nil), r.Pieces[:i]...), r.Pieces[i+1:]...)
+					rest := append(append([]model.Piece(nil), r.Pieces[:i]...), r.Pieces[i+1:]...)
 					post, err := m.Solve(rest)
 					if err != nil {
 						t.Fatal(err)
@@ -114,13 +115,13 @@ func TestWeightsAgainstLeavingOut(t *testing.T) {
 // solved on its own.
 func TestJointAgainstHardEvidence(t *testing.T) {
 	file := demo(t, "harsh-shift")
-	m := model(t, file.Unit)
-	r, _, err := m.Diagnose(file, diagnose.Options{})
+	m := modelOf(t, file.Unit)
+	r, _, err := diagnose.Case(m, file, diagnose.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	hard := func(states map[int]bool) float64 {
-		ev := diagnose.Likelihoods(r.Pieces)
+		ev := model.Likelihoods(r.Pieces)
 		for n, on := range states {
 			l := network.Likelihood{Node: n, Off: 1, Tag: -1}
 			if on {
@@ -141,14 +142,14 @@ func TestJointAgainstHardEvidence(t *testing.T) {
 			off[n] = false
 		}
 	}
-	p, err := m.AnyFailed(r, list)
+	p, err := diagnose.AnyFailed(m, r, list)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if want := 1 - hard(off); math.Abs(p-want) > 1e-9 {
 		t.Errorf("AnyFailed = %v, want %v", p, want)
 	}
-	beliefs, err := m.ComponentBeliefs(r)
+	beliefs, err := diagnose.ComponentBeliefs(m, r)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -170,7 +171,7 @@ func TestJointAgainstHardEvidence(t *testing.T) {
 
 // Physics tells what a stuck forward clutch does, with no rule about it.
 func TestStuckForwardClutch(t *testing.T) {
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	node, ok := m.Lookup("forward_frictions/plates_welded")
 	if !ok {
 		t.Fatal("the knowledge has no welded forward clutch")
@@ -189,10 +190,10 @@ func TestStuckForwardClutch(t *testing.T) {
 // "Hot yes, cold no" must favour what only heat brings out over what shows
 // always, more than plain presence does.
 func TestConditionsSplit(t *testing.T) {
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	ratio := func(reports ...engine.Report) float64 {
 		c := &engine.CaseFile{Unit: "northfork-4", Reports: reports}
-		r, diags, err := m.Diagnose(c, diagnose.Options{})
+		r, diags, err := diagnose.Case(m, c, diagnose.Options{})
 		if err != nil || r == nil {
 			t.Fatal(err, diags)
 		}
@@ -210,10 +211,10 @@ func TestConditionsSplit(t *testing.T) {
 }
 
 func TestEvidenceIsNamed(t *testing.T) {
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	diagnoseOf := func(c *engine.CaseFile) []engine.Diagnostic {
 		c.Unit = "northfork-4"
-		r, diags, err := m.Diagnose(c, diagnose.Options{})
+		r, diags, err := diagnose.Case(m, c, diagnose.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -244,13 +245,13 @@ func TestEvidenceIsNamed(t *testing.T) {
 
 // Reports that cannot all be true are named, and only those.
 func TestClash(t *testing.T) {
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	c := &engine.CaseFile{Unit: "northfork-4",
 		Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "driver"}},
 		Seen:    []engine.Seen{{Component: "pump", Mode: "pump_worn"}, {Component: "pump", Cleared: true}},
 	}
-	_, _, err := m.Diagnose(c, diagnose.Options{})
-	var clash *diagnose.ClashError
+	_, _, err := diagnose.Case(m, c, diagnose.Options{})
+	var clash *model.ClashError
 	if !errors.As(err, &clash) {
 		t.Fatalf("no clash: %v", err)
 	}
@@ -268,14 +269,14 @@ func TestClash(t *testing.T) {
 // nothing; the same input gives the same bits.
 func TestInvariance(t *testing.T) {
 	file := demo(t, "no-reverse")
-	m := model(t, file.Unit)
-	first, _, err := m.Diagnose(file, diagnose.Options{})
+	m := modelOf(t, file.Unit)
+	first, _, err := diagnose.Case(m, file, diagnose.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	more := *file
 	more.Reports = append(append([]engine.Report(nil), file.Reports...), engine.Report{Finding: "whine@D/1", State: engine.Unknown, By: "driver"})
-	second, _, err := model(t, file.Unit).Diagnose(&more, diagnose.Options{})
+	second, _, err := diagnose.Case(modelOf(t, file.Unit), &more, diagnose.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -292,9 +293,9 @@ func TestInvariance(t *testing.T) {
 // A part found failed that no part outside brings about: what came before it is
 // named, likeliest first, as long as something is.
 func TestSentenceNamesWhatCameBefore(t *testing.T) {
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	c := &engine.CaseFile{Unit: "northfork-4", Seen: []engine.Seen{{Component: "forward_frictions", Mode: "burnt_friction"}}}
-	r, diags, err := m.Diagnose(c, diagnose.Options{})
+	r, diags, err := diagnose.Case(m, c, diagnose.Options{})
 	if err != nil || r == nil {
 		t.Fatal(err, diags)
 	}
@@ -309,7 +310,7 @@ func TestSentenceNamesWhatCameBefore(t *testing.T) {
 // A case that would tie too many causes together goes without some reports,
 // absent ones, which are named; the rest is what the case without them gives.
 func TestLeftOut(t *testing.T) {
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	c := &engine.CaseFile{Unit: "northfork-4", Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "driver"}}}
 	said := map[string]bool{"slips@D/3": true}
 	for _, ch := range m.Knowledge.Checks {
@@ -325,7 +326,7 @@ func TestLeftOut(t *testing.T) {
 			}
 		}
 	}
-	r, diags, err := m.Read(c)
+	r, diags, err := diagnose.Read(m, c)
 	if err != nil || r == nil {
 		t.Fatal(err, diags)
 	}
@@ -346,7 +347,7 @@ func TestLeftOut(t *testing.T) {
 			less.Reports = append(less.Reports, x)
 		}
 	}
-	same, _, err := m.Read(&less)
+	same, _, err := diagnose.Read(m, &less)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,9 +1,4 @@
-// Package diagnose joins a unit, the rules and gear-train physics into one
-// probability model, and answers a case with ranked suspects.
-//
-// Build makes the Model once per unit: a directed network of leaky noisy-OR
-// nodes in the causal order root cause → stress → mode → effect → finding.
-// What an effect shows in each row, shift, engagement and gauge comes from
-// package geartrain (see physics.go); the rules give the strengths. Diagnose
-// turns the reports of a case into evidence and reads the exact posterior.
+// Package diagnose answers a case from the model of its unit: suspects ranked
+// by their exact probability, what each report says for or against them, joint
+// explanations, root causes, and what outside the transmission it could be.
 package diagnose

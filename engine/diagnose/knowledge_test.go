@@ -6,11 +6,12 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/rules"
 )
 
 // model loads the embedded knowledge and builds one unit's model.
-func model(t testing.TB, unit string) *diagnose.Model {
+func modelOf(t testing.TB, unit string) *model.Model {
 	t.Helper()
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: unit})
 	for _, d := range diags {
@@ -22,7 +23,7 @@ func model(t testing.TB, unit string) *diagnose.Model {
 	if u == nil {
 		t.Fatalf("no unit %s", unit)
 	}
-	m, err := diagnose.Build(k, u)
+	m, err := model.Build(k, u)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -33,14 +34,14 @@ func model(t testing.TB, unit string) *diagnose.Model {
 // first k.
 func TestExamples(t *testing.T) {
 	for _, unit := range []string{"northfork-4", "harrow-3"} {
-		m := model(t, unit)
+		m := modelOf(t, unit)
 		ran := 0
 		for _, e := range m.Knowledge.Examples {
 			if e.Case.Unit != unit {
 				continue
 			}
 			ran++
-			r, diags, err := m.Diagnose(&e.Case, diagnose.Options{})
+			r, diags, err := diagnose.Case(m, &e.Case, diagnose.Options{})
 			if err != nil || r == nil {
 				t.Errorf("%s: %v %v", e.Name, err, diags)
 				continue

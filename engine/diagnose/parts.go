@@ -1,12 +1,12 @@
 package diagnose
 
 import (
-	"slipcase/engine"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
 // ComponentBeliefs is P(component failed | reports) of every component, exact.
-func (m *Model) ComponentBeliefs(r *Result) (map[string]float64, error) {
+func ComponentBeliefs(m *model.Model, r *Result) (map[string]float64, error) {
 	out := map[string]float64{}
 	var lists [][]string
 	for _, s := range r.Suspects {
@@ -15,7 +15,7 @@ func (m *Model) ComponentBeliefs(r *Result) (map[string]float64, error) {
 		}
 		out[s.Component.Name] = s.P
 	}
-	p, err := m.AnyFailedOf(r, lists)
+	p, err := AnyFailedOf(m, r, lists)
 	if err != nil {
 		return nil, err
 	}
@@ -27,8 +27,8 @@ func (m *Model) ComponentBeliefs(r *Result) (map[string]float64, error) {
 
 // AnyFailed is P(at least one of the components has failed | reports), exact:
 // one less the probability that all their modes are absent together.
-func (m *Model) AnyFailed(r *Result, components []string) (float64, error) {
-	p, err := m.AnyFailedOf(r, [][]string{components})
+func AnyFailed(m *model.Model, r *Result, components []string) (float64, error) {
+	p, err := AnyFailedOf(m, r, [][]string{components})
 	if err != nil {
 		return 0, err
 	}
@@ -36,18 +36,18 @@ func (m *Model) AnyFailed(r *Result, components []string) (float64, error) {
 }
 
 // AnyFailedOf is AnyFailed of several lists at once, on one tree.
-func (m *Model) AnyFailedOf(r *Result, lists [][]string) ([]float64, error) {
+func AnyFailedOf(m *model.Model, r *Result, lists [][]string) ([]float64, error) {
 	sets := make([][]network.Hard, len(lists))
 	for i, list := range lists {
 		for _, c := range list {
-			for _, n := range m.modesOf[c] {
+			for _, n := range m.ModesOf(c) {
 				if r.Posterior[n] > 0 {
 					sets[i] = append(sets[i], network.Hard{Node: n})
 				}
 			}
 		}
 	}
-	off, err := m.solver.Chances(Likelihoods(r.Pieces), sets)
+	off, err := m.Solver().Chances(model.Likelihoods(r.Pieces), sets)
 	if err != nil {
 		return nil, err
 	}
@@ -55,10 +55,4 @@ func (m *Model) AnyFailedOf(r *Result, lists [][]string) ([]float64, error) {
 		off[i] = clamp(1 - p)
 	}
 	return off, nil
-}
-
-// Share tells whether two components serve one target, or a circuit of one
-// feeds an element of the other.
-func (m *Model) Share(a, b *engine.Component) bool {
-	return a != b && (&builder{u: m.Unit}).share(a, b)
 }

@@ -1,13 +1,12 @@
 package diagnose
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"sort"
 
 	"slipcase/engine"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
@@ -28,10 +27,10 @@ type Result struct {
 	Explanations []Explanation // joint: sets of faults with their root cause
 	Causes       []CauseBelief // root causes, most probable first
 	Unexplained  float64       // P(no mode that could bring about a reported finding is there | reports)
-	Pieces       []Piece
+	Pieces       []model.Piece
 	// LeftOut are reports that no figure takes into account: with them the case
 	// would tie too many causes together. Everything else is exact without them.
-	LeftOut     []Piece
+	LeftOut     []model.Piece
 	Reports     int // reports that counted
 	Method      network.Method
 	LogEvidence float64 // natural logarithm of P(reports)
@@ -47,10 +46,10 @@ type Suspect struct {
 	Prior     float64 // P before any report
 	Modes     []ModeBelief
 	Outside   bool
-	Step      *engine.Step // where it comes into view; nil when nowhere
-	ToReach   float64      // minutes of that step and of all that must be done before it and is not yet
-	Weights   []Weight     // with Options.Weights
-	Rows      []RowSign    // rows of the chart that its likely modes change
+	Step      *engine.Step    // where it comes into view; nil when nowhere
+	ToReach   float64         // minutes of that step and of all that must be done before it and is not yet
+	Weights   []Weight        // with Options.Weights
+	Rows      []model.RowSign // rows of the chart that its likely modes change
 	Bases     []engine.BasisKind
 	// Stands tells whether it keeps its rank when the invented and recalled
 	// rates of it and its rivals are off by a factor of two; with Options.Doubt.
@@ -84,15 +83,6 @@ type Weight struct {
 	Decibans float64
 }
 
-// RowSign says what a mode does to a row of the chart.
-type RowSign struct {
-	Row     string
-	Effect  string
-	Outcome string
-	ActsAs  string
-	Factor  float64
-}
-
 // Explanation is a set of faults that are present together while the other
 // modes that the reports speak of are absent.
 type Explanation struct {
@@ -102,88 +92,23 @@ type Explanation struct {
 	PC    float64       // P(cause | this explanation, reports)
 }
 
-// ClashError says that reports contradict each other under the rules: no
-// combination of faults allows all of them.
-type ClashError struct{ Pieces []Piece }
-
-// Error names the smallest set found.
-func (e *ClashError) Error() string {
-	s := "these reports contradict each other:"
-	for _, p := range e.Pieces {
-		s += fmt.Sprintf(" %s %s (%s);", p.Label, p.State, p.By)
-	}
-	return s + " take one of them back"
-}
-
-// Solve is the posterior for pieces of evidence, with clashes named.
-func (m *Model) Solve(pieces []Piece) (*network.Posterior, error) {
-	post, err := m.solver.Solve(Likelihoods(pieces))
-	var clash *network.ImpossibleError
-	if errors.As(err, &clash) {
-		e := &ClashError{}
-		for _, t := range clash.Tags {
-			if t >= 0 && t < len(pieces) {
-				e.Pieces = append(e.Pieces, pieces[t])
-			}
-		}
-		return nil, e
-	}
-	return post, err
-}
-
-// caseWork bounds the tree of a case, in table entries: the answers to one case
-// take some hundred passes over it, a few seconds at this size.
-const caseWork = 1 << 21
-
-// Within leaves out reports of a case that would tie too many causes together:
-// more than entries table entries with the nodes in want; absent ones first, of
-// these the ones that tell least for the work that they save. Looks at parts
-// stay.
-func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, entries float64) (kept, left []Piece, err error) {
-	ev := Likelihoods(pieces)
-	_, tags, err := s.Within(ev, want, entries, func(tag int) float64 {
-		if pieces[tag].State == engine.Present {
-			return 10 // what is there says most, and is what the driver came for
-		}
-		return 1
-	})
-	if err != nil {
-		// The model names the reports that clash.
-		if _, clash := m.Solve(pieces); clash != nil {
-			err = clash
-		}
-		return nil, nil, err
-	}
-	if len(tags) == 0 {
-		return pieces, nil, nil
-	}
-	for i, p := range pieces {
-		if slices.Contains(tags, i) {
-			left = append(left, p)
-		} else {
-			kept = append(kept, p)
-		}
-	}
-	return kept, left, nil
-}
-
 // Read is the least of a diagnosis: the posterior and the prior of every node,
 // without ranking and joint explanations. Diagnostics and errors are those of
 // Diagnose.
-func (m *Model) Read(c *engine.CaseFile) (*Result, []engine.Diagnostic, error) {
+func Read(m *model.Model, c *engine.CaseFile) (*Result, []engine.Diagnostic, error) {
 	pieces, diags := m.Evidence(c)
 	for _, d := range diags {
 		if d.Severity == engine.Error {
 			return nil, diags, nil
 		}
 	}
-	r, _, _, err := m.begin(pieces)
+	r, _, _, err := begin(m, pieces)
 	return r, diags, err
 }
 
 // begin solves a case and the unit without any report.
-func (m *Model) begin(pieces []Piece) (r *Result, post, prior *network.Posterior, err error) {
-	kept, left, err := m.Within(m.solver, pieces, nil, caseWork)
+func begin(m *model.Model, pieces []model.Piece) (r *Result, post, prior *network.Posterior, err error) {
+	kept, left, err := m.Within(m.Solver(), pieces, nil, model.CaseWork)
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -205,7 +130,7 @@ func (m *Model) begin(pieces []Piece) (r *Result, post, prior *network.Posterior
 // Diagnose answers a case. Diagnostics of severity error mean that reports of
 // the case are not known; there is no result then, so that nothing is left
 // out in silence.
-func (m *Model) Diagnose(c *engine.CaseFile, opt Options) (*Result, []engine.Diagnostic, error) {
+func Case(m *model.Model, c *engine.CaseFile, opt Options) (*Result, []engine.Diagnostic, error) {
 	pieces, diags := m.Evidence(c)
 	for _, d := range diags {
 		if d.Severity == engine.Error {
@@ -215,42 +140,42 @@ func (m *Model) Diagnose(c *engine.CaseFile, opt Options) (*Result, []engine.Dia
 	if opt.Top == 0 {
 		opt.Top = 5
 	}
-	r, post, prior, err := m.begin(pieces)
+	r, post, prior, err := begin(m, pieces)
 	if err != nil {
 		return nil, diags, err
 	}
 	pieces = r.Pieces
-	if err := m.rank(r, post, prior, pieces, opt); err != nil {
+	if err := rank(m, r, post, prior, pieces, opt); err != nil {
 		return nil, diags, err
 	}
-	m.rankCauses(r, post, prior)
-	if err := m.explain(r, pieces); err != nil {
+	rankCauses(m, r, post, prior)
+	if err := explain(m, r, pieces); err != nil {
 		return nil, diags, err
 	}
 	for i := range r.Suspects {
-		m.place(&r.Suspects[i], c.Done)
+		place(m, &r.Suspects[i], c.Done)
 	}
 	if opt.Weights > 0 {
-		if err := m.weigh(r, opt.Weights); err != nil {
+		if err := weigh(m, r, opt.Weights); err != nil {
 			return nil, diags, err
 		}
 	}
 	if opt.Doubt > 0 {
-		if err := m.doubt(r, pieces, opt.Doubt); err != nil {
+		if err := doubt(m, r, pieces, opt.Doubt); err != nil {
 			return nil, diags, err
 		}
 	}
-	r.Sentence = m.sentence(r)
+	r.Sentence = sentence(m, r)
 	return r, diags, nil
 }
 
 // rank orders the components. P(any mode of a component) is 1 − P(all off);
 // the sum of its modes bounds it from above, so the exact figure is worked out
 // only until nothing below can overtake the top.
-func (m *Model) rank(r *Result, post, prior *network.Posterior, pieces []Piece, opt Options) error {
+func rank(m *model.Model, r *Result, post, prior *network.Posterior, pieces []model.Piece, opt Options) error {
 	for i := range m.Unit.Components {
 		c := &m.Unit.Components[i]
-		nodes := m.modesOf[c.Name]
+		nodes := m.ModesOf(c.Name)
 		if len(nodes) == 0 {
 			continue
 		}
@@ -272,7 +197,7 @@ func (m *Model) rank(r *Result, post, prior *network.Posterior, pieces []Piece, 
 		})
 		r.Suspects = append(r.Suspects, s)
 	}
-	m.order(r)
+	order(m, r)
 	for {
 		// Work out whatever of the top is still a bound, all at once.
 		var at []int
@@ -290,20 +215,20 @@ func (m *Model) rank(r *Result, post, prior *network.Posterior, pieces []Piece, 
 				sets[j] = append(sets[j], network.Hard{Node: b.Node})
 			}
 		}
-		off, err := m.solver.Chances(Likelihoods(pieces), sets)
+		off, err := m.Solver().Chances(model.Likelihoods(pieces), sets)
 		if err != nil {
 			return err
 		}
 		for j, i := range at {
 			r.Suspects[i].P, r.Suspects[i].Bounded = clamp(1-off[j]), false
 		}
-		m.order(r)
+		order(m, r)
 	}
 }
 
 func clamp(p float64) float64 { return math.Max(0, math.Min(1, p)) }
 
-func (m *Model) order(r *Result) {
+func order(m *model.Model, r *Result) {
 	sort.SliceStable(r.Suspects, func(i, j int) bool {
 		a, b := r.Suspects[i], r.Suspects[j]
 		if d := a.P - b.P; math.Abs(d) > tie {
@@ -313,9 +238,9 @@ func (m *Model) order(r *Result) {
 	})
 }
 
-func (m *Model) rankCauses(r *Result, post, prior *network.Posterior) {
+func rankCauses(m *model.Model, r *Result, post, prior *network.Posterior) {
 	for i, n := range m.Nodes {
-		if n.Layer == CauseLayer {
+		if n.Layer == model.CauseLayer {
 			r.Causes = append(r.Causes, CauseBelief{i, n.Cause, post.P[i], prior.P[i]})
 		}
 	}
@@ -328,9 +253,9 @@ func (m *Model) rankCauses(r *Result, post, prior *network.Posterior) {
 }
 
 // place says where a suspect comes into view and how far that is.
-func (m *Model) place(s *Suspect, done []string) {
+func place(m *model.Model, s *Suspect, done []string) {
 	for i := range m.Unit.Steps {
-		if contains(m.Unit.Steps[i].Exposes, s.Component.Name) {
+		if slices.Contains(m.Unit.Steps[i].Exposes, s.Component.Name) {
 			s.Step = &m.Unit.Steps[i]
 			s.ToReach = m.MinutesTo(s.Step.Name, done)
 		}
@@ -340,7 +265,7 @@ func (m *Model) place(s *Suspect, done []string) {
 		if b.P < 0.2*s.Modes[0].P {
 			continue
 		}
-		for _, kind := range m.bases(b.Node) {
+		for _, kind := range m.BasesOf(b.Node) {
 			if !seen[string(kind)] {
 				seen[string(kind)] = true
 				s.Bases = append(s.Bases, kind)
@@ -352,92 +277,16 @@ func (m *Model) place(s *Suspect, done []string) {
 	}
 }
 
-// bases lists where the numbers round a mode come from.
-func (m *Model) bases(node int) []engine.BasisKind {
-	var out []engine.BasisKind
-	add := func(n engine.Number) {
-		if n.Basis != nil && n.Value > 0 {
-			for _, k := range out {
-				if k == n.Basis.Kind {
-					return
-				}
-			}
-			out = append(out, n.Basis.Kind)
-		}
-	}
-	add(m.Leaks[node])
-	for _, s := range m.Sources[node] {
-		add(s.Number)
-	}
-	return out
-}
-
-// MinutesTo is the minutes of a step and of every step that must come before
-// it, less those done.
-func (m *Model) MinutesTo(step string, done []string) float64 {
-	steps := map[string]*engine.Step{}
-	for i := range m.Unit.Steps {
-		steps[m.Unit.Steps[i].Name] = &m.Unit.Steps[i]
-	}
-	seen := map[string]bool{}
-	for _, d := range done {
-		seen[d] = true
-	}
-	var total float64
-	var visit func(string)
-	visit = func(name string) {
-		s := steps[name]
-		if s == nil || seen[name] {
-			return
-		}
-		seen[name] = true
-		for _, a := range s.After {
-			visit(a)
-		}
-		total += s.Minutes.Value
-	}
-	visit(step)
-	return total
-}
-
-// RowsOf lists what a mode does to the rows of the chart, through its effects.
-func (m *Model) RowsOf(node int) []RowSign {
-	n := m.Nodes[node]
-	if n.Mode == nil {
-		return nil
-	}
-	var out []RowSign
-	gear := func(sights []Sighting, place string) string {
-		for _, s := range sights {
-			if s.Per == engine.PerRowGear && s.Place == place {
-				return s.Gear
-			}
-		}
-		return ""
-	}
-	for _, l := range n.Mode.Effects {
-		for _, t := range n.Component.Serves {
-			key := Effect{Target: t, Word: l.To}.String()
-			for _, s := range m.sights[key] {
-				if s.Per == engine.PerRow {
-					out = append(out, RowSign{Row: s.Place, Effect: key, Outcome: s.Outcome, ActsAs: gear(m.sights[key], s.Place), Factor: s.Factor})
-				}
-			}
-		}
-	}
-	return out
-}
-
 // weigh works out what each report says of the top suspects. With a and b the
 // probabilities that the finding is there given all reports and the suspect
 // present or absent, taking the report back multiplies the odds by
 // (a/On + (1-a)/Off) / (b/On + (1-b)/Off): no further solving is needed.
-func (m *Model) weigh(r *Result, top int) error {
+func weigh(m *model.Model, r *Result, top int) error {
 	var nodes []int
 	for i := 0; i < len(r.Suspects) && i < top; i++ {
 		nodes = append(nodes, r.Suspects[i].Modes[0].Node)
 	}
-	weights, err := m.Weigh(r, nodes)
+	weights, err := Weigh(m, r, nodes)
 	if err != nil {
 		return err
 	}
@@ -449,12 +298,12 @@ func (m *Model) weigh(r *Result, top int) error {
 
 // Weigh is what each report says for or against each of the nodes (modes or
 // causes), heaviest first. A node that is certain either way has no weights.
-func (m *Model) Weigh(r *Result, nodes []int) ([][]Weight, error) {
+func Weigh(m *model.Model, r *Result, nodes []int) ([][]Weight, error) {
 	var sets [][]network.Hard
 	for _, n := range nodes {
 		sets = append(sets, []network.Hard{{Node: n, On: true}}, []network.Hard{{Node: n}})
 	}
-	post, err := m.solver.Given(Likelihoods(r.Pieces), sets)
+	post, err := m.Solver().Given(model.Likelihoods(r.Pieces), sets)
 	if err != nil {
 		return nil, err
 	}
@@ -489,11 +338,11 @@ const candidates = 5
 // speak of: those that can bring about a reported finding, the likeliest five
 // of them, alone and in pairs. What else may be worn in the unit, and no
 // report tells of, is summed out.
-func (m *Model) explain(r *Result, pieces []Piece) error {
-	about := m.speaksOf(pieces)
+func explain(m *model.Model, r *Result, pieces []model.Piece) error {
+	about := m.SpeaksOf(pieces)
 	var cand []int
 	var none []network.Hard
-	for _, n := range m.modes {
+	for _, n := range m.Modes() {
 		if about[n] {
 			cand = append(cand, n)
 			none = append(none, network.Hard{Node: n})
@@ -523,7 +372,7 @@ func (m *Model) explain(r *Result, pieces []Piece) error {
 			add(other, n)
 		}
 	}
-	chance, err := m.solver.Chances(Likelihoods(pieces), sets)
+	chance, err := m.Solver().Chances(model.Likelihoods(pieces), sets)
 	if err != nil {
 		return err
 	}
@@ -536,12 +385,12 @@ func (m *Model) explain(r *Result, pieces []Piece) error {
 		all = all[:5]
 	}
 	r.Explanations = all
-	return m.blame(r, pieces)
+	return blame(m, r, pieces)
 }
 
 // blame finds, for each likely explanation, the root cause that goes best with
 // it and is likelier than before any report.
-func (m *Model) blame(r *Result, pieces []Piece) error {
+func blame(m *model.Model, r *Result, pieces []model.Piece) error {
 	var sets [][]network.Hard
 	for _, e := range r.Explanations {
 		if e.P < 0.01 {
@@ -553,14 +402,14 @@ func (m *Model) blame(r *Result, pieces []Piece) error {
 		}
 		sets = append(sets, set)
 	}
-	post, err := m.solver.Given(Likelihoods(pieces), sets)
+	post, err := m.Solver().Given(model.Likelihoods(pieces), sets)
 	if err != nil {
 		return err
 	}
 	for i, q := range post {
 		e := &r.Explanations[i]
 		for n := range m.Nodes {
-			if q != nil && m.Nodes[n].Layer == CauseLayer && q.P[n] > e.PC+tie && q.P[n] > r.Prior[n]+tie {
+			if q != nil && m.Nodes[n].Layer == model.CauseLayer && q.P[n] > e.PC+tie && q.P[n] > r.Prior[n]+tie {
 				e.Cause, e.PC = m.Nodes[n].Cause, q.P[n]
 			}
 		}

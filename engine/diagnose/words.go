@@ -6,47 +6,47 @@ import (
 	"strings"
 
 	"slipcase/engine"
-	"slipcase/engine/network"
+	"slipcase/engine/model"
 )
 
 // sentence is what a builder would say: the strongest complaints, the leader,
 // what the pan will show of it, and what outside the transmission it could be.
-func (m *Model) sentence(r *Result) string {
+func sentence(m *model.Model, r *Result) string {
 	if len(r.Suspects) == 0 {
 		return "The unit has no component that a rule can blame."
 	}
 	lead := r.Suspects[0]
 	s := ""
-	if words := m.complaint(r, lead); words != "" {
+	if words := complaint(m, r, lead); words != "" {
 		s = capital(words) + ": "
 	} else {
 		s = "Nothing is reported present yet; before any report: "
 	}
-	s += m.named(lead.Modes[0].Node, lead.P)
+	s += named(m, lead.Modes[0].Node, lead.P)
 	if len(r.Suspects) > 1 && lead.P < 2*r.Suspects[1].P {
 		second := r.Suspects[1]
 		word := "or"
-		if m.together(r, lead, second) {
+		if together(m, r, lead, second) {
 			word = "and"
 		}
-		s += fmt.Sprintf(", %s %s", word, m.named(second.Modes[0].Node, second.P))
+		s += fmt.Sprintf(", %s %s", word, named(m, second.Modes[0].Node, second.P))
 	}
 	s += "."
 	if !lead.Outside {
-		if m.shownInPan(lead.Modes[0].Node) {
+		if shownInPan(m, lead.Modes[0].Node) {
 			s += " The pan should show it."
 		} else {
 			s += " The pan will not show it."
 		}
 	}
-	s += " " + m.outsideWords(r, lead)
+	s += " " + outsideWords(m, r, lead)
 	return s
 }
 
 // complaint joins the reported symptoms that the leader can bring about, the
 // heaviest first, up to three; where there are none, what else is reported.
 // Symptoms before history: "high mileage" is no complaint.
-func (m *Model) complaint(r *Result, lead Suspect) string {
+func complaint(m *model.Model, r *Result, lead Suspect) string {
 	weight := map[string]float64{}
 	for _, w := range lead.Weights {
 		weight[w.Label+w.By] = w.Decibans
@@ -66,10 +66,10 @@ func (m *Model) complaint(r *Result, lead Suspect) string {
 		if f := m.Nodes[p.Node].Finding; f != nil {
 			s.road = f.Per == engine.PerRow || f.Per == engine.PerShift || f.Per == engine.PerEngagement
 		}
-		if !m.symptom(p.Label) {
+		if !symptom(m, p.Label) {
 			s.rank += 2
 		}
-		if !m.bringsAbout(lead.Modes[0].Node, p.Node) {
+		if !m.BringsAbout(lead.Modes[0].Node, p.Node) {
 			s.rank++
 		}
 		all = append(all, s)
@@ -101,27 +101,14 @@ func (m *Model) complaint(r *Result, lead Suspect) string {
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
-// bringsAbout tells whether a mode leads to a node by its effects or directly.
-func (m *Model) bringsAbout(mode, node int) bool {
-	if m.Nodes[node].Layer <= ModeLayer {
-		return mode == node
-	}
-	for _, l := range m.Net.Nodes[node].Links {
-		if m.bringsAbout(mode, l.Parent) {
-			return true
-		}
-	}
-	return false
-}
-
 // named is a suspect in words: "overdrive servo (82 %; servo seal cut)".
-func (m *Model) named(node int, p float64) string {
+func named(m *model.Model, node int, p float64) string {
 	n := m.Nodes[node]
-	return fmt.Sprintf("%s (%s; %s)", orName(n.Component.Title, n.Component.Name), percent(p), orName(n.Mode.Title, n.Mode.Name))
+	return fmt.Sprintf("%s (%s; %s)", model.TitleOr(n.Component.Title, n.Component.Name), percent(p), model.TitleOr(n.Mode.Title, n.Mode.Name))
 }
 
 // together tells whether the best joint explanation has both suspects in it.
-func (m *Model) together(r *Result, a, b Suspect) bool {
+func together(m *model.Model, r *Result, a, b Suspect) bool {
 	if len(r.Explanations) == 0 {
 		return false
 	}
@@ -134,8 +121,8 @@ func (m *Model) together(r *Result, a, b Suspect) bool {
 
 // symptom tells what is seen on the vehicle from what is only told about its
 // past.
-func (m *Model) symptom(label string) bool {
-	i, ok := m.lookupFinding(label)
+func symptom(m *model.Model, label string) bool {
+	i, ok := m.LookupFinding(label)
 	if !ok {
 		return false
 	}
@@ -145,9 +132,9 @@ func (m *Model) symptom(label string) bool {
 
 // shownInPan tells whether a mode is likely (half or more) to leave something
 // in the pan.
-func (m *Model) shownInPan(node int) bool {
+func shownInPan(m *model.Model, node int) bool {
 	for i, n := range m.Nodes {
-		if n.Layer != FindingLayer && n.Layer != PartLayer || n.Finding == nil || n.Finding.Stage != engine.StagePan {
+		if n.Layer != model.FindingLayer && n.Layer != model.PartLayer || n.Finding == nil || n.Finding.Stage != engine.StagePan {
 			continue
 		}
 		for _, l := range m.Net.Nodes[i].Links {
@@ -161,8 +148,8 @@ func (m *Model) shownInPan(node int) bool {
 
 // outsideWords names what could be outside the transmission: the likeliest
 // outside part that can bring about what is reported.
-func (m *Model) outsideWords(r *Result, lead Suspect) string {
-	about := m.speaksOf(r.Pieces)
+func outsideWords(m *model.Model, r *Result, lead Suspect) string {
+	about := m.SpeaksOf(r.Pieces)
 	pick := func(outside bool) (string, bool) {
 		for _, s := range r.Suspects {
 			if s.Outside != outside {
@@ -170,7 +157,7 @@ func (m *Model) outsideWords(r *Result, lead Suspect) string {
 			}
 			for _, b := range s.Modes {
 				if about[b.Node] {
-					return m.named(b.Node, b.P), true
+					return named(m, b.Node, b.P), true
 				}
 			}
 		}
@@ -188,7 +175,7 @@ func (m *Model) outsideWords(r *Result, lead Suspect) string {
 	// No part outside, but something may have been done to the unit.
 	for _, c := range r.Causes {
 		if c.P >= 0.05 {
-			return fmt.Sprintf("No part outside the transmission brings this about; of what came before it, settle %s (%s).", orName(c.Cause.Title, c.Cause.Name), percent(c.P))
+			return fmt.Sprintf("No part outside the transmission brings this about; of what came before it, settle %s (%s).", model.TitleOr(c.Cause.Title, c.Cause.Name), percent(c.P))
 		}
 	}
 	return "Nothing outside the transmission that the rules know brings this about."
@@ -215,97 +202,4 @@ func capital(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-// doubt asks whether the first n suspects keep their place when weak rates are
-// off by a factor of two: their own invented or recalled rates halved and
-// those of the suspect after them doubled.
-func (m *Model) doubt(r *Result, pieces []Piece, n int) error {
-	for i := 0; i < len(r.Suspects) && i < n; i++ {
-		stands := true
-		if i+1 < len(r.Suspects) {
-			factors := map[int]float64{}
-			m.shift(factors, r.Suspects[i], 0.5)
-			m.shift(factors, r.Suspects[i+1], 2)
-			if len(factors) > 0 {
-				post, err := m.withLeaks(factors, pieces, append(m.nodesOf(r.Suspects[i]), m.nodesOf(r.Suspects[i+1])...))
-				if err != nil {
-					return err
-				}
-				stands = sum(post, r.Suspects[i]) >= sum(post, r.Suspects[i+1])
-			}
-		}
-		r.Suspects[i].Stands = &stands
-	}
-	return nil
-}
-
-func (m *Model) shift(factors map[int]float64, s Suspect, by float64) {
-	for _, b := range s.Modes {
-		n := m.Leaks[b.Node]
-		if n.Basis == nil || n.Basis.Kind == engine.Invented || n.Basis.Kind == engine.Recalled {
-			factors[b.Node] = by
-		}
-	}
-}
-
-func (m *Model) nodesOf(s Suspect) []int {
-	return append([]int(nil), m.modesOf[s.Component.Name]...)
-}
-
-// sum bounds P(any mode of s) from above, for a comparison.
-func sum(post *network.Posterior, s Suspect) float64 {
-	var t float64
-	for _, b := range s.Modes {
-		t += post.P[b.Node]
-	}
-	return t
-}
-
-// withLeaks solves the case with some rates multiplied.
-func (m *Model) withLeaks(factors map[int]float64, pieces []Piece, want []int) (*network.Posterior, error) {
-	net := &network.Net{Nodes: append([]network.Node(nil), m.Net.Nodes...)}
-	for node, f := range factors {
-		net.Nodes[node].Leak = min(1, net.Nodes[node].Leak*f)
-	}
-	solver, err := network.NewSolver(net)
-	if err != nil {
-		return nil, err
-	}
-	return solver.SolveSubset(Likelihoods(pieces), want)
-}
-
-// Step is the step of the unit with this name, or nil.
-func (m *Model) Step(name string) *engine.Step {
-	for i := range m.Unit.Steps {
-		if m.Unit.Steps[i].Name == name {
-			return &m.Unit.Steps[i]
-		}
-	}
-	return nil
-}
-
-// PanSigns lists the pan findings that a mode is linked to, strongest first.
-func (m *Model) PanSigns(node int) []string {
-	type sign struct {
-		title string
-		s     float64
-	}
-	var all []sign
-	for i, n := range m.Nodes {
-		if n.Finding == nil || n.Finding.Stage != engine.StagePan {
-			continue
-		}
-		for _, l := range m.Net.Nodes[i].Links {
-			if l.Parent == node {
-				all = append(all, sign{n.Title, l.Strength})
-			}
-		}
-	}
-	sort.SliceStable(all, func(i, j int) bool { return all[i].s > all[j].s })
-	var out []string
-	for _, a := range all {
-		out = append(out, a.title)
-	}
-	return out
 }

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
@@ -143,7 +143,7 @@ func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, string) {
 		}
 	}
 	it := &item{b: b, scored: confirmed}
-	for i, p := range diagnose.Likelihoods(pieces) {
+	for i, p := range model.Likelihoods(pieces) {
 		it.all = append(it.all, p)
 		if pieces[i].Ranked {
 			it.reports = append(it.reports, p)
@@ -165,7 +165,7 @@ func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, string) {
 	}
 	it.silent = make([]bool, len(b.m.Nodes))
 	for i, n := range b.m.Nodes {
-		it.silent[i] = n.Layer == diagnose.ModeLayer || n.Layer == diagnose.CauseLayer
+		it.silent[i] = n.Layer == model.ModeLayer || n.Layer == model.CauseLayer
 	}
 	for _, e := range it.all {
 		if e.On > 0 && e.Off > 0 || !it.silent[e.Node] {
@@ -174,7 +174,7 @@ func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, string) {
 		it.silent[e.Node] = false
 		if e.Off == 0 {
 			which := found
-			if b.m.Nodes[e.Node].Layer == diagnose.CauseLayer {
+			if b.m.Nodes[e.Node].Layer == model.CauseLayer {
 				which = settled
 			}
 			it.there[which]++

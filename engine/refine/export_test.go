@@ -4,13 +4,13 @@ import (
 	"context"
 	"math"
 
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // Distance is how far the estimate lies from the optimum of the posterior
 // density: of the farthest number and in the quadratic mean, in the numbers'
 // own standard deviations.
-func Distance(models []*diagnose.Model, cases []Case, opt Options) (far, mean float64, err error) {
+func Distance(models []*model.Model, cases []Case, opt Options) (far, mean float64, err error) {
 	ctx := context.Background()
 	estimate := func(opt Options) (*learner, []*item, []float64, error) {
 		l, err := newLearner(models, opt)
@@ -53,7 +53,7 @@ func Distance(models []*diagnose.Model, cases []Case, opt Options) (far, mean fl
 // Judge scores a proposal on cases that it was not learned from: the rules of
 // the models before, its values after, with the shop's habits that it found
 // on both sides.
-func Judge(models []*diagnose.Model, p *Proposal, cases []Case) (*HeldOut, error) {
+func Judge(models []*model.Model, p *Proposal, cases []Case) (*HeldOut, error) {
 	l, err := newLearner(models, Options{})
 	if err != nil {
 		return nil, err

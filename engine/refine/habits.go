@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
@@ -45,9 +45,9 @@ func (h *habit) set(theta []float64) {
 // nor a root cause.
 func (l *learner) habitOf(b *binding, node int) *habit {
 	switch b.m.Nodes[node].Layer {
-	case diagnose.ModeLayer:
+	case model.ModeLayer:
 		return &l.habits[found]
-	case diagnose.CauseLayer:
+	case model.CauseLayer:
 		return &l.habits[settled]
 	}
 	return nil

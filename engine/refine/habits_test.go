@@ -6,14 +6,14 @@ import (
 	"slices"
 	"testing"
 
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // The counts are the gradient of the log-likelihood with the shop's habits
 // too, and no plain step loses log-posterior.
 func TestHabitsAreInTheGradient(t *testing.T) {
 	m := small(t)
-	l, err := newLearner([]*diagnose.Model{m}, Options{})
+	l, err := newLearner([]*model.Model{m}, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

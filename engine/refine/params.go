@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 	"slipcase/engine/refine/rulepath"
 )
@@ -51,14 +51,14 @@ type use struct {
 // network whose numbers change from one iteration to the next. None of them
 // becomes 0 or 1, so that the structure, and with it every tree, stays.
 type binding struct {
-	m      *diagnose.Model
+	m      *model.Model
 	net    *network.Net
 	leak   []int // node -> param or -1
 	links  [][]use
 	asking *network.Solver // held-out questions
 }
 
-func newLearner(models []*diagnose.Model, opt Options) (*learner, error) {
+func newLearner(models []*model.Model, opt Options) (*learner, error) {
 	l := &learner{opt: opt.filled(), index: map[string]int{}, byUnit: map[string]*binding{}}
 	for _, m := range models {
 		if l.byUnit[m.Unit.ID] != nil {
@@ -110,7 +110,7 @@ type place struct {
 
 func placeOf(n engine.Number) place { return place{n.At.File, n.At.Byte} }
 
-func (l *learner) bind(m *diagnose.Model) (*binding, error) {
+func (l *learner) bind(m *model.Model) (*binding, error) {
 	// The model's own unit alone: others may share numbers by `like`.
 	k := *m.Knowledge
 	k.Units = []*engine.Unit{m.Unit}

@@ -7,7 +7,7 @@ import (
 	"strconv"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/refine/rulepath"
 )
 
@@ -133,7 +133,7 @@ func (p *Proposal) Values() map[string]float64 {
 // something found or cleared. The models must come from the same rules; cases
 // of other units, and cases that cannot be used, are listed. Only the context
 // and broken models make errors.
-func Propose(ctx context.Context, models []*diagnose.Model, cases []Case, opt Options) (*Proposal, error) {
+func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Options) (*Proposal, error) {
 	l, err := newLearner(models, opt)
 	if err != nil {
 		return nil, err

@@ -10,12 +10,12 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
-func propose(t testing.TB, m *diagnose.Model, cases []Case, opt Options) *Proposal {
+func propose(t testing.TB, m *model.Model, cases []Case, opt Options) *Proposal {
 	t.Helper()
-	p, err := Propose(context.Background(), []*diagnose.Model{m}, cases, opt)
+	p, err := Propose(context.Background(), []*model.Model{m}, cases, opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -90,7 +90,7 @@ func TestComeBack(t *testing.T) {
 	first := kept("first", "eye", 1, 1, 1, 0, 1)
 	back := kept("back", "eye", 1, 1, -1, 1, -1)
 	back.Outcome, back.ComeBackOf = engine.CaseComeBack, "first"
-	l, err := newLearner([]*diagnose.Model{m}, Options{Found: 0.8, Settled: 0.5})
+	l, err := newLearner([]*model.Model{m}, Options{Found: 0.8, Settled: 0.5})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -229,7 +229,7 @@ func TestProgressAndCancel(t *testing.T) {
 		}
 	}
 	ctx, cancel := context.WithCancel(context.Background())
-	_, err := Propose(ctx, []*diagnose.Model{m}, cases, Options{Progress: func(p Progress) {
+	_, err := Propose(ctx, []*model.Model{m}, cases, Options{Progress: func(p Progress) {
 		if p.Phase == "estimate" && p.Iteration == 2 {
 			cancel()
 		}

@@ -15,15 +15,16 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/refine"
 	"slipcase/engine/refine/rulepath"
 	"slipcase/knowledge"
 	"slipcase/rules"
 )
 
-func propose(t testing.TB, m *diagnose.Model, cases []refine.Case, opt refine.Options) *refine.Proposal {
+func propose(t testing.TB, m *model.Model, cases []refine.Case, opt refine.Options) *refine.Proposal {
 	t.Helper()
-	p, err := refine.Propose(context.Background(), []*diagnose.Model{m}, cases, opt)
+	p, err := refine.Propose(context.Background(), []*model.Model{m}, cases, opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -61,7 +62,7 @@ func TestRecovery(t *testing.T) {
 			took := time.Since(start)
 			in, all := covered(p, truth)
 			before, after := closer(p, truth)
-			judged, err := refine.Judge([]*diagnose.Model{m}, p, fresh)
+			judged, err := refine.Judge([]*model.Model{m}, p, fresh)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -199,7 +200,7 @@ func TestDistance(t *testing.T) {
 	for _, n := range sizes {
 		rng := rand.New(rand.NewPCG(26, uint64(n)))
 		shop, _ := doubled(t, k, rng)
-		far, mean, err := refine.Distance([]*diagnose.Model{m}, casebook(t, build(t, shop), n, rng), refine.Options{})
+		far, mean, err := refine.Distance([]*model.Model{m}, casebook(t, build(t, shop), n, rng), refine.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -215,7 +216,7 @@ func TestNothingToLearn(t *testing.T) {
 	rng := rand.New(rand.NewPCG(21, 21))
 	m := build(t, knowledgeOf(t, "northfork-4"))
 	p := propose(t, m, casebook(t, m, 50, rng), refine.Options{NoHeldOut: true})
-	judged, err := refine.Judge([]*diagnose.Model{m}, p, casebook(t, m, 60, rng))
+	judged, err := refine.Judge([]*model.Model{m}, p, casebook(t, m, 60, rng))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -263,12 +264,12 @@ func leaders(t *testing.T, values map[string]float64) map[string]string {
 		if err != nil {
 			t.Fatal(err)
 		}
-		m, err := diagnose.Build(changed, changed.Unit(unit))
+		m, err := model.Build(changed, changed.Unit(unit))
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, c := range cases {
-			r, diags, err := m.Diagnose(c, diagnose.Options{Top: 2})
+			r, diags, err := diagnose.Case(m, c, diagnose.Options{Top: 2})
 			if err != nil || r == nil {
 				t.Fatal(c.ID, err, diags)
 			}
@@ -309,7 +310,7 @@ func TestOneOddCase(t *testing.T) {
 		file.Settled = []engine.SettledCause{{Cause: m.Knowledge.Causes[(7*i)%len(m.Knowledge.Causes)].Name, Present: true}}
 		odd := refine.Case{ID: "odd", File: file, Outcome: engine.CaseFixed}
 		for name, now := range map[string][]refine.Case{"alone": {odd}, "with others": append(shop[:len(shop):len(shop)], odd)} {
-			p, err := refine.Propose(context.Background(), []*diagnose.Model{m}, now, refine.Options{NoHeldOut: true})
+			p, err := refine.Propose(context.Background(), []*model.Model{m}, now, refine.Options{NoHeldOut: true})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -334,7 +335,7 @@ func TestOneOddCase(t *testing.T) {
 }
 
 // rarest is a rare mode of the n-th component that is not the given one.
-func rarest(m *diagnose.Model, not string, n int) engine.Seen {
+func rarest(m *model.Model, not string, n int) engine.Seen {
 	var out engine.Seen
 	best := 1.0
 	for i, c := range m.Unit.Components {
@@ -396,7 +397,7 @@ func TestRankIsThatOfDiagnosis(t *testing.T) {
 		n++
 		file := c.File
 		file.Seen, file.Settled = nil, nil
-		r, _, err := m.Diagnose(&file, diagnose.Options{Top: 4})
+		r, _, err := diagnose.Case(m, &file, diagnose.Options{Top: 4})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -410,7 +411,7 @@ func TestRankIsThatOfDiagnosis(t *testing.T) {
 			}
 		}
 	}
-	judged, err := refine.Judge([]*diagnose.Model{m}, &refine.Proposal{}, cases)
+	judged, err := refine.Judge([]*model.Model{m}, &refine.Proposal{}, cases)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 	"slipcase/engine/refine"
 	"slipcase/engine/refine/rulepath"
@@ -27,9 +27,9 @@ func knowledgeOf(t testing.TB, unit string) *engine.Knowledge {
 	return k
 }
 
-func build(t testing.TB, k *engine.Knowledge) *diagnose.Model {
+func build(t testing.TB, k *engine.Knowledge) *model.Model {
 	t.Helper()
-	m, err := diagnose.Build(k, k.Unit("northfork-4"))
+	m, err := model.Build(k, k.Unit("northfork-4"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,7 +88,7 @@ func asked(findings []int, weight []float64, rng *rand.Rand) []int {
 }
 
 // casebook makes n cases of a shop that finds failed modes nine times in ten.
-func casebook(t testing.TB, m *diagnose.Model, n int, rng *rand.Rand) []refine.Case {
+func casebook(t testing.TB, m *model.Model, n int, rng *rand.Rand) []refine.Case {
 	t.Helper()
 	return casebookNoting(t, m, n, 0.9, rng)
 }
@@ -97,11 +97,11 @@ func casebook(t testing.TB, m *diagnose.Model, n int, rng *rand.Rand) []refine.C
 // reporters give them; failed modes found with probability noted, sound
 // components looked at three times in ten, root causes settled half the time.
 // Every case is a unit that the model draws, faults or not.
-func casebookNoting(t testing.TB, m *diagnose.Model, n int, noted float64, rng *rand.Rand) []refine.Case {
+func casebookNoting(t testing.TB, m *model.Model, n int, noted float64, rng *rand.Rand) []refine.Case {
 	t.Helper()
 	var findings []int
 	for i, x := range m.Nodes {
-		if x.Layer == diagnose.FindingLayer && x.Condition == "" {
+		if x.Layer == model.FindingLayer && x.Condition == "" {
 			findings = append(findings, i)
 		}
 	}
@@ -152,7 +152,7 @@ func casebookNoting(t testing.TB, m *diagnose.Model, n int, noted float64, rng *
 			}
 		}
 		for i, x := range m.Nodes {
-			if x.Layer == diagnose.CauseLayer && rng.Float64() < 0.5 {
+			if x.Layer == model.CauseLayer && rng.Float64() < 0.5 {
 				f.Settled = append(f.Settled, engine.SettledCause{Cause: x.Name, Present: on[i]})
 			}
 		}

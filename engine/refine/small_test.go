@@ -12,14 +12,14 @@ import (
 	"testing"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 	"slipcase/rules"
 )
 
 // small is the model of testdata/refine/small.hcl, with some of its text
 // replaced.
-func small(t testing.TB, replace ...string) *diagnose.Model {
+func small(t testing.TB, replace ...string) *model.Model {
 	t.Helper()
 	src, err := os.ReadFile("../../testdata/refine/small.hcl")
 	if err != nil {
@@ -32,7 +32,7 @@ func small(t testing.TB, replace ...string) *diagnose.Model {
 			t.Fatal(d)
 		}
 	}
-	m, err := diagnose.Build(k, k.Unit("small"))
+	m, err := model.Build(k, k.Unit("small"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,9 +100,9 @@ func kept(id, by string, f, g, a, b, cause int) Case {
 }
 
 // exactly is a learner that takes silence for nothing, with its items.
-func exactly(t testing.TB, m *diagnose.Model, cases []Case) (*learner, []*item) {
+func exactly(t testing.TB, m *model.Model, cases []Case) (*learner, []*item) {
 	t.Helper()
-	l, err := newLearner([]*diagnose.Model{m}, Options{MaxIterations: 5000, Found: -1, Settled: -1})
+	l, err := newLearner([]*model.Model{m}, Options{MaxIterations: 5000, Found: -1, Settled: -1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -230,7 +230,7 @@ func TestCompleteData(t *testing.T) {
 	add(11, 0, 1, 0, 1) // b shows g
 	add(2, 0, 0, 0, 1)
 	add(73, 0, 0, 0, 0)
-	p, err := Propose(context.Background(), []*diagnose.Model{m}, cases, Options{Found: -1, Settled: -1, NoHeldOut: true, Tolerance: 1e-12})
+	p, err := Propose(context.Background(), []*model.Model{m}, cases, Options{Found: -1, Settled: -1, NoHeldOut: true, Tolerance: 1e-12})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,14 +2,14 @@ package teardown
 
 import (
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/teardown/order"
 )
 
 // compare sets the plan beside the plain bench order and beside going for the
 // likeliest culprit first. Those too wait with looks at the vehicle while the
 // unit is out.
-func (p *Plan) compare(m *diagnose.Model, jobs []order.Job, left []*engine.Step, best []int) error {
+func (p *Plan) compare(m *model.Model, jobs []order.Job, left []*engine.Step, best []int) error {
 	bench, err := order.Bench(jobs)
 	if err != nil {
 		return err
@@ -25,7 +25,7 @@ func (p *Plan) compare(m *diagnose.Model, jobs []order.Job, left []*engine.Step,
 }
 
 // postpone moves the looks at the vehicle that come after the pull to the end.
-func (p *Plan) postpone(m *diagnose.Model, left []*engine.Step, sequence []int) []int {
+func (p *Plan) postpone(m *model.Model, left []*engine.Step, sequence []int) []int {
 	if p.Pull.Pull == nil {
 		return sequence
 	}

@@ -5,12 +5,13 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
 // culprits are the modes that count, by component, in the model's order.
 type culprits struct {
-	m     *diagnose.Model
+	m     *model.Model
 	r     *diagnose.Result
 	modes map[string][]int
 	memo  map[string]float64 // key of a list of nodes -> P(any of them | reports)
@@ -22,7 +23,7 @@ const least = 0.001
 
 // newCulprits finds the modes that can be behind what is reported, less those
 // of parts that were looked at and those less likely than least.
-func newCulprits(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) *culprits {
+func newCulprits(m *model.Model, c *engine.CaseFile, r *diagnose.Result) *culprits {
 	about, any := m.Culprits(r.Pieces)
 	seen := seenComponents(c)
 	k := &culprits{m: m, r: r, modes: map[string][]int{}, memo: map[string]float64{"": 0}}
@@ -85,7 +86,7 @@ func (k *culprits) work(lists [][]int) error {
 	if len(sets) == 0 {
 		return nil
 	}
-	none, err := k.m.Solver().Chances(diagnose.Likelihoods(k.r.Pieces), sets)
+	none, err := k.m.Solver().Chances(model.Likelihoods(k.r.Pieces), sets)
 	if err != nil {
 		return err
 	}
@@ -111,7 +112,7 @@ func (k *culprits) another(nodes []int) (float64, error) {
 	if len(nodes) == 0 {
 		return 0, nil
 	}
-	var finds []diagnose.Piece
+	var finds []model.Piece
 	for _, p := range k.r.Pieces {
 		if !p.Ranked {
 			finds = append(finds, p)
@@ -121,7 +122,7 @@ func (k *culprits) another(nodes []int) (float64, error) {
 	for _, n := range nodes {
 		none = append(none, network.Hard{Node: n})
 	}
-	base, err := k.m.Solver().Chances(diagnose.Likelihoods(finds), [][]network.Hard{none})
+	base, err := k.m.Solver().Chances(model.Likelihoods(finds), [][]network.Hard{none})
 	if err != nil {
 		return 0, err
 	}

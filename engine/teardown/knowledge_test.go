@@ -8,12 +8,13 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/quantity"
 	"slipcase/rules"
 )
 
 // demo loads a built-in case with the model of its unit.
-func demo(t testing.TB, name string) (*diagnose.Model, *engine.CaseFile) {
+func demo(t testing.TB, name string) (*model.Model, *engine.CaseFile) {
 	t.Helper()
 	file := "../../knowledge/cases/" + name + ".hcl"
 	src, err := os.ReadFile(file)
@@ -31,13 +32,13 @@ func demo(t testing.TB, name string) (*diagnose.Model, *engine.CaseFile) {
 	return m, c
 }
 
-func unitModel(t testing.TB, unit string) *diagnose.Model {
+func unitModel(t testing.TB, unit string) *model.Model {
 	t.Helper()
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: unit})
 	if rules.HasErrors(diags) {
 		t.Fatal(diags)
 	}
-	m, err := diagnose.Build(k, k.Unit(unit))
+	m, err := model.Build(k, k.Unit(unit))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -325,9 +326,9 @@ func TestPlanTurnsToWhy(t *testing.T) {
 	}
 }
 
-func mustRead(t *testing.T, m *diagnose.Model, c *engine.CaseFile) *diagnose.Result {
+func mustRead(t *testing.T, m *model.Model, c *engine.CaseFile) *diagnose.Result {
 	t.Helper()
-	r, diags, err := m.Read(c)
+	r, diags, err := diagnose.Read(m, c)
 	if err != nil || r == nil {
 		t.Fatal(diags, err)
 	}
@@ -425,7 +426,7 @@ func BenchmarkMake(b *testing.B) {
 	for _, name := range []string{"burnt-clutch-cause-elsewhere", "slip-one-gear", "third-and-reverse", "two-faults"} {
 		b.Run(name, func(b *testing.B) {
 			m, c := demo(b, name)
-			r, _, err := m.Diagnose(c, diagnose.Options{})
+			r, _, err := diagnose.Case(m, c, diagnose.Options{})
 			if err != nil {
 				b.Fatal(err)
 			}

@@ -5,6 +5,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/near"
 	"slipcase/engine/teardown/order"
 )
@@ -55,7 +56,7 @@ type Step struct {
 
 // Make works out the plan of a case from its diagnosis. It returns an error
 // for a done step that the unit does not have, and for steps in a circle.
-func Make(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result) (*Plan, error) {
+func Make(m *model.Model, c *engine.CaseFile, r *diagnose.Result) (*Plan, error) {
 	k := newCulprits(m, c, r)
 	weight, err := k.weights()
 	if err != nil {
@@ -122,7 +123,7 @@ func Jobs(u *engine.Unit, weight func(component string) float64) []order.Job {
 
 // keep is the jobs with what a decision asks for: the looks before the pull,
 // the rest after it, and looks at the vehicle itself when the unit is back.
-func keep(m *diagnose.Model, jobs []order.Job, left []*engine.Step, pulls *engine.Step, looks []*engine.Step) []order.Job {
+func keep(m *model.Model, jobs []order.Job, left []*engine.Step, pulls *engine.Step, looks []*engine.Step) []order.Job {
 	if pulls == nil {
 		return jobs
 	}
@@ -171,7 +172,7 @@ func keep(m *diagnose.Model, jobs []order.Job, left []*engine.Step, pulls *engin
 
 // waiting marks the steps that look at the vehicle itself and not at the unit,
 // less those that a step at the unit needs.
-func waiting(m *diagnose.Model, left []*engine.Step) map[*engine.Step]bool {
+func waiting(m *model.Model, left []*engine.Step) map[*engine.Step]bool {
 	out := map[*engine.Step]bool{}
 	needed := map[string]bool{}
 	for _, s := range left {
@@ -192,7 +193,7 @@ func waiting(m *diagnose.Model, left []*engine.Step) map[*engine.Step]bool {
 }
 
 // lay writes the steps out in their order.
-func (p *Plan) lay(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[string]float64, left []*engine.Step, sequence []int) error {
+func (p *Plan) lay(m *model.Model, c *engine.CaseFile, k *culprits, weight map[string]float64, left []*engine.Step, sequence []int) error {
 	var lists [][]int
 	var seen []int
 	for _, j := range sequence {

@@ -304,7 +304,7 @@ func TestBadDoneStep(t *testing.T) {
 	m := loadSmall(t, "  component \"p0\" {\n    title = \"part\"\n    kind = k\n    serves = unit\n  }\n  step \"pan_off\" {\n    title = \"pan off\"\n    stage = in_vehicle\n    minutes = 5\n    exposes = [\"p0\"]\n  }\n",
 		"kind \"k\" {\n  title = \"kind\"\n}\nmode \"m\" {\n  title = \"m\"\n  of = [k]\n  frequency = 0.1\n}\n")
 	c := &engine.CaseFile{Unit: "small", Done: []string{"pan_of"}}
-	r, _, err := m.Diagnose(c, diagnose.Options{})
+	r, _, err := diagnose.Case(m, c, diagnose.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

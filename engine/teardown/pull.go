@@ -6,6 +6,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/teardown/order"
 )
 
@@ -90,7 +91,7 @@ type way struct {
 
 // decide weighs pulling against looking first; the result is the best order of
 // the steps left that keeps to the decision.
-func decide(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[string]float64, jobs []order.Job, left []*engine.Step) (Decision, order.Result, error) {
+func decide(m *model.Model, c *engine.CaseFile, k *culprits, weight map[string]float64, jobs []order.Job, left []*engine.Step) (Decision, order.Result, error) {
 	var d Decision
 	for i := range m.Unit.Steps {
 		if s := &m.Unit.Steps[i]; s.Pulls {
@@ -163,7 +164,7 @@ func (w *way) vehicle() []*engine.Step {
 
 // soonest finds how many of the looks come before the pull so that culprits
 // are in view soonest, and the best order of all steps then.
-func (w *way) soonest(m *diagnose.Model, jobs []order.Job, left, looks []*engine.Step) ([]*engine.Step, order.Result, error) {
+func (w *way) soonest(m *model.Model, jobs []order.Job, left, looks []*engine.Step) ([]*engine.Step, order.Result, error) {
 	var best order.Result
 	first := 0
 	for n := 0; n <= len(looks); n++ {
@@ -181,7 +182,7 @@ func (w *way) soonest(m *diagnose.Model, jobs []order.Job, left, looks []*engine
 // newWay sorts the steps left into looks in the vehicle and steps on the
 // bench, each in its best order. What pulling needs is done either way and is
 // in neither.
-func newWay(m *diagnose.Model, k *culprits, pull *engine.Step, weight map[string]float64, left []*engine.Step) (*way, error) {
+func newWay(m *model.Model, k *culprits, pull *engine.Step, weight map[string]float64, left []*engine.Step) (*way, error) {
 	w := &way{k: k, pull: pull, onUnit: map[string]bool{}}
 	needed := required(m.Unit, pull.Name)
 	wait := waiting(m, left)
@@ -296,7 +297,7 @@ func (w *way) cost(looks []*engine.Step, f func([]int) float64) float64 {
 func join(a, b []int) []int { return append(append([]int(nil), a...), b...) }
 
 // belongsToUnit tells a look at the unit from one at the vehicle round it.
-func belongsToUnit(m *diagnose.Model, s *engine.Step) bool {
+func belongsToUnit(m *model.Model, s *engine.Step) bool {
 	for _, name := range s.Exposes {
 		if c := find(m.Unit, name); c != nil && !m.Outside(c) {
 			return true
@@ -358,7 +359,7 @@ func exposed(steps []*engine.Step) []string {
 
 // enough decides whether to repair what was found and test; it gives the titles
 // of what was found.
-func (d *Decision) enough(m *diagnose.Model, c *engine.CaseFile) []string {
+func (d *Decision) enough(m *model.Model, c *engine.CaseFile) []string {
 	var found []string
 	var repair, refit, again float64
 	repaired := map[string]bool{}

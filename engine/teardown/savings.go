@@ -5,6 +5,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // Trial is a case of which it is known what failed.
@@ -42,8 +43,8 @@ func Percent(a, b float64) float64 {
 // Add plays one trial: the plan against the other two orders. With follow it
 // is also played step by step, every part in view found failed or cleared and
 // the plan made anew.
-func (s *Savings) Add(m *diagnose.Model, t Trial, follow bool) error {
-	r, diags, err := m.Read(t.Case)
+func (s *Savings) Add(m *model.Model, t Trial, follow bool) error {
+	r, diags, err := diagnose.Read(m, t.Case)
 	if err != nil {
 		return err
 	}
@@ -74,7 +75,7 @@ func (s *Savings) Add(m *diagnose.Model, t Trial, follow bool) error {
 }
 
 // add plays one order of steps.
-func (s *Spent) add(m *diagnose.Model, names, culprits []string) {
+func (s *Spent) add(m *model.Model, names, culprits []string) {
 	first, last := -1.0, 0.0
 	for _, at := range inView(m.Unit, names, culprits) {
 		s.View.Before += at.Before
@@ -121,7 +122,7 @@ func inView(u *engine.Unit, names, culprits []string) []Time {
 
 // follow plays the plan step by step until every culprit is in view, and gives
 // the steps as they were done, with the rest of the last plan.
-func (t Trial) follow(m *diagnose.Model, p *Plan) ([]string, error) {
+func (t Trial) follow(m *model.Model, p *Plan) ([]string, error) {
 	c := *t.Case
 	c.Seen = append([]engine.Seen(nil), c.Seen...)
 	var names []string
@@ -152,7 +153,7 @@ func (t Trial) follow(m *diagnose.Model, p *Plan) ([]string, error) {
 			p.Steps = p.Steps[1:] // nothing that the reports point to: the plan stands
 			continue
 		}
-		r, _, err := m.Read(&c)
+		r, _, err := diagnose.Read(m, &c)
 		if err != nil {
 			return nil, err
 		}
@@ -166,7 +167,7 @@ func (t Trial) follow(m *diagnose.Model, p *Plan) ([]string, error) {
 // Behind lists the components whose failed modes can bring about one of the
 // findings (nodes of the model), by their effects or directly, as far as a
 // step shows them; in unit order.
-func Behind(m *diagnose.Model, failed map[string]string, findings []int) []string {
+func Behind(m *model.Model, failed map[string]string, findings []int) []string {
 	about := map[int]bool{}
 	for _, f := range findings {
 		m.Upward(f, about)

@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // intake is what every simulated vehicle is asked and tested for, and by whom:
@@ -28,7 +28,7 @@ var intake = []struct {
 
 // sample draws what failed from the model itself and has it reported; false
 // where no culprit that a step shows is behind what is reported.
-func sample(m *diagnose.Model, rng *rand.Rand, id int) (Trial, bool, error) {
+func sample(m *model.Model, rng *rand.Rand, id int) (Trial, bool, error) {
 	on := make([]bool, len(m.Net.Nodes))
 	for i, n := range m.Net.Nodes { // parents come before their children
 		off := 1 - n.Leak

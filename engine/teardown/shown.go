@@ -4,7 +4,7 @@ import (
 	"sort"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/quantity"
 )
 
@@ -69,7 +69,7 @@ func (k *culprits) view(c *engine.CaseFile, component *engine.Component, p float
 
 // Bench is the place on the parts bench where a component is laid: its own, or
 // its kind's.
-func Bench(m *diagnose.Model, c *engine.Component) string {
+func Bench(m *model.Model, c *engine.Component) string {
 	if c.Bench != "" {
 		return c.Bench
 	}
@@ -81,7 +81,7 @@ func Bench(m *diagnose.Model, c *engine.Component) string {
 
 // measures is what to take for a step: its own list, then every check that
 // names the step in its `before`.
-func measures(m *diagnose.Model, c *engine.CaseFile, s *engine.Step) []Measure {
+func measures(m *model.Model, c *engine.CaseFile, s *engine.Step) []Measure {
 	var out []Measure
 	add := func(name string) {
 		var x Measure
@@ -186,7 +186,7 @@ func measured(c *engine.CaseFile, l *engine.Limit) Limit {
 }
 
 // taken tells whether every finding of a check is reported already.
-func taken(m *diagnose.Model, c *engine.CaseFile, check *engine.Check) bool {
+func taken(m *model.Model, c *engine.CaseFile, check *engine.Check) bool {
 	any := false
 	for _, y := range check.Yields {
 		for _, name := range m.Match(y) {

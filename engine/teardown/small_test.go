@@ -13,6 +13,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/rules"
 )
 
@@ -53,7 +54,7 @@ unit "small" {
 
 // loadSmall loads a unit and rules written as HCL; the texts are put together
 // from the frame above and what is given.
-func loadSmall(t interface{ Fatalf(string, ...any) }, unit, rest string) *diagnose.Model {
+func loadSmall(t interface{ Fatalf(string, ...any) }, unit, rest string) *model.Model {
 	fs := fstest.MapFS{
 		"units/small.hcl": {Data: []byte(smallUnit + unit + "}\n")},
 		"rules/rest.hcl":  {Data: []byte("language = 1\nbasis \"invented\" {\n  note = \"for tests\"\n}\n" + rest)},
@@ -64,7 +65,7 @@ func loadSmall(t interface{ Fatalf(string, ...any) }, unit, rest string) *diagno
 			t.Fatalf("%v\n%s\n%s", d, unit, rest)
 		}
 	}
-	m, err := diagnose.Build(k, k.Unit("small"))
+	m, err := model.Build(k, k.Unit("small"))
 	if err != nil {
 		t.Fatalf("%v", err)
 	}
@@ -80,7 +81,7 @@ func parts(list []string) string {
 
 // small draws a unit of up to six parts and nine steps, rules with a root
 // cause, a stress, faults that lead to faults, and three findings.
-func small(t *rapid.T) *diagnose.Model {
+func small(t *rapid.T) *model.Model {
 	var unit, rest strings.Builder
 	strength := func() float64 { return float64(rapid.IntRange(1, 19).Draw(t, "strength")) / 20 }
 	rest.WriteString("stress \"heat\" {\n  title = \"heat\"\n}\ncause \"abuse\" {\n  title = \"abuse\"\n  frequency = 0.1\n  stresses \"heat\" {\n    strength = 0.5\n  }\n}\n")
@@ -169,7 +170,7 @@ func small(t *rapid.T) *diagnose.Model {
 
 // smallCase draws reports on the findings of a small unit, and parts found or
 // cleared.
-func smallCase(t *rapid.T, m *diagnose.Model) *engine.CaseFile {
+func smallCase(t *rapid.T, m *model.Model) *engine.CaseFile {
 	c := &engine.CaseFile{ID: "case", Unit: "small"}
 	for f := range 3 {
 		switch rapid.IntRange(0, 2).Draw(t, "report") {
@@ -191,15 +192,15 @@ func smallCase(t *rapid.T, m *diagnose.Model) *engine.CaseFile {
 	return c
 }
 
-func diagnosed(t interface{ Fatalf(string, ...any) }, m *diagnose.Model, c *engine.CaseFile) *diagnose.Result {
-	r, diags, err := m.Read(c)
+func diagnosed(t interface{ Fatalf(string, ...any) }, m *model.Model, c *engine.CaseFile) *diagnose.Result {
+	r, diags, err := diagnose.Read(m, c)
 	if err != nil || r == nil {
 		t.Fatalf("%v %v", err, diags)
 	}
 	return r
 }
 
-func planned(t interface{ Fatalf(string, ...any) }, m *diagnose.Model, c *engine.CaseFile) (*Plan, *diagnose.Result) {
+func planned(t interface{ Fatalf(string, ...any) }, m *model.Model, c *engine.CaseFile) (*Plan, *diagnose.Result) {
 	r := diagnosed(t, m, c)
 	p, err := Make(m, c, r)
 	if err != nil {
@@ -215,7 +216,7 @@ type world struct {
 }
 
 // worlds enumerates the joint states of a small net under the reports.
-func worlds(m *diagnose.Model, r *diagnose.Result) []world {
+func worlds(m *model.Model, r *diagnose.Result) []world {
 	n := len(m.Net.Nodes)
 	var out []world
 	total := 0.0

@@ -5,6 +5,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // Why is the plan's second half, once a culprit is confirmed: why it failed,
@@ -65,7 +66,7 @@ const (
 )
 
 // after is nil while nothing is confirmed failed.
-func after(m *diagnose.Model, c *engine.CaseFile, k *culprits) (*Why, error) {
+func after(m *model.Model, c *engine.CaseFile, k *culprits) (*Why, error) {
 	w := &Why{Confirmed: Found(m, c)}
 	if len(w.Confirmed) == 0 {
 		return nil, nil
@@ -85,7 +86,7 @@ func after(m *diagnose.Model, c *engine.CaseFile, k *culprits) (*Why, error) {
 // Found lists what a case has confirmed as failed, each with what was settled
 // as its cause: the one named with it, a root cause settled as present or named
 // with another part, or a fault found on another part, that leads to it.
-func Found(m *diagnose.Model, c *engine.CaseFile) []Confirmed {
+func Found(m *model.Model, c *engine.CaseFile) []Confirmed {
 	here := map[int]bool{} // nodes known to be there
 	known := settledNames(c)
 	settle := func(name string) (int, bool) {
@@ -124,7 +125,7 @@ func Found(m *diagnose.Model, c *engine.CaseFile) []Confirmed {
 			}
 		}
 		for _, n := range m.Ancestors(node) {
-			if m.Nodes[n].Layer == diagnose.StressLayer {
+			if m.Nodes[n].Layer == model.StressLayer {
 				continue
 			}
 			f.Lead = f.Lead || here[n] || open(m.Nodes[n], known)
@@ -168,14 +169,14 @@ func settledNames(c *engine.CaseFile) map[string]bool {
 
 // open tells whether a root cause, or a fault of another part, is still to be
 // settled.
-func open(n diagnose.Node, known map[string]bool) bool {
+func open(n model.Node, known map[string]bool) bool {
 	return n.Cause != nil && !known[n.Cause.Name] || n.Mode != nil && !known[n.Component.Name] && !known[n.Name]
 }
 
 // OpenCauses lists root causes, and faults of other parts, that lead to what
 // was found, through stresses too, and are not settled; the most probable
 // first.
-func OpenCauses(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result, found []Confirmed) []OpenCause {
+func OpenCauses(m *model.Model, c *engine.CaseFile, r *diagnose.Result, found []Confirmed) []OpenCause {
 	known := settledNames(c)
 	var out []OpenCause
 	listed := map[int]bool{}
@@ -205,7 +206,7 @@ func OpenCauses(m *diagnose.Model, c *engine.CaseFile, r *diagnose.Result, found
 	return out
 }
 
-func checks(m *diagnose.Model, names []string) []*engine.Check {
+func checks(m *model.Model, names []string) []*engine.Check {
 	var out []*engine.Check
 	for _, name := range names {
 		if c := checkNamed(m.Knowledge, name); c != nil {
@@ -217,7 +218,7 @@ func checks(m *diagnose.Model, names []string) []*engine.Check {
 
 // related lists parts on the same oil and parts that the failure can spread
 // to, likeliest first; those that were looked at are left out.
-func (w *Why) related(m *diagnose.Model, c *engine.CaseFile, weight map[string]float64) {
+func (w *Why) related(m *model.Model, c *engine.CaseFile, weight map[string]float64) {
 	seen := seenComponents(c)
 	reason := map[string]string{}
 	for _, f := range w.Confirmed {
@@ -252,7 +253,7 @@ func (w *Why) related(m *diagnose.Model, c *engine.CaseFile, weight map[string]f
 }
 
 // leaves lists the findings of the pan that a mode can leave there.
-func leaves(m *diagnose.Model, mode int) map[int]bool {
+func leaves(m *model.Model, mode int) map[int]bool {
 	out := map[int]bool{}
 	for i, n := range m.Nodes {
 		if n.Finding == nil || n.Finding.Stage != engine.StagePan {
@@ -272,7 +273,7 @@ const sure = 0.95
 
 // carries tells whether a mode consists of one of the findings, as a filter
 // full of lining does: its title, or "".
-func carries(m *diagnose.Model, mode int, findings map[int]bool) string {
+func carries(m *model.Model, mode int, findings map[int]bool) string {
 	for i := range m.Nodes {
 		if !findings[i] {
 			continue
@@ -287,7 +288,7 @@ func carries(m *diagnose.Model, mode int, findings map[int]bool) string {
 }
 
 // second lists what else the reports still point to.
-func (w *Why) second(m *diagnose.Model, c *engine.CaseFile, k *culprits, weight map[string]float64) {
+func (w *Why) second(m *model.Model, c *engine.CaseFile, k *culprits, weight map[string]float64) {
 	for i := range m.Unit.Components {
 		part := &m.Unit.Components[i]
 		if p := weight[part.Name]; p >= leastSecond {

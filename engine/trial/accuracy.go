@@ -11,6 +11,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // Settings of an accuracy trial.
@@ -47,7 +48,7 @@ type Bin struct {
 
 // Measure draws cases from the model's own numbers, diagnoses them with the
 // same or with perturbed numbers, and counts how often the leader is right.
-func Measure(m *diagnose.Model, s Settings) (*Accuracy, error) {
+func Measure(m *model.Model, s Settings) (*Accuracy, error) {
 	if s.Reports == 0 {
 		s.Reports = 30
 	}
@@ -75,7 +76,7 @@ func Measure(m *diagnose.Model, s Settings) (*Accuracy, error) {
 				return err
 			}
 		}
-		r, diags, err := used.Diagnose(file, diagnose.Options{Top: 3})
+		r, diags, err := diagnose.Case(used, file, diagnose.Options{Top: 3})
 		if err != nil {
 			return err
 		}
@@ -132,12 +133,12 @@ func Measure(m *diagnose.Model, s Settings) (*Accuracy, error) {
 // volunteers up to four symptoms that are there and that he notices; then come,
 // whatever the truth, the question in which gears, the pan and the fluid, and
 // the pressures; then random findings of the same stages.
-func Battery(m *diagnose.Model, t *Truth, reports int, rng *rand.Rand) []engine.Report {
+func Battery(m *model.Model, t *Truth, reports int, rng *rand.Rand) []engine.Report {
 	return battery(m, t, reports, 4, rng)
 }
 
 // battery is Battery with so many symptoms volunteered at most.
-func battery(m *diagnose.Model, t *Truth, reports, volunteered int, rng *rand.Rand) []engine.Report {
+func battery(m *model.Model, t *Truth, reports, volunteered int, rng *rand.Rand) []engine.Report {
 	var core, others, symptoms []string
 	by := map[string]string{}
 	for i := range m.Knowledge.Checks {
@@ -194,7 +195,7 @@ func battery(m *diagnose.Model, t *Truth, reports, volunteered int, rng *rand.Ra
 
 // Perturbed is the model with each rule number multiplied by a factor of its
 // own, log-uniform between 1/f and f.
-func Perturbed(m *diagnose.Model, f float64, seed, sequence uint64) (*diagnose.Model, error) {
+func Perturbed(m *model.Model, f float64, seed, sequence uint64) (*model.Model, error) {
 	rng := rand.New(rand.NewPCG(seed, sequence))
 	factor := map[engine.Range]float64{}
 	return m.WithNumbers(func(n engine.Number) float64 {

@@ -24,7 +24,7 @@ func way(t *testing.T, r *trial.Report, p trial.Policy) trial.Way {
 
 // Same seed, same report, whatever the number of goroutines.
 func TestCompareDeterministic(t *testing.T) {
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	opt := trial.Options{Cases: 4, Most: 2, Workers: 1, Stages: []engine.Stage{engine.StageInterview}, Advise: advise.Options{Exact: 1}}
 	one, err := trial.Run(m, opt)
 	if err != nil {
@@ -47,7 +47,7 @@ func TestCompareDeterministic(t *testing.T) {
 // SLIPCASE_LONG is set: the advised questions bring the culprit to the lead in
 // more cases than the list in its order and than chance.
 func TestCompare(t *testing.T) {
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	opt := trial.Options{Cases: 30, Most: 3, Advise: advise.Options{Exact: 1}}
 	if long() {
 		// Priced as the program prices.
@@ -93,7 +93,7 @@ func TestBeforePulling(t *testing.T) {
 	if !long() {
 		t.Skip("a hundred cases of twenty checks: SLIPCASE_LONG=1")
 	}
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	for _, off := range []float64{1, 2} {
 		r, err := trial.Run(m, trial.Options{
 			Cases: 100, Most: 20, Perturb: off, Policies: []trial.Policy{trial.Advice}, Advise: advise.Options{Exact: 2},

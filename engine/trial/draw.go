@@ -12,7 +12,7 @@ import (
 	"math/rand/v2"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // Truth is one drawn unit: what is on in every node of the model.
@@ -34,14 +34,14 @@ func (t *Truth) Has(component string) bool {
 // Draw draws a unit with a complaint: at least one failed component, and at
 // least one symptom of a row, shift or engagement that is really there. Draws
 // without are thrown away, as a unit without complaint does not come in.
-func Draw(m *diagnose.Model, rng *rand.Rand) *Truth {
+func Draw(m *model.Model, rng *rand.Rand) *Truth {
 	for {
 		t := DrawAny(m, rng)
 		if len(t.Failed) == 0 {
 			continue
 		}
 		for i, on := range t.On {
-			if on && m.Nodes[i].Layer == diagnose.FindingLayer && complaint(m.Nodes[i].Finding) {
+			if on && m.Nodes[i].Layer == model.FindingLayer && complaint(m.Nodes[i].Finding) {
 				return t
 			}
 		}
@@ -49,7 +49,7 @@ func Draw(m *diagnose.Model, rng *rand.Rand) *Truth {
 }
 
 // DrawAny draws a unit as the rules have it, complaint or none.
-func DrawAny(m *diagnose.Model, rng *rand.Rand) *Truth {
+func DrawAny(m *model.Model, rng *rand.Rand) *Truth {
 	t := &Truth{On: make([]bool, len(m.Nodes))}
 	for i, n := range m.Net.Nodes {
 		off := 1 - n.Leak
@@ -87,7 +87,7 @@ func complaint(f *engine.Finding) bool {
 
 // Report is what a reporter says of a finding of this unit: present or absent,
 // by hit and false-alarm rate. It is false when the unit has no such finding.
-func (t *Truth) Report(m *diagnose.Model, finding, by string, rng *rand.Rand) (engine.Report, bool) {
+func (t *Truth) Report(m *model.Model, finding, by string, rng *rand.Rand) (engine.Report, bool) {
 	node, ok := m.Lookup(finding)
 	if !ok {
 		return engine.Report{}, false
@@ -108,7 +108,7 @@ func (t *Truth) Report(m *diagnose.Model, finding, by string, rng *rand.Rand) (e
 }
 
 // Answer draws all reports of a check.
-func (t *Truth) Answer(m *diagnose.Model, check *engine.Check, rng *rand.Rand) []engine.Report {
+func (t *Truth) Answer(m *model.Model, check *engine.Check, rng *rand.Rand) []engine.Report {
 	var out []engine.Report
 	for _, y := range check.Yields {
 		for _, name := range m.Match(y) {

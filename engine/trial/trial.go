@@ -9,7 +9,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/advise"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // Policy is a way of choosing the next check.
@@ -142,7 +142,7 @@ type outcome struct {
 // Numbers depend on the options alone, not on the number of goroutines.
 // An error is a model that cannot be priced, or one whose
 // rules have no complaint.
-func Run(m *diagnose.Model, opt Options) (*Report, error) {
+func Run(m *model.Model, opt Options) (*Report, error) {
 	opt = opt.filled()
 	a, err := advise.New(m)
 	if err != nil {

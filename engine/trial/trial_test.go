@@ -9,18 +9,18 @@ import (
 	"testing"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/trial"
 	"slipcase/rules"
 )
 
-func model(t testing.TB, unit string) *diagnose.Model {
+func modelOf(t testing.TB, unit string) *model.Model {
 	t.Helper()
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: unit})
 	if rules.HasErrors(diags) {
 		t.Fatal(diags)
 	}
-	m, err := diagnose.Build(k, k.Unit(unit))
+	m, err := model.Build(k, k.Unit(unit))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -33,7 +33,7 @@ func long() bool { return os.Getenv("SLIPCASE_LONG") != "" }
 // posterior says (before the condition that there is a complaint, which is
 // undone here by drawing all of them).
 func TestDrawFollowsModel(t *testing.T) {
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	rng := rand.New(rand.NewPCG(1, 2))
 	// P(mode | complaint, failed) estimated against itself in halves would
 	// prove nothing: compare reports with the reliability instead.
@@ -74,7 +74,7 @@ func TestDrawFollowsModel(t *testing.T) {
 
 // The result does not depend on how many goroutines share the work.
 func TestSameOnAnyCores(t *testing.T) {
-	m := model(t, "harrow-3")
+	m := modelOf(t, "harrow-3")
 	first, err := trial.Measure(m, trial.Settings{Cases: 12, Seed: 5, Reports: 15})
 	if err != nil {
 		t.Fatal(err)
@@ -93,7 +93,7 @@ func TestSameOnAnyCores(t *testing.T) {
 // Perturbing moves numbers by at most the factor, on the odds scale past one
 // half, and leaves the model itself alone.
 func TestPerturbed(t *testing.T) {
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	p, err := trial.Perturbed(m, 2, 3, 4)
 	if err != nil {
 		t.Fatal(err)
@@ -118,7 +118,7 @@ func TestPerturbed(t *testing.T) {
 // SLIPCASE_LONG=1. What the driver volunteers depends on what is there, so the
 // calibration error holds a little more than noise.
 func TestAccuracy(t *testing.T) {
-	m := model(t, "northfork-4")
+	m := modelOf(t, "northfork-4")
 	n := 60
 	if long() {
 		n = 4000
@@ -149,7 +149,7 @@ func TestCalibration(t *testing.T) {
 	if long() {
 		n, most = 4000, 0.03
 	}
-	a, err := trial.Measure(model(t, "northfork-4"), trial.Settings{Cases: n, Seed: 7, Any: true})
+	a, err := trial.Measure(modelOf(t, "northfork-4"), trial.Settings{Cases: n, Seed: 7, Any: true})
 	if err != nil {
 		t.Fatal(err)
 	}

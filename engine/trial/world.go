@@ -4,7 +4,7 @@ import (
 	"math/rand/v2"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
@@ -36,7 +36,7 @@ func sample(net *network.Net, r *rand.Rand, on []bool) {
 }
 
 // complaints lists the plain findings that a driver comes in with.
-func complaints(m *diagnose.Model) []string {
+func complaints(m *model.Model) []string {
 	var out []string
 	for _, name := range m.FindingNames() {
 		i, ok := m.Lookup(name)
@@ -53,7 +53,7 @@ func complaints(m *diagnose.Model) []string {
 
 // sources knows the unit's findings as reports name them.
 type sources struct {
-	m    *diagnose.Model
+	m    *model.Model
 	list []string // complaints
 	// by are the reporters who state the complaint: the driver, and the builder
 	// on the first short drive.
@@ -64,7 +64,7 @@ type sources struct {
 	rate map[string][2]float64 // finding and reporter -> hit, false alarm
 }
 
-func newSources(m *diagnose.Model) *sources {
+func newSources(m *model.Model) *sources {
 	s := &sources{m: m, list: complaints(m), by: []string{"driver"}, node: map[string]int{}, rate: map[string][2]float64{}}
 	for _, r := range m.Knowledge.Reporters {
 		if r.Name == "road_test" {
@@ -168,7 +168,7 @@ func (w *world) behind(node int) bool {
 			if seen[l.Parent] || !w.on[l.Parent] {
 				continue
 			}
-			if m.Nodes[l.Parent].Layer == diagnose.ModeLayer {
+			if m.Nodes[l.Parent].Layer == model.ModeLayer {
 				return true
 			}
 			seen[l.Parent] = true

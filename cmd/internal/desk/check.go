@@ -11,6 +11,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/rules"
 	"slipcase/rules/check"
 	"slipcase/rules/syntax"
@@ -157,15 +158,15 @@ func (in *sorted) own(diags []engine.Diagnostic) []engine.Diagnostic {
 // model for each unit.
 type exampleRunner struct {
 	k      *engine.Knowledge
-	models map[string]func() (*diagnose.Model, error)
+	models map[string]func() (*model.Model, error)
 	done   map[engine.Range]func() ([]string, error) // by the example's place
 	ran    int
 }
 
 func newExampleRunner(k *engine.Knowledge) *exampleRunner {
-	x := &exampleRunner{k: k, models: map[string]func() (*diagnose.Model, error){}, done: map[engine.Range]func() ([]string, error){}}
+	x := &exampleRunner{k: k, models: map[string]func() (*model.Model, error){}, done: map[engine.Range]func() ([]string, error){}}
 	for _, u := range k.Units {
-		x.models[u.ID] = sync.OnceValues(func() (*diagnose.Model, error) { return diagnose.Build(k, u) })
+		x.models[u.ID] = sync.OnceValues(func() (*model.Model, error) { return model.Build(k, u) })
 	}
 	var todo []func() ([]string, error)
 	for i := range k.Examples {
@@ -209,7 +210,7 @@ func (x *exampleRunner) rank(e *engine.Example) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	r, diags, err := m.Diagnose(&e.Case, diagnose.Options{Top: max(e.Within, len(e.Expect), 1)})
+	r, diags, err := diagnose.Case(m, &e.Case, diagnose.Options{Top: max(e.Within, len(e.Expect), 1)})
 	if err != nil {
 		return nil, err
 	}

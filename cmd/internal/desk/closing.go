@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // CloseInput is how the work on a case ends.
@@ -56,7 +56,7 @@ func (w *work) drivePlaces() []string {
 		out = append(out, r.Name())
 	}
 	for _, n := range w.m.Nodes {
-		if n.Layer == diagnose.FindingLayer && n.Finding != nil && driven(n.Finding.Per) && !slices.Contains(out, n.Place) {
+		if n.Layer == model.FindingLayer && n.Finding != nil && driven(n.Finding.Per) && !slices.Contains(out, n.Place) {
 			out = append(out, n.Place)
 		}
 	}

@@ -6,8 +6,8 @@ import (
 	"time"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
+	"slipcase/engine/model"
 )
 
 // EntryLine is one entry of a case, for people and for programs.
@@ -26,7 +26,7 @@ type EntryLine struct {
 
 // lines are the entries of the case in words; without a model, by their names.
 func (j *job) lines() []EntryLine {
-	var m *diagnose.Model
+	var m *model.Model
 	if j.w != nil {
 		m = j.w.m
 	}
@@ -55,7 +55,7 @@ func stamp(t time.Time) string {
 	return t.Format(time.RFC3339)
 }
 
-func (j *job) describe(l *EntryLine, body engine.Body, m *diagnose.Model) {
+func (j *job) describe(l *EntryLine, body engine.Body, m *model.Model) {
 	switch b := body.(type) {
 	case engine.Report:
 		l.Name, l.State, l.Reporter = b.Finding, string(b.State), b.By
@@ -182,7 +182,7 @@ func at(name, place string) string {
 }
 
 // findingTitle is a finding in words, its condition too.
-func findingTitle(m *diagnose.Model, name string) string {
+func findingTitle(m *model.Model, name string) string {
 	if m == nil {
 		return name
 	}
@@ -197,7 +197,7 @@ func findingTitle(m *diagnose.Model, name string) string {
 	return text
 }
 
-func componentTitle(m *diagnose.Model, name string) string {
+func componentTitle(m *model.Model, name string) string {
 	if m != nil {
 		for _, c := range m.Unit.Components {
 			if c.Name == name {
@@ -208,7 +208,7 @@ func componentTitle(m *diagnose.Model, name string) string {
 	return title("", name)
 }
 
-func suspectTitle(m *diagnose.Model, component, mode string) string {
+func suspectTitle(m *model.Model, component, mode string) string {
 	if m != nil {
 		if i, ok := m.Lookup(component + "/" + mode); ok {
 			return m.Nodes[i].Title
@@ -217,7 +217,7 @@ func suspectTitle(m *diagnose.Model, component, mode string) string {
 	return title("", component) + ": " + title("", mode)
 }
 
-func causeTitle(m *diagnose.Model, name string) string {
+func causeTitle(m *model.Model, name string) string {
 	if m != nil {
 		if i, ok := m.Lookup(name); ok {
 			return m.Nodes[i].Title
@@ -226,7 +226,7 @@ func causeTitle(m *diagnose.Model, name string) string {
 	return title("", name)
 }
 
-func stepTitle(m *diagnose.Model, name string) string {
+func stepTitle(m *model.Model, name string) string {
 	if m != nil {
 		if s := m.Step(name); s != nil {
 			return title(s.Title, name)

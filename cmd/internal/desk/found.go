@@ -82,7 +82,7 @@ func (j *job) unsettled(components ...string) []engine.Diagnostic {
 	if len(open) == 0 {
 		return nil
 	}
-	r, diags, err := j.w.m.Read(j.w.c)
+	r, diags, err := diagnose.Read(j.w.m, j.w.c)
 	if err != nil || rules.HasErrors(diags) {
 		return nil // told already
 	}

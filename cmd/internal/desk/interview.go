@@ -11,6 +11,7 @@ import (
 	"slipcase/engine/complaint"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
+	"slipcase/engine/model"
 )
 
 // Interview is one sitting of questions to the driver. A full-screen form,
@@ -361,7 +362,7 @@ func (x *Interview) Leading() (short, sentence string, err error) {
 // Clash tells whether err says that reports contradict each other: going back
 // to one of them can mend it.
 func Clash(err error) bool {
-	var c *diagnose.ClashError
+	var c *model.ClashError
 	return errors.As(err, &c)
 }
 

@@ -11,6 +11,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
+	"slipcase/engine/model"
 	"slipcase/knowledge/casebook"
 	"slipcase/rules"
 )
@@ -88,7 +89,7 @@ func (j *job) model() error {
 	if err != nil {
 		return err
 	}
-	m, err := diagnose.Build(k, k.Unit(j.c.Unit))
+	m, err := model.Build(k, k.Unit(j.c.Unit))
 	if err != nil {
 		return under(k, err)
 	}
@@ -265,7 +266,7 @@ func (j *job) stand(out Written) (Answer, error) {
 	if err != nil {
 		// What was written is written: that the reports clash is a warning.
 		var f *Failure
-		var clash *diagnose.ClashError
+		var clash *model.ClashError
 		if !errors.As(err, &f) || !errors.As(err, &clash) {
 			return Answer{}, err
 		}

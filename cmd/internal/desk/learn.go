@@ -13,8 +13,8 @@ import (
 	"strings"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
+	"slipcase/engine/model"
 	"slipcase/engine/refine"
 	"slipcase/engine/refine/rulepath"
 	"slipcase/knowledge"
@@ -166,10 +166,10 @@ func (d *Desk) Learn(in LearnInput) (Answer, error) {
 	return ans, nil
 }
 
-func learnModels(k *engine.Knowledge) (list []*diagnose.Model, byUnit map[string]*diagnose.Model, err error) {
-	byUnit = map[string]*diagnose.Model{}
+func learnModels(k *engine.Knowledge) (list []*model.Model, byUnit map[string]*model.Model, err error) {
+	byUnit = map[string]*model.Model{}
 	for _, u := range k.Units {
-		m, err := diagnose.Build(k, u)
+		m, err := model.Build(k, u)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -181,7 +181,7 @@ func learnModels(k *engine.Knowledge) (list []*diagnose.Model, byUnit map[string
 // learnCases reads the cases as they now stand. What a report or reading names
 // that today's rules do not know any more is left out, and said; a case whose
 // find or cause is not known stays whole, and the learning passes it over.
-func (d *Desk) learnCases(in LearnInput, out *Learned, k *engine.Knowledge, models map[string]*diagnose.Model) ([]refine.Case, []engine.Diagnostic, error) {
+func (d *Desk) learnCases(in LearnInput, out *Learned, k *engine.Knowledge, models map[string]*model.Model) ([]refine.Case, []engine.Diagnostic, error) {
 	book, err := d.openBook(false)
 	if errors.Is(err, fs.ErrNotExist) && d.book == filepath.Join(DataPlace(d.env), "casebook.db") {
 		return nil, nil, nil // none was asked for, and there is none yet
@@ -246,7 +246,7 @@ func (d *Desk) foldOne(ctx context.Context, book *casebook.Book, id string) (*fo
 }
 
 // today gives the names of a case as today's rules have them.
-func today(c *engine.CaseFile, k *engine.Knowledge, m *diagnose.Model) []engine.Diagnostic {
+func today(c *engine.CaseFile, k *engine.Knowledge, m *model.Model) []engine.Diagnostic {
 	said := rules.ResolveCase(k, c)
 	if _, more := m.Evidence(c); !rules.HasErrors(said) && !rules.HasErrors(more) {
 		return nil
@@ -263,7 +263,7 @@ func today(c *engine.CaseFile, k *engine.Knowledge, m *diagnose.Model) []engine.
 	return warn
 }
 
-func (d *Desk) propose(in LearnInput, k *engine.Knowledge, models []*diagnose.Model, cases []refine.Case) (*refine.Proposal, error) {
+func (d *Desk) propose(in LearnInput, k *engine.Knowledge, models []*model.Model, cases []refine.Case) (*refine.Proposal, error) {
 	kept, err := edit.Origins(d.shop, k)
 	if err != nil {
 		return nil, editFailure(err, "")

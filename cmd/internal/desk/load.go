@@ -11,7 +11,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/knowledge"
 	"slipcase/rules"
 )
@@ -113,7 +113,7 @@ func (d *Desk) readFile(name string) ([]byte, error) {
 // work is an opened case with its model.
 type work struct {
 	k      *engine.Knowledge
-	m      *diagnose.Model
+	m      *model.Model
 	c      *engine.CaseFile
 	status engine.CaseStatus // "" where the case is not from the casebook
 	diags  []engine.Diagnostic
@@ -138,7 +138,7 @@ func (d *Desk) open(ref CaseRef) (*work, error) {
 	if rules.HasErrors(diags) {
 		return nil, &Failure{Rules: k.Hash, Diagnostics: diags}
 	}
-	m, err := diagnose.Build(k, k.Unit(c.Unit))
+	m, err := model.Build(k, k.Unit(c.Unit))
 	if err != nil {
 		return nil, under(k, err)
 	}

@@ -9,6 +9,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/advise"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // Next is the answer to "what to do next".
@@ -167,7 +168,7 @@ func StageWords() []Word {
 
 // priceFailure turns an error of the adviser into a failure.
 func (w *work) priceFailure(err error) *Failure {
-	var clash *diagnose.ClashError
+	var clash *model.ClashError
 	var bad *advise.BadCase
 	switch {
 	case errors.As(err, &clash):

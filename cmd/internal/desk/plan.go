@@ -7,6 +7,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/teardown"
 )
 
@@ -150,8 +151,8 @@ func (d *Desk) Plan(ref CaseRef) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	r, diags, err := w.m.Read(w.c)
-	var clash *diagnose.ClashError
+	r, diags, err := diagnose.Read(w.m, w.c)
+	var clash *model.ClashError
 	switch {
 	case errors.As(err, &clash):
 		return Answer{}, &Failure{Rules: w.k.Hash, Diagnostics: clashWords(clash), Err: err}

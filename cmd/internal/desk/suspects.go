@@ -7,6 +7,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/network"
 )
 
@@ -126,8 +127,8 @@ func (d *Desk) Suspects(ref CaseRef, top int) (Answer, error) {
 
 // diagnose answers the case; unknown names and clashing reports are failures.
 func (w *work) diagnose(opt diagnose.Options) (*diagnose.Result, error) {
-	r, diags, err := w.m.Diagnose(w.c, opt)
-	var clash *diagnose.ClashError
+	r, diags, err := diagnose.Case(w.m, w.c, opt)
+	var clash *model.ClashError
 	switch {
 	case errors.As(err, &clash):
 		return nil, &Failure{Rules: w.k.Hash, Diagnostics: clashWords(clash), Err: err}
@@ -141,7 +142,7 @@ func (w *work) diagnose(opt diagnose.Options) (*diagnose.Result, error) {
 }
 
 // clashWords says which reports contradict each other, one diagnostic each.
-func clashWords(e *diagnose.ClashError) []engine.Diagnostic {
+func clashWords(e *model.ClashError) []engine.Diagnostic {
 	out := []engine.Diagnostic{{
 		Severity: engine.Error,
 		Summary:  "these reports contradict each other: no fault that the rules know allows all of them",

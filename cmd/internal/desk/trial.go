@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"slipcase/engine/advise"
-	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/trial"
 )
 
@@ -106,7 +106,7 @@ func (d *Desk) Trial(unit string, o TrialOptions) (Answer, error) {
 		f.Rules = k.Hash
 		return Answer{}, f
 	}
-	m, err := diagnose.Build(k, u)
+	m, err := model.Build(k, u)
 	if err != nil {
 		return wrong(err)
 	}

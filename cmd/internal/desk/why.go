@@ -8,6 +8,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 )
 
 // Why is what speaks for and against one suspect, and where to see it.
@@ -159,7 +160,7 @@ func (w *work) find(suspect string) (node int, err error) {
 
 // weigh sorts the reports into those for, those against and the rest.
 func (w *work) weigh(out *Why, r *diagnose.Result, node int) error {
-	weights, err := w.m.Weigh(r, []int{node})
+	weights, err := diagnose.Weigh(w.m, r, []int{node})
 	if err != nil {
 		return err
 	}
@@ -208,7 +209,7 @@ func (w *work) shown(node int) map[int]float64 {
 	// Parents stand before children in the net.
 	for i := node + 1; i < len(w.m.Net.Nodes); i++ {
 		layer := w.m.Nodes[i].Layer
-		if layer != diagnose.EffectLayer && layer != diagnose.PartLayer && layer != diagnose.FindingLayer {
+		if layer != model.EffectLayer && layer != model.PartLayer && layer != model.FindingLayer {
 			continue
 		}
 		for _, l := range w.m.Net.Nodes[i].Links {
@@ -216,7 +217,7 @@ func (w *work) shown(node int) map[int]float64 {
 				reach[i] = p * l.Strength
 			}
 		}
-		if layer == diagnose.FindingLayer && reach[i] > 0 {
+		if layer == model.FindingLayer && reach[i] > 0 {
 			out[i] = reach[i]
 		}
 	}
@@ -284,14 +285,14 @@ func (w *work) leads(node int, r *diagnose.Result) []LeadsTo {
 		}
 		seen[i] = true
 		layer := "mode"
-		if n.Layer == diagnose.CauseLayer {
+		if n.Layer == model.CauseLayer {
 			layer = "cause"
 		}
 		out = append(out, LeadsTo{n.Name, n.Title, layer, via, Num(r.Posterior[i])})
 	}
 	for _, l := range w.m.Net.Nodes[node].Links {
 		n := w.m.Nodes[l.Parent]
-		if n.Layer != diagnose.StressLayer {
+		if n.Layer != model.StressLayer {
 			add(l.Parent, "")
 			continue
 		}
@@ -333,7 +334,7 @@ func (w *work) numbers(node int) []NumberRef {
 	}
 	for i := range w.m.Net.Nodes {
 		for j, l := range w.m.Net.Nodes[i].Links {
-			if l.Parent == node && w.m.Nodes[i].Layer != diagnose.ModeLayer {
+			if l.Parent == node && w.m.Nodes[i].Layer != model.ModeLayer {
 				add("makes it: "+w.m.Nodes[i].Title, w.m.Sources[i][j].Number)
 			}
 		}

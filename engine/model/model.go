@@ -1,4 +1,4 @@
-package diagnose
+package model
 
 import (
 	"fmt"

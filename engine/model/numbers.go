@@ -1,6 +1,8 @@
-package diagnose
+package model
 
 import (
+	"math"
+
 	"slipcase/engine"
 	"slipcase/engine/network"
 )
@@ -32,3 +34,5 @@ func (m *Model) WithNumbers(f func(engine.Number) float64) (*Model, error) {
 	out.Net, out.solver = net, solver
 	return &out, nil
 }
+
+func clamp(p float64) float64 { return math.Max(0, math.Min(1, p)) }

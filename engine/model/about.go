@@ -1,4 +1,4 @@
-package diagnose
+package model
 
 import "slipcase/engine"
 
@@ -41,10 +41,10 @@ func (m *Model) Ancestors(node int) []int {
 	return queue[1:]
 }
 
-// speaksOf are the modes that can bring about what is reported present, by their
+// SpeaksOf are the modes that can bring about what is reported present, by their
 // effects or directly; not those that only lead to such a mode. Modes that were
 // found count as well.
-func (m *Model) speaksOf(pieces []Piece) map[int]bool {
+func (m *Model) SpeaksOf(pieces []Piece) map[int]bool {
 	about := map[int]bool{}
 	for _, p := range pieces {
 		if p.State == engine.Present {
@@ -83,4 +83,17 @@ func (m *Model) Culprits(pieces []Piece) (about map[int]bool, any bool) {
 		}
 	}
 	return about, any
+}
+
+// BringsAbout tells whether a mode leads to a node by its effects or directly.
+func (m *Model) BringsAbout(mode, node int) bool {
+	if m.Nodes[node].Layer <= ModeLayer {
+		return mode == node
+	}
+	for _, l := range m.Net.Nodes[node].Links {
+		if m.BringsAbout(mode, l.Parent) {
+			return true
+		}
+	}
+	return false
 }

@@ -1,4 +1,4 @@
-package diagnose
+package model
 
 import (
 	"fmt"
@@ -156,11 +156,11 @@ func source(n engine.Number, block string) LinkSource {
 func (b *builder) build() error {
 	for i := range b.k.Causes {
 		c := &b.k.Causes[i]
-		b.add(c.Name, Node{Layer: CauseLayer, Title: orName(c.Title, c.Name), Cause: c}, c.Frequency)
+		b.add(c.Name, Node{Layer: CauseLayer, Title: TitleOr(c.Title, c.Name), Cause: c}, c.Frequency)
 	}
 	for i := range b.k.Stresses {
 		s := &b.k.Stresses[i]
-		b.add(s.Name, Node{Layer: StressLayer, Title: orName(s.Title, s.Name), Stress: s}, engine.Number{})
+		b.add(s.Name, Node{Layer: StressLayer, Title: TitleOr(s.Title, s.Name), Stress: s}, engine.Number{})
 	}
 	b.addModes()
 	b.addBecause()
@@ -171,7 +171,9 @@ func (b *builder) build() error {
 	return b.freeze()
 }
 
-func orName(title, name string) string {
+// TitleOr is a title, or where there is none the name with spaces for
+// underscores.
+func TitleOr(title, name string) string {
 	if title != "" {
 		return title
 	}
@@ -193,7 +195,7 @@ func (b *builder) addModes() {
 			if own, ok := c.Frequency[mode.Name]; ok {
 				leak = own
 			}
-			b.add(suspect(c.Name, mode.Name), Node{Layer: ModeLayer, Title: orName(c.Title, c.Name) + ": " + orName(mode.Title, mode.Name), Component: c, Mode: mode}, leak)
+			b.add(suspect(c.Name, mode.Name), Node{Layer: ModeLayer, Title: TitleOr(c.Title, c.Name) + ": " + TitleOr(mode.Title, mode.Name), Component: c, Mode: mode}, leak)
 		}
 	}
 }

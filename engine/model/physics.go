@@ -1,4 +1,4 @@
-package diagnose
+package model
 
 import (
 	"math/big"
@@ -358,22 +358,22 @@ func effectTitle(u *engine.Unit, e Effect) string {
 	who := e.Target.String()
 	for _, x := range u.Elements {
 		if e.Target.Kind == engine.OnElement && x.Name == e.Target.Name {
-			who = orName(x.Title, x.Name)
+			who = TitleOr(x.Title, x.Name)
 		}
 	}
 	for _, x := range u.Circuits {
 		if e.Target.Kind == engine.OnCircuit && x.Name == e.Target.Name {
-			who = orName(x.Title, x.Name)
+			who = TitleOr(x.Title, x.Name)
 		}
 	}
 	for _, x := range u.Solenoids {
 		if e.Target.Kind == engine.OnSolenoid && x.Name == e.Target.Name {
-			who = orName(x.Title, x.Name)
+			who = TitleOr(x.Title, x.Name)
 		}
 	}
 	for _, x := range u.Joints {
 		if e.Target.Kind == engine.OnJoint && x.Name == e.Target.Name {
-			who = orName(x.Title, x.Name)
+			who = TitleOr(x.Title, x.Name)
 		}
 	}
 	if e.Target.Kind == engine.OnShift {

@@ -1,4 +1,4 @@
-package diagnose
+package model
 
 import (
 	"fmt"
@@ -38,7 +38,7 @@ func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
 	}
 	for _, r := range latest(c.Reports) {
 		group++
-		node, ok := m.lookupFinding(r.Finding)
+		node, ok := m.LookupFinding(r.Finding)
 		if !ok {
 			bad(r.Where, fmt.Sprintf("unknown finding %q", r.Finding), m.hint(r.Finding))
 			continue
@@ -124,9 +124,9 @@ func (m *Model) settle(out *[]Piece, cause string, present bool, at engine.Range
 	return nil
 }
 
-// lookupFinding resolves a reported name; a condition that no rule tells apart
+// LookupFinding resolves a reported name; a condition that no rule tells apart
 // falls back to what shows in any condition.
-func (m *Model) lookupFinding(name string) (int, bool) {
+func (m *Model) LookupFinding(name string) (int, bool) {
 	if i, ok := m.byName[name]; ok && m.Nodes[i].Layer == FindingLayer {
 		return i, true
 	}
@@ -143,7 +143,7 @@ func (m *Model) lookupFinding(name string) (int, bool) {
 		}
 	}
 	if now := m.current(name); now != name {
-		return m.lookupFinding(now)
+		return m.LookupFinding(now)
 	}
 	return 0, false
 }
@@ -196,7 +196,7 @@ func (m *Model) part(node int, name string, split map[string]bool) int {
 
 // HasFinding tells whether a report of this name has a place in the model.
 func (m *Model) HasFinding(name string) bool {
-	_, ok := m.lookupFinding(name)
+	_, ok := m.LookupFinding(name)
 	return ok
 }
 
@@ -253,7 +253,7 @@ func (m *Model) reliability(by string, node int) (hit, falseAlarm float64, err e
 // Reliability is the hit and false-alarm rate of a reporter for a finding
 // given by name.
 func (m *Model) Reliability(by, finding string) (hit, falseAlarm float64, err error) {
-	node, ok := m.lookupFinding(finding)
+	node, ok := m.LookupFinding(finding)
 	if !ok {
 		return 0, 0, fmt.Errorf("unknown finding %q", finding)
 	}

@@ -1,0 +1,75 @@
+package model
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"slipcase/engine"
+	"slipcase/engine/network"
+)
+
+// ClashError says that reports contradict each other under the rules: no
+// combination of faults allows all of them.
+type ClashError struct{ Pieces []Piece }
+
+// Error names the smallest set found.
+func (e *ClashError) Error() string {
+	s := "these reports contradict each other:"
+	for _, p := range e.Pieces {
+		s += fmt.Sprintf(" %s %s (%s);", p.Label, p.State, p.By)
+	}
+	return s + " take one of them back"
+}
+
+// Solve is the posterior for pieces of evidence, with clashes named.
+func (m *Model) Solve(pieces []Piece) (*network.Posterior, error) {
+	post, err := m.solver.Solve(Likelihoods(pieces))
+	var clash *network.ImpossibleError
+	if errors.As(err, &clash) {
+		e := &ClashError{}
+		for _, t := range clash.Tags {
+			if t >= 0 && t < len(pieces) {
+				e.Pieces = append(e.Pieces, pieces[t])
+			}
+		}
+		return nil, e
+	}
+	return post, err
+}
+
+// CaseWork bounds the tree of a case, in table entries: the answers to one case
+// take some hundred passes over it, a few seconds at this size.
+const CaseWork = 1 << 21
+
+// Within leaves out reports of a case that would tie too many causes together:
+// more than entries table entries with the nodes in want; absent ones first, of
+// these the ones that tell least for the work that they save. Looks at parts
+// stay.
+func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, entries float64) (kept, left []Piece, err error) {
+	ev := Likelihoods(pieces)
+	_, tags, err := s.Within(ev, want, entries, func(tag int) float64 {
+		if pieces[tag].State == engine.Present {
+			return 10 // what is there says most, and is what the driver came for
+		}
+		return 1
+	})
+	if err != nil {
+		// The model names the reports that clash.
+		if _, clash := m.Solve(pieces); clash != nil {
+			err = clash
+		}
+		return nil, nil, err
+	}
+	if len(tags) == 0 {
+		return pieces, nil, nil
+	}
+	for i, p := range pieces {
+		if slices.Contains(tags, i) {
+			left = append(left, p)
+		} else {
+			kept = append(kept, p)
+		}
+	}
+	return kept, left, nil
+}
