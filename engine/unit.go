@@ -110,8 +110,14 @@ type Circuit struct {
 // state tables.
 type Solenoid struct {
 	Name, Title string
-	Kind        string // "shift", "pressure", "converter"
-	At          Range
+	Kind        string // "shift", "pressure", "converter", "clutch"
+	// Controls are, for a solenoid of kind "clutch", the elements that it
+	// feeds by itself; more than one where the manual valve sends its oil to
+	// one of them in each range. Applied says that they are on without
+	// current (normally high), not off.
+	Controls []string
+	Applied  bool
+	At       Range
 }
 
 // Row is one line of the apply chart: a range with a gear, written Range/Gear
@@ -134,7 +140,8 @@ type Row struct {
 	SolenoidsStated bool
 	// ConverterFactor is the converter's torque multiplication where this row
 	// works hardest (launch); PressureFactor its line pressure relative to
-	// ordinary drive. Both 1 when not stated.
+	// ordinary drive. 1 when not stated; where no row of the unit states a
+	// converter factor, launch rows have the usual one (see geartrain).
 	ConverterFactor Number
 	PressureFactor  Number
 	At              Range

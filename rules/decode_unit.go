@@ -87,7 +87,12 @@ func (d *decoder) unit(n *node) *scope {
 			if kind == "" {
 				kind = "shift"
 			}
-			u.Solenoids = append(u.Solenoids, engine.Solenoid{Name: c.label(0), Title: d.text(c, "title"), Kind: kind, At: c.at()})
+			sol := engine.Solenoid{Name: c.label(0), Title: d.text(c, "title"), Kind: kind, At: c.at(),
+				Controls: d.look(anApplied, s, d.names(c, "controls")), Applied: d.word(c, "rest") == "applied"}
+			if (kind == "clutch") != (c.attr("controls") != nil) {
+				d.error(c.at(), c.title()+": kind and controls do not go together", "A solenoid that feeds one clutch or brake by itself is of kind clutch and names it: kind = clutch, controls = [\"forward\"]. Any other kind has no controls.")
+			}
+			u.Solenoids = append(u.Solenoids, sol)
 		case "row":
 			d.row(s, c)
 		case "failsafe":
@@ -125,8 +130,28 @@ func (d *decoder) unit(n *node) *scope {
 	if !train && !n.orphan {
 		d.error(n.at(), n.title()+" without a train", "Its gear train says what the rows do: train { input = \"turbine\" … }")
 	}
+	usualPressures(u)
 	d.k.Units = append(d.k.Units, u)
 	return s
+}
+
+// usualPressures gives a unit without a pressure table one without limits: low
+// in reverse is a finding all the same.
+func usualPressures(u *engine.Unit) {
+	if len(u.Pressures) > 0 {
+		return
+	}
+	for _, state := range []string{"idle", "load"} {
+		seen := map[string]bool{}
+		for _, r := range u.Rows {
+			standing := r.Gear == "P" || r.Gear == "N"
+			if seen[r.Range] || standing && state == "load" {
+				continue
+			}
+			seen[r.Range] = true
+			u.Pressures = append(u.Pressures, engine.PressurePoint{State: state, Range: r.Range, At: u.At})
+		}
+	}
 }
 
 func (d *decoder) train(s *scope, n *node) {
@@ -189,10 +214,10 @@ func (d *decoder) row(s *scope, n *node) {
 	s.unit.Rows = append(s.unit.Rows, r)
 }
 
-// factor is a number that is 1 when not stated.
+// factor is a number above 0; the zero Number when it is not stated.
 func (d *decoder) factor(n *node, name string) engine.Number {
 	if n.attr(name) == nil {
-		return engine.Number{Value: 1, Text: "1", Basis: n.basis, At: n.at()}
+		return engine.Number{}
 	}
 	f := d.number(n, name)
 	if f.Value == 0 {

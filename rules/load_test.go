@@ -266,7 +266,7 @@ func TestKept(t *testing.T) {
 	if r.Name() != "D/1" || r.RatioText != "1.50" || r.Ratio.Cmp(big.NewRat(3, 2)) != 0 || r.RatioAt.Line != 46 || *r.EngineBraking || !r.HoldingStated || r.Holding[0] != "low_roller" {
 		t.Errorf("%+v", r)
 	}
-	if r.ConverterFactor.Value != 2 || r.PressureFactor.Value != 1 || u.Rows[3].ConverterFactor.Value != 1 || !u.Rows[3].HoldingStated || u.Rows[4].HoldingStated {
+	if r.ConverterFactor.Value != 2 || r.PressureFactor.Text != "" || u.Rows[3].ConverterFactor.Text != "" || !u.Rows[3].HoldingStated || u.Rows[4].HoldingStated {
 		t.Error("factors and what is stated")
 	}
 	if g := u.Train.Gearsets[0]; g.SunTeeth != 30 || g.RingTeeth != 60 || g.TeethText != [2]string{"30", "60"} || g.Basis == nil {

@@ -189,7 +189,8 @@ var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: arg
 		elementSpec("converter_clutch"),
 		{name: "joint", labels: label("joint", plainName), args: args(arg("title", fText), must("joins", fNames))},
 		{name: "circuit", labels: label("circuit", plainName), args: args(arg("title", fText), arg("main", fBool), arg("feeds", fNames), arg("tap", fText))},
-		{name: "solenoid", labels: label("solenoid", plainName), args: args(arg("title", fText), word("kind", "shift", "pressure", "converter"))},
+		{name: "solenoid", labels: label("solenoid", plainName), args: args(arg("title", fText), word("kind", "shift", "pressure", "converter", "clutch"),
+			arg("controls", fNames), word("rest", "applied", "released"))},
 		{name: "row", labels: []labelSpec{{what: "range", form: gearForm}, {what: "gear", form: gearForm}}, args: args(
 			arg("apply", fNames), arg("holding", fNames), arg("lockup", fBool), arg("ratio", fRatio), arg("engine_braking", fBool),
 			arg("solenoids", fNames), arg("converter", fNumber), arg("pressure", fNumber))},

@@ -25,8 +25,44 @@ func factor(n engine.Number) (*big.Rat, bool) {
 	return r, r.Sign() > 0
 }
 
+// usualLaunch is the converter's torque ratio at stall where a unit states no
+// factor for any row: about 2 (common practice of passenger-car converters).
+var usualLaunch = big.NewRat(2, 1)
+
+// fought is how much more a band needs in a row where drum torque unwinds it
+// than in one where drum torque winds it on. A strap of wrap θ and friction μ
+// holds p·r·(e^{μθ} − 1) where it helps itself and p·r·(1 − e^{−μθ}) where it
+// is fought: their quotient is e^{μθ}. With wet friction 0.12 and a wrap of
+// 315° (5.50 rad), both common practice, that is e^{0.66} = 1.93.
+var fought = big.NewRat(193, 100)
+
+// converter is the converter factor of row i: as stated, or where the unit
+// states none, the usual one for the rows that a vehicle starts in.
+func (m *Machine) converter(i int) *big.Rat {
+	if m.launch[i] {
+		return usualLaunch
+	}
+	f, _ := factor(m.unit.Rows[i].ConverterFactor)
+	return f
+}
+
+// findLaunch marks, where no row states a converter factor, the row of each
+// range with the largest ratio.
+func (m *Machine) findLaunch() {
+	m.launch = make([]bool, len(m.rowKey))
+	for _, r := range m.unit.Rows {
+		if r.ConverterFactor.Text != "" || r.ConverterFactor.Value != 0 {
+			return
+		}
+	}
+	for _, e := range m.Engagements() {
+		m.launch[e.Row] = true
+	}
+}
+
 // load is |torque| × converter factor ÷ pressure factor of an element in row
-// i: nil when its torque is not settled, 0 when it carries none.
+// i, for a band that the drum fights × fought: nil when its torque is not
+// settled, 0 when it carries none.
 func (m *Machine) load(i int, element string) *big.Rat {
 	t, on := m.Row(i).Torques[element]
 	switch {
@@ -35,10 +71,13 @@ func (m *Machine) load(i int, element string) *big.Rat {
 	case t == nil:
 		return nil
 	}
-	conv, _ := factor(m.unit.Rows[i].ConverterFactor)
 	press, _ := factor(m.unit.Rows[i].PressureFactor)
 	t = new(big.Rat).Abs(t)
-	return t.Quo(t.Mul(t, conv), press)
+	t.Quo(t.Mul(t, m.converter(i)), press)
+	if m.BandHelped(i, element) < 0 {
+		t.Mul(t, fought)
+	}
+	return t
 }
 
 // loads finds the largest load of each element over all rows that drive.
@@ -56,8 +95,9 @@ func (m *Machine) loads() {
 }
 
 // Demand is what row i asks of an element, 0 to 1: its torque × the row's
-// converter factor ÷ the row's pressure factor, over the largest such product
-// of the same element in any row. nil when it carries no torque there. Where
+// converter factor ÷ the row's pressure factor (and × 1.93 for a band that the
+// drum fights there), over the largest such product of the same element in any
+// row. nil when it carries no torque there. Where
 // sharing is statically indeterminate it may carry all, so Demand is 1;
 // Unsettled tells those.
 func (m *Machine) Demand(i int, element string) *big.Rat {

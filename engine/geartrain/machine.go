@@ -32,6 +32,7 @@ type Machine struct {
 	joints   uint64          // links that are joints
 	outside  map[string]bool // converter clutches
 	rowKey   []key
+	launch   []bool              // rows with the usual converter factor
 	demanded map[string]*big.Rat // element -> its largest load over all rows
 
 	mu       sync.RWMutex
@@ -96,6 +97,7 @@ func New(u *engine.Unit) (*Machine, error) {
 	if len(b.problems) > 0 {
 		return nil, b.problems
 	}
+	m.findLaunch()
 	m.loads()
 	return m, nil
 }

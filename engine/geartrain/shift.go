@@ -24,6 +24,9 @@ type Shift struct {
 	FlareUnbounded bool
 	// OverlapTies: the overlap ties up, so a late release binds.
 	OverlapTies bool
+	// Carriers are the one-way clutches that hold in the gap and in neither
+	// row: they carry the shift and do nothing else in it.
+	Carriers []string
 }
 
 // Place is the shift as findings name it, "D/2-3".
@@ -78,8 +81,39 @@ func (m *Machine) shift(a, b int) Shift {
 	s.GapKeeps = sameRatio(s.GapRatio, m.Row(a).Ratio)
 	s.FlareUnbounded = s.Gap.Class == NoDrive
 	s.OverlapTies = s.Overlap.Class == TieUp
+	for _, h := range s.Gap.Holding {
+		if !slices.Contains(m.Row(a).Holding, h) && !slices.Contains(m.Row(b).Holding, h) {
+			s.Carriers = append(s.Carriers, h)
+		}
+	}
 	return s
 }
+
+// InGap is the shift with its offgoing elements off, its oncoming ones not yet
+// on, and these faults built in: what carries the drive for that moment. A
+// gap that no longer keeps what the healthy gap keeps flares although both
+// rows are sound; only a one-way clutch beside an applied clutch, or a joint,
+// can bring that about. InTime where the faults leave the gap as it is.
+func (m *Machine) InGap(s Shift, f ...Fault) Meanwhile {
+	k := m.rowKey[s.FromRow]
+	k.rigid = m.joints | m.rowKey[s.FromRow].rigid&m.rowKey[s.ToRow].rigid
+	st := m.state(m.faulty(k, f))
+	w := Meanwhile{InTime, st}
+	switch {
+	case st.Class == s.Gap.Class && (st.Ratio == nil || sameRatio(st.Ratio, s.GapRatio)):
+	case st.Class == TieUp:
+		w.Timing = Binds
+	case st.Class == NoDrive:
+		w.Timing = FlareUnbounded
+	case s.GapRatio != nil && st.Ratio.Sign() == s.GapRatio.Sign() && absolute(st.Ratio).Cmp(absolute(s.GapRatio)) > 0:
+		w.Timing = FlareBounded
+	default:
+		w.Timing = Detour
+	}
+	return w
+}
+
+func absolute(r *big.Rat) *big.Rat { return new(big.Rat).Abs(r) }
 
 func sameRatio(a, b *big.Rat) bool { return a != nil && b != nil && a.Cmp(b) == 0 }
 
@@ -169,7 +203,7 @@ func (m *Machine) Engagements() []Engagement {
 }
 
 // size is the ratio's absolute value.
-func size(o *outcome) *big.Rat { return new(big.Rat).Abs(o.ratio()) }
+func size(o *outcome) *big.Rat { return absolute(o.ratio()) }
 
 // Stuck maps every row to the row obtained with a shift solenoid stuck on or
 // off: the row of the same range that has the resulting state, "" when none
@@ -227,6 +261,32 @@ func equalSets(a, b map[string]bool) bool {
 		}
 	}
 	return true
+}
+
+// Held is what a solenoid of kind "clutch" does to row i when it is stuck with
+// current (on) or without: the elements that it controls stay on or dead. One
+// that controls several feeds, in each range, those that some row of the range
+// applies: the manual valve sends its oil there. No faults for other kinds.
+func (m *Machine) Held(solenoid string, on bool, i int) []Fault {
+	var out []Fault
+	for _, s := range m.unit.Solenoids {
+		if s.Name != solenoid {
+			continue
+		}
+		kind := Dead
+		if on != s.Applied {
+			kind = StaysOn
+		}
+		for _, e := range s.Controls {
+			reached := len(s.Controls) == 1 || slices.ContainsFunc(m.unit.Rows, func(r engine.Row) bool {
+				return r.Range == m.unit.Rows[i].Range && slices.Contains(r.Apply, e)
+			})
+			if reached {
+				out = append(out, Fault{e, kind})
+			}
+		}
+	}
+	return out
 }
 
 // Unpowered maps every row to the row in force without electric power: the

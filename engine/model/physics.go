@@ -138,11 +138,21 @@ func (l *looker) element(name, word string) {
 
 // fault compares every row, and every shift, with the fault and without.
 func (l *looker) fault(f ...geartrain.Fault) {
+	l.faults(func(int) []geartrain.Fault { return f })
+}
+
+// faults is fault where each row has faults of its own.
+func (l *looker) faults(of func(row int) []geartrain.Fault) {
 	changes := make([]geartrain.Change, len(l.u.Rows))
 	for i, r := range l.u.Rows {
-		c := l.m.Change(i, f...)
+		c := l.m.Change(i, of(i)...)
 		changes[i] = c
 		l.change(r, c)
+	}
+	for _, s := range l.m.Shifts() {
+		if changes[s.FromRow].Same && changes[s.ToRow].Same {
+			l.gap(s, 1, of(s.FromRow)...)
+		}
 	}
 	l.sameGear(func(i int) *big.Rat {
 		if changes[i].Class != geartrain.Drives {
@@ -150,6 +160,17 @@ func (l *looker) fault(f ...geartrain.Fault) {
 		}
 		return changes[i].Ratio
 	})
+}
+
+// gap marks a shift that a fault spoils although both its rows are sound: the
+// one-way clutch that carries the drive from one to the other is gone.
+func (l *looker) gap(s geartrain.Shift, scale float64, f ...geartrain.Fault) {
+	switch t := l.m.InGap(s, f...).Timing; {
+	case flares(t):
+		l.at(engine.PerShift, s.Place(), "flare", scale)
+	case t == geartrain.Binds:
+		l.at(engine.PerShift, s.Place(), "binds", scale)
+	}
 }
 
 func (l *looker) change(r engine.Row, c geartrain.Change) {
@@ -240,6 +261,11 @@ func (l *looker) slips(name string, scale float64) {
 		}
 		rows = append(rows, i)
 		largest = max(largest, l.demand(i, name))
+	}
+	for _, s := range l.m.Shifts() {
+		if contains(s.Carriers, name) {
+			l.gap(s, scale, geartrain.Fault{Name: name, Kind: kind})
+		}
 	}
 	if largest == 0 {
 		return

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/engine/geartrain"
 )
 
 func (l *looker) lockup(name, word string) {
@@ -118,13 +119,23 @@ func (l *looker) line(word string) {
 
 func (l *looker) solenoid(name, word string) {
 	l.at(engine.PerSolenoid, name, word, 1)
-	var kind string
+	var sol engine.Solenoid
 	for _, s := range l.u.Solenoids {
 		if s.Name == name {
-			kind = s.Kind
+			sol = s
 		}
 	}
-	switch kind {
+	switch sol.Kind {
+	case "clutch":
+		if word == "weak" {
+			for _, e := range sol.Controls {
+				l.slips(e, 1)
+				l.slow(e, 1)
+				l.engage(e, "late_on", 1)
+			}
+			return
+		}
+		l.faults(func(i int) []geartrain.Fault { return l.m.Held(name, word == "stuck_on", i) })
 	case "pressure":
 		// Without current the pressure solenoid gives full pressure (common
 		// practice: the failsafe side), with full current the least.

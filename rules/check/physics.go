@@ -120,6 +120,11 @@ func idleElements(r *run) {
 					used[h] = true
 				}
 			}
+			for _, s := range m.Shifts() {
+				for _, h := range s.Carriers {
+					used[h] = true
+				}
+			}
 		}
 		for i := range u.Elements {
 			e := &u.Elements[i]
@@ -131,7 +136,7 @@ func idleElements(r *run) {
 				}
 			case e.Kind == engine.OneWay:
 				if m != nil {
-					r.warn(e.At, fmt.Sprintf("one-way clutch %q holds in no row", e.Name), "In no row does the gear train lean on it. See its direction (`stops`, `against`), or whether it is needed at all.")
+					r.warn(e.At, fmt.Sprintf("one-way clutch %q holds in no row and carries no shift", e.Name), "The gear train never leans on it, in a row or between two. See its direction (`stops`, `against`), or whether it is needed at all.")
 				}
 			default:
 				r.error(e.At, fmt.Sprintf("no row uses the element %q", e.Name), "Name it in the `apply` of a row, or take it out.")
@@ -179,6 +184,9 @@ func solenoids(r *run) {
 		}
 		for i := range u.Solenoids {
 			s := &u.Solenoids[i]
+			if s.Kind == "shift" && used[s.Name] {
+				r.stuck(u, s)
+			}
 			if s.Kind == "shift" && !used[s.Name] {
 				r.warn(s.At, fmt.Sprintf("no row turns on the solenoid %q", s.Name), "Name it in the `solenoids` of the rows where it is on.")
 			}
@@ -187,6 +195,38 @@ func solenoids(r *run) {
 			if u.Failsafe[g] == "" {
 				r.warn(ranges[g], fmt.Sprintf("range %s without failsafe", g), fmt.Sprintf("Which gear is in force in %s without power? Add: failsafe %q {", g, g))
 			}
+		}
+	}
+}
+
+// stuck warns where a shift solenoid stuck on or off leaves a state that no row
+// of the range has although the range has three gears and more: physics then
+// cannot say which gear is in force. In ranges with fewer gears the manual
+// valve decides.
+func (r *run) stuck(u *engine.Unit, s *engine.Solenoid) {
+	m := r.machine(u)
+	if m == nil {
+		return
+	}
+	gears := map[string]int{}
+	for i := range u.Rows {
+		if !neutral(&u.Rows[i]) {
+			gears[u.Rows[i].Range]++
+		}
+	}
+	for _, on := range []bool{true, false} {
+		got := m.Stuck(s.Name, on)
+		for i := range u.Rows {
+			row := &u.Rows[i]
+			if got[i] != "" || gears[row.Range] < 3 {
+				continue
+			}
+			state := "off"
+			if on {
+				state = "on"
+			}
+			r.warn(row.At, fmt.Sprintf("row %s: no gear for solenoid %q stuck %s", row.Name(), s.Name, state),
+				fmt.Sprintf("With it stuck %s the solenoids are in a state that no row of range %s has, so nothing follows from it. Compare the `solenoids` of the rows with the manual's table.", state, row.Range))
 		}
 	}
 }
