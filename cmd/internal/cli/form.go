@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/huh"
-	"github.com/charmbracelet/lipgloss"
+	tea "charm.land/bubbletea/v2"
+	"charm.land/huh/v2"
+	"charm.land/lipgloss/v2"
 
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
@@ -26,9 +26,12 @@ func (a *app) interviewForm(x *desk.Interview) error {
 	if !a.colour() {
 		m.strong, m.faint = lipgloss.NewStyle(), lipgloss.NewStyle()
 	}
-	m.theme = huh.ThemeBase()
-	m.theme.Focused.Title = m.strong
-	_, err := tea.NewProgram(m, tea.WithAltScreen(), tea.WithInput(a.in), tea.WithOutput(a.out)).Run()
+	m.theme = huh.ThemeFunc(func(dark bool) *huh.Styles {
+		s := huh.ThemeBase(dark)
+		s.Focused.Title = m.strong
+		return s
+	})
+	_, err := tea.NewProgram(m, tea.WithInput(a.in), tea.WithOutput(a.out)).Run()
 	if m.working != nil {
 		<-m.working // the sitting is not to be used from two sides
 	}
@@ -59,7 +62,7 @@ type screenModel struct {
 	x             *desk.Interview
 	name          string // of the case
 	width, height int
-	theme         *huh.Theme
+	theme         huh.Theme
 	strong, faint lipgloss.Style
 
 	phase   phase
@@ -161,7 +164,7 @@ func (m *screenModel) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case turned:
 		m.working = nil
 		return m, m.turn(msg)
-	case tea.KeyMsg:
+	case tea.KeyPressMsg:
 		if k := msg.String(); k == "ctrl+c" || k == "esc" {
 			return m, tea.Quit
 		}
@@ -250,6 +253,14 @@ func (m *screenModel) list(p phase, title, note string, options []desk.Reply) te
 	return m.show(p, func() huh.Field {
 		var list []huh.Option[string]
 		seen := map[string]bool{}
+		// The library's list counts its title and note as rows of options where
+		// it is not told its height.
+		head := strings.Join(table.Wrap(title, m.columns()-4), "\n")
+		note := strings.Join(table.Wrap(m.aside(note), m.columns()-4), "\n")
+		height := lipgloss.Height(head)
+		if note != "" {
+			height += lipgloss.Height(note)
+		}
 		for _, o := range options {
 			// The form tells options apart by their text.
 			text := o.Title
@@ -257,9 +268,11 @@ func (m *screenModel) list(p phase, title, note string, options []desk.Reply) te
 				text += " (" + o.Finding + ")"
 			}
 			seen[text] = true
-			list = append(list, huh.NewOption(strings.Join(table.Wrap(text, max(10, m.columns()-8)), "\n"), o.Finding))
+			lines := table.Wrap(text, max(10, m.columns()-8))
+			height += len(lines)
+			list = append(list, huh.NewOption(strings.Join(lines, "\n"), o.Finding))
 		}
-		return huh.NewMultiSelect[string]().Title(title).Description(m.aside(note)).Options(list...).Filterable(false).Value(&m.picked)
+		return huh.NewMultiSelect[string]().Title(head).Description(note).Options(list...).Filterable(false).Height(height).Value(&m.picked)
 	})
 }
 
@@ -418,12 +431,14 @@ func (m *screenModel) foot() string {
 	return strings.Join(lines, "\n")
 }
 
-func (m *screenModel) View() string {
+func (m *screenModel) View() tea.View {
 	middle := "Working out the next question ..."
 	if m.form != nil {
 		middle = m.form.View()
 	}
-	return m.head() + m.gap() + middle + m.gap() + m.foot()
+	v := tea.NewView(m.head() + m.gap() + middle + m.gap() + m.foot())
+	v.AltScreen = true
+	return v
 }
 
 // gap parts head, form and foot.

@@ -5,6 +5,7 @@ package cli
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"regexp"
@@ -13,38 +14,43 @@ import (
 	"testing"
 	"time"
 
+	"github.com/charmbracelet/x/vt"
 	"github.com/creack/pty"
 
 	"slipcase/cmd/internal/table"
 )
 
-// terminal runs the real program on a pseudo-terminal.
+// terminal runs the real program on a pseudo-terminal that shows what comes
+// and answers nothing: many terminals do not know the questions that programs
+// put to them.
 type terminal struct {
-	t    *testing.T
-	cmd  *exec.Cmd
-	tty  *os.File
-	mu   sync.Mutex
-	seen bytes.Buffer  // all that came, raw
-	from int           // where the next look begins
-	eof  chan struct{} // closed when all is read
+	t      *testing.T
+	cmd    *exec.Cmd
+	tty    *os.File
+	mu     sync.Mutex
+	raw    bytes.Buffer // all that came
+	screen *vt.Emulator
+	eof    chan struct{} // closed when all is read
 }
 
 func onTerminal(t *testing.T, home string, rows, cols uint16, args ...string) *terminal {
 	t.Helper()
 	cmd := exec.Command("slipcase", args...)
-	cmd.Env = append(os.Environ(), "SLIPCASE_HOME="+home, "TERM=xterm", "NO_COLOR=1")
+	cmd.Env = append(os.Environ(), "SLIPCASE_HOME="+home, "TERM=xterm", "NO_COLOR=1", "CI=")
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: rows, Cols: cols})
 	if err != nil {
 		t.Fatal(err)
 	}
-	x := &terminal{t: t, cmd: cmd, tty: tty, eof: make(chan struct{})}
+	x := &terminal{t: t, cmd: cmd, tty: tty, screen: vt.NewEmulator(int(cols), int(rows)), eof: make(chan struct{})}
+	go io.Copy(io.Discard, x.screen) // its answers go nowhere
 	go func() {
 		defer close(x.eof)
 		buf := make([]byte, 4096)
 		for {
 			n, err := tty.Read(buf)
 			x.mu.Lock()
-			x.seen.Write(buf[:n])
+			x.raw.Write(buf[:n])
+			x.screen.Write(buf[:n])
 			x.mu.Unlock()
 			if err != nil {
 				return
@@ -58,17 +64,18 @@ func onTerminal(t *testing.T, home string, rows, cols uint16, args ...string) *t
 	return x
 }
 
-// escapes are the codes that move the cursor, clear and switch modes.
-var escapes = regexp.MustCompile(`\x1b\[[0-9;?]*[A-Za-z]|\x1b\][^\x07\x1b]*(\x07|\x1b\\)|\x1b[=>]|\r`)
-
-// text is what came since the last look, without codes.
+// text is what stands on the screen.
 func (x *terminal) text() string {
 	x.mu.Lock()
 	defer x.mu.Unlock()
-	return escapes.ReplaceAllString(string(x.seen.Bytes()[x.from:]), "")
+	var lines []string
+	for _, l := range strings.Split(x.screen.String(), "\n") {
+		lines = append(lines, strings.TrimRight(l, " "))
+	}
+	return strings.TrimRight(strings.Join(lines, "\n"), "\n") + "\n"
 }
 
-// wait waits until a text has come, and gives all that came since the last.
+// wait waits until a text stands on the screen, and gives all of it.
 // The time only keeps a broken program from hanging the test.
 func (x *terminal) wait(want string) string {
 	x.t.Helper()
@@ -87,8 +94,7 @@ func (x *terminal) wait(want string) string {
 	return ""
 }
 
-// question waits for a question by its number, painted to the foot: the form
-// paints the one before it more than once.
+// question waits for a question by its number, with the keys under it.
 func (x *terminal) question(n int) string {
 	x.t.Helper()
 	head := fmt.Sprintf("Question %d", n)
@@ -102,12 +108,9 @@ func (x *terminal) question(n int) string {
 	return ""
 }
 
-// send types keys. What came before is not looked at again.
+// send types keys.
 func (x *terminal) send(keys string) {
 	x.t.Helper()
-	x.mu.Lock()
-	x.from = x.seen.Len()
-	x.mu.Unlock()
 	if _, err := x.tty.Write([]byte(keys)); err != nil {
 		x.t.Fatal(err)
 	}
@@ -116,7 +119,7 @@ func (x *terminal) send(keys string) {
 func (x *terminal) resize(rows, cols uint16) {
 	x.t.Helper()
 	x.mu.Lock()
-	x.from = x.seen.Len()
+	x.screen.Resize(int(cols), int(rows))
 	x.mu.Unlock()
 	if err := pty.Setsize(x.tty, &pty.Winsize{Rows: rows, Cols: cols}); err != nil {
 		x.t.Fatal(err)
@@ -268,10 +271,9 @@ func TestPlainOnATerminal(t *testing.T) {
 	t.Parallel()
 	home := openCase(t)
 	x := onTerminal(t, home, 24, 80, "interview", "--plain")
-	x.wait("to the questions.\n> ")
+	x.wait("to the questions.\n>")
 	x.send("\n")
 	x.wait("\n1. ")
-	x.wait("> ")
 	x.send("?\n")
 	x.wait("\n2. ")
 	x.send(ctrlC)
@@ -302,4 +304,67 @@ func TestDumbTerminal(t *testing.T) {
 	if !strings.Contains(out.String(), "Answer with the numbers") || strings.Contains(out.String(), "\x1b[?1049h") {
 		t.Errorf("%q", out.String())
 	}
+}
+
+// queries are what makes a terminal answer: cursor position, device
+// attributes, colors, modes, terminal strings.
+var queries = regexp.MustCompile(`\x1b\[[0-9;?>=]*[nc]|\x1b\[\?[0-9;]*\$p|\x1b\][0-9;]+\?|\x1bP[^\x1b]*|\x1b\[>[0-9]*q|\x1b\[\?u`)
+
+// No command asks anything of the terminal or moves its cursor, but for the
+// form of the interview, which does not wait for an answer to its first
+// picture.
+func TestCommandsAskNothingOfTheTerminal(t *testing.T) {
+	t.Parallel()
+	for _, c := range (&app{}).root().Commands() {
+		name := c.Name()
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			args := []string{name}
+			switch name {
+			case "suspects", "next", "plan":
+				args = append(args, "--demo", "slip-one-gear")
+			case "chart":
+				args = append(args, "harrow-3")
+			case "check":
+				args = append(args, "--no-examples")
+			case "completion":
+				args = append(args, "bash")
+			case "trial":
+				args = append(args, "harrow-3", "--cases", "1")
+			case "interview":
+				args = append(args, "--demo", "no-reverse", "--plain")
+			}
+			x := onTerminal(t, t.TempDir(), 24, 80, args...)
+			if name == "interview" {
+				x.wait("\n>")
+				x.send("quit\n")
+			}
+			if name == "fmt" || name == "import" {
+				x.send("\x04") // standard input ends
+			}
+			<-x.eof
+			x.cmd.Wait()
+			if got := x.raw.String(); strings.Contains(got, "\x1b") || len(got) == 0 {
+				t.Errorf("%v sends %q", args, got)
+			}
+		})
+	}
+}
+
+// The form comes up on a terminal that answers nothing; see queries for what
+// would be asked. Its first picture is there before any answer could be.
+func TestFormDoesNotWaitForTheTerminal(t *testing.T) {
+	t.Parallel()
+	x := onTerminal(t, openCase(t), 24, 80, "interview")
+	x.wait("What does the driver say?")
+	x.mu.Lock()
+	raw := x.raw.String()
+	x.mu.Unlock()
+	before, _, _ := strings.Cut(raw, "What does")
+	t.Logf("asked: %q", queries.FindAllString(raw, -1))
+	if strings.Contains(before, "\x1b[6n") || strings.Contains(before, "\x1b]11;?") {
+		t.Errorf("it asks for cursor or color before it shows anything: %q", before)
+	}
+	x.send(ctrlC)
+	x.ends(exitDone)
 }
