@@ -16,13 +16,13 @@ func slipsInThird() *engine.CaseFile {
 	return &engine.CaseFile{Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "driver"}}}
 }
 
-func refused(list []Refusal, check string) string {
+func refused(list []Refusal, check string) Refusal {
 	for _, r := range list {
 		if r.Check.Name == check {
-			return r.Reason
+			return r
 		}
 	}
-	return ""
+	return Refusal{}
 }
 
 func listed(ad *Advice, check string) *Priced {
@@ -95,7 +95,7 @@ func TestDemoStages(t *testing.T) {
 			open[x.Name] = string(x.Stage)
 		}
 		for _, x := range cl {
-			closed[x.Check.Name] = x.Reason
+			closed[x.Check.Name] = string(x.Why)
 		}
 		return open, closed
 	}
@@ -108,7 +108,7 @@ func TestDemoStages(t *testing.T) {
 	}
 	c.Done = []string{"pan_off"}
 	open, closed := offer(c)
-	if open["road_gears"] != "" || !strings.Contains(closed["road_gears"], "cannot run") {
+	if open["road_gears"] != "" || closed["road_gears"] != string(CannotRun) {
 		t.Errorf("road test with the pan off: open %q, closed %q", open["road_gears"], closed["road_gears"])
 	}
 	c.Done = []string{"pan_off", "pull_unit"}
@@ -140,8 +140,8 @@ func TestDemoWithheld(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if why := refused(ad.Withheld, "stall_test"); !strings.Contains(why, "line pressure") {
-		t.Errorf("stall test with low line pressure: %q", why)
+	if r := refused(ad.Withheld, "stall_test"); r.Why != RuledOut || !strings.Contains(r.Rule, "line pressure") {
+		t.Errorf("stall test with low line pressure: %+v", r)
 	}
 }
 

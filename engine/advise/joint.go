@@ -509,7 +509,3 @@ func clean(x float64) float64 {
 	}
 	return x
 }
-
-// Wide tells whether an error says that a case or check is beyond the work
-// bound of exact inference.
-func Wide(err error) bool { return errors.Is(err, errWide) || errors.Is(err, network.ErrWide) }

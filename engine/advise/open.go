@@ -1,17 +1,32 @@
 package advise
 
 import (
-	"fmt"
-
 	"slipcase/engine"
 	"slipcase/engine/model"
 )
 
 // Refusal is a check that is not offered, and why.
 type Refusal struct {
-	Check  *engine.Check
-	Reason string
+	Check *engine.Check
+	Why   Obstacle
+	Step  *engine.Step // TooLate, NeedsStep, CannotRun
+	Rule  string       // RuledOut: the reason that the rules give
 }
+
+// Obstacle says why a check is not offered.
+type Obstacle string
+
+// The obstacles. The first three withhold a check whose stage is open.
+const (
+	RuledOut   Obstacle = "ruled_out"   // an earlier result makes it unsafe or useless, by a rule
+	Pointless  Obstacle = "pointless"   // no answer would change a suspect or the plan
+	TooMuch    Obstacle = "too_much"    // too many findings hang together to price it exactly
+	TooLate    Obstacle = "too_late"    // Step destroyed the evidence
+	NeedsStep  Obstacle = "needs_step"  // Step first
+	CannotRun  Obstacle = "cannot_run"  // the vehicle cannot run: Step is done
+	UnitOut    Obstacle = "unit_out"    // the unit is out of the vehicle
+	UnitInside Obstacle = "unit_inside" // the unit is still in the vehicle
+)
 
 // where says how far the job has come.
 type where struct {
@@ -68,54 +83,49 @@ func (a *Adviser) outside(component string) bool {
 	return false
 }
 
-// shut says why the stage of a check is not open, "" when it is.
-func (a *Adviser) shut(c *engine.Check, w where) string {
+// shut says why the stage of a check is not open, nil when it is.
+func (a *Adviser) shut(c *engine.Check, w where) *Refusal {
 	for _, s := range c.Before {
 		if w.done[s] {
-			return fmt.Sprintf("too late: %s destroyed the evidence", a.stepTitle(s))
+			return &Refusal{Check: c, Why: TooLate, Step: a.step(s)}
 		}
 	}
 	for _, s := range c.Needs {
 		if !w.done[s] {
-			return fmt.Sprintf("needs first: %s", a.stepTitle(s))
+			return &Refusal{Check: c, Why: NeedsStep, Step: a.step(s)}
 		}
 	}
 	switch c.Stage {
 	case engine.StageRoad, engine.StageGauges:
 		if w.pulled {
-			return "the unit is out of the vehicle"
+			return &Refusal{Check: c, Why: UnitOut}
 		}
 		if w.apart != nil && len(c.Needs) == 0 {
-			return fmt.Sprintf("the vehicle cannot run: %s is done", stepTitle(w.apart))
+			return &Refusal{Check: c, Why: CannotRun, Step: w.apart}
 		}
 	case engine.StageInVehicle:
 		if w.pulled {
-			return "the unit is out of the vehicle"
+			return &Refusal{Check: c, Why: UnitOut}
 		}
 	case engine.StagePulled, engine.StageTeardown:
 		if !w.pulled && !w.bench {
-			return "the unit is still in the vehicle"
+			return &Refusal{Check: c, Why: UnitInside}
 		}
 	}
-	return ""
+	return nil
 }
 
-func (a *Adviser) stepTitle(name string) string {
+// step is the step of this name; one that the unit does not have bears the
+// name alone.
+func (a *Adviser) step(name string) *engine.Step {
 	if s := a.Model.Step(name); s != nil {
-		return stepTitle(s)
+		return s
 	}
-	return name
+	return &engine.Step{Name: name}
 }
 
-func stepTitle(s *engine.Step) string {
-	if s.Title != "" {
-		return s.Title
-	}
-	return s.Name
-}
-
-// withheld says why a check must not be done now, "" when it may.
-func (a *Adviser) withheld(c *engine.Check, pieces []model.Piece) string {
+// withheld says why a check must not be done now, nil when it may.
+func (a *Adviser) withheld(c *engine.Check, pieces []model.Piece) *Refusal {
 	for _, w := range c.Withheld {
 		for _, name := range a.Model.Match(w.If) {
 			s, _, _, ok := a.sign(name, "")
@@ -127,12 +137,12 @@ func (a *Adviser) withheld(c *engine.Check, pieces []model.Piece) string {
 					continue
 				}
 				if at, _, _, ok := a.sign(p.Label, ""); ok && at.node == s.node {
-					return w.Reason
+					return &Refusal{Check: c, Why: RuledOut, Rule: w.Reason}
 				}
 			}
 		}
 	}
-	return ""
+	return nil
 }
 
 // left are the findings of a check that may still be asked: not reported by
@@ -175,12 +185,12 @@ func (a *Adviser) offer(c *engine.CaseFile, pieces []model.Piece, opt Options) (
 		if len(items) == 0 {
 			continue
 		}
-		if why := a.shut(ch.Check, w); why != "" {
-			closed = append(closed, Refusal{ch.Check, why})
+		if r := a.shut(ch.Check, w); r != nil {
+			closed = append(closed, *r)
 			continue
 		}
-		if why := a.withheld(ch.Check, pieces); why != "" {
-			withheld = append(withheld, Refusal{ch.Check, why})
+		if r := a.withheld(ch.Check, pieces); r != nil {
+			withheld = append(withheld, *r)
 			continue
 		}
 		ch.items = items

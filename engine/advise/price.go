@@ -313,7 +313,7 @@ func (a *Adviser) finish(out *Advice, b *base, k *costs, cands []*candidate, opt
 		switch c.stage {
 		case priced:
 		case unpriceable:
-			out.Withheld = append(out.Withheld, Refusal{c.Check, errWide.Error()})
+			out.Withheld = append(out.Withheld, Refusal{Check: c.Check, Why: TooMuch})
 			continue
 		default:
 			out.Unpriced++
@@ -322,7 +322,7 @@ func (a *Adviser) finish(out *Advice, b *base, k *costs, cands []*candidate, opt
 		p := a.priced(c, b, opt)
 		p.Before, p.Urgent = a.before(c.Check, place, out.NextStep)
 		if p.SavesHigh == 0 && p.Bits == 0 && p.Exact {
-			out.Withheld = append(out.Withheld, Refusal{c.Check, "pointless now: no answer would change a suspect or the plan"})
+			out.Withheld = append(out.Withheld, Refusal{Check: c.Check, Why: Pointless})
 			continue
 		}
 		out.Checks = append(out.Checks, p)

@@ -22,7 +22,7 @@ type Options struct {
 
 // Result is the answer to a case.
 type Result struct {
-	Sentence     string        // what a builder would say, in one sentence
+	Gist         Gist          // what to say first
 	Suspects     []Suspect     // components, most probable first
 	Explanations []Explanation // joint: sets of faults with their root cause
 	Causes       []CauseBelief // root causes, most probable first
@@ -165,7 +165,7 @@ func Case(m *model.Model, c *engine.CaseFile, opt Options) (*Result, []engine.Di
 			return nil, diags, err
 		}
 	}
-	r.Sentence = sentence(m, r)
+	r.Gist = gist(m, r)
 	return r, diags, nil
 }
 

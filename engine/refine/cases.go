@@ -19,11 +19,28 @@ type Case struct {
 	ComeBackOf string // id of the earlier case; "" for none
 }
 
-// Skipped is a case that was not learned from, with the reason in words.
+// Skipped is a case that was not learned from.
 type Skipped struct {
-	ID     string
-	Reason string
+	ID      string
+	Why     Unfit
+	Unit    string             // NotLoaded
+	Problem *engine.Diagnostic // Unknown: the first name that the rules do not know
+	Err     error              // Failed
 }
+
+// Unfit says why a case cannot be learned from.
+type Unfit string
+
+// The reasons.
+const (
+	Twice       Unfit = "twice"        // an earlier case has the same id
+	Unconfirmed Unfit = "unconfirmed"  // not closed as fixed or as a come-back
+	NothingSeen Unfit = "nothing_seen" // nothing was found or cleared
+	NotLoaded   Unfit = "not_loaded"   // its unit is not loaded
+	Unknown     Unfit = "unknown"      // it names what the rules do not know
+	Impossible  Unfit = "impossible"   // what was found contradicts what was reported, under these rules
+	Failed      Unfit = "failed"       // inference failed otherwise
+)
 
 // item is a case made ready.
 type item struct {
@@ -55,25 +72,25 @@ func (l *learner) choose(cases []Case) (items []*item, skipped []Skipped) {
 	}
 	for i := range cases {
 		c := &cases[i]
-		skip := func(reason string) { skipped = append(skipped, Skipped{c.ID, reason}) }
+		skip := func(s Skipped) { s.ID = c.ID; skipped = append(skipped, s) }
 		switch {
 		case byID[c.ID] != c:
-			skip("its id stands twice")
+			skip(Skipped{Why: Twice})
 			continue
 		case c.Outcome != engine.CaseFixed && c.Outcome != engine.CaseComeBack:
-			skip("not closed as fixed or as a come-back")
+			skip(Skipped{Why: Unconfirmed})
 			continue
 		case len(c.File.Seen) == 0:
-			skip("nothing was found or cleared")
+			skip(Skipped{Why: NothingSeen})
 			continue
 		case l.byUnit[c.File.Unit] == nil:
-			skip("its unit " + c.File.Unit + " is not loaded")
+			skip(Skipped{Why: NotLoaded, Unit: c.File.Unit})
 			continue
 		}
 		back := followed[c.ID]
-		it, reason := l.byUnit[c.File.Unit].item(unsettle(c, back), len(back) == 0)
-		if reason != "" {
-			skip(reason)
+		it, problem := l.byUnit[c.File.Unit].item(unsettle(c, back), len(back) == 0)
+		if problem != nil {
+			skip(Skipped{Why: Unknown, Problem: problem})
 			continue
 		}
 		it.id, it.fold = c.ID, family(c, byID)
@@ -133,13 +150,14 @@ func family(c *Case, byID map[string]*Case) uint32 {
 	return x
 }
 
-// item turns a case into likelihoods; reason tells why it cannot be used.
+// item turns a case into likelihoods, or gives the name that the rules do not
+// know.
 // confirmed says that no come-back puts it in doubt.
-func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, string) {
+func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, *engine.Diagnostic) {
 	pieces, diags := b.m.Evidence(f)
 	for _, d := range diags {
 		if d.Severity == engine.Error {
-			return nil, "it names what the rules do not know: " + d.Summary
+			return nil, &d
 		}
 	}
 	it := &item{b: b, scored: confirmed}
@@ -180,14 +198,14 @@ func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, string) {
 			it.there[which]++
 		}
 	}
-	return it, ""
+	return it, nil
 }
 
-// trouble puts a fault of inference in words.
-func trouble(err error) string {
+// trouble is a case that inference cannot do.
+func trouble(id string, err error) Skipped {
 	var clash *network.ImpossibleError
 	if errors.As(err, &clash) {
-		return "under these rules it cannot have happened: what was found contradicts what was reported"
+		return Skipped{ID: id, Why: Impossible}
 	}
-	return err.Error()
+	return Skipped{ID: id, Why: Failed, Err: err}
 }

@@ -2,7 +2,6 @@ package refine
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"strconv"
 
@@ -89,11 +88,11 @@ type Why string
 
 // The reasons.
 const (
-	NoCase    Why = "no case speaks of it"
-	TooFew    Why = "too few cases"
-	Unseen    Why = "never seen for itself"
-	Rivals    Why = "not told apart"
-	Confirmed Why = "confirmed"
+	NoCase    Why = "no_case"   // no case speaks of it
+	TooFew    Why = "too_few"   // the trials weigh little beside the prior
+	Unseen    Why = "unseen"    // the trials are guessed from other reports
+	Rivals    Why = "rivals"    // the cases cannot tell it from Rival
+	Confirmed Why = "confirmed" // the cases agree with it
 )
 
 // Kept is one number that is left as it is.
@@ -104,7 +103,8 @@ type Kept struct {
 	Rival  *rulepath.Path // Rivals: the number that it cannot be told from
 	Cases  float64        // as in Change
 	Trials float64        // expected trials, seen or not
-	Reason string         // a sentence
+	Prior  float64        // TooFew: the trials that the prior stands for
+	Silent bool           // Confirmed: by nothing but silence
 }
 
 // Proposal is what the cases say about the rules.
@@ -184,7 +184,7 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 		}
 		c := l.change(i, inf, theta[i])
 		if c.New == c.Old.Value { // as written
-			p.Kept = append(p.Kept, Kept{Path: c.Path, Number: c.Old, Why: Confirmed, Cases: c.Cases, Trials: inf.trials[i], Reason: agrees})
+			p.Kept = append(p.Kept, Kept{Path: c.Path, Number: c.Old, Why: Confirmed, Cases: c.Cases, Trials: inf.trials[i]})
 			continue
 		}
 		p.Changes = append(p.Changes, c)
@@ -204,7 +204,7 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 func (l *learner) identified(held []bool, kept []*Kept) []bool {
 	out := make([]bool, len(held))
 	for i := range held {
-		out[i] = held[i] && (kept[i].Why != Confirmed || kept[i].Reason == unheard)
+		out[i] = held[i] && (kept[i].Why != Confirmed || kept[i].Silent)
 	}
 	return out
 }
@@ -243,7 +243,7 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 				out = append(out, it)
 				continue
 			}
-			p.Skipped = append(p.Skipped, Skipped{it.id, trouble(err)})
+			p.Skipped = append(p.Skipped, trouble(it.id, err))
 		}
 		l.progress(report)
 	})
@@ -259,31 +259,23 @@ func (l *learner) keep(i int, inf *information, now, old float64, theta []float6
 	enough := func(info float64) bool { return info >= l.opt.MinGain*(info+prior) }
 	switch {
 	case inf.trials[i] < 0.5:
-		k.Why, k.Reason = NoCase, "no case speaks of it"
+		k.Why = NoCase
 	case !enough(inf.complete[i]):
-		k.Why = TooFew
-		k.Reason = fmt.Sprintf("%s trials weigh little beside a prior of %s", round(inf.trials[i]), round(x.prior.Size()))
+		k.Why, k.Prior = TooFew, x.prior.Size()
 	case !enough(inf.own[i]):
 		k.Why = Unseen
-		k.Reason = fmt.Sprintf("of %s trials hardly one was seen: they are guessed from other reports", round(inf.trials[i]))
 	case !enough(inf.alone[i]):
 		rival := l.params[inf.rival[i]].path
 		k.Why, k.Rival = Rivals, &rival
-		k.Reason = "the cases cannot tell it from " + rival.String()
 	case math.Abs(logit(now)-logit(old)) < margin:
-		k.Why, k.Reason = Confirmed, agrees
+		k.Why = Confirmed
 	case l.opt.HeardOnly && inf.heard[i] <= little*inf.trials[i] && inf.hits[i] <= little*x.prior.A && x.allows(now) && x.allows(old):
-		k.Why, k.Reason = Confirmed, unheard
+		k.Why, k.Silent = Confirmed, true
 	default:
 		return nil
 	}
 	return k
 }
-
-const (
-	agrees  = "the cases agree with it"
-	unheard = "that nothing was noted of it agrees with it"
-)
 
 // little is the share of trials in which more than silence was heard, and of
 // the successes that the prior stands for, up to which silence alone speaks.
@@ -293,13 +285,6 @@ const little = 0.1
 func (p *param) allows(v float64) bool {
 	low, high := interval(p.prior.Mean(), p.prior.Size(), (1-Level)/2, (1+Level)/2)
 	return low <= v && v <= high
-}
-
-func round(x float64) string {
-	if x < 10 {
-		return strconv.FormatFloat(x, 'f', 1, 64)
-	}
-	return strconv.FormatFloat(x, 'f', 0, 64)
 }
 
 func (l *learner) change(i int, inf *information, v float64) Change {

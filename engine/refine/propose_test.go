@@ -67,8 +67,8 @@ func TestNotToldApart(t *testing.T) {
 		out := map[string]Why{}
 		for _, k := range propose(t, m, cases, Options{Found: -1, Settled: -1, NoHeldOut: true, MinGain: 0.25}).Kept {
 			out[k.Path.String()] = k.Why
-			if k.Why == Rivals && (k.Rival == nil || !strings.Contains(k.Reason, k.Rival.String())) {
-				t.Errorf("%s is kept for a rival that is not named: %s", k.Path, k.Reason)
+			if k.Why == Rivals && k.Rival == nil {
+				t.Errorf("%s is kept for a rival that is not named", k.Path)
 			}
 		}
 		return out
@@ -157,17 +157,20 @@ func TestSkipped(t *testing.T) {
 	if p.Cases != 1 {
 		t.Errorf("%d cases learned from, want 1", p.Cases)
 	}
-	got := map[string]string{}
+	got := map[string]Skipped{}
 	for _, s := range p.Skipped {
-		got[s.ID] = s.Reason
+		got[s.ID] = s
 	}
-	for id, want := range map[string]string{
-		"open": "not closed", "given up": "not closed", "bare": "nothing was found", "foreign": "large is not loaded",
-		"odd": "mark_h", "clash": "cannot have happened", "fixed": "twice",
+	for id, want := range map[string]Unfit{
+		"open": Unconfirmed, "given up": Unconfirmed, "bare": NothingSeen, "foreign": NotLoaded,
+		"odd": Unknown, "clash": Impossible, "fixed": Twice,
 	} {
-		if !strings.Contains(got[id], want) {
-			t.Errorf("%s is skipped because %q, want %q", id, got[id], want)
+		if got[id].Why != want {
+			t.Errorf("%s is skipped because %q, want %q", id, got[id].Why, want)
 		}
+	}
+	if p := got["odd"].Problem; got["foreign"].Unit != "large" || p == nil || !strings.Contains(p.Summary, "mark_h") {
+		t.Errorf("what is not known is not named: %+v, %+v", got["foreign"], got["odd"])
 	}
 }
 
@@ -178,8 +181,8 @@ func TestNoCases(t *testing.T) {
 		t.Errorf("%d changes, %d kept, held out %v", len(p.Changes), len(p.Kept), p.HeldOut)
 	}
 	for _, k := range p.Kept {
-		if k.Why != NoCase || k.Reason == "" {
-			t.Errorf("%s: %q %q", k.Path, k.Why, k.Reason)
+		if k.Why != NoCase {
+			t.Errorf("%s: %q", k.Path, k.Why)
 		}
 	}
 }

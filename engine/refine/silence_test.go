@@ -41,7 +41,7 @@ func TestSettledCauseMoves(t *testing.T) {
 		if !ok {
 			for _, k := range p.Kept {
 				if k.Path.String() == neglected {
-					t.Errorf("tolerance %v: it stays at %v because %s", tolerance, k.Number.Value, k.Reason)
+					t.Errorf("tolerance %v: it stays at %v because %s", tolerance, k.Number.Value, k.Why)
 				}
 			}
 			continue

@@ -264,7 +264,7 @@ func TestCompleteData(t *testing.T) {
 	}
 	for _, k := range p.Kept {
 		if k.Path.String() == rNames["stresses"] && k.Why != NoCase {
-			t.Errorf("what the cause does is kept because %s", k.Reason)
+			t.Errorf("what the cause does is kept because %s", k.Why)
 		}
 	}
 }

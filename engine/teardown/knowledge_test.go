@@ -65,10 +65,7 @@ func TestDemoDecisions(t *testing.T) {
 			m, c := demo(t, x.demo)
 			p, _ := planned(t, m, c)
 			if p.Pull.Justified != x.pull {
-				t.Errorf("pull %v, want %v: %s", p.Pull.Justified, x.pull, p.Pull.Sentence)
-			}
-			if want := map[bool]string{true: "Pull it", false: "Do not pull it yet: "}[x.pull]; !strings.HasPrefix(p.Pull.Sentence, want) {
-				t.Errorf("sentence %q", p.Pull.Sentence)
+				t.Errorf("pull %v, want %v: %+v", p.Pull.Justified, x.pull, p.Pull)
 			}
 			if got := p.Steps[0].Step.Name; got != x.first {
 				t.Errorf("first step %s, want %s", got, x.first)
@@ -81,7 +78,7 @@ func TestDemoDecisions(t *testing.T) {
 				t.Errorf("%s is not among the first three", x.early)
 			}
 			if !p.Exact {
-				t.Errorf("the order is not proven: %s", p.Method)
+				t.Errorf("the order is not proven: %+v", p.Method)
 			}
 		})
 	}
@@ -240,7 +237,7 @@ func TestPlanTurnsToWhy(t *testing.T) {
 	c.Seen = []engine.Seen{{Component: "forward_frictions", Mode: "burnt_friction"}}
 	p, _ := planned(t, m, c)
 	w := p.After
-	if w == nil || len(w.Confirmed) != 1 || !w.Confirmed[0].Open() || w.Warning == "" {
+	if w == nil || len(w.Confirmed) != 1 || !w.Confirmed[0].Open() || len(Unsettled(w.Confirmed)) != 1 {
 		t.Fatalf("%+v", w)
 	}
 	has := func(name string) bool {
@@ -319,8 +316,8 @@ func TestPlanTurnsToWhy(t *testing.T) {
 			if n := len(OpenCauses(m, &y, mustRead(t, m, &y), f[:1])); x.open && n == 0 {
 				t.Error("nothing is left to settle it by")
 			}
-			if (Warning(f[:1]) != "") != x.open {
-				t.Errorf("warning %q", Warning(f[:1]))
+			if n := len(Unsettled(f[:1])); (n == 1) != x.open {
+				t.Errorf("%d unsettled", n)
 			}
 		})
 	}

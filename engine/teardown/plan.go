@@ -13,14 +13,14 @@ import (
 // Plan is the rest of a teardown.
 type Plan struct {
 	Steps    []Step
-	Done     []string // steps done, as the case says
-	Method   string   // how the order was found
-	Exact    bool     // no order expects less that keeps to the decision on pulling
-	Expected float64  // Σ weight × minutes until the component is in view
-	Bound    float64  // no order that keeps to the decision expects less
-	Weight   float64  // Σ weight: how many culprits are expected in what is left; Expected ÷ Weight is minutes for each
-	Bench    Baseline // the plain bench order: the steps as the unit lists them
-	Likely   Baseline // going for the likeliest culprit whatever is in the way
+	Done     []string     // steps done, as the case says
+	Method   order.Method // how the order was found
+	Exact    bool         // no order expects less that keeps to the decision on pulling
+	Expected float64      // Σ weight × minutes until the component is in view
+	Bound    float64      // no order that keeps to the decision expects less
+	Weight   float64      // Σ weight: how many culprits are expected in what is left; Expected ÷ Weight is minutes for each
+	Bench    Baseline     // the plain bench order: the steps as the unit lists them
+	Likely   Baseline     // going for the likeliest culprit whatever is in the way
 	Pull     Decision
 	After    *Why     // once a culprit is confirmed; nil before
 	Cautions []string // names of every caution of the plan, in order of first use

@@ -1,11 +1,7 @@
 package teardown
 
 import (
-	"fmt"
-	"strings"
-
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
 	"slipcase/engine/teardown/order"
 )
@@ -76,8 +72,8 @@ type Decision struct {
 	Enough    bool           // what was found is to be repaired in the vehicle and tested before anything else
 	Another   float64        // how likely the reports need another culprit, one that was not looked at
 	Repair    float64        // with Enough: minutes to repair what was found and to refit what was taken off
+	Found     []Confirmed    // what was found failed so far
 	Pull      *engine.Step   // nil when the unit has no such step
-	Sentence  string
 }
 
 // way is what the decision is worked out from.
@@ -99,10 +95,7 @@ func decide(m *model.Model, c *engine.CaseFile, k *culprits, weight map[string]f
 		}
 	}
 	if d.Pull == nil || contains(c.Done, d.Pull.Name) {
-		d.Pulled, d.Sentence = true, "The unit is out."
-		if d.Pull == nil {
-			d.Sentence = "No step of this unit takes it out of the vehicle."
-		}
+		d.Pulled = true
 		r, err := order.Optimal(keep(m, jobs, left, d.Pull, nil), order.Options{})
 		return d, r, err
 	}
@@ -141,8 +134,7 @@ func decide(m *model.Model, c *engine.CaseFile, k *culprits, weight map[string]f
 	if d.Another, err = k.another(join(k.of(exposed(w.looks)), only)); err != nil {
 		return d, best, err
 	}
-	found := d.enough(m, c)
-	d.Sentence = d.words(found)
+	d.enough(m, c)
 	return d, best, nil
 }
 
@@ -357,15 +349,13 @@ func exposed(steps []*engine.Step) []string {
 	return out
 }
 
-// enough decides whether to repair what was found and test; it gives the titles
-// of what was found.
-func (d *Decision) enough(m *model.Model, c *engine.CaseFile) []string {
-	var found []string
+// enough decides whether to repair what was found and test.
+func (d *Decision) enough(m *model.Model, c *engine.CaseFile) {
 	var repair, refit, again float64
 	repaired := map[string]bool{}
 	done := append([]string(nil), c.Done...)
-	for _, f := range Found(m, c) {
-		found = append(found, componentTitle(f.Component))
+	d.Found = Found(m, c)
+	for _, f := range d.Found {
 		if s := showing(m.Unit, f.Component.Name); s != nil && !repaired[s.Name] {
 			repaired[s.Name] = true
 			repair += s.Repair.Value
@@ -381,50 +371,9 @@ func (d *Decision) enough(m *model.Model, c *engine.CaseFile) []string {
 		}
 	}
 	vain := d.Pull.Minutes.Value + d.Pull.Refit.Value
-	if len(found) > 0 && d.Another*again <= (1-d.Another)*vain {
+	if len(d.Found) > 0 && d.Another*again <= (1-d.Another)*vain {
 		d.Enough, d.Justified, d.Repair = true, false, repair+refit
 	}
-	return found
-}
-
-// words says the decision as a builder would.
-func (d *Decision) words(found []string) string {
-	if d.Enough {
-		return fmt.Sprintf("Do not pull it: repair the %s where it is and test it, about %.0f minutes with refit; %s that the reports need another fault beside it.",
-			list(found), d.Repair, diagnose.Percent(d.Another))
-	}
-	only := diagnose.Percent(d.OnlyBench)
-	if len(d.Instead) == 0 {
-		return fmt.Sprintf("Pull it: nothing reported points to a part that the vehicle shows; about %.0f minutes to the end of the repair.", d.PullNow)
-	}
-	costs := fmt.Sprintf("pulling now is about %.0f minutes to the end of the repair, with %s first about %.0f", d.PullNow, stepNames(d.Instead), d.InVehicle)
-	if !d.Justified {
-		return fmt.Sprintf("Do not pull it yet: %s; %s that something failed which only the bench shows.", costs, only)
-	}
-	after := ""
-	if len(d.Looks) > 0 {
-		after = fmt.Sprintf(" after %s (%.0f minutes)", stepNames(d.Looks), d.LookTime)
-	}
-	return fmt.Sprintf("Pull it%s: %s that something failed which only the bench shows; %s.", after, only, costs)
-}
-
-// stepNames names one or two steps, or counts them.
-func stepNames(steps []*engine.Step) string {
-	if len(steps) > 2 {
-		return fmt.Sprintf("%d looks in the vehicle", len(steps))
-	}
-	var out []string
-	for _, s := range steps {
-		out = append(out, stepTitle(s))
-	}
-	return strings.Join(out, " and ")
-}
-
-func stepTitle(s *engine.Step) string {
-	if s.Title != "" {
-		return s.Title
-	}
-	return strings.ReplaceAll(s.Name, "_", " ")
 }
 
 // required lists the steps that must come before one.

@@ -15,7 +15,6 @@ type Why struct {
 	Causes    []OpenCause // most probable first
 	Look      []Related   // parts that share its oil circuit, or that its failure reaches
 	Second    []Second    // what else may be there, most probable first
-	Warning   string      // a build now may come back; "" when nothing found is unsettled
 }
 
 // Confirmed is a component found failed.
@@ -42,13 +41,26 @@ type OpenCause struct {
 	Step      *engine.Step // where a faulty part comes into view; nil for a root cause
 }
 
+// Relation says why a part is to be looked at as well.
+type Relation string
+
+// The relations to what was found failed.
+const (
+	SharesOil Relation = "shares_oil" // or an element
+	Debris    Relation = "debris"     // what was shed ends up there, as Sign
+	CausedBy  Relation = "caused_by"  // the failure can cause Mode there
+)
+
 // Related is a part to look at as well.
 type Related struct {
 	Component *engine.Component
-	Reason    string
-	P         float64      // P(it is a culprit as well | reports)
-	Step      *engine.Step // where it comes into view; nil when nowhere
-	Done      bool         // that step is done: look at it now
+	Relation  Relation
+	From      *engine.Component // what was found failed
+	Sign      string            // Debris: title of the finding that its mode consists of
+	Mode      *engine.Mode      // CausedBy
+	P         float64           // P(it is a culprit as well | reports)
+	Step      *engine.Step      // where it comes into view; nil when nowhere
+	Done      bool              // that step is done: look at it now
 }
 
 // Second is a fault that may be there beside what was found.
@@ -79,7 +91,6 @@ func after(m *model.Model, c *engine.CaseFile, k *culprits) (*Why, error) {
 	w.Causes = w.Causes[:min(len(w.Causes), mostCauses)]
 	w.related(m, c, weight)
 	w.second(m, c, k, weight)
-	w.Warning = Warning(w.Confirmed)
 	return w, nil
 }
 
@@ -138,19 +149,16 @@ func Found(m *model.Model, c *engine.CaseFile) []Confirmed {
 	return out
 }
 
-// Warning is what to say before a build and on closing while it is not settled
-// why something failed; "" when it is.
-func Warning(found []Confirmed) string {
-	var open []string
+// Unsettled lists what was found of which it is not settled why it failed: a
+// build now may come back for the same reason.
+func Unsettled(found []Confirmed) []Confirmed {
+	var open []Confirmed
 	for _, f := range found {
 		if f.Open() {
-			open = append(open, componentTitle(f.Component)+" ("+f.Mode.Title+")")
+			open = append(open, f)
 		}
 	}
-	if len(open) == 0 {
-		return ""
-	}
-	return "It is not settled why this failed: " + list(open) + ". A build now may come back for the same reason: settle one of the open causes first."
+	return open
 }
 
 // settledNames are the root causes that were settled, present or not, and the
@@ -220,33 +228,40 @@ func checks(m *model.Model, names []string) []*engine.Check {
 // to, likeliest first; those that were looked at are left out.
 func (w *Why) related(m *model.Model, c *engine.CaseFile, weight map[string]float64) {
 	seen := seenComponents(c)
-	reason := map[string]string{}
+	related := map[string]Related{}
+	relate := func(c *engine.Component, r Related) { // the first relation stays
+		if _, ok := related[c.Name]; !ok {
+			r.Component = c
+			related[c.Name] = r
+		}
+	}
 	for _, f := range w.Confirmed {
 		for i := range m.Unit.Components {
 			other := &m.Unit.Components[i]
-			if reason[other.Name] == "" && m.Share(f.Component, other) {
-				reason[other.Name] = "shares oil or element with the " + componentTitle(f.Component)
+			if m.Share(f.Component, other) {
+				relate(other, Related{Relation: SharesOil, From: f.Component})
 			}
 		}
 		node, _ := m.Lookup(f.Component.Name + "/" + f.Mode.Name)
 		debris := leaves(m, node)
 		for _, i := range m.Modes() {
 			n := m.Nodes[i]
-			if sign := carries(m, i, debris); sign != "" && reason[n.Component.Name] == "" {
-				reason[n.Component.Name] = "what the " + componentTitle(f.Component) + " shed ends up there: " + sign
+			if sign := carries(m, i, debris); sign != "" {
+				relate(n.Component, Related{Relation: Debris, From: f.Component, Sign: sign})
 			}
 			for _, l := range m.Net.Nodes[i].Links {
-				if l.Parent == node && reason[n.Component.Name] == "" {
-					reason[n.Component.Name] = "the " + componentTitle(f.Component) + " can cause it: " + n.Mode.Title
+				if l.Parent == node {
+					relate(n.Component, Related{Relation: CausedBy, From: f.Component, Mode: n.Mode})
 				}
 			}
 		}
 	}
 	for i := range m.Unit.Components {
 		part := &m.Unit.Components[i]
-		if why := reason[part.Name]; why != "" && !seen[part.Name] {
-			step := showing(m.Unit, part.Name)
-			w.Look = append(w.Look, Related{part, why, weight[part.Name], step, step != nil && contains(c.Done, step.Name)})
+		if r, ok := related[part.Name]; ok && !seen[part.Name] {
+			r.P, r.Step = weight[part.Name], showing(m.Unit, part.Name)
+			r.Done = r.Step != nil && contains(c.Done, r.Step.Name)
+			w.Look = append(w.Look, r)
 		}
 	}
 	sort.SliceStable(w.Look, func(i, j int) bool { return w.Look[i].P > w.Look[j].P+1e-9 })
@@ -308,26 +323,4 @@ func showing(u *engine.Unit, component string) *engine.Step {
 		}
 	}
 	return nil
-}
-
-func componentTitle(c *engine.Component) string {
-	if c.Title != "" {
-		return c.Title
-	}
-	return c.Name
-}
-
-// list joins words with commas and a last "and".
-func list(words []string) string {
-	switch len(words) {
-	case 0:
-		return ""
-	case 1:
-		return words[0]
-	}
-	out := words[0]
-	for _, w := range words[1 : len(words)-1] {
-		out += ", " + w
-	}
-	return out + " and " + words[len(words)-1]
 }

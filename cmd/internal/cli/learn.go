@@ -144,11 +144,11 @@ func tenths(n desk.Num) string {
 
 // keptWords tells the reasons for which a number stays.
 var keptWords = map[string]string{
-	"no case speaks of it":  "no case speaks of them",
-	"too few cases":         "the cases weigh too little beside what the rules know already",
-	"never seen for itself": "what they say was hardly ever seen: it is guessed from other reports",
-	"not told apart":        "the cases cannot tell them from another number",
-	"confirmed":             "the cases agree with them",
+	"no_case":   "no case speaks of them",
+	"too_few":   "the cases weigh too little beside what the rules know already",
+	"unseen":    "what they say was hardly ever seen: it is guessed from other reports",
+	"rivals":    "the cases cannot tell them from another number",
+	"confirmed": "the cases agree with them",
 }
 
 func printLearnKept(p *table.Page, x desk.Learned, all bool) {

@@ -8,7 +8,7 @@ import (
 
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
-	"slipcase/engine/diagnose"
+	"slipcase/cmd/internal/wording"
 )
 
 func init() { register(suspectsCmd) }
@@ -42,7 +42,7 @@ func suspectsCmd(a *app) *cobra.Command {
 	return cmd
 }
 
-func percent(n desk.Num) string { return diagnose.Percent(float64(n)) }
+func percent(n desk.Num) string { return wording.Percent(float64(n)) }
 
 func printSuspects(p *table.Page, ans desk.Answer, ref desk.CaseRef) {
 	s := ans.Data.(desk.Suspects)

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/teardown"
@@ -90,7 +91,7 @@ func (j *job) unsettled(components ...string) []engine.Diagnostic {
 	var likely, how []string
 	causes := teardown.OpenCauses(j.w.m, j.w.c, r, open)
 	for _, o := range causes[:min(most, len(causes))] {
-		text := fmt.Sprintf("%s [%s] %s", title(o.Title, o.Name), o.Name, diagnose.Percent(o.P))
+		text := fmt.Sprintf("%s [%s] %s", title(o.Title, o.Name), o.Name, wording.Percent(o.P))
 		var by []string
 		for _, c := range o.SettledBy {
 			by = append(by, title(c.Title, c.Name))
@@ -110,7 +111,7 @@ func (j *job) unsettled(components ...string) []engine.Diagnostic {
 			how = append(how, say)
 		}
 	}
-	return []engine.Diagnostic{warning(clause(teardown.Warning(open)),
+	return []engine.Diagnostic{warning(clause(wording.Unsettled(open)),
 		"likeliest: "+strings.Join(likely, "; ")+"; say which with "+strings.Join(how, "; "))}
 }
 

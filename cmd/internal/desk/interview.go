@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/advise"
 	"slipcase/engine/complaint"
@@ -354,9 +355,9 @@ func (x *Interview) Leading() (short, sentence string, err error) {
 	var parts []string
 	for i := 0; i < len(r.Suspects) && i < 2; i++ {
 		c := r.Suspects[i].Component
-		parts = append(parts, fmt.Sprintf("%s %s", title(c.Title, c.Name), diagnose.Percent(r.Suspects[i].P)))
+		parts = append(parts, fmt.Sprintf("%s %s", title(c.Title, c.Name), wording.Percent(r.Suspects[i].P)))
 	}
-	return strings.Join(parts, ", "), r.Sentence, nil
+	return strings.Join(parts, ", "), wording.Gist(r.Gist), nil
 }
 
 // Clash tells whether err says that reports contradict each other: going back

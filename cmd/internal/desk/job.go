@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"strings"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
@@ -279,7 +280,7 @@ func (j *job) stand(out Written) (Answer, error) {
 	}
 	out.Case = w.head(r)
 	if j.c.Status == engine.CaseOpen {
-		out.Leader = r.Sentence
+		out.Leader = wording.Gist(r.Gist)
 		if r.Reports > 0 && len(r.Suspects) > 0 {
 			lead := w.suspect(0, &r.Suspects[0])
 			out.Lead = lead.Component

@@ -12,6 +12,7 @@ import (
 	"sort"
 	"strings"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/fold"
 	"slipcase/engine/model"
@@ -299,7 +300,7 @@ func settled(p *refine.Proposal, k *engine.Knowledge) {
 	p.Changes = slices.DeleteFunc(p.Changes, func(c refine.Change) bool {
 		same := c.New == c.Old.Value
 		if same {
-			p.Kept = append(p.Kept, refine.Kept{Path: c.Path, Number: c.Old, Why: refine.Confirmed, Cases: c.Cases, Reason: "the cases agree with it"})
+			p.Kept = append(p.Kept, refine.Kept{Path: c.Path, Number: c.Old, Why: refine.Confirmed, Cases: c.Cases})
 		}
 		return same
 	})
@@ -322,11 +323,11 @@ func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
 	sort.SliceStable(out.Changes, func(i, j int) bool { return far(&out.Changes[i]) > far(&out.Changes[j]) })
 	counts := map[refine.Why]int{}
 	for _, x := range p.Kept {
-		one := LearnKept{LearnNumber: n.number(x.Path, x.Number), Value: Num(x.Number.Value), Why: string(x.Why), Reason: x.Reason, Cases: Num(x.Cases)}
+		one := LearnKept{LearnNumber: n.number(x.Path, x.Number), Value: Num(x.Number.Value), Why: string(x.Why), Cases: Num(x.Cases)}
 		if x.Rival != nil {
 			one.Rival = n.words(*x.Rival)
-			one.Reason = "the cases cannot tell it from: " + one.Rival
 		}
+		one.Reason = wording.Kept(x, one.Rival)
 		counts[x.Why]++
 		out.Kept = append(out.Kept, one)
 	}
@@ -337,7 +338,7 @@ func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
 	}
 	out.NotesFailed, out.NotesCauses = Num(p.Found), Num(p.Settled)
 	for _, s := range p.Skipped {
-		out.Skipped = append(out.Skipped, LearnSkipped{s.ID, s.Reason})
+		out.Skipped = append(out.Skipped, LearnSkipped{s.ID, wording.Skipped(s)})
 	}
 	if h := p.HeldOut; h != nil && h.Cases > 0 {
 		score := func(s refine.Score) LearnScore { return LearnScore{Num(s.Log), Num(s.Brier), Num(s.Top1), Num(s.Top3)} }

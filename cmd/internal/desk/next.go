@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/advise"
 	"slipcase/engine/diagnose"
@@ -125,17 +126,17 @@ func (d *Desk) Next(ref CaseRef, top int, stages []string) (Answer, error) {
 		out.Checks = append(out.Checks, w.priced(i, &a.Checks[i]))
 	}
 	for _, r := range a.Withheld {
-		if reason, pointless := strings.CutPrefix(r.Reason, "pointless now: "); pointless {
-			out.Pointless = append(out.Pointless, refused(r, reason))
+		if r.Why == advise.Pointless {
+			out.Pointless = append(out.Pointless, refused(r))
 		} else {
-			out.Withheld = append(out.Withheld, refused(r, r.Reason))
+			out.Withheld = append(out.Withheld, refused(r))
 		}
 	}
 	for _, l := range a.LeftOut {
 		out.LeftOut = append(out.LeftOut, fmt.Sprintf("%s (%s)", title(l.Title, l.Finding), l.By))
 	}
 	for _, r := range a.Closed {
-		out.Closed = append(out.Closed, refused(r, r.Reason))
+		out.Closed = append(out.Closed, refused(r))
 	}
 	out.Sentence = w.nextSentence(&out)
 	return Answer{Rules: w.k.Hash, Method: "exactly, over every answer to the telling findings of each check; minutes against the best order of the steps left", Data: out, Diagnostics: w.diags, Warnings: w.warn}, nil
@@ -193,8 +194,8 @@ func (w *work) headOnly() CaseHead {
 
 func stageWords(s engine.Stage) string { return strings.ReplaceAll(string(s), "_", " ") }
 
-func refused(r advise.Refusal, reason string) Refused {
-	return Refused{r.Check.Name, title(r.Check.Title, r.Check.Name), stageWords(r.Check.Stage), reason}
+func refused(r advise.Refusal) Refused {
+	return Refused{r.Check.Name, title(r.Check.Title, r.Check.Name), stageWords(r.Check.Stage), wording.Refusal(r)}
 }
 
 // priced describes one open check.

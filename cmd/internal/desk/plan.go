@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
@@ -172,11 +173,11 @@ func (d *Desk) Plan(ref CaseRef) (Answer, error) {
 
 func (w *work) plan(p *teardown.Plan, r *diagnose.Result) Plan {
 	out := Plan{
-		Case: w.head(r), Done: []string{}, Open: []PlanView{}, Steps: []PlanStep{}, Exact: p.Exact, Order: p.Method,
+		Case: w.head(r), Done: []string{}, Open: []PlanView{}, Steps: []PlanStep{}, Exact: p.Exact, Order: wording.Ordering(p.Method),
 		Minutes: per(p.Expected, p.Weight), Bench: other(p.Bench, p.Weight), Likely: other(p.Likely, p.Weight), Unseen: 1,
 	}
 	d := p.Pull
-	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: Num(d.PullNow), Looking: Num(d.InVehicle), Looks: []string{}, OnlyBench: Num(d.OnlyBench), InReach: Num(d.InReach), Enough: d.Enough, Another: Num(d.Another), Words: d.Sentence}
+	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: Num(d.PullNow), Looking: Num(d.InVehicle), Looks: []string{}, OnlyBench: Num(d.OnlyBench), InReach: Num(d.InReach), Enough: d.Enough, Another: Num(d.Another), Words: wording.Decision(d)}
 	for _, s := range d.Looks {
 		out.Pull.Looks = append(out.Pull.Looks, title(s.Title, s.Name))
 	}
@@ -288,7 +289,7 @@ func limitWords(l *engine.Limit) string {
 func invented(l *engine.Limit) bool { return l.Basis != nil && l.Basis.Kind == engine.Invented }
 
 func (w *work) planAfter(a *teardown.Why) *PlanAfter {
-	out := &PlanAfter{Found: []PlanFound{}, Warning: a.Warning, Causes: []PlanCause{}, Also: []PlanRelated{}, Second: []PlanSecond{}}
+	out := &PlanAfter{Found: []PlanFound{}, Warning: wording.Unsettled(a.Confirmed), Causes: []PlanCause{}, Also: []PlanRelated{}, Second: []PlanSecond{}}
 	for _, f := range a.Confirmed {
 		out.Found = append(out.Found, PlanFound{f.Component.Name, title(f.Component.Title, f.Component.Name), title(f.Mode.Title, f.Mode.Name), append([]string{}, f.Causes...), f.Open()})
 	}
@@ -300,7 +301,7 @@ func (w *work) planAfter(a *teardown.Why) *PlanAfter {
 		out.Causes = append(out.Causes, x)
 	}
 	for _, l := range a.Look {
-		out.Also = append(out.Also, PlanRelated{l.Component.Name, title(l.Component.Title, l.Component.Name), l.Reason, Num(l.P), stepWords(l.Step), l.Done})
+		out.Also = append(out.Also, PlanRelated{l.Component.Name, title(l.Component.Title, l.Component.Name), wording.Related(l), Num(l.P), stepWords(l.Step), l.Done})
 	}
 	for _, s := range a.Second {
 		out.Second = append(out.Second, PlanSecond{w.view(s.View), stepWords(s.Step), s.Done})
@@ -362,7 +363,7 @@ func reasonFor(p *Plan) string {
 	if best == nil || best.Probability == 0 || len(best.Signs) == 0 {
 		return "; nothing reported points to a part that a step shows"
 	}
-	what := fmt.Sprintf("%s (%s; most likely %s)", best.Title, diagnose.Percent(float64(best.Probability)), best.Signs[0].Title)
+	what := fmt.Sprintf("%s (%s; most likely %s)", best.Title, wording.Percent(float64(best.Probability)), best.Signs[0].Title)
 	if at == &p.Steps[0] {
 		return "; it shows the likeliest culprit: " + what
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
@@ -109,7 +110,7 @@ func (d *Desk) Suspects(ref CaseRef, top int) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	out := Suspects{Case: w.head(r), Sentence: r.Sentence, Unexplained: Num(r.Unexplained)}
+	out := Suspects{Case: w.head(r), Sentence: wording.Gist(r.Gist), Unexplained: Num(r.Unexplained)}
 	out.Suspects = []Suspect{}
 	for i := range r.Suspects {
 		if i >= top {

@@ -17,13 +17,13 @@ func (s *solver) solveModule(set []int) []int {
 	}
 	r := ideals(g, cost, true, s.budget)
 	s.budget -= r.visited
-	s.ideals += r.visited
+	s.Ideals += r.visited
 	bound = max(bound, r.bound)
 	if r.order != nil {
 		order, done = r.order, true
 	}
 	if !done {
-		s.searched += len(set)
+		s.Searched += len(set)
 		// A bound within rounding of the cost is a proof as well.
 		if gap := cost - bound; gap > 1e-11*cost {
 			s.gap += gap

@@ -18,11 +18,6 @@
 // gives an error; a panic would be a bug of this package.
 package order
 
-import (
-	"fmt"
-	"strings"
-)
-
 // DefaultMaxIdeals is the number of ideals visited in one call of Optimal
 // when Options does not say otherwise: some 0.2 s on one core of a small server.
 const DefaultMaxIdeals = 1 << 18
@@ -49,7 +44,18 @@ type Result struct {
 	Cost   float64 // Σ weight × completion time, minutes
 	Bound  float64 // no order costs less; equal to Cost when Exact
 	Exact  bool    // the order is proven optimal, but for rounding: 1e-9 of Cost and 1e-14 of all minutes times all weight
-	Method string  // what was done, in plain words
+	Method Method
+}
+
+// Method counts what was done to find an order.
+type Method struct {
+	Trees, Reversed int  // jobs settled by Horn's rule, and by its mirror image
+	General         int  // jobs in other precedence components, split by Sidney's decomposition
+	Modules         int  // Sidney modules of those
+	Largest         int  // jobs in the largest module
+	Ideals          int  // ideals visited by dynamic programming
+	Searched        int  // jobs in modules left to local search
+	Proven          bool // local search met its bound
 }
 
 // Optimal returns an order of least cost, or, where the work bound is
@@ -73,7 +79,8 @@ func Optimal(jobs []Job, opt Options) (Result, error) {
 	if s.gap <= 1e-11*r.Cost {
 		s.gap = 0
 	}
-	r.Bound, r.Exact, r.Method = r.Cost-s.gap, s.gap == 0, s.method()
+	r.Bound, r.Exact, r.Method = r.Cost-s.gap, s.gap == 0, s.Method
+	r.Method.Proven = s.Searched > 0 && s.gap == 0
 	return r, nil
 }
 
@@ -82,13 +89,8 @@ type solver struct {
 	g      *graph
 	budget int // ideals still allowed
 
-	trees, reversed int     // jobs settled by Horn's rule, and by its mirror image
-	general         int     // jobs in other precedence components
-	modules         int     // Sidney modules of those
-	largest         int     // jobs in the largest module
-	ideals          int     // ideals visited
-	searched        int     // jobs in modules left to local search
-	gap             float64 // by how much those modules may miss the optimum
+	Method
+	gap float64 // by how much modules left to local search may miss the optimum
 }
 
 // run returns the order. Every connected component of the precedence becomes
@@ -113,15 +115,15 @@ func (s *solver) run() []int {
 		}
 	}
 	if len(forest) > 0 {
-		s.trees = len(forest)
+		s.Trees = len(forest)
 		heads = meld(heads, horn(g, line, forest, firstPred(g)))
 	}
 	if len(joins) > 0 {
-		s.reversed = len(joins)
+		s.Reversed = len(joins)
 		heads = meld(heads, chain(g, line, mirrorHorn(g, joins)))
 	}
 	for i, seq := range s.solveGeneral(general) {
-		s.general += len(general[i])
+		s.General += len(general[i])
 		heads = meld(heads, chain(g, line, seq))
 	}
 	order := make([]int, 0, g.n())
@@ -131,39 +133,4 @@ func (s *solver) run() []int {
 		order = line.appendTo(order, b)
 	}
 	return order
-}
-
-func (s *solver) method() string {
-	var parts []string
-	if s.trees > 0 {
-		parts = append(parts, fmt.Sprintf("Horn's rule on %s", count(s.trees, "job")))
-	}
-	if s.reversed > 0 {
-		parts = append(parts, fmt.Sprintf("Horn's rule backwards on %s", count(s.reversed, "job")))
-	}
-	if s.general > 0 {
-		parts = append(parts, fmt.Sprintf("Sidney decomposition of %s into %s, largest %d",
-			count(s.general, "job"), count(s.modules, "module"), s.largest))
-	}
-	if s.ideals > 0 {
-		parts = append(parts, fmt.Sprintf("dynamic programming over %s", count(s.ideals, "ideal")))
-	}
-	if s.searched > 0 {
-		text := fmt.Sprintf("local search on %s", count(s.searched, "job"))
-		if s.gap == 0 {
-			text += ", proven best by its bound"
-		}
-		parts = append(parts, text)
-	}
-	if len(parts) == 0 {
-		return "nothing to order"
-	}
-	return strings.Join(parts, "; ")
-}
-
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

@@ -139,7 +139,7 @@ func TestOptimalIsBruteForce(t *testing.T) {
 				}
 				agree(t, jobs, r)
 				if !r.Exact || !near(jobs, r.Cost, want) {
-					t.Fatalf("cost %v, brute force %v; %s", r.Cost, want, r.Method)
+					t.Fatalf("cost %v, brute force %v; %+v", r.Cost, want, r.Method)
 				}
 				// Without dynamic programming the bound must still be one.
 				r, err = Optimal(jobs, Options{MaxIdeals: -1})
@@ -148,7 +148,7 @@ func TestOptimalIsBruteForce(t *testing.T) {
 				}
 				agree(t, jobs, r)
 				if r.Cost < want && !near(jobs, r.Cost, want) || r.Bound > want && !near(jobs, r.Bound, want) {
-					t.Fatalf("cost %v, bound %v, brute force %v; %s", r.Cost, r.Bound, want, r.Method)
+					t.Fatalf("cost %v, bound %v, brute force %v; %+v", r.Cost, r.Bound, want, r.Method)
 				}
 			})
 		})
@@ -258,7 +258,7 @@ func TestTies(t *testing.T) {
 			}
 			agree(t, tt.jobs, r)
 			if !slices.Equal(r.Order, tt.want) {
-				t.Errorf("order %v, want %v; %s", r.Order, tt.want, r.Method)
+				t.Errorf("order %v, want %v; %+v", r.Order, tt.want, r.Method)
 			}
 		})
 	}

@@ -48,7 +48,7 @@ func outside(t *testing.T, name string, least int) {
 		agree(t, jobs, r)
 		// Whole numbers below 2^53: both values are exact.
 		if !r.Exact || r.Cost != in.Optimum {
-			t.Errorf("instance %d (%s): cost %v, exact %v, solver %v; %s", i, in.Kind, r.Cost, r.Exact, in.Optimum, r.Method)
+			t.Errorf("instance %d (%s): cost %v, exact %v, solver %v; %+v", i, in.Kind, r.Cost, r.Exact, in.Optimum, r.Method)
 		}
 		r, err = Optimal(jobs, Options{MaxIdeals: -1})
 		if err != nil {
@@ -56,7 +56,7 @@ func outside(t *testing.T, name string, least int) {
 		}
 		agree(t, jobs, r)
 		if r.Bound > in.Optimum*(1+1e-11) || r.Cost < in.Optimum {
-			t.Errorf("instance %d (%s): bound %v and cost %v round %v; %s", i, in.Kind, r.Bound, r.Cost, in.Optimum, r.Method)
+			t.Errorf("instance %d (%s): bound %v and cost %v round %v; %+v", i, in.Kind, r.Bound, r.Cost, in.Optimum, r.Method)
 		}
 		if r.Cost == in.Optimum {
 			found++

@@ -15,8 +15,8 @@ func (s *solver) solveGeneral(comps [][]int) [][][]int {
 	for i, c := range comps {
 		out[i] = s.g.sidney(c)
 		for k := range out[i] {
-			s.modules++
-			s.largest = max(s.largest, len(out[i][k]))
+			s.Modules++
+			s.Largest = max(s.Largest, len(out[i][k]))
 			todo = append(todo, &out[i][k])
 		}
 	}

@@ -1,0 +1,114 @@
+package wording
+
+import (
+	"fmt"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/teardown"
+	"slipcase/engine/teardown/order"
+)
+
+// Decision says whether to pull the unit now, and why.
+func Decision(d teardown.Decision) string {
+	switch {
+	case d.Pull == nil:
+		return "No step of this unit takes it out of the vehicle."
+	case d.Pulled:
+		return "The unit is out."
+	case d.Enough:
+		var found []string
+		for _, f := range d.Found {
+			found = append(found, Component(f.Component))
+		}
+		return fmt.Sprintf("Do not pull it: repair the %s where it is and test it, about %.0f minutes with refit; %s that the reports need another fault beside it.",
+			List(found), d.Repair, Percent(d.Another))
+	case len(d.Instead) == 0:
+		return fmt.Sprintf("Pull it: nothing reported points to a part that the vehicle shows; about %.0f minutes to the end of the repair.", d.PullNow)
+	}
+	only := Percent(d.OnlyBench)
+	costs := fmt.Sprintf("pulling now is about %.0f minutes to the end of the repair, with %s first about %.0f", d.PullNow, looks(d.Instead), d.InVehicle)
+	if !d.Justified {
+		return fmt.Sprintf("Do not pull it yet: %s; %s that something failed which only the bench shows.", costs, only)
+	}
+	after := ""
+	if len(d.Looks) > 0 {
+		after = fmt.Sprintf(" after %s (%.0f minutes)", looks(d.Looks), d.LookTime)
+	}
+	return fmt.Sprintf("Pull it%s: %s that something failed which only the bench shows; %s.", after, only, costs)
+}
+
+// looks names one or two steps, or counts them.
+func looks(steps []*engine.Step) string {
+	if len(steps) > 2 {
+		return fmt.Sprintf("%d looks in the vehicle", len(steps))
+	}
+	var out []string
+	for _, s := range steps {
+		out = append(out, Step(s))
+	}
+	return strings.Join(out, " and ")
+}
+
+// Unsettled warns, before a build and on closing, while it is not settled why
+// something failed; "" when it is.
+func Unsettled(found []teardown.Confirmed) string {
+	var open []string
+	for _, f := range teardown.Unsettled(found) {
+		open = append(open, Component(f.Component)+" ("+Mode(f.Mode)+")")
+	}
+	if len(open) == 0 {
+		return ""
+	}
+	return "It is not settled why this failed: " + List(open) + ". A build now may come back for the same reason: settle one of the open causes first."
+}
+
+// Related says why a part is to be looked at as well.
+func Related(r teardown.Related) string {
+	from := Component(r.From)
+	switch r.Relation {
+	case teardown.SharesOil:
+		return "shares oil or element with the " + from
+	case teardown.Debris:
+		return "what the " + from + " shed ends up there: " + r.Sign
+	case teardown.CausedBy:
+		return "the " + from + " can cause it: " + Mode(r.Mode)
+	}
+	return ""
+}
+
+// Ordering says how the order of steps was found.
+func Ordering(m order.Method) string {
+	var parts []string
+	if m.Trees > 0 {
+		parts = append(parts, fmt.Sprintf("Horn's rule on %s", count(m.Trees, "job")))
+	}
+	if m.Reversed > 0 {
+		parts = append(parts, fmt.Sprintf("Horn's rule backwards on %s", count(m.Reversed, "job")))
+	}
+	if m.General > 0 {
+		parts = append(parts, fmt.Sprintf("Sidney decomposition of %s into %s, largest %d",
+			count(m.General, "job"), count(m.Modules, "module"), m.Largest))
+	}
+	if m.Ideals > 0 {
+		parts = append(parts, fmt.Sprintf("dynamic programming over %s", count(m.Ideals, "ideal")))
+	}
+	if m.Searched > 0 {
+		text := fmt.Sprintf("local search on %s", count(m.Searched, "job"))
+		if m.Proven {
+			text += ", proven best by its bound"
+		}
+		parts = append(parts, text)
+	}
+	if len(parts) == 0 {
+		return "nothing to order"
+	}
+	return strings.Join(parts, "; ")
+}
+
+func count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
