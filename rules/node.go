@@ -39,20 +39,20 @@ type attr struct {
 	basis *engine.Basis
 }
 
-func (a *attr) at() engine.Range { return a.src.file.Range(a.Value.At) }
+func (a *attr) at() engine.Range { return syntax.Range(a.Value.At) }
 
-func (a *attr) nameAt() engine.Range { return a.src.file.Range(a.NameAt()) }
+func (a *attr) nameAt() engine.Range { return syntax.Range(a.NameAt) }
 
 // at is the place of the block's head: its type and labels.
-func (n *node) at() engine.Range { return n.src.file.Range(n.block.Head) }
+func (n *node) at() engine.Range { return syntax.Range(n.block.Head) }
 
 // whole is the place of the whole block.
-func (n *node) whole() engine.Range { return n.src.file.Range(n.block.At) }
+func (n *node) whole() engine.Range { return syntax.Range(n.block.At()) }
 
 // labelAt is the place of label i without its quotes, or of the block's head.
 func (n *node) labelAt(i int) engine.Range {
 	if i < len(n.block.Labels) {
-		return n.src.file.Range(n.block.Labels[i].At)
+		return syntax.Range(n.block.Labels[i].At)
 	}
 	return n.at()
 }
@@ -109,7 +109,7 @@ func (s *shaper) file(wanted func(*syntax.Block) string) []*node {
 		if language.block(a.Name) != nil {
 			detail = fmt.Sprintf("To open a block write: %s \"name\" {", a.Name)
 		}
-		s.error(f.Range(a.NameAt()), fmt.Sprintf("argument %q outside a block", a.Name), detail)
+		s.error(syntax.Range(a.NameAt), fmt.Sprintf("argument %q outside a block", a.Name), detail)
 	}
 	for _, b := range f.Body.Blocks {
 		if b.Type == "basis" {
@@ -121,7 +121,7 @@ func (s *shaper) file(wanted func(*syntax.Block) string) []*node {
 			continue
 		}
 		if why := wanted(b); why != "" {
-			s.error(f.Range(b.Head), fmt.Sprintf("%s in this file", head(b.Type, nil)), why)
+			s.error(syntax.Range(b.Head), fmt.Sprintf("%s in this file", head(b.Type, nil)), why)
 			continue
 		}
 		out = append(out, s.node(b, spec, s.src.basis))
@@ -137,7 +137,7 @@ func (s *shaper) version() bool {
 		if a.Name != "language" {
 			continue
 		}
-		at := f.Range(a.Value.At)
+		at := syntax.Range(a.Value.At)
 		if a.Value.Kind == syntax.Bad {
 			return true // told already
 		}
@@ -151,8 +151,8 @@ func (s *shaper) version() bool {
 			return false
 		}
 		for _, b := range f.Body.Blocks {
-			if b.Head.Start < a.At.Start {
-				s.error(f.Range(a.NameAt()), "language is not at the head", "The first line of a file says which language it is written in. Move it there.")
+			if b.Head.Start.Byte < a.At.Start.Byte {
+				s.error(syntax.Range(a.NameAt), "language is not at the head", "The first line of a file says which language it is written in. Move it there.")
 				break
 			}
 		}
@@ -164,14 +164,13 @@ func (s *shaper) version() bool {
 
 // basis reads the basis block of a body; outer holds where there is none.
 func (s *shaper) basis(body *syntax.Body, outer *engine.Basis) *engine.Basis {
-	f := s.src.file
 	var found *syntax.Block
 	for _, b := range body.Blocks {
 		if b.Type != "basis" {
 			continue
 		}
 		if found != nil {
-			s.add(engine.Diagnostic{Severity: engine.Error, Summary: "basis given twice", Detail: fmt.Sprintf("This block's basis stands at %s. Keep one.", f.Range(found.Head)), Subject: f.Range(b.Head), Also: f.Range(found.Head)})
+			s.add(engine.Diagnostic{Severity: engine.Error, Summary: "basis given twice", Detail: fmt.Sprintf("This block's basis stands at %s. Keep one.", syntax.Range(found.Head)), Subject: syntax.Range(b.Head), Also: syntax.Range(found.Head)})
 			continue
 		}
 		found = b
@@ -203,7 +202,6 @@ func (s *shaper) basis(body *syntax.Body, outer *engine.Basis) *engine.Basis {
 
 // node turns a block into a node and goes into its blocks.
 func (s *shaper) node(b *syntax.Block, spec *blockSpec, basis *engine.Basis) *node {
-	f := s.src.file
 	n := &node{spec: spec, src: s.src, block: b, layer: s.src.layer}
 	if spec != basisSpec {
 		basis = s.basis(&b.Body, basis)
@@ -217,10 +215,10 @@ func (s *shaper) node(b *syntax.Block, spec *blockSpec, basis *engine.Basis) *no
 		a := &b.Body.Attrs[i]
 		if a.Name == "drop" && len(spec.labels) > 0 && spec != basisSpec {
 			if a.Value.Kind != syntax.Word || a.Value.Text != "true" {
-				s.error(f.Range(a.Value.At), "drop is true or absent", "drop = true deletes the block of the layer below; otherwise leave it out.")
+				s.error(syntax.Range(a.Value.At), "drop is true or absent", "drop = true deletes the block of the layer below; otherwise leave it out.")
 				continue
 			}
-			n.drop, n.dropAt = true, f.Range(a.At)
+			n.drop, n.dropAt = true, syntax.Range(a.At)
 			continue
 		}
 		if spec.arg(a.Name) == nil {
@@ -248,7 +246,7 @@ func (s *shaper) node(b *syntax.Block, spec *blockSpec, basis *engine.Basis) *no
 }
 
 func (s *shaper) labels(n *node) {
-	f, b, spec := n.src.file, n.block, n.spec
+	b, spec := n.block, n.spec
 	n.labels = make([]string, len(b.Labels))
 	least := 0
 	for _, l := range spec.labels {
@@ -259,17 +257,17 @@ func (s *shaper) labels(n *node) {
 	for i, l := range b.Labels {
 		n.labels[i] = l.Text
 		if i >= len(spec.labels) {
-			s.error(f.Range(l.At), fmt.Sprintf("label too many on a %s block", spec.name), labelHelp(spec))
+			s.error(syntax.Range(l.At), fmt.Sprintf("label too many on a %s block", spec.name), labelHelp(spec))
 			n.labels = n.labels[:i]
 			break
 		}
 		if form := spec.labels[i].form; !form.fits(l.Text) {
-			s.error(f.Range(l.At), fmt.Sprintf("%q is no name for a %s", clip(l.Text), spec.labels[i].what), fmt.Sprintf("It takes %s.", form))
+			s.error(syntax.Range(l.At), fmt.Sprintf("%q is no name for a %s", clip(l.Text), spec.labels[i].what), fmt.Sprintf("It takes %s.", form))
 			n.broken = true
 		}
 	}
 	if len(b.Labels) < least {
-		s.error(f.Range(b.Head), fmt.Sprintf("%s block without its %s", spec.name, spec.labels[len(b.Labels)].what), labelHelp(spec))
+		s.error(syntax.Range(b.Head), fmt.Sprintf("%s block without its %s", spec.name, spec.labels[len(b.Labels)].what), labelHelp(spec))
 		n.broken = true
 	}
 }
@@ -291,7 +289,7 @@ func labelHelp(spec *blockSpec) string {
 
 func (s *shaper) unknownArg(a *syntax.Attr, n *node) {
 	spec := n.spec
-	at := s.src.file.Range(a.NameAt())
+	at := syntax.Range(a.NameAt)
 	if s.full() {
 		s.more++
 		return
@@ -330,7 +328,7 @@ func (s *shaper) unknownBlock(b *syntax.Block, in *blockSpec) {
 		s.more++
 		return
 	}
-	at := s.src.file.Range(b.TypeAt())
+	at := syntax.Range(b.TypeAt)
 	var names []string
 	for _, c := range in.blocks {
 		names = append(names, c.name)

@@ -17,7 +17,7 @@ func (v values) targets(n *node) []engine.Target {
 	items := v.items(a)
 	for i := range items {
 		item := &items[i]
-		at := a.src.file.Range(item.At)
+		at := syntax.Range(item.At)
 		if item.Kind == syntax.Bad {
 			continue
 		}

@@ -192,7 +192,7 @@ func TestHostileNames(t *testing.T) {
 			if len(diags) == 0 || len(diags) > rules.MaxDiagnostics+1 {
 				t.Errorf("%d diagnostics", len(diags))
 			}
-			if took := after.TotalAlloc - before.TotalAlloc; took > 96<<20 {
+			if took := after.TotalAlloc - before.TotalAlloc; took > 160<<20 {
 				t.Errorf("%d KiB took %d MiB", len(src)>>10, took>>20)
 			}
 		})

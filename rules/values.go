@@ -45,7 +45,7 @@ func (v values) wrong(a *attr, val *syntax.Value, want, how string) {
 	if val.Kind == syntax.Bad {
 		return
 	}
-	v.p.error(a.src.file.Range(val.At), fmt.Sprintf("%s is %s, not %s", a.Name, kindName(val), want), how)
+	v.p.error(syntax.Range(val.At), fmt.Sprintf("%s is %s, not %s", a.Name, kindName(val), want), how)
 }
 
 // text is a text argument, "" when absent.
@@ -125,7 +125,7 @@ func (v values) names(n *node, name string) []named {
 			v.wrong(a, item, "a name", fmt.Sprintf("Every item of %s is a name in quotes.", name))
 			continue
 		}
-		at := a.src.file.Range(item.At)
+		at := syntax.Range(item.At)
 		twice := seen[item.Text]
 		if seen == nil {
 			for _, o := range out {
@@ -171,7 +171,7 @@ func (v values) texts(n *node, name string) []named {
 			v.wrong(a, item, "text", "Every item is text in quotes.")
 			continue
 		}
-		out = append(out, named{item.Text, a.src.file.Range(item.At)})
+		out = append(out, named{item.Text, syntax.Range(item.At)})
 	}
 	return out
 }
@@ -202,7 +202,7 @@ func (v values) oneOf(a *attr, val *syntax.Value, words []string) string {
 		if near := nearest(val.Text, words); near != "" {
 			detail = fmt.Sprintf("Did you mean %q? ", near) + detail
 		}
-		v.p.error(a.src.file.Range(val.At), fmt.Sprintf("unknown word %q for %s", clip(val.Text), a.Name), detail)
+		v.p.error(syntax.Range(val.At), fmt.Sprintf("unknown word %q for %s", clip(val.Text), a.Name), detail)
 		return ""
 	}
 	return val.Text
@@ -361,7 +361,7 @@ func (v values) teeth(n *node, g *engine.Gearset) {
 			return
 		}
 		if item.Kind != syntax.Number || !ok || k < 1 || k > 1000 {
-			v.p.error(a.src.file.Range(item.At), "no tooth count", "A tooth count is a whole number from 1 to 1000.")
+			v.p.error(syntax.Range(item.At), "no tooth count", "A tooth count is a whole number from 1 to 1000.")
 			return
 		}
 		g.TeethText[i] = item.Text

@@ -164,7 +164,7 @@ func (t *text) change(find func() *syntax.Block, c Change) error {
 		return fmt.Errorf("its basis block has no kind")
 	}
 	l := own().Labels[0]
-	if err := t.splice(int(l.At.Start), int(l.At.End), strconv.Quote(string(engine.ShopRecord))); err != nil {
+	if err := t.splice(l.At.Start.Byte, l.At.End.Byte, strconv.Quote(string(engine.ShopRecord))); err != nil {
 		return err
 	}
 	if err := t.put(own, "cases", strconv.Itoa(c.Cases)); err != nil {
@@ -195,7 +195,7 @@ func (t *text) basisAround(b *syntax.Block) *syntax.Block {
 	for body != &b.Body {
 		var in *syntax.Block
 		for _, c := range body.Blocks {
-			if c.At.Start <= b.At.Start && b.At.End <= c.At.End {
+			if c.Open.Start.Byte < b.Open.Start.Byte && b.Close.End.Byte < c.Close.End.Byte || c == b {
 				in = c
 			}
 		}

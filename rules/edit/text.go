@@ -5,6 +5,9 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/hashicorp/hcl/v2"
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+
 	"slipcase/rules/syntax"
 )
 
@@ -46,55 +49,17 @@ func (t *text) splice(start, end int, with string) error {
 	return nil
 }
 
-// braces are the offsets of a block's braces.
-func (t *text) braces(b *syntax.Block) (open, shut int) {
-	// Between the head and the brace there may be comments, with braces too.
-	open = int(b.Head.End)
-	for open < len(t.src) && t.src[open] != '{' {
-		open = t.next(open)
-	}
-	return open, int(b.At.End) - 1
-}
-
-// next is the offset after the comment, string or byte at i.
-func (t *text) next(i int) int {
-	rest := t.src[i:]
-	switch {
-	case bytes.HasPrefix(rest, []byte("/*")):
-		if n := bytes.Index(rest[2:], []byte("*/")); n >= 0 {
-			return i + n + 4
-		}
-		return len(t.src)
-	case rest[0] == '#' || bytes.HasPrefix(rest, []byte("//")):
-		if n := bytes.IndexByte(rest, '\n'); n >= 0 {
-			return i + n
-		}
-		return len(t.src)
-	case rest[0] == '"':
-		for j := 1; j < len(rest); j++ {
-			switch rest[j] {
-			case '\\':
-				j++
-			case '"':
-				return i + j + 1
-			case '\n':
-				return i + j
-			}
-		}
-		return len(t.src)
-	}
-	return i + 1
-}
-
 // lastLine is the start of the line on which the block's closing brace
 // stands, where the block ends on a line of its own; 0 for a one-line block.
-// Line ends within comments are not counted.
+// Line ends within comments are not counted: HCL's own tokens tell.
 func (t *text) lastLine(b *syntax.Block) int {
-	open, shut := t.braces(b)
 	at := 0
-	for i := open + 1; i < shut; i = t.next(i) {
-		if t.src[i] == '\n' {
-			at = i + 1
+	tokens, _ := hclsyntax.LexConfig(t.src, t.name, hcl.InitialPos)
+	for _, k := range tokens {
+		// A comment of one line takes the line's end along.
+		if (k.Type == hclsyntax.TokenNewline || k.Type == hclsyntax.TokenComment && k.Bytes[len(k.Bytes)-1] == '\n') &&
+			b.Open.End.Byte <= k.Range.Start.Byte && k.Range.End.Byte <= b.Close.Start.Byte {
+			at = k.Range.End.Byte
 		}
 	}
 	return at
@@ -119,8 +84,8 @@ func (t *text) spread(find func() *syntax.Block) error {
 	if t.lastLine(b) > 0 {
 		return nil
 	}
-	open, shut := t.braces(b)
-	in := t.indent(int(b.Head.Start))
+	open, shut := b.Open.Start.Byte, b.Close.Start.Byte
+	in := t.indent(b.Head.Start.Byte)
 	body := strings.TrimSpace(string(t.src[open+1 : shut]))
 	with := t.nl + in
 	if body != "" {
@@ -148,12 +113,12 @@ func (t *text) insert(find func() *syntax.Block, lines string) error {
 func (t *text) inner(b *syntax.Block) string {
 	first := -1
 	for i := range b.Body.Attrs {
-		if s := int(b.Body.Attrs[i].At.Start); first < 0 || s < first {
+		if s := b.Body.Attrs[i].At.Start.Byte; first < 0 || s < first {
 			first = s
 		}
 	}
 	for _, c := range b.Body.Blocks {
-		if s := int(c.Head.Start); first < 0 || s < first {
+		if s := c.Head.Start.Byte; first < 0 || s < first {
 			first = s
 		}
 	}
@@ -163,7 +128,7 @@ func (t *text) inner(b *syntax.Block) string {
 			return in
 		}
 	}
-	return t.indent(int(b.Head.Start)) + step
+	return t.indent(b.Head.Start.Byte) + step
 }
 
 // layout gives lines their indent and the file's line ends.
@@ -191,7 +156,7 @@ func attr(b *syntax.Body, name string) *syntax.Attr {
 // put sets an argument of a block to a value as written.
 func (t *text) put(find func() *syntax.Block, name, value string) error {
 	if a := attr(&find().Body, name); a != nil {
-		return t.splice(int(a.Value.At.Start), int(a.Value.At.End), value)
+		return t.splice(a.Value.At.Start.Byte, a.Value.At.End.Byte, value)
 	}
 	return t.insert(find, name+" = "+value)
 }
@@ -202,7 +167,7 @@ func (t *text) drop(find func() *syntax.Block, name string) error {
 	if a == nil {
 		return nil
 	}
-	start, end := int(a.At.Start), int(a.At.End)
+	start, end := a.At.Start.Byte, a.At.End.Byte
 	from := bytes.LastIndexByte(t.src[:start], '\n') + 1
 	to := end
 	for to < len(t.src) && (t.src[to] == ' ' || t.src[to] == '\t' || t.src[to] == '\r') {

@@ -1,14 +1,16 @@
-// Package syntax reads the rule language's own small part of HCL native
-// syntax: arguments, blocks, strings, numbers, bare words, references with a
-// dot or an index, and lists. What HCL has beyond that (templates, heredocs,
-// conditionals, for, operators, calls, objects, splats) is refused while
-// reading, with its place, so that a file from a stranger cannot cost more
-// than its own length: one pass, no recursion deeper than MaxDepth, no memory
-// beyond the tree.
+// Package syntax reads the text of rule files. HCL's own parser does the
+// reading; a guard goes over the bytes first, because a file may come from a
+// stranger and that parser recurses as deep as the file says (which overflows
+// the stack, and no recover catches that) and takes time and memory for
+// constructs that the rule language does not have.
 //
-// HCL's own parser keeps every token of a file, with two full positions each,
-// and recurses as deep as the file says. Here a tree node keeps byte offsets
-// only; lines and columns are looked up when somebody asks. Everything that
-// this package accepts, HCL's parser accepts with the same tree: a fuzz target
-// compares them.
+// The guard refuses templates, heredocs, for, conditionals, operators but one
+// minus before a number, calls, objects and splats, each at its place and in
+// plain words, and bounds the file, its depth, its numbers and the number of
+// diagnostics. An argument or block with a fault is blanked out, so that one
+// run tells about all of them.
+//
+// The tree given on holds what the rule language has, with HCL's own ranges.
+// Numbers are cut from the text at these ranges, so that printed digits
+// survive. Edits splice at the same ranges.
 package syntax

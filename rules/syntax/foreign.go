@@ -1,33 +1,36 @@
 package syntax
 
 import (
+	"bytes"
 	"fmt"
-	"strings"
 	"unicode/utf8"
 )
 
-// foreign reports a token that HCL or nobody knows, and takes it.
-func (s *scanner) foreign() token {
-	rest := s.src[s.pos:]
-	start := s.pos
-	for _, f := range foreigners {
-		if !strings.HasPrefix(rest, f.text) {
-			continue
+// foreign is what is known of the sign here, or nil.
+func (g *guard) foreign() *foreigner {
+	rest := g.src[g.at:]
+	for i := range foreigners {
+		if bytes.HasPrefix(rest, []byte(foreigners[i].text)) {
+			return &foreigners[i]
 		}
-		s.fault(Span{start, start + int32(len(f.text))}, f.summary, f.detail)
-		if f.text == "<<" {
-			return s.heredoc()
-		}
-		s.pos += int32(len(f.text))
-		return token{kind: tBad, at: Span{start, s.pos}}
 	}
-	r, n := utf8.DecodeRuneInString(rest)
-	s.fault(Span{start, start + int32(n)}, fmt.Sprintf("character %q", r), "It has no meaning here. Names are plain letters, digits, underscores and hyphens; other text goes in quotes.")
-	s.pos += int32(n)
-	return token{kind: tBad, at: Span{start, s.pos}}
+	return nil
 }
 
-var foreigners = []struct{ text, summary, detail string }{
+// refuseForeign refuses a sign that the rule language does not have.
+func (g *guard) refuseForeign() bool {
+	if f := g.foreign(); f != nil {
+		return g.refuse(g.at, g.at+len(f.text), f.summary, f.detail)
+	}
+	r, n := utf8.DecodeRune(g.src[g.at:])
+	return g.refuse(g.at, g.at+n, fmt.Sprintf("character %q", r), "It has no meaning here. Names are plain letters, digits, underscores and hyphens; other text goes in quotes.")
+}
+
+type foreigner struct{ text, summary, detail string }
+
+var foreigners = []foreigner{
+	{"(", "parenthesis", "The rule language has no function calls and needs no parentheses. Write the value itself."},
+	{")", "parenthesis", "The rule language has no function calls and needs no parentheses."},
 	{"<<", "heredoc", `Text over several lines is not used. Write it in quotes on one line, with \n where a line ends.`},
 	{"...", "three dots", "The rule language has no for expressions and no expansion. Write the list out."},
 	{"..", "two dots", "There are no ranges of values. Write the list out."},
@@ -57,35 +60,20 @@ var foreigners = []struct{ text, summary, detail string }{
 	{"\u201d", "curly quote", `Text goes in straight double quotes: "like this".`},
 }
 
-// heredoc passes over a heredoc, or over the rest of the file where it has no
-// end: one search in either case.
-func (s *scanner) heredoc() token {
-	start := s.pos
-	rest := s.src[s.pos:]
-	eol := strings.IndexByte(rest, '\n')
-	if eol < 0 {
-		s.pos = int32(len(s.src))
-		return token{kind: tBad, at: Span{start, s.pos}}
+// heredoc is the offset after the heredoc at i, or the end of the text where
+// it has no end.
+func heredoc(src []byte, i int) int {
+	first, _, more := bytes.Cut(src[i+2:], []byte("\n"))
+	word := bytes.TrimSpace(bytes.TrimPrefix(first, []byte("-")))
+	for at := i + 3 + len(first); more; {
+		var line []byte
+		line, _, more = bytes.Cut(src[at:], []byte("\n"))
+		if bytes.Equal(bytes.TrimSpace(line), word) {
+			return at + len(line)
+		}
+		at += len(line) + 1
 	}
-	word := strings.TrimSpace(strings.TrimPrefix(rest[2:eol], "-"))
-	at := eol + 1
-	for at < len(rest) {
-		end := strings.IndexByte(rest[at:], '\n')
-		line := rest[at:]
-		if end >= 0 {
-			line = rest[at : at+end]
-		}
-		if strings.TrimSpace(line) == word {
-			s.pos += int32(at + len(line))
-			return token{kind: tBad, at: Span{start, s.pos}}
-		}
-		if end < 0 {
-			break
-		}
-		at += end + 1
-	}
-	s.pos = int32(len(s.src))
-	return token{kind: tBad, at: Span{start, s.pos}}
+	return len(src)
 }
 
 // clip shortens text for a message.

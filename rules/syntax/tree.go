@@ -1,26 +1,27 @@
 package syntax
 
 import (
-	"sort"
-	"unicode/utf8"
+	"github.com/hashicorp/hcl/v2"
 
 	"slipcase/engine"
 )
 
-// Limits of a file. A file beyond them is refused, not cut.
-const (
-	MaxBytes    = 256 << 10 // length of a file
-	MaxDepth    = 32        // blocks and lists within one another
-	MaxExponent = 30        // powers of ten in a number
-	MaxDigits   = 40        // characters of a number
-	MaxProblems = 100       // diagnostics kept for a file; the rest are counted
-)
+// Problems collects the diagnostics of one file: the first MaxProblems are
+// kept, the rest counted.
+type Problems struct {
+	List []engine.Diagnostic
+	More int
+}
 
-// Span is a stretch of the file in bytes from its start, end excluded.
-type Span struct{ Start, End int32 }
+func (p *Problems) add(d engine.Diagnostic) {
+	if len(p.List) >= MaxProblems {
+		p.More++
+		return
+	}
+	p.List = append(p.List, d)
+}
 
-// File is one file read: its tree, and what is needed to turn offsets into
-// lines and columns. It does not change once read.
+// File is one file read. It does not change once read.
 type File struct {
 	Name string
 	Src  string
@@ -28,12 +29,7 @@ type File struct {
 	// Refused says that the text as a whole could not be read; there is no
 	// tree.
 	Refused bool
-	lines   []int32 // offset of the first byte of each line
-	marks   []mark  // columns at token ends, on lines that hold more than ASCII
-	ascii   bool
 }
-
-type mark struct{ offset, column int32 }
 
 // Body holds arguments and blocks in the order of the file.
 type Body struct {
@@ -43,30 +39,30 @@ type Body struct {
 
 // Attr is one argument, `name = value`.
 type Attr struct {
-	Name  string
-	At    Span // name to the end of the value
-	Value Value
+	Name   string
+	NameAt hcl.Range
+	At     hcl.Range // name to the end of the value
+	Value  Value
 }
-
-// NameAt is the span of the argument's name.
-func (a Attr) NameAt() Span { return Span{a.At.Start, a.At.Start + int32(len(a.Name))} }
 
 // Block is one block, `type "label" { … }`.
 type Block struct {
 	Type   string
 	Labels []Label
 	Body   Body
-	Head   Span // type to the last label
-	At     Span // type to the closing brace
+	TypeAt hcl.Range
+	Head   hcl.Range // type to the last label
+	Open   hcl.Range // its braces
+	Close  hcl.Range
 }
 
-// TypeAt is the span of the block's type.
-func (b *Block) TypeAt() Span { return Span{b.Head.Start, b.Head.Start + int32(len(b.Type))} }
+// At is the place of the whole block, type to closing brace.
+func (b *Block) At() hcl.Range { return hcl.RangeBetween(b.TypeAt, b.Close) }
 
 // Label is one label of a block.
 type Label struct {
 	Text string
-	At   Span
+	At   hcl.Range
 }
 
 // Kind is what a value is.
@@ -88,38 +84,15 @@ type Value struct {
 	Text  string // a string's text, a number or word as written, a reference's first word
 	Key   string // a reference's second word
 	Items []Value
-	At    Span
+	At    hcl.Range
 }
 
-// Range turns a span into lines and columns.
-func (f *File) Range(s Span) engine.Range {
-	r := engine.Range{File: f.Name, Byte: int(s.Start), EndByte: int(s.End)}
-	r.Line, r.Column = f.position(s.Start)
-	if s.End == s.Start {
-		r.EndLine, r.EndColumn = r.Line, r.Column
-	} else {
-		r.EndLine, r.EndColumn = f.position(s.End)
+// Range is a place of HCL's as the engine's.
+func Range(r hcl.Range) engine.Range {
+	return engine.Range{
+		File: r.Filename, Byte: r.Start.Byte, EndByte: r.End.Byte,
+		Line: r.Start.Line, Column: r.Start.Column, EndLine: r.End.Line, EndColumn: r.End.Column,
 	}
-	return r
-}
-
-func (f *File) position(offset int32) (line, column int) {
-	n := sort.Search(len(f.lines), func(i int) bool { return f.lines[i] > offset })
-	if n == 0 {
-		return 1, 1
-	}
-	start := f.lines[n-1]
-	if !f.ascii {
-		i := sort.Search(len(f.marks), func(i int) bool { return f.marks[i].offset > offset })
-		if i > 0 && f.marks[i-1].offset >= start {
-			m := f.marks[i-1]
-			// Between marks there are only spaces and punctuation, or the
-			// place of a fault inside a token.
-			return n, int(m.column) + utf8.RuneCountInString(f.Src[m.offset:offset])
-		}
-		return n, utf8.RuneCountInString(f.Src[start:offset]) + 1
-	}
-	return n, int(offset-start) + 1
 }
 
 // Same tells whether two bodies say the same in the same order; where they
