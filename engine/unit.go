@@ -33,6 +33,18 @@ type Unit struct {
 	Basis      *Basis
 }
 
+// MadeParts counts the components that the unit's file leaves to what such
+// units usually have.
+func (u *Unit) MadeParts() int {
+	n := 0
+	for i := range u.Components {
+		if u.Components[i].Made {
+			n++
+		}
+	}
+	return n
+}
+
 // GearsetKind tells single-pinion from double-pinion gearsets.
 type GearsetKind string
 
@@ -103,6 +115,7 @@ type Circuit struct {
 	Main        bool     // the line-pressure circuit that supplies all others
 	Feeds       []string // element names
 	Tap         string   // where a gauge goes; "" when there is none
+	Made        bool     // a usual circuit, made from the chart
 	At          Range
 }
 
@@ -204,6 +217,10 @@ type Component struct {
 	Serves      []Target
 	Formerly    []string
 	Bench       string // place on the parts bench where it is laid
+	// SeenAt is the step that brings it into view, where the component says so
+	// itself; the step's Exposes has it then.
+	SeenAt string
+	Made   bool // a usual part, made from the chart: the unit's file says nothing of it
 	// Frequency overrides the rate of single modes of this component.
 	Frequency map[string]Number
 	At        Range
@@ -240,6 +257,7 @@ type Step struct {
 	Look     []string // what to look for, in plain sentences
 	Cautions []string // names of cautions
 	Pulls    bool     // this step takes the unit out of the vehicle
+	Made     bool     // a usual step, made from the chart
 	// Repair and Refit are minutes: to repair what this step exposes where it
 	// is, and to put back what the step took off. Zero values when not said.
 	Repair, Refit Number

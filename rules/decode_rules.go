@@ -47,6 +47,10 @@ func (d *decoder) rule(n *node) {
 		d.k.Reporters = append(d.k.Reporters, r)
 	case "check":
 		d.check(n)
+	case "usual":
+		for _, c := range n.blocks {
+			d.required(c)
+		}
 	case "caution":
 		d.k.Cautions = append(d.k.Cautions, engine.Caution{Name: n.label(0), Text: d.text(n, "text"), At: n.at()})
 	case "code":

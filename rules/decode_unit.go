@@ -81,7 +81,7 @@ func (d *decoder) unit(n *node) *scope {
 		case "circuit":
 			main, _ := d.truth(c, "main")
 			u.Circuits = append(u.Circuits, engine.Circuit{Name: c.label(0), Title: d.text(c, "title"), Main: main,
-				Feeds: d.look(anElement, s, d.names(c, "feeds")), Tap: d.text(c, "tap"), At: c.at()})
+				Feeds: d.look(anElement, s, d.names(c, "feeds")), Tap: d.text(c, "tap"), Made: c.made, At: c.at()})
 		case "solenoid":
 			kind := d.word(c, "kind")
 			if kind == "" {
@@ -130,6 +130,7 @@ func (d *decoder) unit(n *node) *scope {
 	if !train && !n.orphan {
 		d.error(n.at(), n.title()+" without a train", "Its gear train says what the rows do: train { input = \"turbine\" … }")
 	}
+	seenAt(u)
 	usualPressures(u)
 	d.k.Units = append(d.k.Units, u)
 	return s
@@ -232,7 +233,10 @@ func (d *decoder) factor(n *node, name string) engine.Number {
 func (d *decoder) component(s *scope, n *node) {
 	c := engine.Component{Name: n.label(0), Title: d.text(n, "title"), Kind: d.name(n, "kind"), Serves: d.targets(n),
 		Formerly: plain(d.names(n, "formerly")), Bench: d.text(n, "bench"), At: n.at(), Basis: n.basis}
+	c.Made = n.made
 	i, u := len(s.unit.Components), s.unit
+	c.SeenAt = d.name(n, "at")
+	d.lookOne(aStep, s, d.nameAt(n, "at"), func(string) {})
 	d.lookOne(aKind, s, d.nameAt(n, "kind"), func(x string) { u.Components[i].Kind = x })
 	for _, f := range n.blocks {
 		d.required(f)
@@ -268,5 +272,20 @@ func (d *decoder) step(s *scope, n *node) {
 			st.Stage = engine.StagePulled
 		}
 	}
+	st.Made = n.made
 	s.unit.Steps = append(s.unit.Steps, st)
+}
+
+// seenAt adds each component that says where it comes into view to its step.
+func seenAt(u *engine.Unit) {
+	step := map[string]*engine.Step{}
+	for i := range u.Steps {
+		step[u.Steps[i].Name] = &u.Steps[i]
+	}
+	for i := range u.Components {
+		c := &u.Components[i]
+		if st := step[c.SeenAt]; st != nil && !contains(st.Exposes, c.Name) {
+			st.Exposes = append(st.Exposes, c.Name)
+		}
+	}
 }

@@ -390,6 +390,7 @@ func (l *loader) build(files []*loaded, wanted []string) (*engine.Knowledge, []e
 		merged = merge(&l.problems, merged, own)
 	}
 	merged = l.like(merged)
+	merged = l.usual(merged)
 	merged = refuseDrops(&l.problems, merged)
 	d := newDecoder()
 	var scopes []*scope

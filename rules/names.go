@@ -16,6 +16,7 @@ const (
 	gearForm                    // D, R, 3, L1
 	codeForm                    // P0741
 	findingForm                 // name[@place][:condition]
+	patternName                 // plainName with a star for the thing
 	anyText                     // not empty
 )
 
@@ -29,6 +30,8 @@ func (f nameForm) String() string {
 		return "letters and digits, as on the selector: D, R, 3"
 	case codeForm:
 		return "a capital letter and four digits, as a scan tool shows it: P0741"
+	case patternName:
+		return "lower-case letters, digits and underscores, with a star for the thing's own name: *_piston"
 	case findingForm:
 		return "a finding, with its place after @ and its condition after a colon where it has them: slips@D/3:hot"
 	}
@@ -55,6 +58,8 @@ func (f nameForm) fits(s string) bool {
 			ok = lower || upper || digit
 		case codeForm:
 			ok = digit || upper
+		case patternName:
+			ok = lower || c == '*' || i > 0 && (digit || c == '_')
 		case findingForm:
 			ok = lower || upper || digit || strings.IndexByte("_@/:*-", c) >= 0
 		}

@@ -28,6 +28,7 @@ type node struct {
 	drop   bool
 	dropAt engine.Range
 	orphan bool // a unit that is like one that could not be found
+	made   bool // a usual part, and nothing of its own written over it
 	broken bool // a label is missing or no name; nothing may refer to it
 }
 

@@ -108,7 +108,7 @@ func overlay(p *problems, lower, upper *node) *node {
 	n.layer = max(lower.layer, upper.layer)
 	// Messages about the block point to where it was last written to: the
 	// shop's own file, not the embedded one.
-	n.src, n.block = upper.src, upper.block
+	n.src, n.block, n.made = upper.src, upper.block, upper.made
 	if upper.basis != nil {
 		n.basis = upper.basis
 	}

@@ -168,15 +168,31 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 	{name: "case", labels: label("case", idForm), args: args(
 		arg("title", fText), must("unit", fName), arg("vehicle", fText), arg("done", fNames)),
 		blocks: caseBlocks},
+	usualSpec,
 	unitSpec,
 }}
+
+// usualSpec is what a thing of a unit usually has. A star in a name or title
+// stands for the thing.
+var usualSpec = &blockSpec{name: "usual", labels: []labelSpec{{what: "thing that has them", form: plainName}, {what: "which of them", form: anyText, optional: true}},
+	args: args(arg("only", fNames), arg("front", fName)),
+	blocks: []*blockSpec{
+		{name: "circuit", labels: label("circuit", patternName), args: args(arg("title", fText), arg("main", fBool), arg("tap", fText))},
+		{name: "component", labels: label("component", patternName), args: args(
+			arg("title", fText), must("kind", fName), must("serves", fNames), must("at", fName), arg("bench", fText))},
+		{name: "step", labels: label("step", patternName), args: args(
+			arg("title", fText), argSpec{name: "stage", form: fWord, words: []string{"in_vehicle", "pulled", "teardown"}},
+			arg("after", fNames), arg("minutes", fNumber), arg("measure", fTexts), arg("look", fTexts),
+			arg("cautions", fNames), arg("pulls", fBool), arg("repair", fNumber), arg("refit", fNumber))},
+	}}
 
 func elementSpec(name string, a ...argSpec) *blockSpec {
 	return &blockSpec{name: name, labels: label("element", plainName), args: append(args(arg("title", fText)), a...)}
 }
 
 var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: args(
-	arg("title", fText), arg("note", fText), word("drive", "rear", "front", "all"), word("controls", controlsWords...), arg("like", fName)),
+	arg("title", fText), arg("note", fText), word("drive", "rear", "front", "all"), word("controls", controlsWords...), arg("like", fName),
+	word("parts", "usual"), arg("front_to_back", fNames)),
 	blocks: []*blockSpec{
 		{name: "train", single: true, args: args(must("input", fName), must("output", fName)), blocks: []*blockSpec{
 			{name: "gearset", labels: label("gearset", plainName), args: args(
@@ -198,7 +214,7 @@ var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: arg
 		{name: "pressure", labels: []labelSpec{{what: "idle or load", form: plainName}, {what: "range", form: gearForm}}, args: args(
 			arg("low", fQuantity), arg("high", fQuantity))},
 		{name: "component", labels: label("component", plainName), args: args(
-			arg("title", fText), must("kind", fName), must("serves", fTarget), arg("formerly", fNames), arg("bench", fText)),
+			arg("title", fText), must("kind", fName), must("serves", fTarget), arg("at", fName), arg("formerly", fNames), arg("bench", fText)),
 			blocks: []*blockSpec{{name: "frequency", labels: label("mode", plainName), args: args(must("rate", fRate))}}},
 		{name: "step", labels: label("step", plainName), args: args(
 			arg("title", fText), argSpec{name: "stage", form: fWord, words: []string{"in_vehicle", "pulled", "teardown"}},

@@ -43,3 +43,11 @@ check "ask_history" {
   minutes = 1
   yields  = ["history_towed"]
 }
+kind "shell" {
+}
+kind "shaft" {
+}
+kind "piston" {
+}
+kind "external_seal" {
+}
