@@ -140,7 +140,7 @@ type Finding struct {
 	Signs       []Link   // To: an outcome of physics ("no_drive"); strength: the finding is there given that outcome
 	Reporter    string   // who or what reports it, where a case does not say
 	Reading     string   // name by which a measured value is noted ("line_pressure"); "" when none
-	ReadingSide string   // "low" or "high": present when the value is beyond that limit
+	ReadingSide string   // "low", "high" or "either": present when the value is beyond that limit
 	Note        string
 	At          Range
 	Basis       *Basis

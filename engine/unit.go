@@ -271,7 +271,10 @@ type Limit struct {
 	Component   string // "" when it belongs to the whole unit
 	Step        string // the step before or at which it is measured; "" when not said
 	Check       string // the check that it is measured in; "" when not said
-	Low, High   *quantity.Quantity
-	At          Range
-	Basis       *Basis
+	// Measures is what findings read there, with its place ("clearance@forward",
+	// "end_play"); "" where the findings are those of the limit itself.
+	Measures  string
+	Low, High *quantity.Quantity
+	At        Range
+	Basis     *Basis
 }

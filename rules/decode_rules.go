@@ -147,7 +147,7 @@ func (d *decoder) finding(n *node) {
 		d.error(a.nameAt(), "reading_side without reading", "Say under which name the value is noted: reading = \"line_pressure\"")
 	}
 	if a := n.attr("reading"); a != nil && n.attr("reading_side") == nil && f.Reading != "" {
-		d.error(a.nameAt(), "reading without reading_side", "Say beyond which limit the finding is there: reading_side = low or high")
+		d.error(a.nameAt(), "reading without reading_side", "Say beyond which limit the finding is there: reading_side = low, high or either")
 	}
 	d.k.Findings = append(d.k.Findings, f)
 }

@@ -118,7 +118,7 @@ func (d *decoder) unit(n *node) *scope {
 		case "step":
 			d.step(s, c)
 		case "limit":
-			l := engine.Limit{Name: c.label(0), Title: d.text(c, "title"), Component: d.name(c, "component"), Step: d.name(c, "step"), Check: d.name(c, "check"), At: c.at(), Basis: c.basis}
+			l := engine.Limit{Name: c.label(0), Title: d.text(c, "title"), Component: d.name(c, "component"), Step: d.name(c, "step"), Check: d.name(c, "check"), Measures: d.text(c, "measures"), At: c.at(), Basis: c.basis}
 			l.Low, l.High = d.limits(c, "")
 			i := len(u.Limits)
 			d.lookOne(aComponent, s, d.nameAt(c, "component"), func(x string) { u.Limits[i].Component = x })

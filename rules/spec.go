@@ -146,7 +146,7 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 	{name: "finding", labels: label("finding", plainName), args: args(
 		arg("title", fText), word("per", perWords...), argSpec{name: "stage", form: fWord, words: stageWords, required: true},
 		arg("formerly", fNames), arg("phrases", fTexts), arg("leak", fRate), arg("reporter", fName),
-		arg("reading", fName), word("reading_side", "low", "high"), arg("note", fText)),
+		arg("reading", fName), word("reading_side", "low", "high", "either"), arg("note", fText)),
 		blocks: []*blockSpec{link("sign", "outcome", plainName)}},
 	{name: "reporter", labels: label("reporter", plainName), args: args(
 		arg("title", fText), must("hit", fRate), must("false_alarm", fRate)),
@@ -221,5 +221,5 @@ var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: arg
 			arg("after", fNames), arg("minutes", fNumber), arg("exposes", fNames), arg("measure", fTexts), arg("look", fTexts),
 			arg("cautions", fNames), arg("pulls", fBool), arg("repair", fNumber), arg("refit", fNumber))},
 		{name: "limit", labels: label("limit", plainName), args: args(
-			arg("title", fText), arg("component", fName), arg("step", fName), arg("check", fName), arg("low", fQuantity), arg("high", fQuantity))},
+			arg("title", fText), arg("component", fName), arg("step", fName), arg("check", fName), arg("measures", fText), arg("low", fQuantity), arg("high", fQuantity))},
 	}}

@@ -115,7 +115,9 @@ func placesOf(u *engine.Unit, machine *geartrain.Machine) map[engine.Per][]strin
 		p[engine.PerSolenoid] = append(p[engine.PerSolenoid], x.Name)
 	}
 	for _, x := range u.Limits {
-		p[engine.PerLimit] = append(p[engine.PerLimit], x.Name)
+		if x.Measures == "" {
+			p[engine.PerLimit] = append(p[engine.PerLimit], x.Name)
+		}
 	}
 	return p
 }

@@ -32,7 +32,8 @@ func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
 	var out []Piece
 	var diags []engine.Diagnostic
 	group := 0
-	split := m.splits(c.Reports)
+	taken := lastTaken(c.Readings)
+	split := m.splits(c.Reports, taken)
 	bad := func(at engine.Range, summary, detail string) {
 		diags = append(diags, engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail, Subject: at})
 	}
@@ -64,9 +65,9 @@ func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
 		p.Weak = p.On < 1.5*p.Off && p.Off < 1.5*p.On
 		out = append(out, p)
 	}
-	for _, r := range c.Readings {
+	for _, r := range taken {
 		group++
-		pieces, err := m.reading(r, group)
+		pieces, err := m.reading(r, group, split)
 		if err != nil {
 			bad(r.Where, err.Error(), "readings are named by a finding's reading or by a limit of the unit, with the place where one belongs")
 			continue
@@ -145,6 +146,9 @@ func (m *Model) LookupFinding(name string) (int, bool) {
 	if now := m.current(name); now != name {
 		return m.LookupFinding(now)
 	}
+	if now := m.measured(f); now != "" {
+		return m.LookupFinding(now)
+	}
 	return 0, false
 }
 
@@ -161,18 +165,27 @@ func (m *Model) current(name string) string {
 }
 
 // splits lists the plain findings that a case reports under several names.
-func (m *Model) splits(reports []engine.Report) map[string]bool {
+func (m *Model) splits(reports []engine.Report, readings []engine.Reading) map[string]bool {
 	first := map[string]engine.Condition{}
 	out := map[string]bool{}
-	for _, r := range reports {
-		if r.State == engine.Unknown {
-			continue
-		}
-		f := engine.ParseFindingName(r.Finding)
+	add := func(name string) {
+		f := engine.ParseFindingName(name)
 		if c, ok := first[f.Base()]; ok && c != f.Condition {
 			out[f.Base()] = true
 		}
 		first[f.Base()] = f.Condition
+	}
+	for _, r := range reports {
+		if r.State != engine.Unknown {
+			add(r.Finding)
+		}
+	}
+	for _, r := range readings {
+		if b, ok := m.Unit.Bounds(r.Name, r.Place); ok {
+			for _, x := range m.read(b, r) {
+				add(x.name)
+			}
+		}
 	}
 	return out
 }
@@ -269,86 +282,6 @@ func (m *Model) reporterNames() string {
 		names = append(names, r.Name)
 	}
 	return strings.Join(names, ", ")
-}
-
-// reading compares a measured value with the unit's limits: each finding that
-// reads this name becomes present or absent.
-func (m *Model) reading(r engine.Reading, group int) ([]Piece, error) {
-	type bound struct {
-		low, high *float64
-		dim       string
-	}
-	var limit *bound
-	set := func(low, high *float64, dim string) { limit = &bound{low, high, dim} }
-	for _, p := range m.Unit.Pressures {
-		if r.Name == "line_pressure" && p.Place() == r.Place {
-			var lo, hi *float64
-			if p.Low != nil {
-				lo = &p.Low.Base
-				set(lo, hi, string(p.Low.Dim))
-			}
-			if p.High != nil {
-				hi = &p.High.Base
-				set(lo, hi, string(p.High.Dim))
-			}
-		}
-	}
-	place := r.Place
-	for _, l := range m.Unit.Limits {
-		if l.Name == r.Name || l.Name == r.Place {
-			place = l.Name
-			var lo, hi *float64
-			if l.Low != nil {
-				lo = &l.Low.Base
-				set(lo, hi, string(l.Low.Dim))
-			}
-			if l.High != nil {
-				hi = &l.High.Base
-				set(lo, hi, string(l.High.Dim))
-			}
-		}
-	}
-	if limit == nil {
-		return nil, fmt.Errorf("the unit %s has no limits for %s %s", m.Unit.ID, r.Name, r.Place)
-	}
-	if limit.dim != string(r.Value.Dim) {
-		return nil, fmt.Errorf("%s is %s, the limit is %s", r.Value.Text, r.Value.Dim, limit.dim)
-	}
-	var out []Piece
-	for i, n := range m.Nodes {
-		if n.Layer != FindingLayer || n.Condition != "" || n.Finding == nil || n.Place != place || n.Finding.ReadingSide == "" {
-			continue
-		}
-		f := n.Finding
-		if f.Reading != r.Name && !(f.Per == engine.PerLimit && (r.Name == place || f.Reading == "limit")) {
-			continue
-		}
-		var beyond bool
-		switch {
-		case f.ReadingSide == "low" && limit.low != nil:
-			beyond = r.Value.Base < *limit.low
-		case f.ReadingSide == "high" && limit.high != nil:
-			beyond = r.Value.Base > *limit.high
-		default:
-			continue
-		}
-		by := r.By
-		if by == "" {
-			by = m.defaultReporter(i)
-		}
-		hit, fa, err := m.reliability(by, i)
-		if err != nil {
-			return nil, err
-		}
-		p := Piece{Label: n.Name, Title: n.Title + " (" + r.Value.Text + ")", By: by, Node: i, Where: r.Where, Group: group, Ranked: true}
-		if beyond {
-			p.State, p.On, p.Off = engine.Present, hit, fa
-		} else {
-			p.State, p.On, p.Off = engine.Absent, 1-hit, 1-fa
-		}
-		out = append(out, p)
-	}
-	return out, nil
 }
 
 // Likelihoods is the evidence as the network takes it; tags are the indexes of

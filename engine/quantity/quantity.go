@@ -30,6 +30,7 @@ const (
 	Flow        Dimension = "flow"        // base L/min
 	Torque      Dimension = "torque"      // base N·m
 	Volume      Dimension = "volume"      // base L
+	Distance    Dimension = "distance"    // driven, base mi
 )
 
 // Quantity is a value with its unit, kept as written.
@@ -61,6 +62,7 @@ const (
 	poundFoot = poundf * inch * 12 / 1000                // N·m; SP 811: 1.355818
 	inchHg    = 13595.1 * 9.80665 * (inch / 1000) / 1000 // kPa, conventional; SP 811: 3.386389
 	zeroC     = 273.15                                   // K
+	mile      = 5280 * 12 * inch / 1e6                   // km; SP 811: 1.609344
 	ftoc      = 1 / 1.8                                  // kelvin in a degree Fahrenheit
 )
 
@@ -94,6 +96,8 @@ var units = []unit{
 	{"lbin", Torque, poundFoot / 12, 0},
 	{"L", Volume, 1, 0},
 	{"qt", Volume, gallon / 4, 0},
+	{"mi", Distance, 1, 0},
+	{"km", Distance, 1 / mile, 0},
 }
 
 // signs are other ways to write a unit that people and keyboards produce.
@@ -200,6 +204,31 @@ func Parse(text string) (Quantity, error) {
 	return q, nil
 }
 
+// copper is the temperature coefficient of resistance of annealed copper at 20
+// degC, per kelvin (published: IEC 60028, 3.93e-3).
+const copper = 0.00393
+
+// AtTemperature is a resistance of copper that was taken at one temperature as
+// it would read at another, in degC: 20 ohm at 20 degC is 26.3 ohm at 100 degC.
+// Other quantities, and a resistance that names no temperature, come back as
+// they are.
+func (q Quantity) AtTemperature(degC float64) Quantity {
+	if q.Dim != Resistance || !q.TempSet || q.Temp == degC {
+		return q
+	}
+	at := func(t float64) float64 { return 1 + copper*(t-20) }
+	if at(q.Temp) <= 0 || at(degC) <= 0 {
+		return q // below -234 degC the straight line means nothing
+	}
+	q.Base *= at(degC) / at(q.Temp)
+	q.Temp = degC
+	q.Text = "" // no longer as written
+	if s, err := q.Format(q.Unit, 3); err == nil {
+		q.Text = s + " at " + short(degC) + " degC"
+	}
+	return q
+}
+
 func split(body string) (float64, unit, error) {
 	body = strings.TrimSpace(body)
 	n := 0
@@ -269,7 +298,7 @@ func nearest(name string) string {
 var aliases = []struct{ text, unit string }{
 	{"inch", "in"}, {"inches", "in"}, {`"`, "in"}, {"C", "degC"}, {"F", "degF"}, {"celsius", "degC"}, {"fahrenheit", "degF"},
 	{"volt", "V"}, {"volts", "V"}, {"sec", "s"}, {"seconds", "s"}, {"minutes", "min"}, {"liter", "L"}, {"litre", "L"}, {"quart", "qt"}, {"quarts", "qt"},
-	{"ohms", "ohm"}, {"ft-lb", "lbft"}, {"ftlb", "lbft"}, {"ft lb", "lbft"}, {"lb-ft", "lbft"}, {"in-lb", "lbin"}, {"inlb", "lbin"}, {"micron", "um"}, {"lpm", "L/min"},
+	{"ohms", "ohm"}, {"ft-lb", "lbft"}, {"ftlb", "lbft"}, {"ft lb", "lbft"}, {"lb-ft", "lbft"}, {"in-lb", "lbin"}, {"inlb", "lbin"}, {"micron", "um"}, {"lpm", "L/min"}, {"mile", "mi"}, {"miles", "mi"},
 }
 
 func oneApart(a, b string) bool {

@@ -94,7 +94,7 @@ func measures(m *model.Model, c *engine.CaseFile, s *engine.Step) []Measure {
 		}
 		for i := range m.Unit.Limits {
 			if l := &m.Unit.Limits[i]; l.Name == name {
-				limit := measured(c, l)
+				limit := measured(m.Unit, c, l)
 				x.Limit = &limit
 				x.Taken = x.Taken || limit.Value != nil
 				if x.Check == nil {
@@ -161,25 +161,23 @@ next:
 				continue next
 			}
 		}
-		out = append(out, measured(c, l))
+		out = append(out, measured(u, c, l))
 	}
 	return out
 }
 
 // measured is a limit with the last value that the case has for it.
-func measured(c *engine.CaseFile, l *engine.Limit) Limit {
+func measured(u *engine.Unit, c *engine.CaseFile, l *engine.Limit) Limit {
 	out := Limit{Limit: l}
 	for i := range c.Readings {
 		r := &c.Readings[i]
-		if r.Name != l.Name && r.Place != l.Name {
+		b, ok := u.Bounds(r.Name, r.Place)
+		if !ok || b.Limit != l {
 			continue
 		}
 		out.Value, out.Outside = &r.Value, ""
-		switch {
-		case l.Low != nil && r.Value.Base < l.Low.Base:
-			out.Outside = "below"
-		case l.High != nil && r.Value.Base > l.High.Base:
-			out.Outside = "above"
+		if v, err := b.Judge(r.Value); err == nil {
+			out.Outside = map[string]string{"low": "below", "high": "above"}[v.Side]
 		}
 	}
 	return out

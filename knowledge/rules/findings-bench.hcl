@@ -5,19 +5,23 @@ basis "recalled" {
 }
 
 finding "clearance_high" {
-  per      = element
-  title    = "clearance of {place} above its limit"
-  stage    = teardown
-  reporter = "measuring_tool"
-  leak     = 0.004
+  per          = element
+  title        = "clearance of {place} above its limit"
+  stage        = teardown
+  reporter     = "measuring_tool"
+  leak         = 0.004
+  reading      = "clearance"
+  reading_side = "high"
 }
 
 finding "clearance_low" {
-  per      = element
-  title    = "clearance of {place} below its limit"
-  stage    = teardown
-  reporter = "measuring_tool"
-  leak     = 0.003
+  per          = element
+  title        = "clearance of {place} below its limit"
+  stage        = teardown
+  reporter     = "measuring_tool"
+  leak         = 0.003
+  reading      = "clearance"
+  reading_side = "low"
 }
 
 finding "bench_clearance_off" {
@@ -29,19 +33,23 @@ finding "bench_clearance_off" {
 }
 
 finding "servo_travel_high" {
-  per      = element
-  title    = "travel of the servo pin of {place} too long"
-  stage    = in_vehicle
-  reporter = "measuring_tool"
-  leak     = 0.004
+  per          = element
+  title        = "travel of the servo pin of {place} too long"
+  stage        = in_vehicle
+  reporter     = "measuring_tool"
+  leak         = 0.004
+  reading      = "servo_travel"
+  reading_side = "high"
 }
 
 finding "servo_travel_low" {
-  per      = element
-  title    = "travel of the servo pin of {place} too short"
-  stage    = in_vehicle
-  reporter = "measuring_tool"
-  leak     = 0.003
+  per          = element
+  title        = "travel of the servo pin of {place} too short"
+  stage        = in_vehicle
+  reporter     = "measuring_tool"
+  leak         = 0.003
+  reading      = "servo_travel"
+  reading_side = "low"
 }
 
 finding "leakdown_fails" {
@@ -105,17 +113,21 @@ finding "below_limit" {
 }
 
 finding "end_play_high" {
-  title    = "end play of the shafts high before the pump comes out"
-  stage    = pulled
-  reporter = "measuring_tool"
-  leak     = 0.01
+  title        = "end play of the shafts high before the pump comes out"
+  stage        = pulled
+  reporter     = "measuring_tool"
+  leak         = 0.01
+  reading      = "end_play"
+  reading_side = "high"
 }
 
 finding "end_play_low" {
-  title    = "end play of the shafts low before the pump comes out"
-  stage    = pulled
-  reporter = "measuring_tool"
-  leak     = 0.003
+  title        = "end play of the shafts low before the pump comes out"
+  stage        = pulled
+  reporter     = "measuring_tool"
+  leak         = 0.003
+  reading      = "end_play"
+  reading_side = "low"
 }
 
 finding "flexplate_crack_seen" {
@@ -126,10 +138,12 @@ finding "flexplate_crack_seen" {
 }
 
 finding "runout_high" {
-  title    = "runout of flexplate, pilot or hub high, or a dowel missing"
-  stage    = pulled
-  reporter = "measuring_tool"
-  leak     = 0.004
+  title        = "runout of flexplate, pilot or hub high, or a dowel missing"
+  stage        = pulled
+  reporter     = "measuring_tool"
+  leak         = 0.004
+  reading      = "runout"
+  reading_side = "high"
 }
 
 finding "hub_scored" {
@@ -175,10 +189,12 @@ finding "support_leak" {
 }
 
 finding "pump_clearance_wide" {
-  title    = "clearance of the pump gears wide"
-  stage    = teardown
-  reporter = "measuring_tool"
-  leak     = 0.004
+  title        = "clearance of the pump gears wide"
+  stage        = teardown
+  reporter     = "measuring_tool"
+  leak         = 0.004
+  reading      = "pump_clearance"
+  reading_side = "high"
 }
 
 finding "pump_leak_seen" {
@@ -203,10 +219,12 @@ finding "bushing_loose" {
 }
 
 finding "valve_bore_leaks" {
-  title    = "a bore fails the vacuum test"
-  stage    = teardown
-  reporter = "gauge"
-  leak     = 0.01
+  title        = "a bore fails the vacuum test"
+  stage        = teardown
+  reporter     = "gauge"
+  leak         = 0.01
+  reading      = "bore_vacuum"
+  reading_side = "low"
 }
 
 finding "valve_sticks" {

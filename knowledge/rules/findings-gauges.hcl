@@ -87,12 +87,14 @@ finding "adaptation_at_limit" {
 }
 
 finding "resistance_off" {
-  per      = solenoid
-  title    = "resistance out of limits at {place}"
-  stage    = gauges
-  reporter = "measuring_tool"
-  leak     = 0.002
-  note     = "state the temperature: 20 ohm cold is about 26 ohm at 100 degC and good"
+  per          = solenoid
+  title        = "resistance out of limits at {place}"
+  stage        = gauges
+  reporter     = "measuring_tool"
+  leak         = 0.002
+  note         = "state the temperature: 20 ohm cold is about 26 ohm at 100 degC and good"
+  reading      = "resistance"
+  reading_side = "either"
 }
 
 finding "no_click" {
@@ -122,17 +124,21 @@ finding "solenoid_flow_off" {
 
 # Electric and scan findings of the whole vehicle
 finding "charging_voltage_low" {
-  title    = "charging voltage low"
-  stage    = gauges
-  reporter = "measuring_tool"
-  leak     = 0.006
+  title        = "charging voltage low"
+  stage        = gauges
+  reporter     = "measuring_tool"
+  leak         = 0.006
+  reading      = "charging_voltage"
+  reading_side = "low"
 }
 
 finding "ground_drop_high" {
-  title    = "voltage drop of supply or ground too high under load"
-  stage    = gauges
-  reporter = "measuring_tool"
-  leak     = 0.004
+  title        = "voltage drop of supply or ground too high under load"
+  stage        = gauges
+  reporter     = "measuring_tool"
+  leak         = 0.004
+  reading      = "ground_drop"
+  reading_side = "high"
 }
 
 finding "connector_bad" {
@@ -248,10 +254,12 @@ finding "no_pressure_anywhere" {
 }
 
 finding "cooler_flow_low" {
-  title    = "cooler flow low"
-  stage    = gauges
-  reporter = "gauge"
-  leak     = 0.006
+  title        = "cooler flow low"
+  stage        = gauges
+  reporter     = "gauge"
+  leak         = 0.006
+  reading      = "cooler_flow"
+  reading_side = "low"
 }
 
 finding "cooler_debris" {

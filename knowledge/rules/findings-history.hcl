@@ -142,9 +142,11 @@ finding "history_driven_after" {
 }
 
 finding "history_high_mileage" {
-  title    = "high mileage for its kind"
-  stage    = interview
-  reporter = "driver"
-  leak     = 0.06
-  phrases  = ["lots of miles"]
+  title        = "high mileage for its kind"
+  stage        = interview
+  reporter     = "driver"
+  leak         = 0.06
+  reading      = "mileage"
+  reading_side = "high"
+  phrases      = ["lots of miles"]
 }

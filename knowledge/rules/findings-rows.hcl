@@ -230,11 +230,13 @@ finding "shudder" {
 
 # Stall test: rpm against the maker's figure, and the ratio that a scan tool computes
 finding "stall_high" {
-  per      = row
-  title    = "stall speed high in {place}"
-  stage    = gauges
-  reporter = "scan_tool"
-  leak     = 0.003
+  per          = row
+  title        = "stall speed high in {place}"
+  stage        = gauges
+  reporter     = "scan_tool"
+  leak         = 0.003
+  reading      = "stall"
+  reading_side = "high"
   sign "partial" {
     strength = expected
   }
@@ -244,11 +246,13 @@ finding "stall_high" {
 }
 
 finding "stall_low" {
-  per      = row
-  title    = "stall speed low in {place}"
-  stage    = gauges
-  reporter = "scan_tool"
-  leak     = 0.003
+  per          = row
+  title        = "stall speed low in {place}"
+  stage        = gauges
+  reporter     = "scan_tool"
+  leak         = 0.003
+  reading      = "stall"
+  reading_side = "low"
   sign "weak" {
     strength = probable
   }
@@ -395,11 +399,13 @@ finding "no_shift" {
 
 # Per engagement
 finding "late_engagement" {
-  per      = engagement
-  title    = "late engagement of {place}"
-  stage    = road
-  reporter = "driver"
-  leak     = 0.002
+  per          = engagement
+  title        = "late engagement of {place}"
+  stage        = road
+  reporter     = "driver"
+  leak         = 0.002
+  reading      = "engagement"
+  reading_side = "high"
   phrases = [
     "takes seconds to go in",
     "waits before it grips",

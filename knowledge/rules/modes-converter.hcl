@@ -105,6 +105,9 @@ mode "hub_worn" {
   shows "runout_high" {
     strength = 0.4
   }
+  shows "above_limit@served" {
+    strength = 0.6
+  }
   because "misaligned" {
     strength = 0.4
   }

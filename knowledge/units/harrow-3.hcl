@@ -863,6 +863,7 @@ unit "harrow-3" {
     component = "thrust_washers"
     step      = "pump_out"
     check     = "end_play"
+    measures  = "end_play"
     low       = "0.9 mm"
     high      = "2.1 mm"
   }
@@ -870,7 +871,6 @@ unit "harrow-3" {
     title     = "end play of the pinions"
     component = "planetary"
     step      = "shell_out"
-    low       = "0.20 mm"
     high      = "0.80 mm"
   }
   limit "bushing_fit" {
@@ -883,13 +883,14 @@ unit "harrow-3" {
     title     = "gears to pump face"
     component = "pump"
     step      = "pump_open"
-    low       = "0.02 mm"
+    measures  = "pump_clearance"
     high      = "0.06 mm"
   }
   limit "front_clutch_clearance" {
     title     = "front clutch"
     component = "front_clutch_plates"
     step      = "front_clutch_open"
+    measures  = "clearance@front_clutch"
     low       = "1.5 mm"
     high      = "2.6 mm"
   }
@@ -897,6 +898,7 @@ unit "harrow-3" {
     title     = "rear clutch"
     component = "rear_clutch_plates"
     step      = "rear_clutch_open"
+    measures  = "clearance@rear_clutch"
     low       = "0.7 mm"
     high      = "1.2 mm"
   }
@@ -904,6 +906,61 @@ unit "harrow-3" {
     title     = "runout of the drive plate"
     component = "flexplate"
     step      = "pull_unit"
+    measures  = "runout"
     high      = "0.30 mm"
+  }
+  # Figures of common practice, not of a maker; the rest of this list is invented.
+  limit "engagement_d" {
+    title    = "time to engage D"
+    check    = "timed_engagement"
+    measures = "engagement@D"
+    high     = "1.2 s"
+    basis "common practice" {
+      note = "about 1.2 s to D, or the maker's figure"
+    }
+  }
+  limit "engagement_r" {
+    title    = "time to engage R"
+    check    = "timed_engagement"
+    measures = "engagement@R"
+    high     = "1.5 s"
+    basis "common practice" {
+      note = "about 1.5 s to R, or the maker's figure"
+    }
+  }
+  limit "cooler_liters" {
+    title    = "liters from the cooler return line in 20 s"
+    check    = "cooler_flow"
+    measures = "cooler_flow"
+    low      = "0.7 L"
+    basis "common practice" {
+      note = "about 1 L in 20 to 30 s, or the maker's figure"
+    }
+  }
+  limit "stall_d" {
+    title    = "stall speed in D"
+    check    = "stall_test"
+    measures = "stall@D/1"
+    low      = "1750 rpm"
+    high     = "2100 rpm"
+  }
+  limit "stall_r" {
+    title    = "stall speed in R"
+    check    = "stall_test"
+    measures = "stall@R/R"
+    low      = "1750 rpm"
+    high     = "2100 rpm"
+  }
+  limit "bore_vacuum" {
+    title    = "vacuum held by the worst bore"
+    check    = "vacuum_test"
+    measures = "bore_vacuum"
+    low      = "18 inHg"
+  }
+  limit "mileage" {
+    title    = "miles from which age counts"
+    check    = "ask_mileage"
+    measures = "mileage"
+    high     = "120000 mi"
   }
 }

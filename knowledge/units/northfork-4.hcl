@@ -1131,6 +1131,7 @@ unit "northfork-4" {
     component = "front_washers"
     step      = "pump_out"
     check     = "end_play"
+    measures  = "end_play"
     low       = "0.25 mm"
     high      = "0.90 mm"
   }
@@ -1145,7 +1146,6 @@ unit "northfork-4" {
     title     = "end play of the pinions"
     component = "planetary"
     step      = "planetary_out"
-    low       = "0.20 mm"
     high      = "0.80 mm"
   }
   limit "front_bushing_fit" {
@@ -1164,13 +1164,14 @@ unit "northfork-4" {
     title     = "gears to pump face"
     component = "pump"
     step      = "pump_open"
-    low       = "0.02 mm"
+    measures  = "pump_clearance"
     high      = "0.06 mm"
   }
   limit "forward_clearance" {
     title     = "forward pack"
     component = "forward_frictions"
     step      = "forward_pack_open"
+    measures  = "clearance@forward"
     low       = "1.2 mm"
     high      = "1.9 mm"
   }
@@ -1178,6 +1179,7 @@ unit "northfork-4" {
     title     = "reverse pack"
     component = "reverse_frictions"
     step      = "reverse_pack_open"
+    measures  = "clearance@reverse"
     low       = "1.0 mm"
     high      = "1.8 mm"
   }
@@ -1185,6 +1187,7 @@ unit "northfork-4" {
     title     = "direct pack"
     component = "direct_frictions"
     step      = "direct_pack_open"
+    measures  = "clearance@direct"
     low       = "1.1 mm"
     high      = "1.9 mm"
   }
@@ -1192,6 +1195,7 @@ unit "northfork-4" {
     title     = "intermediate pack"
     component = "intermediate_frictions"
     step      = "pump_out"
+    measures  = "clearance@intermediate"
     low       = "0.9 mm"
     high      = "1.6 mm"
   }
@@ -1199,6 +1203,7 @@ unit "northfork-4" {
     title     = "low and reverse pack"
     component = "low_reverse_frictions"
     step      = "low_reverse_pack_out"
+    measures  = "clearance@low_reverse"
     low       = "1.0 mm"
     high      = "2.2 mm"
   }
@@ -1206,6 +1211,7 @@ unit "northfork-4" {
     title     = "travel of the overdrive servo pin"
     component = "overdrive_band"
     step      = "servo_cover_off"
+    measures  = "servo_travel@overdrive_band"
     low       = "1.5 mm"
     high      = "3.0 mm"
   }
@@ -1213,6 +1219,7 @@ unit "northfork-4" {
     title     = "runout of the flexplate"
     component = "flexplate"
     step      = "pull_unit"
+    measures  = "runout"
     high      = "0.30 mm"
   }
   limit "hub_runout" {
@@ -1221,24 +1228,110 @@ unit "northfork-4" {
     step      = "converter_off"
     high      = "0.20 mm"
   }
-  limit "shift_solenoid_resistance" {
-    title = "shift solenoids at 20 degC"
-    step  = "solenoids_out"
-    low   = "18 ohm"
-    high  = "24 ohm"
+  limit "solenoid_a_resistance" {
+    title     = "shift solenoid A at 20 degC"
+    component = "solenoid_a"
+    step      = "solenoids_out"
+    check     = "solenoid_resistance"
+    measures  = "resistance@a"
+    low       = "18 ohm at 20 degC"
+    high      = "24 ohm at 20 degC"
+  }
+  limit "solenoid_b_resistance" {
+    title     = "shift solenoid B at 20 degC"
+    component = "solenoid_b"
+    step      = "solenoids_out"
+    check     = "solenoid_resistance"
+    measures  = "resistance@b"
+    low       = "18 ohm at 20 degC"
+    high      = "24 ohm at 20 degC"
   }
   limit "pressure_solenoid_resistance" {
     title     = "pressure control solenoid at 20 degC"
     component = "pressure_solenoid"
     step      = "solenoids_out"
-    low       = "3.5 ohm"
-    high      = "5.5 ohm"
+    measures  = "resistance@pressure_control"
+    low       = "3.5 ohm at 20 degC"
+    high      = "5.5 ohm at 20 degC"
   }
   limit "lockup_solenoid_resistance" {
     title     = "converter clutch solenoid at 20 degC"
     component = "lockup_solenoid"
     step      = "solenoids_out"
-    low       = "10 ohm"
-    high      = "15 ohm"
+    measures  = "resistance@lockup_control"
+    low       = "10 ohm at 20 degC"
+    high      = "15 ohm at 20 degC"
+  }
+  # Figures of common practice, not of a maker; the rest of this list is invented.
+  limit "engagement_d" {
+    title    = "time to engage D"
+    check    = "timed_engagement"
+    measures = "engagement@D"
+    high     = "1.2 s"
+    basis "common practice" {
+      note = "about 1.2 s to D, or the maker's figure"
+    }
+  }
+  limit "engagement_r" {
+    title    = "time to engage R"
+    check    = "timed_engagement"
+    measures = "engagement@R"
+    high     = "1.5 s"
+    basis "common practice" {
+      note = "about 1.5 s to R, or the maker's figure"
+    }
+  }
+  limit "cooler_liters" {
+    title    = "liters from the cooler return line in 20 s"
+    check    = "cooler_flow"
+    measures = "cooler_flow"
+    low      = "0.7 L"
+    basis "common practice" {
+      note = "about 1 L in 20 to 30 s, or the maker's figure"
+    }
+  }
+  limit "charging_volts" {
+    title    = "charging voltage, loaded"
+    check    = "charging_voltage"
+    measures = "charging_voltage"
+    low      = "13.2 V"
+    basis "common practice" {
+      note = "usual low limit with lights and fan on"
+    }
+  }
+  limit "ground_drop_volts" {
+    title    = "voltage drop of a ground under load"
+    check    = "ground_drop"
+    measures = "ground_drop"
+    high     = "0.2 V"
+    basis "common practice" {
+      note = "0.1 to 0.2 V are usual limits"
+    }
+  }
+  limit "stall_d" {
+    title    = "stall speed in D"
+    check    = "stall_test"
+    measures = "stall@D/1"
+    low      = "1900 rpm"
+    high     = "2250 rpm"
+  }
+  limit "stall_r" {
+    title    = "stall speed in R"
+    check    = "stall_test"
+    measures = "stall@R/R"
+    low      = "1900 rpm"
+    high     = "2250 rpm"
+  }
+  limit "bore_vacuum" {
+    title    = "vacuum held by the worst bore"
+    check    = "vacuum_test"
+    measures = "bore_vacuum"
+    low      = "18 inHg"
+  }
+  limit "mileage" {
+    title    = "miles from which age counts"
+    check    = "ask_mileage"
+    measures = "mileage"
+    high     = "120000 mi"
   }
 }
