@@ -71,7 +71,7 @@ func TestTable(t *testing.T) {
 			t.Errorf("DimensionOf(%s) = %s", u.name, DimensionOf(u.name))
 		}
 	}
-	if len(base) != 10 {
+	if len(base) != 11 {
 		t.Errorf("%d dimensions", len(base))
 	}
 	for sign, name := range signs {

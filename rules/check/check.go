@@ -57,6 +57,7 @@ var lints = []lint{
 	{"step-minutes", stepMinutes},
 	{"step-caution", stepCautions},
 	{"exposed-once", exposedOnce},
+	{"limits", limits},
 	{"examples", examples},
 }
 

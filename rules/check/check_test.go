@@ -18,6 +18,9 @@ var update = flag.Bool("update", false, "write what the cases expect from what t
 
 var base = rules.Layer{Name: "base", FS: os.DirFS("../testdata/base")}
 
+// read lies over the base in every case: a finding that reads its limits.
+var read = rules.Layer{Name: "limits", FS: os.DirFS("../testdata/limits")}
+
 // ranked stands in for the engine: a fixed order of suspects.
 func ranked(u *engine.Unit, e engine.Example) ([]string, error) {
 	if len(e.Case.Reports) == 0 {
@@ -28,7 +31,7 @@ func ranked(u *engine.Unit, e engine.Example) ([]string, error) {
 
 // TestBase: the ground of the cases has nothing to mend.
 func TestBase(t *testing.T) {
-	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{base}})
+	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{base, read}})
 	for _, d := range append(diags, check.Run(k, check.Options{RunExample: ranked})...) {
 		t.Error(d)
 	}
@@ -43,7 +46,7 @@ func TestCases(t *testing.T) {
 	}
 	for _, dir := range dirs {
 		t.Run(filepath.Base(dir), func(t *testing.T) {
-			opt := rules.Options{Layers: []rules.Layer{base, {Name: "case", FS: os.DirFS(dir)}}}
+			opt := rules.Options{Layers: []rules.Layer{base, read, {Name: "case", FS: os.DirFS(dir)}}}
 			k, diags := rules.Load(opt)
 			for _, d := range diags {
 				t.Errorf("the loader: %v", d)
@@ -89,7 +92,7 @@ func TestEveryLint(t *testing.T) {
 
 // TestKnown: what stands at the place of a known error is not told again.
 func TestKnown(t *testing.T) {
-	opt := rules.Options{Layers: []rules.Layer{base, {Name: "case", FS: os.DirFS("testdata/idle-stress")}}}
+	opt := rules.Options{Layers: []rules.Layer{base, read, {Name: "case", FS: os.DirFS("testdata/idle-stress")}}}
 	k, _ := rules.Load(opt)
 	found := check.Run(k, check.Options{})
 	if len(found) != 2 {

@@ -69,7 +69,7 @@ func TestNoteWordsAreUnderstood(t *testing.T) {
 		{"line_pressure idle/R 62psi", "line_pressure@idle/R 62psi gauge"},
 		{"line_pressure@idle/R=62psi", "line_pressure@idle/R 62psi gauge"},
 		{"input_end_play 0.95 mm slips@D/1=no", "input_end_play 0.95 mm measuring_tool, slips@D/1 absent driver"},
-		{"shift_solenoid_resistance 20 ohm at 20 degC", "shift_solenoid_resistance 20 ohm at 20 degC measuring_tool"},
+		{"solenoid_a_resistance 20 ohm at 20 degC", "solenoid_a_resistance 20 ohm at 20 degC measuring_tool"},
 	} {
 		bodies, err := j.w.parseNotes(NoteInput{Words: strings.Fields(c.words)})
 		var got []string

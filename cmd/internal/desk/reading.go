@@ -19,19 +19,11 @@ type bounds struct {
 
 // bounds finds the limits of the unit for a reading.
 func (w *work) bounds(name, place string) (bounds, bool) {
-	if name == "line_pressure" {
-		for _, p := range w.m.Unit.Pressures {
-			if p.Place() == place {
-				return bounds{"line pressure at " + place, p.Low, p.High}, true
-			}
-		}
+	b, ok := w.m.Unit.Bounds(name, place)
+	if ok && b.Limit != nil {
+		b.Title = title("", b.Limit.Name)
 	}
-	for _, l := range w.m.Unit.Limits {
-		if place == "" && l.Name == name || name == "limit" && l.Name == place {
-			return bounds{title("", l.Name), l.Low, l.High}, true
-		}
-	}
-	return bounds{}, false
+	return bounds{b.Title, b.Low, b.High}, ok
 }
 
 // readingNames lists what can be measured, with its place.
@@ -101,12 +93,16 @@ func withOther(q quantity.Quantity) string {
 
 // judge compares a value with its limits, in the value's own unit.
 func judge(b bounds, q quantity.Quantity) string {
-	word := "good"
-	if b.low != nil && q.Base < b.low.Base {
-		word = "low"
+	v, err := (engine.Bounds{Title: b.title, Low: b.low, High: b.high}).Judge(q)
+	if err != nil {
+		return err.Error()
 	}
-	if b.high != nil && q.Base > b.high.Base {
-		word = "high"
+	word := v.Side
+	if word == "" {
+		word = "good"
+	}
+	if v.Value.Base != q.Base {
+		word += ", " + v.Value.String()
 	}
 	return word + ", limit " + b.words(q.Unit)
 }
@@ -233,10 +229,11 @@ func (w *work) admit(r *engine.Reading) error {
 	return nil
 }
 
-// readingReporter is who reports a reading where nobody is named.
+// readingReporter is who reports a reading where nobody is named: a gauge for
+// line pressure, a measuring tool for all else.
 func (w *work) readingReporter(name string) string {
 	for _, f := range w.k.Findings {
-		if f.Reading == name || f.Reading == "limit" && name != "line_pressure" {
+		if f.Reading == name && name == "line_pressure" || f.Reading == "limit" && name != "line_pressure" {
 			return f.Reporter
 		}
 	}
