@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"slipcase/engine"
 )
 
 // RatioMatches says whether row i's declared ratio is the train's, rounded or
@@ -20,25 +22,42 @@ func (m *Machine) RatioMatches(i int) (ok bool, got string) {
 	case TieUp:
 		return r.Ratio == nil, "tie-up"
 	}
+	if r.Ratio == nil && r.RatioText == "" {
+		return true, st.Ratio.FloatString(3)
+	}
+	places := 3
+	if r.RatioText != "" {
+		places = decimals(r.RatioText)
+	}
+	return r.Ratio == nil || printsAs(r, st.Ratio), st.Ratio.FloatString(max(places, 0))
+}
+
+// printsAs says whether a ratio prints as the row's declared one: rounded or
+// cut off after as many digits, or exactly where the row has no text.
+func printsAs(r engine.Row, ratio *big.Rat) bool {
+	lo, hi := printed(r)
 	if r.RatioText == "" {
-		return r.Ratio == nil || r.Ratio.Cmp(st.Ratio) == 0, st.Ratio.FloatString(3)
+		return ratio.Cmp(lo) == 0
+	}
+	size, neg := new(big.Rat).Abs(ratio), ratio.Sign() < 0
+	return neg == (r.Ratio.Sign() < 0) && size.Cmp(lo) >= 0 && size.Cmp(hi) < 0
+}
+
+// printed is the range of sizes that print as a row's ratio: from half a unit
+// of its last digit below (rounded up) to one unit above (cut off), the upper
+// end not included. Both ends are the ratio itself where it has no text.
+func printed(r engine.Row) (lo, hi *big.Rat) {
+	size := new(big.Rat).Abs(r.Ratio)
+	if r.RatioText == "" {
+		return size, size
 	}
 	places := decimals(r.RatioText)
-	got = st.Ratio.FloatString(max(places, 0))
-	if r.Ratio == nil {
-		return true, got
-	}
 	unit := new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(max(places, -places))), nil))
 	if places > 0 {
 		unit.Inv(unit)
 	}
-	// How far the train's ratio is beyond the declared one, in size.
-	beyond := new(big.Rat).Sub(st.Ratio, r.Ratio)
-	if st.Ratio.Sign() < 0 {
-		beyond.Neg(beyond)
-	}
-	half := new(big.Rat).Quo(unit, big.NewRat(-2, 1))
-	return beyond.Cmp(half) >= 0 && beyond.Cmp(unit) < 0, got
+	half := new(big.Rat).Quo(unit, big.NewRat(2, 1))
+	return new(big.Rat).Sub(size, half), new(big.Rat).Add(size, unit)
 }
 
 // decimals is the number of decimal places that a number is written with:
