@@ -14,6 +14,11 @@ func sortStrings(s []string) { sort.Strings(s) }
 // not.
 func components(r *run) {
 	for _, u := range r.k.Units {
+		if len(u.Components) == 0 {
+			r.error(u.At, fmt.Sprintf("unit %q has no part that can fail", u.ID), "With a chart alone nothing can be diagnosed. Add `parts = usual`, which gives it the parts and teardown steps that such units have, or write components of its own.")
+			continue
+		}
+		r.served(u)
 		for i := range u.Components {
 			c := &u.Components[i]
 			k := r.kinds[c.Kind]
@@ -34,6 +39,24 @@ func components(r *run) {
 					r.error(n.At, fmt.Sprintf("component %q never fails by %q", c.Name, name), fmt.Sprintf("It is a %s; the mode is of %s.", c.Kind, names(m.Of)))
 				}
 			}
+		}
+	}
+}
+
+// served warns of elements that no part serves: whatever happens to one, no
+// suspect could be behind it.
+func (r *run) served(u *engine.Unit) {
+	has := map[string]bool{}
+	for i := range u.Components {
+		for _, t := range u.Components[i].Serves {
+			if t.Kind == engine.OnElement {
+				has[t.Name] = true
+			}
+		}
+	}
+	for i := range u.Elements {
+		if e := &u.Elements[i]; !has[e.Name] {
+			r.warn(e.At, fmt.Sprintf("no component serves %q", e.Name), "If it slips, nothing can be blamed. Add its parts, or `parts = usual` to the unit.")
 		}
 	}
 }

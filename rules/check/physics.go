@@ -47,7 +47,57 @@ func physics(r *run) {
 		for i := range u.Rows {
 			r.row(u, m, i)
 		}
+		if len(m.Disagree()) > 0 {
+			r.repairs(u)
+		}
 	}
+}
+
+// repairs says which smallest changes would make every row agree.
+func (r *run) repairs(u *engine.Unit) {
+	const most, longest = 4, 2 // beyond two edits the chart is better read again
+	sets := geartrain.Repairs(u, most+1)
+	if len(sets) == 0 || len(sets[0]) > longest {
+		return
+	}
+	var lines []string
+	for _, s := range sets[:min(most, len(sets))] {
+		var parts []string
+		for _, e := range s {
+			parts = append(parts, editWords(e))
+		}
+		lines = append(lines, strings.Join(parts, ", and "))
+	}
+	detail := "With " + strings.Join(lines, "; or with ") + "."
+	if len(sets) > most {
+		detail += " Others would do as well."
+	}
+	detail += " The manual tells which is right."
+	r.warn(u.At, fmt.Sprintf("unit %s: smallest changes that make every row agree", u.ID), detail)
+}
+
+func editWords(e geartrain.Edit) string {
+	switch e.Kind {
+	case geartrain.EditApply:
+		return fmt.Sprintf("%s applied in %s too", e.Name, e.Row)
+	case geartrain.EditRelease:
+		return fmt.Sprintf("%s not applied in %s", e.Name, e.Row)
+	case geartrain.EditReplace:
+		return fmt.Sprintf("%s instead of %s in %s", e.With, e.Name, e.Row)
+	case geartrain.EditTurn:
+		return fmt.Sprintf("one-way clutch %s turned round (exchange `stops` and `against`)", e.Name)
+	case geartrain.EditSwap:
+		return fmt.Sprintf("sun and ring of %s exchanged", e.Name)
+	case geartrain.EditPinions:
+		return fmt.Sprintf("%s of the other kind (single for double, or double for single)", e.Name)
+	case geartrain.EditRatio:
+		return fmt.Sprintf("ratio %s in %s", e.Got[0], e.Row)
+	case geartrain.EditHolding:
+		return fmt.Sprintf("holding = [%s] in %s", strings.Join(e.Got, ", "), e.Row)
+	case geartrain.EditBraking:
+		return fmt.Sprintf("the other engine_braking in %s", e.Row)
+	}
+	return string(e.Kind)
 }
 
 func (r *run) row(u *engine.Unit, m *geartrain.Machine, i int) {

@@ -65,7 +65,7 @@ unit "mill-2" {
   component "forward_plates" {
     title  = "forward clutch plates"
     kind   = friction_pack
-    serves = element.forward
+    serves = [element.forward, element.low]
     formerly = ["forward_frictions"]
   }
   component "direct_plates" {
