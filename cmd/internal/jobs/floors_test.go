@@ -1,0 +1,35 @@
+package jobs
+
+import "testing"
+
+// What was reached at the last count. A change may raise these, and lowers them
+// only with a reason.
+var floors = map[bool]struct{ leader, three, pull, sure, median int }{
+	true:  {sure: 84, median: 99}, // all jobs
+	false: {sure: 84, median: 99}, // every fourth
+}
+
+func hold(t *testing.T, s *score, long bool) {
+	t.Helper()
+	f := floors[long]
+	for _, x := range []struct {
+		what      string
+		got, want int
+	}{{"leader right", s.leader, f.leader}, {"right one in the first three", s.three, f.three}, {"pull decision right", s.pull, f.pull}} {
+		if x.got < x.want {
+			t.Errorf("%s in %d of %d jobs; it was in %d", x.what, x.got, s.jobs, x.want)
+		}
+	}
+	if s.sure > f.sure {
+		t.Errorf("a wrong part over 60 %% in %d jobs; it was in %d", s.sure, f.sure)
+	}
+	if m := s.median(); m > f.median {
+		t.Errorf("%d questions in the median; it was %d", m, f.median)
+	}
+}
+
+// Published rows right, by class.
+var publishedFloors = map[bool]map[string]int{
+	true:  {"E": 43, "L": 40, "B": 5}, // all rows
+	false: {},                         // every third
+}

@@ -1,0 +1,243 @@
+package jobs
+
+import (
+	"errors"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/engine"
+)
+
+// program is the one place that knows how the program is spoken to: its use
+// cases, in the order in which a shop calls them.
+type program struct {
+	d  *desk.Desk
+	id string
+	iv *desk.Interview
+}
+
+// suspect is a line of the ranking.
+type suspect struct {
+	component, mode string // the likeliest way of failing
+	p               float64
+}
+
+// question is a question to the driver: the findings that it covers.
+type question struct {
+	name     string
+	findings []string
+}
+
+// meaning is an offered meaning of the complaint: one finding, or the places
+// to choose from.
+type meaning struct {
+	findings []string
+	state    engine.State
+}
+
+// look is a check that the program orders.
+type look struct {
+	name, stage, by string
+	findings        []string
+}
+
+// step is a teardown step that the program orders.
+type step struct {
+	name  string
+	parts []string
+}
+
+// open starts a job with the driver's words and the unit, and nothing else.
+func open(t *testing.T, unit, words string) *program {
+	t.Helper()
+	home := t.TempDir()
+	p := &program{d: desk.New(desk.Options{
+		Shop: "", Book: filepath.Join(home, "book.db"),
+		Getenv: func(name string) string {
+			if name == "SLIPCASE_HOME" {
+				return home
+			}
+			return ""
+		},
+	})}
+	a, err := p.d.OpenCase(desk.OpenInput{Unit: unit, Title: "came in", Words: words})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.id = a.Data.(desk.Opened).ID
+	return p
+}
+
+// meanings begins the interview with the driver's words.
+func (p *program) meanings(words string) (out []meaning, err error) {
+	if p.iv, err = p.d.Interview(desk.CaseRef{In: p.id}, ""); err != nil {
+		return nil, err
+	}
+	for _, o := range p.iv.Complaint(words) {
+		m := meaning{state: o.State}
+		if o.Finding != "" {
+			m.findings = []string{o.Finding}
+		}
+		for _, x := range o.Places {
+			m.findings = append(m.findings, x.Finding)
+		}
+		out = append(out, m)
+	}
+	return out, nil
+}
+
+// confirm takes over what was meant.
+func (p *program) confirm(words string, said map[string]engine.State) error {
+	present, absent, _ := split(said)
+	return p.iv.Confirm(words, present, absent)
+}
+
+// ask is the next question, nil when the program has none worth its minute.
+func (p *program) ask() (*question, error) {
+	q, _, err := p.iv.Next()
+	if q == nil || err != nil {
+		return nil, err
+	}
+	out := &question{name: q.Check}
+	for _, o := range q.Options {
+		out.findings = append(out.findings, o.Finding)
+	}
+	return out, nil
+}
+
+// answer answers the question that stands open.
+func (p *program) answer(said map[string]engine.State) error {
+	present, absent, unknown := split(said)
+	if len(present)+len(absent) == 0 {
+		return p.iv.DontKnow()
+	}
+	return p.iv.Answer(present, unknown)
+}
+
+// leave ends the interview.
+func (p *program) leave() error {
+	defer p.iv.Close()
+	return p.iv.Leave()
+}
+
+// suspects is the ranking as it stands, with its first sentence.
+func (p *program) suspects() ([]suspect, string, error) {
+	a, err := p.d.Suspects(desk.CaseRef{In: p.id}, 8)
+	if err != nil {
+		return nil, "", err
+	}
+	s := a.Data.(desk.Suspects)
+	var out []suspect
+	for _, x := range s.Suspects {
+		one := suspect{component: x.Component, p: float64(x.Probability)}
+		if len(x.Modes) > 0 {
+			one.mode = x.Modes[0].Mode
+		}
+		out = append(out, one)
+	}
+	return out, s.Sentence, nil
+}
+
+// next is the check to do now, nil when none is worth its minutes.
+func (p *program) next() (*look, error) {
+	a, err := p.d.Next(desk.CaseRef{In: p.id}, 1, nil)
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range a.Data.(desk.Next).Checks {
+		if !c.Worth {
+			continue
+		}
+		out := &look{name: c.Check, stage: c.Stage, by: reporter(c.Check, c.Stage)}
+		for _, f := range c.Findings {
+			out.findings = append(out.findings, f.Finding)
+		}
+		return out, nil
+	}
+	return nil, nil
+}
+
+// reporter is who sees what a check shows.
+func reporter(check, stage string) string {
+	switch {
+	case stage == "interview":
+		return "driver"
+	case stage == "road":
+		return "road_test"
+	case strings.HasPrefix(check, "scan_"), strings.HasPrefix(check, "tester_"):
+		return "scan_tool"
+	case stage == "gauges":
+		return "gauge"
+	}
+	return "eye"
+}
+
+// note gives the program what a look showed.
+func (p *program) note(by string, said map[string]engine.State) error {
+	var words []string
+	for f, s := range said {
+		words = append(words, strings.TrimPrefix(f, "code_")+"="+string(s))
+	}
+	_, err := p.d.Note(desk.JobRef{In: p.id}, desk.NoteInput{Words: words, By: by})
+	return err
+}
+
+// step is the first teardown step of the plan, nil when none is left.
+func (p *program) step() (*step, error) {
+	a, err := p.d.Plan(desk.CaseRef{In: p.id})
+	if err != nil {
+		return nil, err
+	}
+	plan := a.Data.(desk.Plan)
+	if len(plan.Steps) == 0 {
+		return nil, nil
+	}
+	out := &step{name: plan.Steps[0].Step}
+	for _, v := range plan.Steps[0].Parts {
+		out.parts = append(out.parts, v.Component)
+	}
+	return out, nil
+}
+
+// did ticks off a step whose parts were all good.
+func (p *program) did(s *step) error {
+	if _, err := p.d.Done(desk.JobRef{In: p.id}, desk.DoneInput{Steps: []string{s.name}}); err != nil {
+		return err
+	}
+	if len(s.parts) == 0 {
+		return nil
+	}
+	_, err := p.d.Clear(desk.JobRef{In: p.id}, s.parts, "")
+	return err
+}
+
+// clash tells whether err says that what was told contradicts itself.
+func clash(err error) bool {
+	var f *desk.Failure
+	return desk.Clash(err) || errors.As(err, &f) && f.Err != nil && desk.Clash(f.Err)
+}
+
+// split sorts findings by what was said of them.
+func split(said map[string]engine.State) (present, absent, unknown []string) {
+	for f, s := range said {
+		switch s {
+		case engine.Present:
+			present = append(present, f)
+		case engine.Absent:
+			absent = append(absent, f)
+		default:
+			unknown = append(unknown, f)
+		}
+	}
+	return present, absent, unknown
+}
+
+// findings are all that can be reported of the unit.
+func (p *program) findings() (out []string) {
+	for _, w := range p.d.FindingWords(desk.CaseRef{In: p.id}) {
+		out = append(out, w.Name)
+	}
+	return out
+}
