@@ -113,7 +113,7 @@ func Apply(shop string, lower []rules.Layer, changes []Change) ([]File, error) {
 		if sum(now) != sum(f.Before) {
 			return nil, fmt.Errorf("edit: %s was changed while the edit was made; undo what was applied and try again", f.Path)
 		}
-		if err := replace(filepath.Join(shop, filepath.FromSlash(f.Path)), f.After); err != nil {
+		if err := ReplaceFile(filepath.Join(shop, filepath.FromSlash(f.Path)), f.After); err != nil {
 			return nil, err
 		}
 	}
@@ -155,7 +155,7 @@ func Undo(shop string) ([]string, error) {
 		if f.New {
 			err = os.Remove(p)
 		} else {
-			err = replace(p, f.Before)
+			err = ReplaceFile(p, f.Before)
 		}
 		if err != nil {
 			return out, err
@@ -270,7 +270,7 @@ func writeJournal(shop string, j journal) error {
 	if err != nil {
 		return err
 	}
-	return replace(filepath.Join(shop, Journal), append(src, '\n'))
+	return ReplaceFile(filepath.Join(shop, Journal), append(src, '\n'))
 }
 
 func sum(b []byte) string {
@@ -278,10 +278,10 @@ func sum(b []byte) string {
 	return hex.EncodeToString(h[:])
 }
 
-// replace writes a file beside the old one, puts it on the disk and renames
+// ReplaceFile writes a file beside the old one, puts it on the disk and renames
 // it, so that at every moment one of the two is there whole. A link is
 // followed; the permissions stay.
-func replace(name string, src []byte) (err error) {
+func ReplaceFile(name string, src []byte) (err error) {
 	if real, err := filepath.EvalSymlinks(name); err == nil {
 		name = real
 	}

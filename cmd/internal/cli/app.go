@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -13,9 +14,10 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
-	"slipcase/engine"
+	"slipcase/cmd/internal/wording"
 )
 
 // Exit codes.
@@ -42,6 +44,7 @@ type app struct {
 	book    string
 	verbose bool
 
+	ctx      context.Context
 	opened   *desk.Desk
 	commands []string // names of those there are
 }
@@ -65,29 +68,34 @@ func Main() int {
 
 // run executes one command line.
 func (a *app) run(args []string) int {
+	if a.ctx == nil {
+		a.ctx = context.Background()
+	}
 	root := a.root()
 	root.SetArgs(args)
 	cmd, err := root.ExecuteC()
 	if err == nil {
 		return exitDone
 	}
-	f := desk.AsFailure(err)
+	f := answer.AsFailure(err)
 	var wrong *usageError
 	if errors.As(err, &wrong) || isCobraUsage(err) {
-		f = desk.AsFailure(err)
-		f.Usage = true
-		if f.Diagnostics[0].Detail == "" {
-			f.Diagnostics[0].Detail = fmt.Sprintf("see %s --help", cmd.CommandPath())
-		}
+		f = answer.Fail(answer.WrongUse, err.Error(), fmt.Sprintf("see %s --help", cmd.CommandPath()))
 	}
 	if !errors.Is(err, errTold) {
-		if a.json || contains(args, "--json") {
-			a.envelope(cmd, desk.Envelope{Rules: f.Rules, Diagnostics: f.Diagnostics})
+		if a.json || slices.Contains(args, "--json") {
+			a.envelope(cmd, answer.Envelope{Rules: f.Rules, Messages: f.Messages, Error: &answer.ErrorCode{Code: f.Code}})
 		} else {
-			a.complain(f.Diagnostics)
+			a.complain(f.Messages)
 		}
 	}
-	if f.Usage {
+	return exitCode(f.Code)
+}
+
+// exitCode is the exit code of a failure: 2 where the command line names what
+// is not there or cannot be, otherwise 1.
+func exitCode(c answer.Code) int {
+	if c == answer.NotFound || c == answer.WrongUse {
 		return exitUsage
 	}
 	return exitFailed
@@ -106,15 +114,6 @@ func wrongUse(format string, args ...any) error {
 func isCobraUsage(err error) bool {
 	return strings.HasPrefix(err.Error(), "unknown command ") || strings.HasPrefix(err.Error(), "required flag(s)") ||
 		strings.HasPrefix(err.Error(), "if any flags in the group")
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 // root makes the command tree.
@@ -190,7 +189,7 @@ func unknownCommand(cmd *cobra.Command, name string) error {
 		}
 	}
 	hint := ""
-	if near := desk.Nearest(name, names); near != "" {
+	if near := wording.Nearest(name, names); near != "" {
 		hint = "; " + near
 	}
 	return wrongUse("there is no command %q%s", name, hint)
@@ -223,19 +222,19 @@ func (a *app) desk() *desk.Desk {
 			}
 			return at
 		}}))
-		a.opened = desk.New(desk.Options{Shop: a.shop, Book: a.book, Getenv: a.getenv, Log: log})
+		a.opened = desk.New(desk.Options{Home: a.getenv("SLIPCASE_HOME"), Shop: a.shop, Book: a.book, Case: a.getenv("SLIPCASE_CASE"), Who: a.getenv("SLIPCASE_WHO"), Log: log})
 	}
 	return a.opened
 }
 
-// answer prints what a use case gave: as JSON, or by print. A failure is told
-// by run.
-func (a *app) answer(cmd *cobra.Command, ans desk.Answer, err error, print func(*table.Page)) error {
+// show prints what a use case gave: as JSON, or by print. A failure is told by
+// run.
+func show[T any](a *app, cmd *cobra.Command, ans answer.Answer[T], err error, print func(*table.Page)) error {
 	if err != nil {
 		return err
 	}
 	if a.json {
-		return a.envelope(cmd, desk.Envelope{Rules: ans.Rules, Method: ans.Method, Data: ans.Data, Diagnostics: slices.Concat(ans.Warnings, ans.Diagnostics)})
+		return a.envelope(cmd, answer.Envelope{Rules: ans.Rules, Method: ans.Method, Input: ans.Input, Data: ans.Data, Messages: slices.Concat(ans.Warnings, ans.Diagnostics)})
 	}
 	if a.verbose && cmd.Name() != "check" {
 		a.complain(ans.Diagnostics)
@@ -246,13 +245,20 @@ func (a *app) answer(cmd *cobra.Command, ans desk.Answer, err error, print func(
 	return p.Err()
 }
 
+// schemas are the versions of the envelopes that are not the first any more.
+// Since 2 remarks are objects with hints.
+var schemas = map[string]int{"note": 2, "found": 2, "clear": 2, "settle": 2, "done": 2, "undo": 2, "close": 2}
+
 // envelope prints JSON.
-func (a *app) envelope(cmd *cobra.Command, e desk.Envelope) error {
-	e.Schema = "slipcase/" + strings.Join(strings.Fields(cmd.CommandPath())[1:], "-") + "/1"
+func (a *app) envelope(cmd *cobra.Command, e answer.Envelope) error {
+	name := strings.Join(strings.Fields(cmd.CommandPath())[1:], "-")
+	e.Schema = fmt.Sprintf("slipcase/%s/%d", name, max(1, schemas[name]))
+	e.Program = desk.Program()
+	e.Messages = worded(e.Messages)
 	return e.Write(a.out)
 }
 
-// complain prints diagnostics to standard error.
-func (a *app) complain(diags []engine.Diagnostic) {
-	a.diagnostics(table.NewPage(a.err, a.width, false), diags)
+// complain prints messages to standard error.
+func (a *app) complain(list []answer.Message) {
+	a.messages(table.NewPage(a.err, a.width, false), list)
 }

@@ -7,8 +7,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
 
@@ -44,8 +46,8 @@ func casesCmd(a *app) *cobra.Command {
 			if in.Limit < 1 || in.Limit > 1000 {
 				return wrongUse("--limit %d: 1 to 1000 cases fit on a page", in.Limit)
 			}
-			ans, err := a.desk().Cases(in)
-			return a.answer(cmd, ans, err, func(p *table.Page) { printCases(p, ans) })
+			ans, err := a.desk().Cases(a.ctx, in)
+			return show(a, cmd, ans, err, func(p *table.Page) { printCases(p, ans) })
 		},
 	}
 	f := cmd.Flags()
@@ -63,17 +65,15 @@ func casesCmd(a *app) *cobra.Command {
 	complete(cmd, "of", a.completeCases)
 	complete(cmd, "after", a.completeCases)
 	complete(cmd, "unit", func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().UnitWords(), prefix), noFiles
+		return words(a.desk().UnitWords(a.ctx), prefix), noFiles
 	})
 	a.asJSON(cmd)
 	cmd.AddCommand(showCmd(a))
 	return cmd
 }
 
-func statusText(s string) string { return strings.ReplaceAll(s, "_", "-") }
-
-func printCases(p *table.Page, ans desk.Answer) {
-	l := ans.Data.(desk.Cases)
+func printCases(p *table.Page, ans answer.Answer[desk.Cases]) {
+	l := ans.Data
 	if len(l.Cases) == 0 {
 		p.Para("No case fits, in %s.", l.Book)
 		return
@@ -89,7 +89,7 @@ func printCases(p *table.Page, ans desk.Answer) {
 		if c.Vehicle != "" {
 			what += " (" + c.Vehicle + ")"
 		}
-		state := statusText(c.Status)
+		state := wording.Status(engine.CaseStatus(c.Status))
 		if c.Earlier != "" {
 			state += "\nof " + c.Earlier
 		}
@@ -105,7 +105,7 @@ func printCases(p *table.Page, ans desk.Answer) {
 			counts = append(counts, fmt.Sprintf("%d %s", x.n, x.what))
 		}
 	}
-	p.Para("%s: %s.", count(l.Total, "case", "cases"), strings.Join(counts, ", "))
+	p.Para("%s: %s.", wording.Count(l.Total, "case", "cases"), strings.Join(counts, ", "))
 	if current {
 		p.Para("* the current case: commands work on it.")
 	}
@@ -128,8 +128,8 @@ func showCmd(a *app) *cobra.Command {
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			id := strings.Join(args, "")
-			ans, err := a.desk().CaseHistory(id)
-			return a.answer(cmd, ans, err, func(p *table.Page) { printHistory(p, ans) })
+			ans, err := a.desk().CaseHistory(a.ctx, id)
+			return show(a, cmd, ans, err, func(p *table.Page) { printHistory(p, ans) })
 		},
 	}
 	cmd.ValidArgsFunction = func(c *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
@@ -142,9 +142,9 @@ func showCmd(a *app) *cobra.Command {
 	return cmd
 }
 
-func printHistory(p *table.Page, ans desk.Answer) {
-	h := ans.Data.(desk.History)
-	text := fmt.Sprintf("Case %s, %s: %s", h.ID, statusText(h.Status), h.Title)
+func printHistory(p *table.Page, ans answer.Answer[desk.History]) {
+	h := ans.Data
+	text := fmt.Sprintf("Case %s, %s: %s", h.ID, wording.Status(engine.CaseStatus(h.Status)), h.Title)
 	if h.Vehicle != "" {
 		text += " (" + h.Vehicle + ")"
 	}

@@ -9,6 +9,7 @@ import (
 
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 )
 
 func init() { register(chartCmd) }
@@ -25,8 +26,8 @@ With --dead, --on, --seized, --reversed or --broken the whole chart is worked ou
 		Args:              exactArgs(1, "one unit or unit file"),
 		ValidArgsFunction: a.completeUnits,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			ans, err := a.desk().Chart(args[0], f)
-			return a.answer(cmd, ans, err, func(p *table.Page) { printChart(p, ans.Data.(desk.Chart)) })
+			ans, err := a.desk().Chart(a.ctx, args[0], f)
+			return show(a, cmd, ans, err, func(p *table.Page) { printChart(p, ans.Data) })
 		},
 	}
 	for _, flag := range []struct {
@@ -89,7 +90,7 @@ var marks = map[string]string{"applied": "X", "holds": "hold", "overruns": "free
 // when the names do not fit. keyed tells which.
 func heads(c desk.Chart, fits func(heads []string) bool) (names []string, keyed bool) {
 	for _, e := range c.Elements {
-		names = append(names, strings.ReplaceAll(e.Name, "_", " "))
+		names = append(names, wording.Name(e.Name))
 	}
 	if fits(names) {
 		return names, false

@@ -7,6 +7,7 @@ import (
 
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 )
 
 func init() { register(checkCmd) }
@@ -25,18 +26,18 @@ All problems are told in one run, with the place and what to do. The exit code i
 		Example: "slipcase check\nslipcase check van.hcl\nslipcase check --json rules/",
 		Args:    cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			ans, err := a.desk().Check(args, !noExamples)
+			ans, err := a.desk().Check(a.ctx, args, !noExamples)
 			if err != nil {
 				return err
 			}
-			c := ans.Data.(desk.Checked)
-			err = a.answer(cmd, ans, nil, func(p *table.Page) {
-				a.diagnostics(p, ans.Diagnostics)
+			c := ans.Data
+			err = show(a, cmd, ans, nil, func(p *table.Page) {
+				a.messages(p, ans.Diagnostics)
 				if len(ans.Diagnostics) > 0 {
 					p.Space()
 				}
-				p.Para("%s, %s in %s, %s, %s, %s; %s.", count(c.Errors, "error", "errors"), count(c.Warnings, "warning", "warnings"),
-					count(c.Units, "unit", "units"), count(c.Modes, "mode", "modes"), count(c.Findings, "finding", "findings"), count(c.Checks, "check", "checks"), examplesWords(c))
+				p.Para("%s, %s in %s, %s, %s, %s; %s.", wording.Count(c.Errors, "error", "errors"), wording.Count(c.Warnings, "warning", "warnings"),
+					wording.Count(c.Units, "unit", "units"), wording.Count(c.Modes, "mode", "modes"), wording.Count(c.Findings, "finding", "findings"), wording.Count(c.Checks, "check", "checks"), examplesWords(c))
 			})
 			if err == nil && c.Errors > 0 {
 				return errTold
@@ -56,5 +57,5 @@ func examplesWords(c desk.Checked) string {
 	if c.Examples == 0 && c.Errors > 0 {
 		return "the examples were not worked: mend the errors first"
 	}
-	return count(c.Examples, "example", "examples") + " worked"
+	return wording.Count(c.Examples, "example", "examples") + " worked"
 }

@@ -19,13 +19,13 @@ func clearCmd(a *app) *cobra.Command {
 		Example: "slipcase clear forward_frictions pump\nslipcase clear overdrive_servo --note 'air-checked and measured'",
 		Args:    someArgs("one COMPONENT at least"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			ans, err := a.desk().Clear(ref, args, note)
-			return a.answer(cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
+			ans, err := a.desk().Clear(a.ctx, ref, args, note)
+			return show(a, cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
 		},
 	}
 	cmd.Flags().StringVar(&note, "note", "", "`words` to keep with it")
 	cmd.ValidArgsFunction = func(c *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().SuspectWords(desk.CaseRef{In: ref.In}, false), prefix), noFiles
+		return words(a.desk().SuspectWords(a.ctx, desk.CaseRef{In: ref.In}, false), prefix), noFiles
 	}
 	a.jobFlags(cmd, &ref)
 	return cmd

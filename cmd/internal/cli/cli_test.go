@@ -128,15 +128,15 @@ func envelope(ts *testscript.TestScript, neg bool, args []string) {
 	var whole map[string]json.RawMessage
 	ts.Check(json.Unmarshal([]byte(ts.ReadFile("stdout")), &whole))
 	ts.Check(json.Unmarshal([]byte(ts.ReadFile("stdout")), &e))
-	for _, k := range []string{"schema", "rules", "method", "data", "diagnostics"} {
+	for _, k := range []string{"schema", "program", "rules", "method", "input", "data", "diagnostics", "error"} {
 		if _, ok := whole[k]; !ok {
 			ts.Fatalf("the envelope has no %s", k)
 		}
 	}
-	if len(whole) != 5 || e.Schema == nil || e.Rules == nil || e.Method == nil || e.Diagnostics == nil {
+	if len(whole) != 8 || e.Schema == nil || e.Rules == nil || e.Method == nil || e.Diagnostics == nil {
 		ts.Fatalf("not the documented envelope: %d fields", len(whole))
 	}
-	if want := "slipcase/" + args[0] + "/1"; *e.Schema != want {
+	if want := fmt.Sprintf("slipcase/%s/%d", args[0], max(1, schemas[args[0]])); *e.Schema != want {
 		ts.Fatalf("schema %q, want %q", *e.Schema, want)
 	}
 	for _, d := range *e.Diagnostics {
@@ -145,6 +145,9 @@ func envelope(ts *testscript.TestScript, neg bool, args []string) {
 		}
 	}
 	failed := string(e.Data) == "null"
+	if code := string(whole["error"]); failed != (code != "null") {
+		ts.Fatalf("data %.40s, but error %s", e.Data, code)
+	}
 	if neg != failed {
 		ts.Fatalf("data: %.40s", e.Data)
 	}
@@ -158,9 +161,13 @@ var fingerprint = regexp.MustCompile(`\b[0-9a-f]{64}\b`)
 // the engine's order of elimination while the answer stays.
 var treeSize = regexp.MustCompile(`\(noisy-OR network[^)]*\)`)
 
+// program is the version of the build.
+var program = regexp.MustCompile(`"program": "[^"]*"`)
+
 func compareGolden(ts *testscript.TestScript, dir string, args []string) {
 	got := fingerprint.ReplaceAllString(ts.ReadFile("stdout"), "(fingerprint)")
 	got = treeSize.ReplaceAllString(got, "(size of the tree)")
+	got = program.ReplaceAllString(got, `"program": "(version)"`)
 	ts.Check(golden(filepath.Join(dir, args[0]), got))
 }
 

@@ -5,7 +5,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 	"slipcase/engine"
 )
@@ -17,6 +19,7 @@ var outcomes = map[string]engine.CaseStatus{"fixed": engine.CaseFixed, "come-bac
 func closeCmd(a *app) *cobra.Command {
 	var ref desk.JobRef
 	var in desk.CloseInput
+	var drove []string
 	cmd := &cobra.Command{
 		Use:   "close fixed|come-back|abandoned",
 		Short: "end the work on a case",
@@ -38,7 +41,7 @@ abandoned: no repair, whatever the reason.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			in.Outcome = outcomes[args[0]]
+			in.Outcome, in.Drove = outcomes[args[0]], notation.Drives(drove)
 			switch {
 			case in.Outcome == engine.CaseComeBack && in.Earlier == "":
 				return wrongUse("slipcase close come-back needs --of ID: which earlier repair did not last? slipcase cases --text WORDS finds it")
@@ -47,12 +50,12 @@ abandoned: no repair, whatever the reason.`,
 			case cmd.Flags().Changed("undriven") && (in.Outcome != engine.CaseFixed || strings.TrimSpace(in.Undrove) == ""):
 				return wrongUse("--undriven says why a fixed case was not driven")
 			}
-			ans, err := a.desk().CloseCase(ref, in)
-			return a.answer(cmd, ans, err, func(p *table.Page) { a.printClosed(p, ans) })
+			ans, err := a.desk().CloseCase(a.ctx, ref, in)
+			return show(a, cmd, ans, err, func(p *table.Page) { a.printClosed(p, ans) })
 		},
 	}
 	f := cmd.Flags()
-	f.StringArrayVar(&in.Drove, "drove", nil, "a row, shift or engagement driven again and how it went: `PLACE=good`, PLACE,PLACE=good, or PLACE=bad:what it did; again for each")
+	f.StringArrayVar(&drove, "drove", nil, "a row, shift or engagement driven again and how it went: `PLACE=good`, PLACE,PLACE=good, or PLACE=bad:what it did; again for each")
 	f.StringVar(&in.Earlier, "of", "", "come-back: `id` of the case whose repair did not last")
 	f.StringVar(&in.Undrove, "undriven", "", "fixed without the whole drive: the `reason`")
 	f.StringVar(&in.Note, "note", "", "`words` to keep with it")
@@ -62,8 +65,8 @@ abandoned: no repair, whatever the reason.`,
 	return cmd
 }
 
-func (a *app) printClosed(p *table.Page, ans desk.Answer) {
-	w := ans.Data.(desk.Written)
+func (a *app) printClosed(p *table.Page, ans answer.Answer[desk.Written]) {
+	w := ans.Data
 	p.Para("%s", caseWords(w.Case))
 	for _, e := range w.Entries {
 		p.Item(entryMark(e.Seq), "%s", e.Words)

@@ -41,12 +41,12 @@ func (a *app) completeUnits(_ *cobra.Command, args []string, prefix string) ([]s
 	if len(args) > 0 {
 		return nil, noFiles
 	}
-	return words(a.desk().UnitWords(), prefix), cobra.ShellCompDirectiveDefault
+	return words(a.desk().UnitWords(a.ctx), prefix), cobra.ShellCompDirectiveDefault
 }
 
 // completeDemos completes demo names.
 func (a *app) completeDemos(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-	return words(a.desk().DemoWords(), prefix), noFiles
+	return words(a.desk().DemoWords(a.ctx), prefix), noFiles
 }
 
 // completeLinks completes the elements or joints of the unit that the first
@@ -56,7 +56,7 @@ func (a *app) completeLinks(flag string) completion {
 		if len(args) == 0 {
 			return nil, noFiles
 		}
-		return words(a.desk().LinkWords(args[0], flag), prefix), noFiles
+		return words(a.desk().LinkWords(a.ctx, args[0], flag), prefix), noFiles
 	}
 }
 
@@ -66,11 +66,11 @@ func (a *app) completeSuspects(ref *desk.CaseRef) completion {
 		if len(args) > 0 {
 			return nil, noFiles
 		}
-		return words(a.desk().SuspectWords(*ref, strings.Contains(prefix, "/")), prefix), noFiles
+		return words(a.desk().SuspectWords(a.ctx, *ref, strings.Contains(prefix, "/")), prefix), noFiles
 	}
 }
 
 // completeCases completes ids of the casebook, newest first.
 func (a *app) completeCases(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-	return words(a.desk().CaseWords(), prefix), noFiles | cobra.ShellCompDirectiveKeepOrder
+	return words(a.desk().CaseWords(a.ctx), prefix), noFiles | cobra.ShellCompDirectiveKeepOrder
 }

@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"slices"
+
 	"github.com/spf13/cobra"
 )
 
@@ -18,7 +20,7 @@ func completionCmd(a *app) *cobra.Command {
 			if err := exactArgs(1, "one SHELL: bash, zsh, fish or powershell")(cmd, args); err != nil {
 				return err
 			}
-			if !contains(shells, args[0]) {
+			if !slices.Contains(shells, args[0]) {
 				return wrongUse("no completion for %q; SHELL is bash, zsh, fish or powershell", args[0])
 			}
 			return nil

@@ -3,7 +3,6 @@ package cli
 import (
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
 )
 
@@ -17,10 +16,10 @@ func demosCmd(a *app) *cobra.Command {
 		Example: "slipcase demos\nslipcase suspects --demo slip-one-gear",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			ans, err := a.desk().Demos()
-			return a.answer(cmd, ans, err, func(p *table.Page) {
+			ans, err := a.desk().Demos(a.ctx)
+			return show(a, cmd, ans, err, func(p *table.Page) {
 				t := table.Table{Columns: []table.Column{{Title: "demo", Keep: true}, {Title: "complaint"}, {Title: "unit"}}}
-				for _, d := range ans.Data.([]desk.Demo) {
+				for _, d := range ans.Data {
 					t.Add(d.Name, d.Title, d.Unit)
 				}
 				p.Table(t)

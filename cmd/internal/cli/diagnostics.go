@@ -3,6 +3,7 @@ package cli
 import (
 	"strings"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/table"
 	"slipcase/engine"
 	"slipcase/rules"
@@ -12,9 +13,10 @@ var roleStyles = map[rules.Role]table.Style{
 	rules.RoleSummary: table.Strong, rules.RoleGutter: table.Faint, rules.RoleMark: table.Bad,
 }
 
-// diagnostics prints messages with the lines at fault, a free line between two
+// messages prints messages with the lines at fault, a free line between two
 // that show lines.
-func (a *app) diagnostics(p *table.Page, list []engine.Diagnostic) {
+func (a *app) messages(p *table.Page, list []answer.Message) {
+	list = worded(list)
 	for i, d := range list {
 		if i > 0 && (d.Subject.File != "" || list[i-1].Subject.File != "") {
 			p.Space()
@@ -25,7 +27,7 @@ func (a *app) diagnostics(p *table.Page, list []engine.Diagnostic) {
 		}
 		// Wrapped by hand where the place and the summary are too long for one
 		// line: the words must not be cut.
-		pieces := rules.Pieces(d, src, p.Width)
+		pieces := rules.Pieces(d.Diagnostic, src, p.Width)
 		head := ""
 		for len(pieces) > 0 {
 			piece := pieces[0]

@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 )
 
@@ -12,6 +13,7 @@ func init() { register(doneCmd) }
 func doneCmd(a *app) *cobra.Command {
 	var ref desk.JobRef
 	var in desk.DoneInput
+	var measures []string
 	cmd := &cobra.Command{
 		Use:     "done STEP...",
 		Short:   "tick off teardown steps, with what was measured",
@@ -19,15 +21,15 @@ func doneCmd(a *app) *cobra.Command {
 		Example: "slipcase done pan_off\nslipcase done pump_out --measure input_end_play=0.95mm --measure intermediate_clearance=0.055in",
 		Args:    someArgs("one STEP at least"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			in.Steps = args
-			ans, err := a.desk().Done(ref, in)
-			return a.answer(cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
+			in.Steps, in.Measures = args, notation.Measures(measures)
+			ans, err := a.desk().Done(a.ctx, ref, in)
+			return show(a, cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
 		},
 	}
-	cmd.Flags().StringArrayVar(&in.Measures, "measure", nil, "what was measured, as `name=value` with its unit; again for each")
+	cmd.Flags().StringArrayVar(&measures, "measure", nil, "what was measured, as `name=value` with its unit; again for each")
 	cmd.Flags().StringVar(&in.Note, "note", "", "`words` to keep with it")
 	cmd.ValidArgsFunction = func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().StepWords(desk.CaseRef{In: ref.In}), prefix), noFiles
+		return words(a.desk().StepWords(a.ctx, desk.CaseRef{In: ref.In}), prefix), noFiles
 	}
 	a.jobFlags(cmd, &ref)
 	return cmd

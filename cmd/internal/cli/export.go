@@ -3,8 +3,8 @@ package cli
 import (
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 )
 
 func init() { register(exportCmd) }
@@ -28,12 +28,12 @@ func exportCmd(a *app) *cobra.Command {
 				if a.json {
 					return wrongUse("--json tells of an export to a FILE; standard output is the export itself")
 				}
-				return a.desk().Export(a.out, only)
+				return a.desk().Export(a.ctx, a.out, only)
 			}
-			ans, err := a.desk().ExportFile(args[0], only, replace)
-			return a.answer(cmd, ans, err, func(p *table.Page) {
-				x := ans.Data.(desk.Exported)
-				p.Para("%s written: %s, %d bytes.", x.File, count(x.Cases, "case", "cases"), x.Bytes)
+			ans, err := a.desk().ExportFile(a.ctx, args[0], only, replace)
+			return show(a, cmd, ans, err, func(p *table.Page) {
+				x := ans.Data
+				p.Para("%s written: %s, %d bytes.", x.File, wording.Count(x.Cases, "case", "cases"), x.Bytes)
 			})
 		},
 	}

@@ -53,7 +53,7 @@ func fmtCmd(a *app) *cobra.Command {
 
 func (a *app) format(d *desk.Desk, name string, write bool) (desk.Formatted, error) {
 	if name != "-" {
-		return d.FormatFile(name, write)
+		return d.FormatFile(a.ctx, name, write)
 	}
 	if write {
 		return desk.Formatted{}, wrongUse("-w cannot write to standard input")

@@ -3,14 +3,17 @@ package cli
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "charm.land/bubbletea/v2"
 	"charm.land/huh/v2"
 	"charm.land/lipgloss/v2"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
 
@@ -194,20 +197,20 @@ func (m *screenModel) turn(t turned) tea.Cmd {
 	switch {
 	case t.err != nil && desk.Clash(t.err):
 		var lines []string
-		for _, d := range desk.AsFailure(t.err).Diagnostics {
+		for _, d := range answer.AsFailure(t.err).Messages {
 			lines = append(lines, d.Summary)
 		}
 		m.above = ""
-		return m.choice(askClash, upper(strings.Join(lines, "\n- ")), [][2]string{{"Go back to the last answer", "back"}, {"Leave", "quit"}}, "")
+		return m.choice(askClash, wording.Capital(strings.Join(lines, "\n- ")), [][2]string{{"Go back to the last answer", "back"}, {"Leave", "quit"}}, "")
 	case t.err != nil:
 		m.failed = t.err
 		return tea.Quit
 	case t.stop != nil:
 		m.above = "Leading: " + t.leading
-		title := upper(t.stop.Reason) + "."
+		title := wording.Capital(t.stop.Reason) + "."
 		options := [][2]string{{"Leave", "quit"}, {"Go back to the last answer", "back"}}
 		if t.stop.Title != "" {
-			title += "\nThe best left: " + t.stop.Title + ". Going on costs " + desk.Minutes(float64(t.stop.Cost)) + " and saves about " + desk.Minutes(float64(t.stop.Saves)) + "."
+			title += "\nThe best left: " + t.stop.Title + ". Going on costs " + wording.Minutes(float64(t.stop.Cost)) + " and saves about " + wording.Minutes(float64(t.stop.Saves)) + "."
 			options = append(options, [2]string{"Go on all the same", "on"})
 		}
 		return m.choice(askStopped, title, options, "")
@@ -233,7 +236,7 @@ func (m *screenModel) choice(p phase, title string, options [][2]string, before 
 // put shows a question; one that is gone back to with what was said.
 func (m *screenModel) put(q *desk.Question) tea.Cmd {
 	m.q = q
-	title := upper(q.Asks)
+	title := wording.Capital(q.Asks)
 	if q.Single {
 		o := q.Options[0]
 		before := map[engine.State]string{engine.Present: "yes", engine.Absent: "no", engine.Unknown: "?"}[o.State]
@@ -352,7 +355,7 @@ func (m *screenModel) done() tea.Cmd {
 		return m.meant()
 	case askMeant:
 		for _, p := range m.listed {
-			if len(p.Places) > 0 || !contains(m.picked, p.Finding) {
+			if len(p.Places) > 0 || !slices.Contains(m.picked, p.Finding) {
 				continue
 			}
 			if p.State == engine.Absent {

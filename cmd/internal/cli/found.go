@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 )
 
@@ -28,9 +29,9 @@ Say with --cause why it failed, or settle that apart with slipcase settle: a par
 			return exactArgs(2, "one COMPONENT and the MODE in which it failed")(cmd, args)
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			in.Component, in.Mode, _ = strings.Cut(strings.Join(args, "/"), "/")
-			ans, err := a.desk().Found(ref, in)
-			return a.answer(cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
+			in.Component, in.Mode = notation.Suspect(args...)
+			ans, err := a.desk().Found(a.ctx, ref, in)
+			return show(a, cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
 		},
 	}
 	f := cmd.Flags()
@@ -41,7 +42,7 @@ Say with --cause why it failed, or settle that apart with slipcase settle: a par
 		of := desk.CaseRef{In: ref.In}
 		if len(args) == 1 {
 			var out []desk.Word
-			for _, w := range a.desk().SuspectWords(of, true) {
+			for _, w := range a.desk().SuspectWords(a.ctx, of, true) {
 				if mode, ok := strings.CutPrefix(w.Name, args[0]+"/"); ok {
 					out = append(out, desk.Word{Name: mode, Title: w.Title})
 				}
@@ -58,6 +59,6 @@ Say with --cause why it failed, or settle that apart with slipcase settle: a par
 // completeCauses completes root causes.
 func (a *app) completeCauses(ref *desk.JobRef) completion {
 	return func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().CauseWords(desk.CaseRef{In: ref.In}), prefix), noFiles
+		return words(a.desk().CauseWords(a.ctx, desk.CaseRef{In: ref.In}), prefix), noFiles
 	}
 }

@@ -5,8 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 )
 
 func init() { register(importCmd) }
@@ -24,12 +24,12 @@ func importCmd(a *app) *cobra.Command {
 			if name == "-" {
 				name, r = "standard input", a.in
 			}
-			ans, err := a.desk().Import(name, r)
-			return a.answer(cmd, ans, err, func(p *table.Page) {
-				x := ans.Data.(desk.Imported)
-				p.Para("%s with %s imported into %s.", count(x.Cases, "case", "cases"), count(x.Entries, "entry", "entries"), x.Book)
+			ans, err := a.desk().Import(a.ctx, name, r)
+			return show(a, cmd, ans, err, func(p *table.Page) {
+				x := ans.Data
+				p.Para("%s with %s imported into %s.", wording.Count(x.Cases, "case", "cases"), wording.Count(x.Entries, "entry", "entries"), x.Book)
 				if x.Skipped > 0 {
-					p.Para("%s here already, identical.", count(x.Skipped, "case was", "cases were"))
+					p.Para("%s here already, identical.", wording.Count(x.Skipped, "case was", "cases were"))
 				}
 				p.Para("Next: slipcase cases lists them; slipcase open ID takes one up.")
 			})

@@ -9,6 +9,7 @@ import (
 
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 )
 
 func init() { register(interviewCmd) }
@@ -28,7 +29,7 @@ On a terminal it is a form that fills the screen; with --plain, or on a pipe, pl
 		Example: "slipcase interview\nslipcase interview --in 26-0007 --who Mia\nslipcase interview --demo no-reverse --plain",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			x, err := a.desk().Interview(ref, who)
+			x, err := a.desk().Interview(a.ctx, ref, who)
 			if err != nil {
 				return err
 			}
@@ -65,7 +66,7 @@ func (a *app) screen() bool {
 // printInterview is what stands at the end of a sitting.
 func (a *app) printInterview(x *desk.Interview, ref desk.CaseRef) error {
 	p := a.page()
-	n := count(x.Answered(), "question", "questions")
+	n := wording.Count(x.Answered(), "question", "questions")
 	switch {
 	case !x.Kept():
 		if text := x.ReportsHCL(); text != "" {

@@ -1,10 +1,15 @@
 package cli
 
 import (
+	"slices"
+	"strings"
+
 	"github.com/spf13/cobra"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 )
 
 // jobFlags adds the flags of every command that writes to a case.
@@ -20,14 +25,14 @@ func (a *app) whoFlag(cmd *cobra.Command, who *string) {
 
 // printWritten says which case was written to, what was written, where the case
 // stands now, and what to do next.
-func (a *app) printWritten(p *table.Page, ans desk.Answer) {
-	w := ans.Data.(desk.Written)
+func (a *app) printWritten(p *table.Page, ans answer.Answer[desk.Written]) {
+	w := ans.Data
 	p.Para("%s", caseWords(w.Case))
 	for _, e := range w.Entries {
 		p.Item(entryMark(e.Seq), "%s", e.Words)
 	}
 	for _, s := range w.Said {
-		p.Item("      - ", "%s", s)
+		p.Item("      - ", "%s", strings.Join(slices.DeleteFunc(append([]string{s.Text}, hints(s.Hints)...), func(t string) bool { return t == "" }), "; "))
 	}
 	if w.Leader != "" {
 		p.Space()
@@ -40,7 +45,7 @@ func (a *app) printWritten(p *table.Page, ans desk.Answer) {
 // there are.
 func (a *app) next(p *table.Page, where string) {
 	if where != "" {
-		p.Para("%s.", upper(where))
+		p.Para("%s.", wording.Capital(where))
 	}
 	list := ""
 	for _, c := range []struct{ name, does string }{
@@ -58,7 +63,7 @@ func (a *app) next(p *table.Page, where string) {
 }
 
 // has tells whether there is a command of this name.
-func (a *app) has(name string) bool { return contains(a.commands, name) }
+func (a *app) has(name string) bool { return slices.Contains(a.commands, name) }
 
 // someArgs is for commands that take a list.
 func someArgs(what string) cobra.PositionalArgs {

@@ -8,8 +8,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 )
 
 func init() { register(learnCmd) }
@@ -29,8 +31,8 @@ Note what is absent as well as what is there: where only the present is noted, i
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if undo {
-				ans, err := a.desk().LearnUndo()
-				return a.answer(cmd, ans, err, func(p *table.Page) { printLearnFiles(p, ans.Data.(desk.Learned)) })
+				ans, err := a.desk().LearnUndo(a.ctx)
+				return show(a, cmd, ans, err, func(p *table.Page) { printLearnFiles(p, ans.Data) })
 			}
 			bar := &progress{}
 			if !a.verbose { // then each step has a line of its own
@@ -41,9 +43,9 @@ Note what is absent as well as what is there: where only the present is noted, i
 					bar.tell(part, done, of)
 				}
 			}
-			ans, err := a.desk().Learn(in)
+			ans, err := a.desk().Learn(a.ctx, in)
 			bar.clear()
-			return a.answer(cmd, ans, err, func(p *table.Page) { printLearned(p, ans, all) })
+			return show(a, cmd, ans, err, func(p *table.Page) { printLearned(p, ans, all) })
 		},
 	}
 	f := cmd.Flags()
@@ -55,14 +57,14 @@ Note what is absent as well as what is there: where only the present is noted, i
 	cmd.MarkFlagsMutuallyExclusive("unit", "undo")
 	cmd.MarkFlagsMutuallyExclusive("all", "undo")
 	complete(cmd, "unit", func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().UnitWords(), prefix), noFiles
+		return words(a.desk().UnitWords(a.ctx), prefix), noFiles
 	})
 	a.asJSON(cmd)
 	return cmd
 }
 
-func printLearned(p *table.Page, ans desk.Answer, all bool) {
-	x := ans.Data.(desk.Learned)
+func printLearned(p *table.Page, ans answer.Answer[desk.Learned], all bool) {
+	x := ans.Data
 	p.Styled(x.Sentence, table.Strong)
 	if x.Cases == 0 {
 		p.Para("A case counts once it is closed as fixed or as a come-back and something was found or cleared in it.")
@@ -112,7 +114,7 @@ func printLearnChanges(p *table.Page, x desk.Learned, all bool) {
 	}
 	p.Table(t)
 	if more := len(x.Changes) - len(shown); more > 0 {
-		p.Para("%s; --all lists them.", count(more, "more number moves less", "more numbers move less"))
+		p.Para("%s; --all lists them.", wording.Count(more, "more number moves less", "more numbers move less"))
 	}
 	p.Para("cases: how many that show it in full sight would tell as much. basis: of the old number; of the new one it is shop record.")
 	if x.NotesFailed > 0 && x.NotesCauses > 0 {
@@ -121,11 +123,11 @@ func printLearnChanges(p *table.Page, x desk.Learned, all bool) {
 }
 
 // written is a number with all its digits, as a rule has it.
-func written(n desk.Num) string { return strconv.FormatFloat(float64(n), 'f', -1, 64) }
+func written(n answer.Num) string { return strconv.FormatFloat(float64(n), 'f', -1, 64) }
 
 // chance writes a probability with two significant digits of itself or of what
 // it lacks to one.
-func chance(n desk.Num) string {
+func chance(n answer.Num) string {
 	p := float64(n)
 	small := math.Min(p, 1-p)
 	if !(small > 0) {
@@ -135,7 +137,7 @@ func chance(n desk.Num) string {
 	return strconv.FormatFloat(p, 'f', min(max(digits, 2), 8), 64)
 }
 
-func tenths(n desk.Num) string {
+func tenths(n answer.Num) string {
 	if n < 9.95 {
 		return fmt.Sprintf("%.1f", float64(n))
 	}
@@ -191,7 +193,7 @@ func printLearnHeldOut(p *table.Page, h *desk.LearnHeldOut) {
 		return
 	}
 	p.Head("On cases that they were not learned from")
-	p.Para("%s, held out in %s; %s with a part found failed.", count(h.Cases, "case", "cases"), count(h.Parts, "part", "parts"), count(h.Culprits, "case", "cases"))
+	p.Para("%s, held out in %s; %s with a part found failed.", wording.Count(h.Cases, "case", "cases"), wording.Count(h.Parts, "part", "parts"), wording.Count(h.Culprits, "case", "cases"))
 	p.Space()
 	t := table.Table{Columns: []table.Column{{Title: ""}, {Title: "before", Right: true, Keep: true}, {Title: "after", Right: true, Keep: true}, {Title: "better when", Keep: true}}}
 	t.Add("log score, nat a case", fmt.Sprintf("%.3f", float64(h.Before.Log)), fmt.Sprintf("%.3f", float64(h.After.Log)), "higher")
@@ -214,7 +216,7 @@ func printLearnSkipped(p *table.Page, x desk.Learned, all bool) {
 	if len(x.Skipped) == 0 {
 		return
 	}
-	p.Head(fmt.Sprintf("Not learned from: %d of %s", len(x.Skipped), count(x.InBook, "case", "cases")))
+	p.Head(fmt.Sprintf("Not learned from: %d of %s", len(x.Skipped), wording.Count(x.InBook, "case", "cases")))
 	var reasons []string
 	by := map[string][]string{}
 	for _, s := range x.Skipped {

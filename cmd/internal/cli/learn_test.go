@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
 )
@@ -48,7 +49,7 @@ func TestLearnPage(t *testing.T) {
 			tc.change(&x)
 			var b strings.Builder
 			p := table.NewPage(&b, fallbackWidth, false)
-			printLearned(p, desk.Answer{Method: kept.Method, Data: x}, tc.all)
+			printLearned(p, answer.Answer[desk.Learned]{Method: kept.Method, Data: x}, tc.all)
 			if err := p.Err(); err != nil {
 				t.Fatal(err)
 			}

@@ -9,8 +9,10 @@ import (
 
 	"golang.org/x/term"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
 
@@ -91,7 +93,7 @@ func (t *talk) run() error {
 		switch {
 		case err != nil && desk.Clash(err):
 			// Only another answer mends it.
-			t.a.complain(desk.AsFailure(err).Diagnostics)
+			t.a.complain(answer.AsFailure(err).Messages)
 			err = nil
 		case err != nil:
 			return err
@@ -270,11 +272,11 @@ func (t *talk) question(q *desk.Question) (outcome, error) {
 // stopped says why the questions end, and asks whether to go on all the same.
 func (t *talk) stopped(s *desk.Stop) outcome {
 	t.p.Space()
-	t.p.Styled(upper(s.Reason)+".", table.Strong)
+	t.p.Styled(wording.Capital(s.Reason)+".", table.Strong)
 	if s.Title == "" {
 		return leave
 	}
-	t.p.Para("The best left: %s. Going on costs %s and saves about %s. Go on all the same? (yes, no, back)", s.Title, desk.Minutes(float64(s.Cost)), desk.Minutes(float64(s.Saves)))
+	t.p.Para("The best left: %s. Going on costs %s and saves about %s. Go on all the same? (yes, no, back)", s.Title, wording.Minutes(float64(s.Cost)), wording.Minutes(float64(s.Saves)))
 	for {
 		line, ok := t.ask("")
 		switch {

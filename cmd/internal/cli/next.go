@@ -2,12 +2,15 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 )
 
 func init() { register(nextCmd) }
@@ -33,8 +36,8 @@ A check is not offered twice: what was already reported, measured or ruled out i
 			if all {
 				best = 0
 			}
-			ans, err := a.desk().Next(ref, best, stages)
-			return a.answer(cmd, ans, err, func(p *table.Page) { printNext(p, ans, ref) })
+			ans, err := a.desk().Next(a.ctx, ref, best, stages)
+			return show(a, cmd, ans, err, func(p *table.Page) { printNext(p, ans, ref) })
 		},
 	}
 	a.caseFlags(cmd, &ref)
@@ -49,8 +52,8 @@ A check is not offered twice: what was already reported, measured or ruled out i
 	return cmd
 }
 
-func printNext(p *table.Page, ans desk.Answer, ref desk.CaseRef) {
-	n := ans.Data.(desk.Next)
+func printNext(p *table.Page, ans answer.Answer[desk.Next], ref desk.CaseRef) {
+	n := ans.Data
 	p.Styled(n.Sentence, table.Strong)
 	p.Space()
 	p.Para("%s", caseWords(n.Case))
@@ -63,7 +66,7 @@ func printNext(p *table.Page, ans desk.Answer, ref desk.CaseRef) {
 	printCautions(p, n)
 	printRefused(p, n)
 	p.Space()
-	p.Para("Today's plan finds the culprit in %s on average; root causes that are not settled cost another %s.", desk.Minutes(float64(n.ToCulprit)), desk.Minutes(float64(n.Causes)))
+	p.Para("Today's plan finds the culprit in %s on average; root causes that are not settled cost another %s.", wording.Minutes(float64(n.ToCulprit)), wording.Minutes(float64(n.Causes)))
 	if len(n.Checks) > 0 && n.Checks[0].Stage == "interview" {
 		p.Para("Questions to the driver one by one: slipcase interview%s", caseArgs(ref))
 	}
@@ -99,7 +102,7 @@ func printNextTable(p *table.Page, n desk.Next) {
 	}
 	p.Para("%s", note)
 	if len(n.LeftOut) > 0 {
-		p.Para("These figures leave out %s that would tie too many causes together for hundreds of exact answers: %s. The suspects take them into account.", count(len(n.LeftOut), "report", "reports"), strings.Join(n.LeftOut, "; "))
+		p.Para("These figures leave out %s that would tie too many causes together for hundreds of exact answers: %s. The suspects take them into account.", wording.Count(len(n.LeftOut), "report", "reports"), strings.Join(n.LeftOut, "; "))
 	}
 	switch {
 	case n.Proven >= len(n.Checks) && n.More > 0:
@@ -109,7 +112,7 @@ func printNextTable(p *table.Page, n desk.Next) {
 	}
 }
 
-func signed(n desk.Num) string {
+func signed(n answer.Num) string {
 	s := fmt.Sprintf("%+.0f", float64(n))
 	if s == "-0" || s == "+0" {
 		return "0"
@@ -129,7 +132,7 @@ func printAnswers(p *table.Page, n desk.Next) {
 		p.Para("Ask: %s", c.Asks)
 	}
 	if c.Why != "" {
-		p.Para("%s.", upper(strings.TrimSuffix(c.Why, ".")))
+		p.Para("%s.", wording.Capital(strings.TrimSuffix(c.Why, ".")))
 	}
 	if c.Causes >= 1 {
 		p.Para("%.0f of the %.0f minutes come from root causes that it settles.", float64(c.Causes), float64(c.Saves))
@@ -165,7 +168,7 @@ func printBefore(p *table.Page, n desk.Next) {
 			p.Head("Before it is destroyed")
 			first = false
 		}
-		p.Item("  - ", "%s (%s), before this step: %s", c.Title, desk.Minutes(float64(c.Minutes)), c.Before)
+		p.Item("  - ", "%s (%s), before this step: %s", c.Title, wording.Minutes(float64(c.Minutes)), c.Before)
 	}
 }
 
@@ -173,7 +176,7 @@ func printCautions(p *table.Page, n desk.Next) {
 	var texts []string
 	for _, c := range n.Checks {
 		for _, t := range c.Cautions {
-			if !contains(texts, t) {
+			if !slices.Contains(texts, t) {
 				texts = append(texts, t)
 			}
 		}
@@ -230,7 +233,7 @@ func printRefused(p *table.Page, n desk.Next) {
 	}
 	if waiting > 0 {
 		p.Space()
-		p.Para("%s for a teardown step to be done first.", count(waiting, "more check waits", "more checks wait"))
+		p.Para("%s for a teardown step to be done first.", wording.Count(waiting, "more check waits", "more checks wait"))
 	}
 }
 

@@ -2,10 +2,12 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 )
 
@@ -28,15 +30,19 @@ a trouble code as the scan tool lists it: P0741.
 What the same reporter said before about the same finding is replaced; different reporters all count.`,
 		Example: "slipcase note slips@D/3 slips@R/R no_drive@D/1=no --by driver\nslipcase note slips@D/4:hot present slips@D/4:cold absent --by road_test\nslipcase note line_pressure idle R 62 psi\nslipcase note P0741 P0750 --text 'codes cleared, P0741 came back'",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			in.Words = args
-			ans, err := a.desk().Note(ref, in)
-			return a.answer(cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
+			names, err := a.desk().ReadingNames(a.ctx, desk.CaseRef{In: ref.In})
+			if err != nil {
+				return err
+			}
+			in.Items = notation.Notes(args, func(name string) bool { return slices.Contains(names, name) })
+			ans, err := a.desk().Note(a.ctx, ref, in)
+			return show(a, cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
 		},
 	}
 	cmd.Flags().StringVar(&in.By, "by", "", "who or what `reports` it: driver, road_test, gauge, scan_tool, eye, measuring_tool, part_in_hand (default: by what it is)")
 	cmd.Flags().StringVar(&in.Text, "text", "", "`words` to keep with the case; no rule reads them")
 	cmd.ValidArgsFunction = func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().NoteWords(desk.CaseRef{In: ref.In}), prefix), noFiles
+		return words(a.desk().NoteWords(a.ctx, desk.CaseRef{In: ref.In}), prefix), noFiles
 	}
 	a.jobFlags(cmd, &ref)
 	return cmd

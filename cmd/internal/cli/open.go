@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
 )
@@ -38,8 +39,8 @@ Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_C
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 1 {
-				ans, err := a.desk().TakeUp(args[0], why, in.Who)
-				return a.answer(cmd, ans, err, func(p *table.Page) { a.printOpened(p, ans) })
+				ans, err := a.desk().TakeUp(a.ctx, args[0], why, in.Who)
+				return show(a, cmd, ans, err, func(p *table.Page) { a.printOpened(p, ans) })
 			}
 			if in.Unit == "" {
 				return wrongUse("%s needs --unit: which transmission is it? slipcase units lists them", cmd.CommandPath())
@@ -50,8 +51,8 @@ Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_C
 			if in.Title == "" {
 				in.Title = in.Words
 			}
-			ans, err := a.desk().OpenCase(in)
-			return a.answer(cmd, ans, err, func(p *table.Page) { a.printOpened(p, ans) })
+			ans, err := a.desk().OpenCase(a.ctx, in)
+			return show(a, cmd, ans, err, func(p *table.Page) { a.printOpened(p, ans) })
 		},
 	}
 	f := cmd.Flags()
@@ -62,7 +63,7 @@ Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_C
 	f.StringVar(&why, "why", "", "with an ID: why it is taken up again, as `text`")
 	a.whoFlag(cmd, &in.Who)
 	complete(cmd, "unit", func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().UnitWords(), prefix), noFiles
+		return words(a.desk().UnitWords(a.ctx), prefix), noFiles
 	})
 	cmd.ValidArgsFunction = func(c *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
 		if len(args) > 0 {
@@ -74,8 +75,8 @@ Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_C
 	return cmd
 }
 
-func (a *app) printOpened(p *table.Page, ans desk.Answer) {
-	o := ans.Data.(desk.Opened)
+func (a *app) printOpened(p *table.Page, ans answer.Answer[desk.Opened]) {
+	o := ans.Data
 	done := "is open"
 	switch {
 	case o.Reopened:

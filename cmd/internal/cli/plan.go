@@ -2,13 +2,16 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 )
 
 func init() { register(planCmd) }
@@ -39,8 +42,8 @@ Minutes are those of the steps; what is measured comes on top, its minutes besid
 			if cmd.Flags().Changed("steps") && steps < 1 {
 				return wrongUse("--steps %d: ask for one step at least", steps)
 			}
-			ans, err := a.desk().Plan(ref)
-			return a.answer(cmd, ans, err, func(p *table.Page) { printPlan(p, ans, ref, steps, full) })
+			ans, err := a.desk().Plan(a.ctx, ref)
+			return show(a, cmd, ans, err, func(p *table.Page) { printPlan(p, ans, ref, steps, full) })
 		},
 	}
 	a.caseFlags(cmd, &ref)
@@ -51,9 +54,9 @@ Minutes are those of the steps; what is measured comes on top, its minutes besid
 	return cmd
 }
 
-func printPlan(p *table.Page, ans desk.Answer, ref desk.CaseRef, steps int, full bool) {
-	x := ans.Data.(desk.Plan)
-	p.Styled(upper(x.Sentence), table.Strong)
+func printPlan(p *table.Page, ans answer.Answer[desk.Plan], ref desk.CaseRef, steps int, full bool) {
+	x := ans.Data
+	p.Styled(wording.Capital(x.Sentence), table.Strong)
 	p.Space()
 	p.Para("%s", caseWords(x.Case))
 	if len(x.Steps) > 0 && !x.Pull.Out && !x.Pull.Enough {
@@ -150,7 +153,7 @@ func printPlanTable(p *table.Page, x desk.Plan, shown []desk.PlanStep) {
 	p.Para("in view: how likely it is that at least one culprit is in view by then. Percent behind a part: that it is a culprit.")
 	if more := len(x.Steps) - len(shown); more > 0 {
 		last := x.Steps[len(x.Steps)-1]
-		p.Para("%s more would bring it to %s; --full shows them.", count(more, "step", "steps"), percent(last.InView))
+		p.Para("%s more would bring it to %s; --full shows them.", wording.Count(more, "step", "steps"), percent(last.InView))
 	}
 	if x.Unseen >= 0.01 && x.After == nil {
 		p.Para("%s that no step shows a fault behind the reports: then a report is wrong, the fault is a rare one or lies where no step looks, or it is something new.", percent(x.Unseen))
@@ -158,7 +161,7 @@ func printPlanTable(p *table.Page, x desk.Plan, shown []desk.PlanStep) {
 }
 
 // inViewWords is a probability, or a dash while nothing is in view.
-func inViewWords(n desk.Num) string {
+func inViewWords(n answer.Num) string {
 	if n == 0 {
 		return "-"
 	}
@@ -172,7 +175,7 @@ func planSuspects(s desk.PlanStep) string {
 	for range s.Parts {
 		best := -1
 		for i, v := range s.Parts {
-			if v.Probability >= least && !contains(out, planPart(v)) && (best < 0 || v.Probability > s.Parts[best].Probability) {
+			if v.Probability >= least && !slices.Contains(out, planPart(v)) && (best < 0 || v.Probability > s.Parts[best].Probability) {
 				best = i
 			}
 		}
@@ -197,7 +200,7 @@ func planPart(v desk.PlanView) string {
 
 // printPlanStep is one step with everything that belongs to it.
 func printPlanStep(p *table.Page, n int, s *desk.PlanStep) {
-	head := fmt.Sprintf("%d. %s, %s", n, s.Title, desk.Minutes(float64(s.Minutes)))
+	head := fmt.Sprintf("%d. %s, %s", n, s.Title, wording.Minutes(float64(s.Minutes)))
 	if s.Late {
 		head += ", when the unit is back"
 	}
@@ -314,7 +317,7 @@ func printPlanCompared(p *table.Page, x desk.Plan) {
 }
 
 // savedWords rounds a saving; a loss keeps its sign, and nothing is 0.
-func savedWords(n desk.Num) string {
+func savedWords(n answer.Num) string {
 	if s := fmt.Sprintf("%.0f", float64(n)); s != "-0" {
 		return s
 	}

@@ -1,12 +1,12 @@
 package cli
 
 import (
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
+	"slipcase/engine"
 )
 
 func init() { register(settleCmd) }
@@ -19,16 +19,16 @@ func settleCmd(a *app) *cobra.Command {
 		Long:    "Settles root causes: yes, it was so, or no, it is ruled out; several at once, all or nothing. The ranking changes at once. What settles a cause stands under slipcase suspects.",
 		Example: "slipcase settle neglected_fluid yes overheated no\nslipcase settle overloaded=no",
 		Args: func(cmd *cobra.Command, args []string) error {
-			_, err := causeAnswers(args)
+			_, err := causes(args)
 			return err
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			list, err := causeAnswers(args)
+			list, err := causes(args)
 			if err != nil {
 				return err
 			}
-			ans, err := a.desk().Settle(ref, list)
-			return a.answer(cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
+			ans, err := a.desk().Settle(a.ctx, ref, list)
+			return show(a, cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
 		},
 	}
 	cmd.ValidArgsFunction = a.completeCauses(&ref)
@@ -36,25 +36,11 @@ func settleCmd(a *app) *cobra.Command {
 	return cmd
 }
 
-// causeAnswers reads CAUSE yes, CAUSE no, CAUSE=yes and CAUSE=no.
-func causeAnswers(args []string) ([]desk.CauseAnswer, error) {
-	var out []desk.CauseAnswer
-	for i := 0; i < len(args); i++ {
-		cause, word, given := strings.Cut(args[i], "=")
-		if !given {
-			i++
-			if i == len(args) {
-				return nil, wrongUse("slipcase settle: was it %s? Say yes or no after it", cause)
-			}
-			word = args[i]
-		}
-		if word != "yes" && word != "no" {
-			return nil, wrongUse("slipcase settle: %s is yes or no, not %q", cause, word)
-		}
-		out = append(out, desk.CauseAnswer{Cause: cause, Present: word == "yes"})
+// causes reads what is settled; what cannot be read is a wrong command line.
+func causes(args []string) ([]engine.SettledCause, error) {
+	list, err := notation.Causes(args)
+	if err != nil {
+		return nil, wrongUse("%v", err)
 	}
-	if len(out) == 0 {
-		return nil, wrongUse("slipcase settle needs a root CAUSE, and yes or no")
-	}
-	return out, nil
+	return list, nil
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
@@ -32,8 +33,8 @@ func suspectsCmd(a *app) *cobra.Command {
 			if top < 1 {
 				return wrongUse("--top %d: ask for one suspect at least", top)
 			}
-			ans, err := a.desk().Suspects(ref, top)
-			return a.answer(cmd, ans, err, func(p *table.Page) { printSuspects(p, ans, ref) })
+			ans, err := a.desk().Suspects(a.ctx, ref, top)
+			return show(a, cmd, ans, err, func(p *table.Page) { printSuspects(p, ans, ref) })
 		},
 	}
 	a.caseFlags(cmd, &ref)
@@ -42,10 +43,10 @@ func suspectsCmd(a *app) *cobra.Command {
 	return cmd
 }
 
-func percent(n desk.Num) string { return wording.Percent(float64(n)) }
+func percent(n answer.Num) string { return wording.Percent(float64(n)) }
 
-func printSuspects(p *table.Page, ans desk.Answer, ref desk.CaseRef) {
-	s := ans.Data.(desk.Suspects)
+func printSuspects(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.CaseRef) {
+	s := ans.Data
 	p.Styled(s.Sentence, table.Strong)
 	p.Space()
 	p.Para("%s", caseWords(s.Case))
@@ -98,14 +99,7 @@ func caseWords(c desk.CaseHead) string {
 	if c.Vehicle != "" {
 		s += " (" + c.Vehicle + ")"
 	}
-	return fmt.Sprintf("%s. %s, %s.", s, c.UnitTitle, count(c.Reports, "report", "reports"))
-}
-
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
+	return fmt.Sprintf("%s. %s, %s.", s, c.UnitTitle, wording.Count(c.Reports, "report", "reports"))
 }
 
 // suspectWords is a suspect's title, how it has failed, and its name where the
@@ -142,7 +136,7 @@ func seenAt(x desk.Suspect) string {
 	return "no step shows it"
 }
 
-func minutes(n *desk.Num) string {
+func minutes(n *answer.Num) string {
 	if n == nil {
 		return ""
 	}

@@ -8,8 +8,10 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 )
 
 func init() { register(trialCmd) }
@@ -34,9 +36,9 @@ The simulated world follows the rules: what is counted is what the advice gains,
 			}
 			bar := a.progress()
 			o.Progress = bar.tell
-			ans, err := a.desk().Trial(args[0], o)
+			ans, err := a.desk().Trial(a.ctx, args[0], o)
 			bar.clear()
-			return a.answer(cmd, ans, err, func(p *table.Page) { printTrial(p, ans) })
+			return show(a, cmd, ans, err, func(p *table.Page) { printTrial(p, ans) })
 		},
 	}
 	cmd.Flags().IntVar(&o.Cases, "cases", o.Cases, "how `many` cases to play")
@@ -81,16 +83,16 @@ func (b *progress) clear() {
 	}
 }
 
-func printTrial(p *table.Page, ans desk.Answer) {
-	t := ans.Data.(desk.Trial)
+func printTrial(p *table.Page, ans answer.Answer[desk.Trial]) {
+	t := ans.Data
 	p.Styled(trialSentence(t), table.Strong)
 	p.Space()
-	p.Para("%s. %s, until a part leads with %.0f %%.", t.UnitTitle, count(t.Cases, "simulated case", "simulated cases"), 100*float64(t.Lead))
+	p.Para("%s. %s, until a part leads with %.0f %%.", t.UnitTitle, wording.Count(t.Cases, "simulated case", "simulated cases"), 100*float64(t.Lead))
 	if t.Perturb > 1 {
 		p.Para("The numbers of the vehicles are off from the rules by a factor of up to %g.", float64(t.Perturb))
 	}
 	if t.Undrawn > 0 {
-		p.Para("For %s no complaint came up.", count(t.Undrawn, "more case", "more cases"))
+		p.Para("For %s no complaint came up.", wording.Count(t.Undrawn, "more case", "more cases"))
 	}
 	p.Space()
 	tab := table.Table{Columns: []table.Column{{Title: "way of asking"}, {Title: "questions, median", Right: true}, {Title: "90 %", Right: true, Keep: true},
@@ -109,12 +111,12 @@ func printTrial(p *table.Page, ans desk.Answer) {
 	p.Para("A case in which no part comes to lead counts with all that was asked. leads in: cases; right then: how often that part is behind the complaint. top 1, top 3: the same of the first and the first three at the end. off by: how far the leader's probability is from the share that is right (calibration error).")
 	printSame(p, t)
 	if trimmed > 0 {
-		p.Para("In up to %s of a way the last figures leave out some reports, which would tie too many causes together.", count(trimmed, "case", "cases"))
+		p.Para("In up to %s of a way the last figures leave out some reports, which would tie too many causes together.", wording.Count(trimmed, "case", "cases"))
 	}
 	p.Head("With thirty reports from before pulling")
 	b := t.Before
 	p.Para("Of %s, with %.1f failed parts each on average: the leader has failed in %s (give or take %s), one of the first three in %s. Its probability is off by %.3f (calibration error; Brier score %.3f).",
-		count(b.Cases, "case", "cases"), float64(b.Faults), share(b.Top1), share(b.Top1Error), share(b.Top3), float64(b.Calibration), float64(b.Brier))
+		wording.Count(b.Cases, "case", "cases"), float64(b.Faults), share(b.Top1), share(b.Top1Error), share(b.Top3), float64(b.Calibration), float64(b.Brier))
 	if b.Cases < 1000 {
 		p.Para("A calibration error over so few cases is mostly chance: a perfect model shows it, too.")
 	}
@@ -143,14 +145,14 @@ func printSame(p *table.Page, t desk.Trial) {
 			p.Item("  "+w.Title+": ", "never")
 			continue
 		}
-		p.Item("  "+w.Title+": ", "%s and %s a case", count(s.Checks, "question", "questions"), desk.Minutes(float64(s.Minutes)))
+		p.Item("  "+w.Title+": ", "%s and %s a case", wording.Count(s.Checks, "question", "questions"), wording.Minutes(float64(s.Minutes)))
 	}
 }
 
 // share is a counted share: 0 and 100 % are just that.
-func share(n desk.Num) string { return fmt.Sprintf("%.0f %%", 100*float64(n)) }
+func share(n answer.Num) string { return fmt.Sprintf("%.0f %%", 100*float64(n)) }
 
-func whole(n desk.Num) string { return fmt.Sprintf("%.0f", float64(n)) }
+func whole(n answer.Num) string { return fmt.Sprintf("%.0f", float64(n)) }
 
 // trialSentence compares the advised way with the fixed order.
 func trialSentence(t desk.Trial) string {
@@ -159,9 +161,9 @@ func trialSentence(t desk.Trial) string {
 		by[w.Way] = w
 	}
 	advised, fixed := by["advice"], by["fixed"]
-	text := fmt.Sprintf("Asked as advised, a part comes to lead in %d of %s; in a fixed order, in %d.", advised.Reached, count(t.Cases, "case", "cases"), fixed.Reached)
+	text := fmt.Sprintf("Asked as advised, a part comes to lead in %d of %s; in a fixed order, in %d.", advised.Reached, wording.Count(t.Cases, "case", "cases"), fixed.Reached)
 	if x, y := advised.Same, fixed.Same; x.Reached && y.Reached && y.Cases > 0 {
-		text += fmt.Sprintf(" To come as far as the fixed order takes %s instead of %d.", count(x.Checks, "question", "questions"), y.Checks)
+		text += fmt.Sprintf(" To come as far as the fixed order takes %s instead of %d.", wording.Count(x.Checks, "question", "questions"), y.Checks)
 	}
 	return text
 }

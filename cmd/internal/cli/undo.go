@@ -1,12 +1,10 @@
 package cli
 
 import (
-	"strconv"
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 )
 
@@ -23,16 +21,16 @@ func undoCmd(a *app) *cobra.Command {
 It works on a closed case too, where most often its closing is meant.`,
 		Example: "slipcase undo\nslipcase undo 3-7 9 --why 'wrong vehicle'",
 		Args: func(_ *cobra.Command, args []string) error {
-			_, err := numbers(args)
+			_, err := entries(args)
 			return err
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			list, err := numbers(args)
+			list, err := entries(args)
 			if err != nil {
 				return err
 			}
-			ans, err := a.desk().Undo(ref, list, why)
-			return a.answer(cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
+			ans, err := a.desk().Undo(a.ctx, ref, list, why)
+			return show(a, cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
 		},
 	}
 	cmd.Flags().StringVar(&why, "why", "", "the reason, as `text`")
@@ -40,23 +38,11 @@ It works on a closed case too, where most often its closing is meant.`,
 	return cmd
 }
 
-// numbers reads numbers of entries and stretches of them.
-func numbers(args []string) ([]int64, error) {
-	const most = 10_000 // longer stretches are slips of the finger
-	var out []int64
-	for _, arg := range args {
-		from, to, stretch := strings.Cut(arg, "-")
-		if !stretch {
-			to = from
-		}
-		a, err := strconv.ParseInt(from, 10, 64)
-		b, err2 := strconv.ParseInt(to, 10, 64)
-		if err != nil || err2 != nil || a < 1 || b < a || b-a > most {
-			return nil, wrongUse("slipcase undo: %q is no number of an entry and no stretch of them like 3-7", arg)
-		}
-		for n := a; n <= b; n++ {
-			out = append(out, n)
-		}
+// entries reads numbers of entries; what cannot be read is a wrong command line.
+func entries(args []string) ([]int64, error) {
+	list, err := notation.Entries(args)
+	if err != nil {
+		return nil, wrongUse("%v", err)
 	}
-	return out, nil
+	return list, nil
 }

@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
 )
 
@@ -20,9 +19,9 @@ func unitsCmd(a *app) *cobra.Command {
 		Example: "slipcase units\nslipcase units --json",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			ans, err := a.desk().Units()
-			return a.answer(cmd, ans, err, func(p *table.Page) {
-				list := ans.Data.([]desk.Unit)
+			ans, err := a.desk().Units(a.ctx)
+			return show(a, cmd, ans, err, func(p *table.Page) {
+				list := ans.Data
 				if len(list) == 0 {
 					p.Para("No unit is known. Write one into the shop's folder: one file, named after the unit.")
 					return

@@ -3,7 +3,6 @@ package cli
 import (
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
 )
 
@@ -17,9 +16,9 @@ func versionCmd(a *app) *cobra.Command {
 		Example: "slipcase version\nslipcase version --json",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			ans, err := a.desk().Version()
-			return a.answer(cmd, ans, err, func(p *table.Page) {
-				v := ans.Data.(desk.Version)
+			ans, err := a.desk().Version(a.ctx)
+			return show(a, cmd, ans, err, func(p *table.Page) {
+				v := ans.Data
 				p.Para("slipcase %s", v.Version)
 				p.Para("built with %s", v.Go)
 				p.Para("rule language %d", v.Language)

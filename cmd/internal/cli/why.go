@@ -3,12 +3,15 @@ package cli
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
 )
 
 func init() { register(whyCmd) }
@@ -24,8 +27,8 @@ Weights are in decibans, the logarithm of how much a report moves the odds: +3 d
 		Example: "slipcase why forward_frictions --demo slip-one-gear\nslipcase why forward_frictions/burnt_friction --case van.hcl",
 		Args:    exactArgs(1, "one COMPONENT or COMPONENT/MODE"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			ans, err := a.desk().Why(ref, args[0])
-			return a.answer(cmd, ans, err, func(p *table.Page) { printWhy(p, ans) })
+			ans, err := a.desk().Why(a.ctx, ref, args[0])
+			return show(a, cmd, ans, err, func(p *table.Page) { printWhy(p, ans) })
 		},
 	}
 	cmd.ValidArgsFunction = a.completeSuspects(&ref)
@@ -34,9 +37,9 @@ Weights are in decibans, the logarithm of how much a report moves the odds: +3 d
 	return cmd
 }
 
-func printWhy(p *table.Page, ans desk.Answer) {
-	w := ans.Data.(desk.Why)
-	p.Styled(fmt.Sprintf("%s. %s sure with all reports, %s before any; place %d of %d.", upper(w.Title), percent(w.Probability), percent(w.Prior), w.Rank, w.Of), table.Strong)
+func printWhy(p *table.Page, ans answer.Answer[desk.Why]) {
+	w := ans.Data
+	p.Styled(fmt.Sprintf("%s. %s sure with all reports, %s before any; place %d of %d.", wording.Capital(w.Title), percent(w.Probability), percent(w.Prior), w.Rank, w.Of), table.Strong)
 	if w.Outside {
 		p.Para("This is outside the transmission.")
 	}
@@ -52,13 +55,6 @@ func printWhy(p *table.Page, ans desk.Answer) {
 	p.Para("Worked out %s.", ans.Method)
 	p.Space()
 	p.Styled(verdict, table.Warn)
-}
-
-func upper(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 func printWeights(p *table.Page, w desk.Why) {
@@ -77,7 +73,7 @@ func printWeights(p *table.Page, w desk.Why) {
 			}
 			t.Rows = append(t.Rows, []table.Cell{
 				{Text: fmt.Sprintf("%+.1f", float64(x.Decibans)), Style: style}, {Text: oddsWords(x.Decibans)},
-				{Text: reportWords(x)}, {Text: strings.ReplaceAll(x.By, "_", " ")},
+				{Text: reportWords(x)}, {Text: wording.Name(x.By)},
 			})
 		}
 	}
@@ -102,7 +98,7 @@ func reportWords(x desk.Weight) string {
 }
 
 // oddsWords turns decibans into a factor on the odds.
-func oddsWords(db desk.Num) string {
+func oddsWords(db answer.Num) string {
 	f := math.Pow(10, math.Abs(float64(db))/10)
 	text := fmt.Sprintf("%.1f", f)
 	if f >= 9.95 {
@@ -148,7 +144,7 @@ func printSigns(p *table.Page, w desk.Why) {
 			partial = true
 			place += fmt.Sprintf(" (%.0f %%)", 100*float64(r.Share))
 		}
-		if !contains(rows[key], place) {
+		if !slices.Contains(rows[key], place) {
 			rows[key] = append(rows[key], place)
 		}
 	}
@@ -163,9 +159,9 @@ func printSigns(p *table.Page, w desk.Why) {
 			word = s
 		}
 		if when != "" {
-			word += " when " + strings.ReplaceAll(when, "_", " ")
+			word += " when " + wording.Name(when)
 		}
-		p.Item("  ", "%s %s: %s", strings.ReplaceAll(who, "_", " "), strings.ReplaceAll(word, "_", " "), strings.Join(parts, "; "))
+		p.Item("  ", "%s %s: %s", wording.Name(who), wording.Name(word), strings.Join(parts, "; "))
 	}
 	if partial {
 		p.Para("Percent: how hard the row works the element; it shows first at 100.")
@@ -176,7 +172,7 @@ func printPlace(p *table.Page, w desk.Why) {
 	p.Head("Where to see it")
 	switch {
 	case w.Step != "":
-		p.Para("%s, %s minutes from here with all that comes before it.", upper(w.StepTitle), minutes(w.Minutes))
+		p.Para("%s, %s minutes from here with all that comes before it.", wording.Capital(w.StepTitle), minutes(w.Minutes))
 	case w.Outside:
 		p.Para("On the vehicle, outside the transmission.")
 	default:
@@ -208,7 +204,7 @@ func printChecks(p *table.Page, w desk.Why) {
 		}
 		t.Add(c.Title, c.Stage, fmt.Sprintf("%.0f", float64(c.Minutes)), c.Shows, percent(c.Strength))
 		for _, text := range c.Cautions {
-			if !contains(cautions, text) {
+			if !slices.Contains(cautions, text) {
 				cautions = append(cautions, text)
 			}
 		}
@@ -272,7 +268,7 @@ func printNumbers(p *table.Page, w desk.Why) {
 		if o.file != "" {
 			text += " (" + o.file + ")"
 		}
-		p.Item("  - ", "%s", upper(text))
+		p.Item("  - ", "%s", wording.Capital(text))
 		t := table.Table{Columns: []table.Column{{Title: "line", Right: true, Keep: true}, {Title: "value", Right: true, Keep: true}, {Title: "what it says"}}}
 		for _, n := range by[o] {
 			t.Add(fmt.Sprint(n.At.Line), n.Text, n.What)

@@ -10,8 +10,10 @@ import (
 	"strings"
 	"time"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/engine"
 	"slipcase/knowledge/casebook"
+	"slipcase/rules/edit"
 )
 
 // patience is how long to wait for another program that holds the casebook.
@@ -19,7 +21,7 @@ const patience = 15 * time.Second
 
 // openBook opens the casebook. Only with create is it made, with its folder,
 // where there is none.
-func (d *Desk) openBook(create bool) (*casebook.Book, error) {
+func (d *Desk) openBook(ctx context.Context, create bool) (*casebook.Book, error) {
 	if create {
 		if err := os.MkdirAll(filepath.Dir(d.book), 0o700); err != nil {
 			return nil, d.bookFailure(fmt.Errorf("the folder for the casebook %s cannot be made: %w", d.book, err))
@@ -27,9 +29,9 @@ func (d *Desk) openBook(create bool) (*casebook.Book, error) {
 	} else if _, err := os.Stat(filepath.Dir(d.book)); err != nil {
 		return nil, d.bookFailure(fmt.Errorf("the folder of the casebook %s cannot be reached: %w", d.book, err))
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), patience)
+	ctx, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()
-	book, err := casebook.Open(ctx, d.book, casebook.Options{MustExist: !create})
+	book, err := casebook.Open(ctx, d.book, casebook.Options{MustExist: !create, Clock: d.now})
 	if err != nil {
 		return nil, d.bookFailure(err)
 	}
@@ -40,12 +42,9 @@ func (d *Desk) openBook(create bool) (*casebook.Book, error) {
 	return book, nil
 }
 
-// elsewhere tells how to name another place.
-const elsewhere = "; --book FILE names another casebook, SLIPCASE_HOME another data folder"
-
 // bookFailure says what is wrong with the casebook, where, and what to do.
 func (d *Desk) bookFailure(err error) error {
-	var done *Failure
+	var done *answer.Failure
 	var refused *engine.ImportError
 	switch {
 	case err == nil:
@@ -53,41 +52,35 @@ func (d *Desk) bookFailure(err error) error {
 	case errors.As(err, &done):
 		return err
 	case errors.As(err, &refused):
-		return &Failure{Diagnostics: refused.Diagnostics, Err: err}
+		return &answer.Failure{Code: answer.Rules, Messages: answer.Messages(refused.Diagnostics), Err: err}
 	case errors.Is(err, fs.ErrNotExist):
-		f := usage("there is no casebook yet at "+d.book,
-			"slipcase open --unit UNIT --title TEXT begins it with a first case"+elsewhere+"; --case FILE and --demo NAME need none")
-		f.Err = err
-		return f
+		return answer.Fail(answer.NotFound, "there is no casebook yet at "+d.book, "",
+			answer.Do(answer.BeginCasebook), answer.Do(answer.AnotherPlace), answer.Do(answer.NoCasebookNeeded)).Because(err)
 	case errors.Is(err, engine.ErrNoCase):
-		f := usage(err.Error(), "slipcase cases lists them")
-		f.Err = err
-		return f
+		return answer.Fail(answer.NotFound, err.Error(), "", answer.Do(answer.ListCases)).Because(err)
+	case errors.Is(err, context.Canceled):
+		return answer.AsFailure(err)
 	}
-	f := failed(err.Error(), "")
-	f.Err = err
 	for _, x := range []struct {
 		is     error
+		code   answer.Code
 		detail string
+		hints  []answer.Hint
 	}{
-		{engine.ErrReadOnly, "make the folder writable" + elsewhere},
-		{fs.ErrPermission, "see to its permissions" + elsewhere},
-		{engine.ErrNetworkShare, "SLIPCASE_HOME moves the data folder, --book FILE names another casebook; slipcase export and import carry cases across"},
-		{engine.ErrForeign, "name the right file with --book"},
-		{engine.ErrNewer, "nothing was touched"},
-		{engine.ErrBusy, "commands write for moments only: another bench is importing, or another program holds the file"},
-		{engine.ErrFull, "the case is as it was"},
-		{engine.ErrDamaged, "do not delete anything"},
+		{engine.ErrReadOnly, answer.Unavailable, "make the folder writable", []answer.Hint{answer.Do(answer.AnotherPlace)}},
+		{fs.ErrPermission, answer.Unavailable, "see to its permissions", []answer.Hint{answer.Do(answer.AnotherPlace)}},
+		{engine.ErrNetworkShare, answer.Unavailable, "", []answer.Hint{answer.Do(answer.CarryCases)}},
+		{engine.ErrForeign, answer.Unavailable, "", []answer.Hint{answer.Do(answer.NameCasebook)}},
+		{engine.ErrNewer, answer.Unavailable, "nothing was touched", nil},
+		{engine.ErrBusy, answer.Unavailable, "commands write for moments only: another bench is importing, or another program holds the file", nil},
+		{engine.ErrFull, answer.Unavailable, "the case is as it was", nil},
+		{engine.ErrDamaged, answer.Damaged, "do not delete anything", nil},
 	} {
 		if errors.Is(err, x.is) {
-			f.Diagnostics[0].Detail = x.detail
-			return f
+			return answer.Fail(x.code, err.Error(), x.detail, x.hints...).Because(err)
 		}
 	}
-	if f.Diagnostics[0].Detail == "" {
-		f.Diagnostics[0].Detail = strings.TrimPrefix(elsewhere, "; ")
-	}
-	return f
+	return answer.Fail(answer.Unavailable, err.Error(), "", answer.Do(answer.AnotherPlace)).Because(err)
 }
 
 // The case worked on is kept in a small file beside the casebook, so that
@@ -98,19 +91,7 @@ func (d *Desk) currentFile() string { return d.book + ".current" }
 
 // setCurrent makes a case the one that commands work on.
 func (d *Desk) setCurrent(id string) error {
-	f, err := os.CreateTemp(filepath.Dir(d.book), filepath.Base(d.book)+".current.*")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name()) // gone already when all went well
-	_, err = f.WriteString(id + "\n")
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err == nil {
-		err = os.Rename(f.Name(), d.currentFile())
-	}
-	return err
+	return edit.ReplaceFile(d.currentFile(), []byte(id+"\n"))
 }
 
 // currentID is the case to work on: the one asked for, the one that the
@@ -119,8 +100,8 @@ func (d *Desk) currentID(ctx context.Context, book *casebook.Book, in string) (s
 	if in != "" {
 		return in, nil
 	}
-	if id := d.env("SLIPCASE_CASE"); id != "" {
-		return id, nil
+	if d.in != "" {
+		return d.in, nil
 	}
 	if id := d.pointedID(); id != "" {
 		return id, nil
@@ -133,9 +114,9 @@ func (d *Desk) currentID(ctx context.Context, book *casebook.Book, in string) (s
 	case 1:
 		return list.Cases[0].ID, nil
 	case 0:
-		return "", usage("no case is open in "+d.book, "slipcase open --unit UNIT --title TEXT opens one; slipcase cases lists those there are")
+		return "", answer.Fail(answer.NotFound, "no case is open in "+d.book, "", answer.Do(answer.OpenCase))
 	}
-	return "", usage(fmt.Sprintf("which case? %d are open in %s", list.Counts[0], d.book), "name it with --in ID, or take it up with slipcase open ID; slipcase cases --open lists them")
+	return "", wrongUse(fmt.Sprintf("which case? %d are open in %s", list.Counts[0], d.book), "", answer.Do(answer.ChooseCase))
 }
 
 // pointedID is the case opened last, "" when that is not kept.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"time"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/engine"
 )
 
@@ -45,20 +46,20 @@ type CaseLine struct {
 	Last     string   `json:"last"`
 }
 
-// Cases lists the casebook, newest first.
-func (d *Desk) Cases(in CasesInput) (Answer, error) {
-	book, err := d.openBook(false)
+// Cases lists the casebook, newest first. Fails with NotFound, Unavailable or
+// Damaged as the casebook is.
+func (d *Desk) Cases(ctx context.Context, in CasesInput) (Answer[Cases], error) {
+	book, err := d.openBook(ctx, false)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Cases]{}, err
 	}
 	defer book.Close()
-	ctx := context.Background()
 	list, err := book.List(ctx, engine.CaseFilter{
 		Unit: in.Unit, Text: in.Text, Finding: in.Finding, Culprit: in.Culprit, Earlier: in.Earlier,
 		Status: in.Status, Closed: in.Closed, Since: in.Since,
 	}, engine.CasePage{Limit: in.Limit, After: in.After})
 	if err != nil {
-		return Answer{}, d.bookFailure(err)
+		return Answer[Cases]{}, d.bookFailure(err)
 	}
 	out := Cases{Book: book.Path(), Cases: []CaseLine{}, Total: list.Total, Next: list.Next,
 		Open: list.Counts[0], Fixed: list.Counts[1], Back: list.Counts[2], Gone: list.Counts[3]}
@@ -70,7 +71,7 @@ func (d *Desk) Cases(in CasesInput) (Answer, error) {
 		l.Culprits = append(l.Culprits, c.Culprits...)
 		out.Cases = append(out.Cases, l)
 	}
-	return Answer{Data: out}, nil
+	return Answer[Cases]{Data: out}, nil
 }
 
 // History is all of one case.
@@ -92,14 +93,15 @@ type History struct {
 }
 
 // CaseHistory shows all of a case, what was taken back too; "" for the current
-// one. It needs no rules: without them names stand for titles.
-func (d *Desk) CaseHistory(id string) (Answer, error) {
-	j, err := d.job(JobRef{In: id})
+// one. It needs no rules: without them names stand for titles. Fails with
+// NotFound for a case that is not there.
+func (d *Desk) CaseHistory(ctx context.Context, id string) (Answer[History], error) {
+	j, err := d.job(ctx, JobRef{In: id})
 	if err != nil {
-		return Answer{}, err
+		return Answer[History]{}, err
 	}
 	defer j.close()
-	ans := Answer{}
+	ans := Answer[History]{}
 	o := j.rec.Opening
 	out := History{
 		ID: j.rec.ID, Title: o.Title, Unit: o.Unit, Vehicle: o.Vehicle, Words: o.Words, Rules: o.RulesHash, Who: o.By, Opened: stamp(o.At),
@@ -107,9 +109,9 @@ func (d *Desk) CaseHistory(id string) (Answer, error) {
 	}
 	if err := j.model(); err == nil {
 		out.UnitTitle = j.w.m.Unit.Title
-		ans.Rules, ans.Diagnostics, ans.Warnings = j.w.k.Hash, j.w.diags, j.w.warn
+		ans.Rules, ans.Diagnostics, ans.Warnings = j.w.k.Hash, answer.Messages(j.w.diags), j.w.warn
 	} else {
-		ans.Warnings = append(ans.Warnings, warning(fmt.Sprintf("names stand for titles: %v", err), ""))
+		ans.Warnings = append(ans.Warnings, answer.Warning(fmt.Sprintf("names stand for titles: %v", err), ""))
 	}
 	if j.c.Closing != nil {
 		out.Earlier = j.c.Closing.Earlier
@@ -119,7 +121,7 @@ func (d *Desk) CaseHistory(id string) (Answer, error) {
 	}
 	back, err := j.book.List(j.ctx, engine.CaseFilter{Earlier: out.ID}, engine.CasePage{})
 	if err != nil {
-		return Answer{}, d.bookFailure(err)
+		return Answer[History]{}, d.bookFailure(err)
 	}
 	for _, c := range back.Cases {
 		out.CameBack = append(out.CameBack, c.ID)

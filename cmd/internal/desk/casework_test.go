@@ -13,35 +13,40 @@ import (
 	"sync"
 	"testing"
 
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/notation"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/fold"
 	"slipcase/engine/quantity"
 )
 
 // shopDesk is a desk with a data place of its own.
-func shopDesk(t testing.TB, env map[string]string) *Desk {
-	home := t.TempDir()
-	return New(Options{Getenv: func(k string) string {
-		if k == "SLIPCASE_HOME" {
-			return home
-		}
-		return env[k]
-	}})
+func shopDesk(t testing.TB) *Desk { return New(Options{Home: t.TempDir()}) }
+
+// items reads words as they are typed.
+func items(words ...string) []notation.Item {
+	return notation.Notes(words, func(name string) bool { return name == "line_pressure" })
+}
+
+// typed reads a note for the unit of a case.
+func typed(w *work, words string) NoteInput {
+	return NoteInput{Items: notation.Notes(strings.Fields(words), w.isReading)}
 }
 
 func opened(t testing.TB, d *Desk, unit string) string {
 	t.Helper()
-	ans, err := d.OpenCase(OpenInput{Unit: unit, Title: "a test"})
+	ans, err := d.OpenCase(t.Context(), OpenInput{Unit: unit, Title: "a test"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return ans.Data.(Opened).ID
+	return ans.Data.ID
 }
 
 // standing is the case as it now stands.
 func standing(t testing.TB, d *Desk, id string) *fold.Case {
 	t.Helper()
-	j, err := d.job(JobRef{In: id})
+	j, err := d.job(t.Context(), JobRef{In: id})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,9 +55,9 @@ func standing(t testing.TB, d *Desk, id string) *fold.Case {
 }
 
 func TestNoteWordsAreUnderstood(t *testing.T) {
-	d := shopDesk(t, nil)
+	d := shopDesk(t)
 	opened(t, d, "northfork-4")
-	j, err := d.forWriting(JobRef{})
+	j, err := d.forWriting(t.Context(), JobRef{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,14 +76,14 @@ func TestNoteWordsAreUnderstood(t *testing.T) {
 		{"input_end_play 0.95 mm slips@D/1=no", "input_end_play 0.95 mm measuring_tool, slips@D/1 absent driver"},
 		{"solenoid_a_resistance 20 ohm at 20 degC", "solenoid_a_resistance 20 ohm at 20 degC measuring_tool"},
 	} {
-		bodies, err := j.w.parseNotes(NoteInput{Words: strings.Fields(c.words)})
+		bodies, err := j.w.notes(typed(j.w, c.words))
 		var got []string
 		for _, b := range bodies {
 			switch b := b.(type) {
 			case engine.Report:
 				got = append(got, fmt.Sprintf("%s %s %s", b.Finding, b.State, b.By))
 			case engine.Reading:
-				got = append(got, fmt.Sprintf("%s %s %s", at(b.Name, b.Place), b.Value, b.By))
+				got = append(got, fmt.Sprintf("%s %s %s", wording.At(b.Name, b.Place), b.Value, b.By))
 			}
 		}
 		if s := strings.Join(got, ", "); err != nil || s != c.want {
@@ -88,9 +93,8 @@ func TestNoteWordsAreUnderstood(t *testing.T) {
 	for _, words := range []string{"", "slips", "slips@D/9", "slips@D/3:tepid", "slip@D/3", "P9999", "yes slips@D/3", "slips@D/3=", "slips@D/3=maybe",
 		"line_pressure", "line_pressure idle 62 psi", "line_pressure idle R", "line_pressure idle R 62", "line_pressure idle R 62 mm", "line_pressure idle R nan psi",
 		"slips@D/3 slips@D/3=no", "direct.slips", "pump/worn", "input_end_play 1 mm input_end_play 2 mm", "@", "=", ":", "slips@D/3 nonsense"} {
-		bodies, err := j.w.parseNotes(NoteInput{Words: strings.Fields(words)})
-		var f *Failure
-		if !errors.As(err, &f) || !f.Usage || len(bodies) > 0 {
+		bodies, err := j.w.notes(typed(j.w, words))
+		if err == nil || answer.AsFailure(err).Code != answer.WrongUse || len(bodies) > 0 {
 			t.Errorf("%q must be refused: got %v, %v", words, bodies, err)
 		}
 	}
@@ -98,9 +102,9 @@ func TestNoteWordsAreUnderstood(t *testing.T) {
 
 // Whatever is typed, it is understood or refused; it never panics.
 func FuzzNoteWords(f *testing.F) {
-	d := shopDesk(f, nil)
+	d := shopDesk(f)
 	opened(f, d, "harrow-3")
-	j, err := d.forWriting(JobRef{})
+	j, err := d.forWriting(f.Context(), JobRef{})
 	if err != nil {
 		f.Fatal(err)
 	}
@@ -110,7 +114,7 @@ func FuzzNoteWords(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		words := strings.Fields(s)
-		bodies, err := j.w.parseNotes(NoteInput{Words: words})
+		bodies, err := j.w.notes(typed(j.w, s))
 		if (err == nil) == (len(bodies) == 0) || len(bodies) > len(words) {
 			t.Errorf("%q: %d entries, %v", s, len(bodies), err)
 		}
@@ -147,25 +151,29 @@ func TestReadingsAreJudged(t *testing.T) {
 
 // A note with one word that is wrong leaves the casebook as it was.
 func TestNothingIsHalfStored(t *testing.T) {
-	d := shopDesk(t, nil)
+	d := shopDesk(t)
 	id := opened(t, d, "northfork-4")
 	before := exported(t, d)
-	for _, f := range []func() (Answer, error){
-		func() (Answer, error) { return d.Note(JobRef{}, NoteInput{Words: []string{"slips@D/3", "slip@D/4"}}) },
-		func() (Answer, error) {
-			return d.Note(JobRef{}, NoteInput{Words: []string{"slips@D/3"}, By: "nobody"})
+	for _, f := range []func() (Answer[Written], error){
+		func() (Answer[Written], error) {
+			return d.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@D/3", "slip@D/4")})
 		},
-		func() (Answer, error) { return d.Clear(JobRef{}, []string{"pump", "pimp"}, "") },
-		func() (Answer, error) { return d.Found(JobRef{}, FoundInput{Component: "pump", Mode: "rusty"}) },
-		func() (Answer, error) {
-			return d.Settle(JobRef{}, []CauseAnswer{{"high_mileage", true}, {"bad_luck", true}})
+		func() (Answer[Written], error) {
+			return d.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@D/3"), By: "nobody"})
 		},
-		func() (Answer, error) {
-			return d.Done(JobRef{}, DoneInput{Steps: []string{"pan_off"}, Measures: []string{"band_travel=1 ohm"}})
+		func() (Answer[Written], error) { return d.Clear(t.Context(), JobRef{}, []string{"pump", "pimp"}, "") },
+		func() (Answer[Written], error) {
+			return d.Found(t.Context(), JobRef{}, FoundInput{Component: "pump", Mode: "rusty"})
 		},
-		func() (Answer, error) { return d.Undo(JobRef{}, []int64{1}, "") },
-		func() (Answer, error) {
-			return d.CloseCase(JobRef{}, CloseInput{Outcome: engine.CaseComeBack, Earlier: id})
+		func() (Answer[Written], error) {
+			return d.Settle(t.Context(), JobRef{}, []engine.SettledCause{{Cause: "high_mileage", Present: true}, {Cause: "bad_luck", Present: true}})
+		},
+		func() (Answer[Written], error) {
+			return d.Done(t.Context(), JobRef{}, DoneInput{Steps: []string{"pan_off"}, Measures: notation.Measures([]string{"band_travel=1 ohm"})})
+		},
+		func() (Answer[Written], error) { return d.Undo(t.Context(), JobRef{}, []int64{1}, "") },
+		func() (Answer[Written], error) {
+			return d.CloseCase(t.Context(), JobRef{}, CloseInput{Outcome: engine.CaseComeBack, Earlier: id})
 		},
 	} {
 		_, err := f()
@@ -181,23 +189,23 @@ func TestNothingIsHalfStored(t *testing.T) {
 func exported(t testing.TB, d *Desk) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := d.Export(&b, nil); err != nil {
+	if err := d.Export(t.Context(), &b, nil); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
 }
 
 func TestBenchesAtOnce(t *testing.T) {
-	d := shopDesk(t, nil)
+	d := shopDesk(t)
 	id := opened(t, d, "harrow-3")
 	const benches, notes = 6, 4
 	var wg sync.WaitGroup
 	errs := make([]error, benches)
 	for b := range benches {
 		wg.Go(func() {
-			mine := New(Options{Book: d.book, Getenv: d.env})
+			mine := New(Options{Home: d.home})
 			for n := range notes {
-				if _, err := mine.Note(JobRef{In: id}, NoteInput{Text: fmt.Sprint(b, n)}); err != nil {
+				if _, err := mine.Note(t.Context(), JobRef{In: id}, NoteInput{Text: fmt.Sprint(b, n)}); err != nil {
 					errs[b] = err
 				}
 			}
@@ -219,7 +227,7 @@ func TestBenchesAtOnce(t *testing.T) {
 
 // Taking back what took back gives the case as it stood.
 func TestUndoOfUndo(t *testing.T) {
-	d := shopDesk(t, nil)
+	d := shopDesk(t)
 	for _, words := range []string{
 		"slips@D/1", "slips@D/1 slips@D/1=no", "slips@D/3=no slips@D/2 slips@D/3=unknown",
 		"line_pressure@idle/R=62psi line_pressure@idle/R=100psi", "slips@D/1 line_pressure@idle/R=62psi",
@@ -227,12 +235,12 @@ func TestUndoOfUndo(t *testing.T) {
 		id := opened(t, d, "harrow-3")
 		ref := JobRef{In: id}
 		for _, w := range strings.Fields(words) {
-			if _, err := d.Note(ref, NoteInput{Words: []string{w}}); err != nil {
+			if _, err := d.Note(t.Context(), ref, NoteInput{Items: items(w)}); err != nil {
 				t.Fatal(err)
 			}
 		}
 		before := standing(t, d, id)
-		ans, err := d.Undo(ref, nil, "")
+		ans, err := d.Undo(t.Context(), ref, nil, "")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -240,8 +248,8 @@ func TestUndoOfUndo(t *testing.T) {
 		if reflect.DeepEqual(before.Reports, between.Reports) && reflect.DeepEqual(before.Readings, between.Readings) {
 			t.Errorf("%s: undo has changed nothing", words)
 		}
-		e := ans.Data.(Written).Entries
-		if _, err := d.Undo(ref, []int64{e[0].Seq}, ""); err != nil {
+		e := ans.Data.Entries
+		if _, err := d.Undo(t.Context(), ref, []int64{e[0].Seq}, ""); err != nil {
 			t.Fatal(err)
 		}
 		after := standing(t, d, id)
@@ -252,46 +260,46 @@ func TestUndoOfUndo(t *testing.T) {
 }
 
 func TestComeBack(t *testing.T) {
-	d := shopDesk(t, nil)
+	d := shopDesk(t)
 	first := opened(t, d, "harrow-3")
-	if _, err := d.Note(JobRef{}, NoteInput{Words: []string{"slips@D/3", "flare@D/2-3", "late_engagement@R"}}); err != nil {
+	if _, err := d.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@D/3", "flare@D/2-3", "late_engagement@R")}); err != nil {
 		t.Fatal(err)
 	}
 	second := opened(t, d, "harrow-3")
 	back := CloseInput{Outcome: engine.CaseComeBack, Earlier: first}
-	if _, err := d.CloseCase(JobRef{}, back); err == nil || !strings.Contains(err.Error(), "still open") {
+	if _, err := d.CloseCase(t.Context(), JobRef{}, back); err == nil || !strings.Contains(err.Error(), "still open") {
 		t.Errorf("an open case cannot have come back: %v", err)
 	}
 	// Rows, shifts and engagements: each must be driven again.
 	for _, drove := range [][]string{nil, {"D/3=good"}, {"D/3,D/2-3=good"}, {"D/3,D/2-3=good", "R=bad"}} {
-		if _, err := d.CloseCase(JobRef{In: first}, CloseInput{Outcome: engine.CaseFixed, Drove: drove}); err == nil {
+		if _, err := d.CloseCase(t.Context(), JobRef{In: first}, CloseInput{Outcome: engine.CaseFixed, Drove: notation.Drives(drove)}); err == nil {
 			t.Errorf("closed as fixed with %v driven", drove)
 		}
 	}
-	ans, err := d.CloseCase(JobRef{In: first}, CloseInput{Outcome: engine.CaseFixed, Drove: []string{"D/3,D/2-3,R=good"}})
+	ans, err := d.CloseCase(t.Context(), JobRef{In: first}, CloseInput{Outcome: engine.CaseFixed, Drove: notation.Drives([]string{"D/3,D/2-3,R=good"})})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if len(ans.Warnings) != 1 || !strings.Contains(ans.Warnings[0].Summary, "no part was found") {
 		t.Errorf("warnings %v", ans.Warnings)
 	}
-	if _, err := d.CloseCase(JobRef{}, back); err != nil {
+	if _, err := d.CloseCase(t.Context(), JobRef{}, back); err != nil {
 		t.Fatal(err)
 	}
-	h, err := d.CaseHistory(first)
-	if err != nil || !reflect.DeepEqual(h.Data.(History).CameBack, []string{second}) {
+	h, err := d.CaseHistory(t.Context(), first)
+	if err != nil || !reflect.DeepEqual(h.Data.CameBack, []string{second}) {
 		t.Errorf("%+v, %v", h.Data, err)
 	}
 	// Taking it up again.
-	ans, err = d.TakeUp(first, "", "")
-	if o, ok := ans.Data.(Opened); err != nil || !ok || !o.Reopened || standing(t, d, "").ID != first {
-		t.Errorf("%+v, %v", ans.Data, err)
+	again, err := d.TakeUp(t.Context(), first, "", "")
+	if err != nil || !again.Data.Reopened || standing(t, d, "").ID != first {
+		t.Errorf("%+v, %v", again.Data, err)
 	}
 }
 
 // A case whose rules are gone in part is worked with the rest, and it is said.
 func TestCaseOutlivesItsRules(t *testing.T) {
-	d := shopDesk(t, nil)
+	d := shopDesk(t)
 	shop := filepath.Join(t.TempDir(), "shop")
 	if err := os.MkdirAll(filepath.Join(shop, "rules"), 0o777); err != nil {
 		t.Fatal(err)
@@ -300,19 +308,19 @@ func TestCaseOutlivesItsRules(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(shop, "rules", "own.hcl"), []byte(text), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	with := New(Options{Shop: shop, Book: d.book, Getenv: d.env})
+	with := New(Options{Shop: shop, Home: d.home})
 	opened(t, with, "harrow-3")
-	if _, err := with.Note(JobRef{}, NoteInput{Words: []string{"slips@D/3"}, By: "apprentice"}); err != nil {
+	if _, err := with.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@D/3"), By: "apprentice"}); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := with.Note(JobRef{}, NoteInput{Words: []string{"slips@R/R"}}); err != nil {
+	if _, err := with.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@R/R")}); err != nil {
 		t.Fatal(err)
 	}
-	ans, err := with.Suspects(CaseRef{}, 1)
-	if err != nil || len(ans.Warnings) != 0 || ans.Data.(Suspects).Case.Reports != 2 {
+	ans, err := with.Suspects(t.Context(), CaseRef{}, 1)
+	if err != nil || len(ans.Warnings) != 0 || ans.Data.Case.Reports != 2 {
 		t.Errorf("with the shop's rules: %v, %v", ans.Warnings, err)
 	}
-	ans, err = d.Suspects(CaseRef{}, 1)
+	ans, err = d.Suspects(t.Context(), CaseRef{}, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -320,16 +328,16 @@ func TestCaseOutlivesItsRules(t *testing.T) {
 	for _, w := range ans.Warnings {
 		all += w.Summary + "\n"
 	}
-	if len(ans.Warnings) != 2 || !strings.Contains(all, "rules have changed") || !strings.Contains(all, "entry 1 is left out") || ans.Data.(Suspects).Case.Reports != 1 {
+	if len(ans.Warnings) != 2 || !strings.Contains(all, "rules have changed") || !strings.Contains(all, "entry 1 is left out") || ans.Data.Case.Reports != 1 {
 		t.Errorf("without: %s", all)
 	}
 }
 
 func TestBookFailuresSayWhatToDo(t *testing.T) {
-	d := shopDesk(t, nil)
+	d := shopDesk(t)
 	for _, is := range []error{engine.ErrReadOnly, engine.ErrNetworkShare, engine.ErrForeign, engine.ErrNewer, engine.ErrBusy, engine.ErrFull, engine.ErrDamaged, engine.ErrNoCase, fs.ErrPermission, fs.ErrNotExist} {
-		f := AsFailure(d.bookFailure(fmt.Errorf("casebook x: %w", is)))
-		if len(f.Diagnostics) != 1 || f.Diagnostics[0].Summary == "" || f.Diagnostics[0].Detail == "" || !errors.Is(f, is) {
+		f := answer.AsFailure(d.bookFailure(fmt.Errorf("casebook x: %w", is)))
+		if len(f.Messages) != 1 || f.Messages[0].Summary == "" || f.Messages[0].Detail == "" && len(f.Messages[0].Hints) == 0 || !errors.Is(f, is) || f.Code == answer.Internal {
 			t.Errorf("%v: %+v", is, f)
 		}
 	}
@@ -340,7 +348,7 @@ func TestBookFailuresSayWhatToDo(t *testing.T) {
 
 // Real files: newer, damaged, and no casebook at all.
 func TestBookThatCannotBeUsed(t *testing.T) {
-	d := shopDesk(t, nil)
+	d := shopDesk(t)
 	opened(t, d, "harrow-3")
 	db, err := sql.Open("sqlite", d.book)
 	if err != nil {
@@ -352,7 +360,7 @@ func TestBookThatCannotBeUsed(t *testing.T) {
 	if err := db.Close(); err != nil {
 		t.Fatal(err)
 	}
-	_, err = d.Cases(CasesInput{})
+	_, err = d.Cases(t.Context(), CasesInput{})
 	if !errors.Is(err, engine.ErrNewer) || !strings.Contains(err.Error(), d.book) {
 		t.Errorf("newer: %v", err)
 	}
@@ -366,12 +374,12 @@ func TestBookThatCannotBeUsed(t *testing.T) {
 	if err := os.WriteFile(d.book, src, 0o666); err != nil {
 		t.Fatal(err)
 	}
-	if _, err = d.Cases(CasesInput{}); err == nil || !strings.Contains(err.Error(), d.book) {
+	if _, err = d.Cases(t.Context(), CasesInput{}); err == nil || !strings.Contains(err.Error(), d.book) {
 		t.Errorf("damaged: %v", err)
 	}
-	none := shopDesk(t, nil)
-	_, err = none.Suspects(CaseRef{}, 1)
-	if !errors.Is(err, fs.ErrNotExist) || !AsFailure(err).Usage {
+	none := shopDesk(t)
+	_, err = none.Suspects(t.Context(), CaseRef{}, 1)
+	if !errors.Is(err, fs.ErrNotExist) || answer.AsFailure(err).Code != answer.NotFound {
 		t.Errorf("none: %v", err)
 	}
 	if _, err := os.Stat(none.book); err == nil {
@@ -380,8 +388,7 @@ func TestBookThatCannotBeUsed(t *testing.T) {
 }
 
 func TestCurrentCase(t *testing.T) {
-	env := map[string]string{}
-	d := shopDesk(t, env)
+	d := shopDesk(t)
 	first := opened(t, d, "harrow-3")
 	second := opened(t, d, "harrow-3")
 	want := func(in, id string) {
@@ -392,18 +399,18 @@ func TestCurrentCase(t *testing.T) {
 	}
 	want("", second)
 	want(first, first)
-	env["SLIPCASE_CASE"] = first
+	d.in = first
 	want("", first)
 	want(second, second)
-	delete(env, "SLIPCASE_CASE")
+	d.in = ""
 	// What is imported never becomes the current case by itself.
 	if err := os.Remove(d.currentFile()); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := d.job(JobRef{}); err == nil || !strings.Contains(err.Error(), "which case?") {
+	if _, err := d.job(t.Context(), JobRef{}); err == nil || !strings.Contains(err.Error(), "which case?") {
 		t.Errorf("two are open: %v", err)
 	}
-	if _, err := d.CloseCase(JobRef{In: second}, CloseInput{Outcome: engine.CaseAbandoned}); err != nil {
+	if _, err := d.CloseCase(t.Context(), JobRef{In: second}, CloseInput{Outcome: engine.CaseAbandoned}); err != nil {
 		t.Fatal(err)
 	}
 	want("", first)

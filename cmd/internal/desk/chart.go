@@ -1,10 +1,14 @@
 package desk
 
 import (
+	"context"
 	"fmt"
+	"math/big"
 	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/geartrain"
 )
@@ -35,7 +39,7 @@ type ChartRow struct {
 	Row     string            `json:"row"`    // D/2
 	States  map[string]string `json:"states"` // element -> applied, holds, overruns, dead, stays on; released ones are left out
 	Drive   string            `json:"drive"`  // drives, no drive, ties up
-	Ratio   *Ratio            `json:"ratio"`  // by physics, from the teeth; null without drive
+	Ratio   *answer.Ratio     `json:"ratio"`  // by physics, from the teeth; null without drive
 	Stated  string            `json:"stated"` // ratio as the unit file has it, "" when it has none
 	Agrees  *bool             `json:"agrees"` // stated and worked out are the same within the printed digits; null when not stated
 	Braking bool              `json:"engine_braking"`
@@ -45,18 +49,18 @@ type ChartRow struct {
 
 // ElementTorque is what an element carries in a row.
 type ElementTorque struct {
-	Element  string `json:"element"`
-	Multiple *Ratio `json:"multiple"` // of turbine torque, without sign; null when statics cannot tell the sharing
-	Demand   *Num   `json:"demand"`   // 0..1 of the element's hardest row, by torque, launch and line pressure
-	Band     string `json:"band"`     // "helped" or "fought" by its drum's torque; "" when not a band or not known
+	Element  string        `json:"element"`
+	Multiple *answer.Ratio `json:"multiple"` // of turbine torque, without sign; null when statics cannot tell the sharing
+	Demand   *Num          `json:"demand"`   // 0..1 of the element's hardest row, by torque, launch and line pressure
+	Band     string        `json:"band"`     // "helped" or "fought" by its drum's torque; "" when not a band or not known
 }
 
 // RowChange is what faults make of a row.
 type RowChange struct {
-	Row    string `json:"row"`
-	Words  string `json:"words"` // "no drive", "acts as 2"
-	ActsAs string `json:"acts_as"`
-	Ratio  *Ratio `json:"ratio"` // null without drive
+	Row    string        `json:"row"`
+	Words  string        `json:"words"` // "no drive", "acts as 2"
+	ActsAs string        `json:"acts_as"`
+	Ratio  *answer.Ratio `json:"ratio"` // null without drive
 }
 
 // FaultEffect is what one fault does to the whole chart.
@@ -92,32 +96,45 @@ type FaultFlags struct {
 	Dead, On, Seized, Reversed, Broken []string
 }
 
+func (f FaultFlags) options() map[string]string {
+	out := map[string]string{}
+	for name, list := range map[string][]string{"dead": f.Dead, "on": f.On, "seized": f.Seized, "reversed": f.Reversed, "broken": f.Broken} {
+		if len(list) > 0 {
+			out[name] = strings.Join(list, ",")
+		}
+	}
+	return out
+}
+
 // Chart works out the chart of a unit (by id, or a unit file) under faults.
-func (d *Desk) Chart(unit string, flags FaultFlags) (Answer, error) {
-	k, u, diags, err := d.unit(unit)
+// Fails with NotFound for a unit or element that is not known, with Rules for a
+// train that cannot be.
+func (d *Desk) Chart(ctx context.Context, unit string, flags FaultFlags) (Answer[Chart], error) {
+	x, u, err := d.load.Unit(ctx, unit)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Chart]{}, err
 	}
 	m, err := geartrain.New(u)
 	if err != nil {
-		return Answer{}, machineFailure(k.Hash, u, err)
+		return Answer[Chart]{}, machineFailure(x.Knowledge.Hash, u, err)
 	}
 	faults, err := flags.faults(u, m)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Chart]{}, err
 	}
-	return Answer{
-		Rules:       k.Hash,
+	return Answer[Chart]{
+		Rules:       x.Knowledge.Hash,
 		Method:      "speeds and torques of the gear train, exact in rational numbers",
 		Data:        chart(u, m, faults),
-		Diagnostics: diags,
+		Input:       &answer.Input{Unit: unit, Options: flags.options()},
+		Diagnostics: answer.Messages(x.Diagnostics),
 	}, nil
 }
 
-func machineFailure(hash string, u *engine.Unit, err error) *Failure {
-	f := AsFailure(fmt.Errorf("unit %s: %w", u.ID, err))
+func machineFailure(hash string, u *engine.Unit, err error) *answer.Failure {
+	f := answer.AsFailure(fmt.Errorf("unit %s: %w", u.ID, err))
 	if p, ok := err.(geartrain.Problems); ok {
-		f = &Failure{Diagnostics: p, Err: err}
+		f = &answer.Failure{Code: answer.Rules, Messages: answer.Messages(p), Err: err}
 	}
 	f.Rules = hash
 	return f
@@ -143,7 +160,7 @@ func (f FaultFlags) faults(u *engine.Unit, m *geartrain.Machine) ([]geartrain.Fa
 			fault := geartrain.Fault{Name: name, Kind: g.kind}
 			if slices.Contains(g.known, name) {
 				if err := m.Check(fault); err != nil {
-					return nil, usage(err.Error(), "leave it out; the chart shows it as it is")
+					return nil, wrongUse(err.Error(), "leave it out; the chart shows it as it is")
 				}
 				out = append(out, fault)
 				continue
@@ -152,14 +169,14 @@ func (f FaultFlags) faults(u *engine.Unit, m *geartrain.Machine) ([]geartrain.Fa
 			if g.flag == "broken" {
 				what = fmt.Sprintf("unit %s has no joint %q", u.ID, name)
 			}
-			detail := Nearest(name, g.known)
+			detail := wording.Nearest(name, g.known)
 			if detail == "" {
 				detail = "it has none"
 				if len(g.known) > 0 {
 					detail = "it has " + strings.Join(g.known, ", ")
 				}
 			}
-			return nil, usage(what, detail)
+			return nil, answer.Fail(answer.NotFound, what, detail)
 		}
 	}
 	return out, nil
@@ -187,10 +204,10 @@ func chart(u *engine.Unit, m *geartrain.Machine, faults []geartrain.Fault) Chart
 		c.Faults = append(c.Faults, f.String())
 	}
 	for _, e := range u.Elements {
-		c.Elements = append(c.Elements, ChartElement{e.Name, title(e.Title, e.Name), string(e.Kind)})
+		c.Elements = append(c.Elements, ChartElement{e.Name, wording.Title(e.Title, e.Name), string(e.Kind)})
 	}
 	for _, j := range u.Joints {
-		c.Joints = append(c.Joints, ChartElement{j.Name, title(j.Title, j.Name), "joint"})
+		c.Joints = append(c.Joints, ChartElement{j.Name, wording.Title(j.Title, j.Name), "joint"})
 	}
 	for i := range u.Rows {
 		c.Rows = append(c.Rows, chartRow(u, m, i, faults))
@@ -216,7 +233,7 @@ func chart(u *engine.Unit, m *geartrain.Machine, faults []geartrain.Fault) Chart
 func chartRow(u *engine.Unit, m *geartrain.Machine, i int, faults []geartrain.Fault) ChartRow {
 	r, st := u.Rows[i], m.Under(i, faults...)
 	row := ChartRow{
-		Row: r.Name(), States: map[string]string{}, Drive: classWords(st), Ratio: ratio(st.Ratio),
+		Row: r.Name(), States: map[string]string{}, Drive: classWords(st), Ratio: answer.RatioOf(st.Ratio),
 		Stated: r.RatioText, Braking: st.EngineBraking, Torque: []ElementTorque{},
 	}
 	if r.Ratio != nil && len(faults) == 0 {
@@ -233,7 +250,7 @@ func chartRow(u *engine.Unit, m *geartrain.Machine, i int, faults []geartrain.Fa
 		}
 		et := ElementTorque{Element: e.Name}
 		if t != nil {
-			et.Multiple = ratio(abs(t))
+			et.Multiple = answer.RatioOf(new(big.Rat).Abs(t))
 		}
 		if len(faults) == 0 {
 			if d := m.Demand(i, e.Name); d != nil {
@@ -299,7 +316,7 @@ func rowChange(m *geartrain.Machine, i int, f ...geartrain.Fault) *RowChange {
 	if c.Same {
 		return nil
 	}
-	out := &RowChange{Row: m.RowName(i), ActsAs: c.ActsAs, Ratio: ratio(c.Ratio)}
+	out := &RowChange{Row: m.RowName(i), ActsAs: c.ActsAs, Ratio: answer.RatioOf(c.Ratio)}
 	var words []string
 	like := func() string {
 		if c.ActsAs != "" {

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"os"
 	"path"
 	"path/filepath"
@@ -9,6 +10,8 @@ import (
 	"strings"
 	"sync"
 
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/load"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
@@ -32,16 +35,17 @@ type Checked struct {
 
 // Check goes over the embedded knowledge and the shop's folder, or over them
 // together with the files and folders given; then only what is found there is
-// told, with errors elsewhere. With examples it works the examples too. Problems of the rules are diagnostics of the
-// answer, not a Failure.
-func (d *Desk) Check(paths []string, examples bool) (Answer, error) {
-	layers, err := d.layers()
+// told, with errors elsewhere. With examples it works the examples too. Problems
+// of the rules are diagnostics of the answer, not a Failure; a path that cannot be
+// read fails with Unavailable.
+func (d *Desk) Check(ctx context.Context, paths []string, examples bool) (Answer[Checked], error) {
+	layers, err := d.load.Layers()
 	if err != nil {
-		return Answer{}, err
+		return Answer[Checked]{}, err
 	}
 	in, err := d.sort(paths)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Checked]{}, err
 	}
 	k, diags := rules.Load(rules.Options{Layers: append(layers, in.layers...), Extra: in.extra})
 	out := Checked{Units: len(k.Units), Modes: len(k.Modes), Findings: len(k.Findings), Checks: len(k.Checks), Cases: len(in.cases), Skipped: !examples}
@@ -77,7 +81,7 @@ func (d *Desk) Check(paths []string, examples bool) (Answer, error) {
 			out.Warnings++
 		}
 	}
-	return Answer{Rules: k.Hash, Data: out, Diagnostics: diags}, nil
+	return Answer[Checked]{Rules: k.Hash, Data: out, Diagnostics: answer.Messages(diags)}, nil
 }
 
 // demoFiles are the built-in cases, checked when everything is.
@@ -86,8 +90,8 @@ func (d *Desk) demoFiles(paths []string) []rules.File {
 		return nil
 	}
 	var out []rules.File
-	for _, name := range demoNames() {
-		if show, src, err := demoSource(name); err == nil {
+	for _, name := range load.Demos() {
+		if show, src, err := load.Demo(name); err == nil {
 			out = append(out, rules.File{Name: show, Src: src})
 		}
 	}
@@ -112,7 +116,7 @@ func (d *Desk) sort(paths []string) (*sorted, error) {
 			in.names = append(in.names, strings.TrimSuffix(show, "/")+"/")
 			continue
 		}
-		src, err := d.readFile(p)
+		src, err := d.load.File(p)
 		if err != nil {
 			return nil, err
 		}
@@ -215,7 +219,7 @@ func (x *exampleRunner) rank(e *engine.Example) ([]string, error) {
 		return nil, err
 	}
 	if r == nil {
-		return nil, &Failure{Diagnostics: diags}
+		return nil, &answer.Failure{Code: answer.Rules, Messages: answer.Messages(diags)}
 	}
 	var out []string
 	for _, s := range r.Suspects {

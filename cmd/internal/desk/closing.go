@@ -1,10 +1,13 @@
 package desk
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
 	"slipcase/engine/model"
 )
@@ -12,8 +15,8 @@ import (
 // CloseInput is how the work on a case ends.
 type CloseInput struct {
 	Outcome engine.CaseStatus
-	Drove   []string // PLACE[,PLACE…]=good|bad[:note]
-	Earlier string   // come-back: the case whose repair came back
+	Drove   []notation.Drive
+	Earlier string // come-back: the case whose repair came back
 	Note    string
 	Undrove string // fixed without the whole verification drive: why
 }
@@ -63,81 +66,76 @@ func (w *work) drivePlaces() []string {
 	return out
 }
 
-// drive reads what was driven.
-func (w *work) drive(list []string) ([]engine.DriveResult, []engine.Diagnostic) {
+// drive takes what was driven where the unit has it.
+func (w *work) drive(list []notation.Drive) ([]engine.DriveResult, []answer.Message) {
 	var out []engine.DriveResult
-	var diags []engine.Diagnostic
+	var bad []answer.Message
 	known := w.drivePlaces()
-	for _, text := range list {
-		places, result, given := strings.Cut(text, "=")
-		word, note, _ := strings.Cut(result, ":")
-		good := slices.Contains([]string{"good", "ok", "yes"}, word)
-		if !given || !good && !slices.Contains([]string{"bad", "no"}, word) {
-			diags = append(diags, usage(fmt.Sprintf("--drove %s does not say how it went", text), "write the row with good or bad: D/3=good, or D/3=bad:slips_when_hot").Diagnostics...)
+	for _, d := range list {
+		if d.Wrong != nil {
+			bad = append(bad, d.Wrong.Messages...)
 			continue
 		}
-		for _, place := range strings.Split(places, ",") {
-			if !slices.Contains(known, place) {
-				hint := nearestOr(place, known, "it has "+strings.Join(known, ", "))
-				diags = append(diags, usage(fmt.Sprintf("unit %s has no row or shift %q to drive", w.m.Unit.ID, place), hint).Diagnostics...)
-				continue
-			}
-			r := engine.DriveResult{Place: place, OK: good, Note: strings.TrimSpace(note)}
-			if i := slices.IndexFunc(out, func(o engine.DriveResult) bool { return o.Place == place }); i >= 0 {
-				if out[i].OK != good {
-					diags = append(diags, usage(place+" is driven twice, and not the same", "say it once").Diagnostics...)
-				}
-				continue
-			}
-			out = append(out, r)
+		if !slices.Contains(known, d.Place) {
+			bad = append(bad, unknown(fmt.Sprintf("unit %s has no row or shift %q to drive", w.m.Unit.ID, d.Place), d.Place, known, "it has").Messages...)
+			continue
 		}
+		if i := slices.IndexFunc(out, func(o engine.DriveResult) bool { return o.Place == d.Place }); i >= 0 {
+			if out[i].OK != d.OK {
+				bad = append(bad, wrongUse(d.Place+" is driven twice, and not the same", "say it once").Messages...)
+			}
+			continue
+		}
+		out = append(out, d.DriveResult)
 	}
-	return out, diags
+	return out, bad
 }
 
 // CloseCase ends the work on a case. Fixed asks for the verification drive:
-// every row, shift and engagement that was reported faulty, driven again.
-func (d *Desk) CloseCase(ref JobRef, in CloseInput) (Answer, error) {
-	j, err := d.forWriting(ref)
+// every row, shift and engagement that was reported faulty, driven again. Fails
+// with NotFound where there is no such case, with Conflict where it is closed,
+// still bad or not driven, with WrongUse for what cannot be.
+func (d *Desk) CloseCase(ctx context.Context, ref JobRef, in CloseInput) (Answer[Written], error) {
+	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	defer j.close()
 	w := j.w
 	c := engine.Closing{Outcome: in.Outcome, Earlier: in.Earlier, Note: in.Note}
-	var diags []engine.Diagnostic
-	c.Drive, diags = w.drive(in.Drove)
-	if len(diags) > 0 {
-		return Answer{}, &Failure{Rules: w.k.Hash, Usage: true, Diagnostics: nothing(diags, 2)}
+	var bad []answer.Message
+	c.Drive, bad = w.drive(in.Drove)
+	if len(bad) > 0 {
+		return Answer[Written]{}, w.refused(nothing(bad, 2))
 	}
-	var warn []engine.Diagnostic
+	var warn []answer.Message
 	switch in.Outcome {
 	case engine.CaseFixed:
 		missing, err := j.verify(c.Drive)
 		if err != nil {
-			return Answer{}, err
+			return Answer[Written]{}, err
 		}
 		if missing != nil && in.Undrove == "" {
-			return Answer{}, missing
+			return Answer[Written]{}, missing
 		}
 		if missing != nil {
 			c.Note = strings.TrimPrefix(c.Note+"; not driven: "+in.Undrove, "; ")
-			for _, x := range missing.Diagnostics {
-				warn = append(warn, warning(x.Summary, "closed all the same: "+in.Undrove))
+			for _, x := range missing.Messages {
+				warn = append(warn, answer.Warning(x.Summary, "closed all the same: "+in.Undrove))
 			}
 		}
 		warn = append(warn, j.unproved()...)
 	case engine.CaseComeBack:
 		if in.Earlier == j.c.ID {
-			return Answer{}, usage("a case is no come-back of itself", "--of names the earlier case, whose repair did not last")
+			return Answer[Written]{}, wrongUse("a case is no come-back of itself", "", answer.Do(answer.NameEarlier))
 		}
 		if err := j.earlierCase(in.Earlier); err != nil {
-			return Answer{}, err
+			return Answer[Written]{}, err
 		}
 	}
 	ans, err := j.write(Written{}, c)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	ans.Warnings = append(ans.Warnings, warn...)
 	return ans, nil
@@ -145,7 +143,7 @@ func (d *Desk) CloseCase(ref JobRef, in CloseInput) (Answer, error) {
 
 // verify compares the drive with what was faulty; what is missing can be
 // overruled, a row that is still bad cannot.
-func (j *job) verify(drive []engine.DriveResult) (missing *Failure, err error) {
+func (j *job) verify(drive []engine.DriveResult) (missing *answer.Failure, err error) {
 	var bad, undriven []string
 	for _, r := range drive {
 		if !r.OK {
@@ -153,8 +151,7 @@ func (j *job) verify(drive []engine.DriveResult) (missing *Failure, err error) {
 		}
 	}
 	if len(bad) > 0 {
-		return nil, failed(fmt.Sprintf("it is not fixed: still bad in %s; case %s stays open", strings.Join(bad, ", "), j.c.ID),
-			"note what it does now, with slipcase note FINDING --by road_test, and go on")
+		return nil, conflict(fmt.Sprintf("it is not fixed: still bad in %s; case %s stays open", strings.Join(bad, ", "), j.c.ID), "", answer.Do(answer.NoteAndGoOn))
 	}
 	places, why := j.w.mustDrive()
 	for _, p := range places {
@@ -169,19 +166,18 @@ func (j *job) verify(drive []engine.DriveResult) (missing *Failure, err error) {
 	for _, p := range undriven {
 		each = append(each, p+" ("+strings.Join(why[p], "; ")+")")
 	}
-	return failed("the verification drive is not complete, not driven again: "+strings.Join(each, ", "),
-		fmt.Sprintf("drive them, warm, and close with --drove %s=good; or --undriven REASON; case %s stays open", strings.Join(undriven, ","), j.c.ID)), nil
+	return conflict("the verification drive is not complete, not driven again: "+strings.Join(each, ", "), "", answer.Do(answer.DriveAndClose, append([]string{j.c.ID}, undriven...)...)), nil
 }
 
 // unproved warns of what a fixed case leaves open: nothing found, or something
 // found whose root cause is not settled.
-func (j *job) unproved() []engine.Diagnostic {
+func (j *job) unproved() []answer.Message {
 	for _, s := range j.w.c.Seen {
 		if !s.Cleared {
 			return j.unsettled()
 		}
 	}
-	return []engine.Diagnostic{warning("no part was found failed: the casebook learns nothing from this case", "say what it was with slipcase undo and slipcase found COMPONENT MODE")}
+	return []answer.Message{answer.Warning("no part was found failed: the casebook learns nothing from this case", "", answer.Do(answer.SayWhatItWas))}
 }
 
 // earlierCase looks at the case that a come-back names.
@@ -191,7 +187,7 @@ func (j *job) earlierCase(id string) error {
 		return err
 	}
 	if other.c.Status == engine.CaseOpen {
-		return failed(fmt.Sprintf("case %s is still open: nothing of it can have come back", id), "close that one first, or name another with --of")
+		return conflict(fmt.Sprintf("case %s is still open: nothing of it can have come back", id), "", answer.Do(answer.CloseEarlierFirst))
 	}
 	return nil
 }

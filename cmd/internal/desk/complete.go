@@ -4,6 +4,7 @@ import (
 	"context"
 	"sort"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/rules"
 )
@@ -14,8 +15,8 @@ type Word struct{ Name, Title string }
 // The lists below are for completion: what cannot be loaded gives none.
 
 // UnitWords lists the units.
-func (d *Desk) UnitWords() []Word {
-	layers, err := d.layers()
+func (d *Desk) UnitWords(ctx context.Context) []Word {
+	layers, err := d.load.Layers()
 	if err != nil {
 		return nil
 	}
@@ -27,13 +28,13 @@ func (d *Desk) UnitWords() []Word {
 }
 
 // DemoWords lists the demo cases.
-func (d *Desk) DemoWords() []Word {
-	ans, err := d.Demos()
+func (d *Desk) DemoWords(ctx context.Context) []Word {
+	ans, err := d.Demos(ctx)
 	if err != nil {
 		return nil
 	}
 	var out []Word
-	for _, x := range ans.Data.([]Demo) {
+	for _, x := range ans.Data {
 		out = append(out, Word{x.Name, x.Title})
 	}
 	return out
@@ -41,8 +42,8 @@ func (d *Desk) DemoWords() []Word {
 
 // LinkWords lists the elements or joints of a unit that a fault flag of the
 // chart takes: dead, on, seized, reversed or broken.
-func (d *Desk) LinkWords(unit, flag string) []Word {
-	_, u, _, err := d.unit(unit)
+func (d *Desk) LinkWords(ctx context.Context, unit, flag string) []Word {
+	_, u, err := d.load.Unit(ctx, unit)
 	if err != nil {
 		return nil
 	}
@@ -56,8 +57,8 @@ func (d *Desk) LinkWords(unit, flag string) []Word {
 }
 
 // SuspectWords lists the components of a case's unit, or component/mode.
-func (d *Desk) SuspectWords(ref CaseRef, modes bool) []Word {
-	w, err := d.open(ref)
+func (d *Desk) SuspectWords(ctx context.Context, ref CaseRef, modes bool) []Word {
+	w, err := d.open(ctx, ref)
 	if err != nil {
 		return nil
 	}
@@ -65,7 +66,7 @@ func (d *Desk) SuspectWords(ref CaseRef, modes bool) []Word {
 	for _, c := range w.m.Unit.Components {
 		nodes := w.m.ModesOf(c.Name)
 		if !modes && len(nodes) > 0 {
-			out = append(out, Word{c.Name, title(c.Title, c.Name)})
+			out = append(out, Word{c.Name, wording.Title(c.Title, c.Name)})
 		}
 		for _, n := range nodes {
 			if modes {
@@ -77,8 +78,8 @@ func (d *Desk) SuspectWords(ref CaseRef, modes bool) []Word {
 }
 
 // FindingWords lists what can be reported about a unit.
-func (d *Desk) FindingWords(ref CaseRef) []Word {
-	w, err := d.open(ref)
+func (d *Desk) FindingWords(ctx context.Context, ref CaseRef) []Word {
+	w, err := d.open(ctx, ref)
 	if err != nil {
 		return nil
 	}
@@ -93,19 +94,19 @@ func (d *Desk) FindingWords(ref CaseRef) []Word {
 }
 
 // CaseWords lists the newest cases of the casebook.
-func (d *Desk) CaseWords() []Word {
-	book, err := d.openBook(false)
+func (d *Desk) CaseWords(ctx context.Context) []Word {
+	book, err := d.openBook(ctx, false)
 	if err != nil {
 		return nil
 	}
 	defer book.Close()
-	list, err := book.List(context.Background(), engine.CaseFilter{}, engine.CasePage{})
+	list, err := book.List(ctx, engine.CaseFilter{}, engine.CasePage{})
 	if err != nil {
 		return nil
 	}
 	var out []Word
 	for _, c := range list.Cases {
-		out = append(out, Word{c.ID, statusWords(c.Status) + ": " + c.Title})
+		out = append(out, Word{c.ID, wording.Status(c.Status) + ": " + c.Title})
 	}
 	return out
 }

@@ -1,71 +1,68 @@
 package desk
 
 import (
-	"io/fs"
+	"context"
 	"log/slog"
-	"os"
 	"path/filepath"
 	"runtime"
 	"runtime/debug"
+	"time"
 
 	"github.com/adrg/xdg"
 
-	"slipcase/engine"
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/load"
 	"slipcase/rules"
 )
 
-// Options are what a run knows before it loads anything.
+// Answer is what a use case gives.
+type Answer[T any] = answer.Answer[T]
+
+// Num is a number of an answer.
+type Num = answer.Num
+
+// Options are what a face knows before anything is loaded.
 type Options struct {
-	Shop   string // folder of the shop's rules; "" for the one in the data place
-	Book   string // file of the casebook; "" for the one in the data place
-	Getenv func(string) string
-	Log    *slog.Logger
+	Home string // folder of the data; "" for the system's own place
+	Shop string // folder of the shop's rules; "" for the one in the data folder
+	Book string // file of the casebook; "" for the one in the data folder
+	Case string // case of the casebook that is worked on where none is named; "" for the one opened last
+	Who  string // who enters what is entered, where nobody is named
+	Log  *slog.Logger
+	Now  func() time.Time // stamps what is written; nil for the clock
 }
 
-// Desk answers questions. It loads what a question needs, and nothing before.
+// Desk answers questions. It loads what a question needs, and nothing before,
+// and keeps it for the next. It is safe for many requests at once.
 type Desk struct {
-	shop   string
-	stated bool // the shop folder was asked for: it must be there
-	log    *slog.Logger
-	texts  map[string][]byte // files read by name
-	book   string            // file of the casebook
-	env    func(string) string
+	load *load.Loader
+	log  *slog.Logger
+	home string
+	book string // file of the casebook
+	own  bool   // the casebook is that of the data folder
+	in   string
+	by   string
+	now  func() time.Time
 }
 
 // New makes a desk.
 func New(o Options) *Desk {
-	d := &Desk{shop: o.Shop, stated: o.Shop != "", log: o.Log, texts: map[string][]byte{}, book: o.Book, env: o.Getenv}
+	d := &Desk{log: o.Log, home: o.Home, book: o.Book, in: o.Case, by: o.Who, now: o.Now}
 	if d.log == nil {
 		d.log = slog.New(slog.DiscardHandler)
 	}
-	if d.env == nil {
-		d.env = os.Getenv
+	if d.home == "" {
+		d.home = filepath.Join(xdg.DataHome, "slipcase")
 	}
-	if !d.stated {
-		d.shop = filepath.Join(DataPlace(d.env), "rules")
+	shop := o.Shop
+	if shop == "" {
+		shop = filepath.Join(d.home, "rules")
 	}
-	if d.book == "" {
-		d.book = filepath.Join(DataPlace(d.env), "casebook.db")
+	if d.own = d.book == "" || d.book == filepath.Join(d.home, "casebook.db"); d.book == "" {
+		d.book = filepath.Join(d.home, "casebook.db")
 	}
+	d.load = load.New(shop, o.Shop != "", d.log)
 	return d
-}
-
-// DataPlace is the folder for slipcase's data: SLIPCASE_HOME, or the system's
-// own place for it. It need not exist.
-func DataPlace(getenv func(string) string) string {
-	if home := getenv("SLIPCASE_HOME"); home != "" {
-		return home
-	}
-	return filepath.Join(xdg.DataHome, "slipcase")
-}
-
-// Answer is what a use case gives.
-type Answer struct {
-	Rules       string
-	Method      string
-	Data        any
-	Diagnostics []engine.Diagnostic // warnings about the rules
-	Warnings    []engine.Diagnostic // warnings about the case: always told
 }
 
 // Version says what is running.
@@ -78,37 +75,28 @@ type Version struct {
 	ShopState string `json:"shop_state"` // "laid over the built-in rules" or "no such folder: built-in rules only"
 }
 
-// Version gives the program's version and the fingerprint of all rules.
-func (d *Desk) Version() (Answer, error) {
-	k, diags, err := d.load("")
-	if err != nil {
-		return Answer{}, err
-	}
-	v := Version{Version: "unknown", Go: runtime.Version(), Language: rules.LanguageVersion, Rules: k.Hash, Shop: d.shop}
+// Program is the version of the program.
+func Program() string {
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
-		v.Version = info.Main.Version
+		return info.Main.Version
 	}
-	v.ShopState = "no such folder: built-in rules only"
-	if st, err := os.Stat(d.shop); err == nil && st.IsDir() {
-		v.ShopState = "laid over the built-in rules"
-	}
-	return Answer{Rules: k.Hash, Data: v, Diagnostics: diags}, nil
+	return "unknown"
 }
 
-// shopFS is the shop's folder, nil when there is none.
-func (d *Desk) shopFS() (fs.FS, error) {
-	st, err := os.Stat(d.shop)
-	switch {
-	case err == nil && st.IsDir():
-		d.log.Debug("the shop's rules are laid over the built-in ones", "folder", d.shop)
-		return os.DirFS(d.shop), nil
-	case err == nil:
-		return nil, failed(d.shop+" is a file", "--shop wants the folder that holds the shop's rule files")
-	case os.IsNotExist(err) && !d.stated:
-		d.log.Debug("no folder of the shop's own: built-in rules only", "folder", d.shop)
-		return nil, nil
-	case os.IsNotExist(err):
-		return nil, failed("there is no folder "+d.shop, "give --shop the folder that holds the shop's rule files, or leave it out")
+// Version gives the program's version and the fingerprint of all rules. Fails
+// as Load does.
+func (d *Desk) Version(ctx context.Context) (Answer[Version], error) {
+	x, err := d.load.Load(ctx, "")
+	if err != nil {
+		return Answer[Version]{}, err
 	}
-	return nil, failed("the folder of the shop's rules cannot be read: "+err.Error(), "see to its permissions, or give another with --shop")
+	v := Version{Version: Program(), Go: runtime.Version(), Language: rules.LanguageVersion, Rules: x.Knowledge.Hash, Shop: d.load.Shop()}
+	v.ShopState = "no such folder: built-in rules only"
+	if d.load.ShopIsThere() {
+		v.ShopState = "laid over the built-in rules"
+	}
+	return Answer[Version]{Rules: x.Knowledge.Hash, Data: v, Diagnostics: answer.Messages(x.Diagnostics)}, nil
 }
+
+// Source is the text of a file that a message names, nil when it cannot be had.
+func (d *Desk) Source(name string) []byte { return d.load.Source(name) }

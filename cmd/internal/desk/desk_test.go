@@ -1,43 +1,13 @@
 package desk
 
 import (
-	"bytes"
-	"encoding/json"
 	"io/fs"
-	"math"
-	"math/big"
 	"os"
 	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
-
-	"slipcase/engine"
 )
-
-func TestNumHasNineDigits(t *testing.T) {
-	for _, c := range []struct {
-		in   float64
-		want string
-	}{
-		{0, "0"}, {math.Copysign(0, -1), "0"}, {1, "1"}, {1.0 / 3, "0.333333333"}, {2.0 / 3 * 1e-9, "6.66666667e-10"},
-		{123456789012, "1.23456789e+11"}, {math.NaN(), "null"}, {math.Inf(1), "null"},
-	} {
-		got, err := json.Marshal(Num(c.in))
-		if err != nil || string(got) != c.want {
-			t.Errorf("%v: got %s, %v; want %s", c.in, got, err, c.want)
-		}
-	}
-}
-
-func TestRatio(t *testing.T) {
-	if ratio(nil) != nil {
-		t.Error("nil must stay nil")
-	}
-	if got := ratio(big.NewRat(14, 5)); got.Exact != "14/5" || got.Value != 2.8 {
-		t.Errorf("got %+v", got)
-	}
-}
 
 // Every number of an answer is a Num, so that JSON has nine digits, and every
 // field has a JSON name of its own.
@@ -75,29 +45,12 @@ func TestAnswersHaveNoBareFloats(t *testing.T) {
 	}
 }
 
-func TestEnvelopeOnFailureHasDiagnostics(t *testing.T) {
-	var b bytes.Buffer
-	if err := (Envelope{Schema: "slipcase/x/1"}).Write(&b); err != nil {
-		t.Fatal(err)
+func TestDataFolder(t *testing.T) {
+	if d := New(Options{Home: "/bench"}); d.home != "/bench" || d.book != filepath.Join("/bench", "casebook.db") {
+		t.Errorf("got %s, %s", d.home, d.book)
 	}
-	want := "{\n  \"schema\": \"slipcase/x/1\",\n  \"rules\": \"\",\n  \"method\": \"\",\n  \"data\": null,\n  \"diagnostics\": []\n}\n"
-	if b.String() != want {
-		t.Errorf("got %s", b.String())
-	}
-}
-
-func TestDataPlace(t *testing.T) {
-	home := func(k string) string {
-		if k == "SLIPCASE_HOME" {
-			return "/bench"
-		}
-		return ""
-	}
-	if got := DataPlace(home); got != "/bench" {
-		t.Errorf("got %s", got)
-	}
-	if got := DataPlace(func(string) string { return "" }); filepath.Base(got) != "slipcase" || !filepath.IsAbs(got) {
-		t.Errorf("got %s", got)
+	if d := New(Options{}); filepath.Base(d.home) != "slipcase" || !filepath.IsAbs(d.home) {
+		t.Errorf("got %s", d.home)
 	}
 }
 
@@ -118,8 +71,8 @@ func TestShopFolder(t *testing.T) {
 		{"a file", file, "", 0, "is a file"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			d := New(Options{Shop: c.shop, Getenv: func(string) string { return c.home }})
-			layers, err := d.layers()
+			d := New(Options{Shop: c.shop, Home: c.home})
+			layers, err := d.load.Layers()
 			if c.err != "" {
 				if err == nil || !strings.Contains(err.Error(), c.err) {
 					t.Errorf("got %v", err)
@@ -157,40 +110,5 @@ func TestDoubtWords(t *testing.T) {
 		if got := doubtWords(list); !strings.Contains(got, c.want) || (c.want == "") != (got == "") {
 			t.Errorf("got %q, want %q", got, c.want)
 		}
-	}
-}
-
-func TestFailureTellsTheFirstError(t *testing.T) {
-	f := &Failure{Diagnostics: []engine.Diagnostic{{Severity: engine.Warning, Summary: "w"}, {Severity: engine.Error, Summary: "e"}}}
-	if f.Error() != "e" {
-		t.Errorf("got %q", f.Error())
-	}
-	if AsFailure(f) != f {
-		t.Error("a failure must stay itself")
-	}
-}
-
-// A file is replaced as a whole, keeps its mode, and a link stays a link.
-func TestReplaceFile(t *testing.T) {
-	dir := t.TempDir()
-	file, link := filepath.Join(dir, "a.hcl"), filepath.Join(dir, "link.hcl")
-	if err := os.WriteFile(file, []byte("old"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.Symlink(file, link); err != nil {
-		t.Fatal(err)
-	}
-	if err := replaceFile(link, []byte("new")); err != nil {
-		t.Fatal(err)
-	}
-	got, _ := os.ReadFile(file)
-	st, _ := os.Lstat(link)
-	mode, _ := os.Stat(file)
-	left, _ := os.ReadDir(dir)
-	if string(got) != "new" || st.Mode()&os.ModeSymlink == 0 || mode.Mode().Perm() != 0o600 || len(left) != 2 {
-		t.Errorf("%q %v %v, %d files", got, st.Mode(), mode.Mode(), len(left))
-	}
-	if err := replaceFile(filepath.Join(dir, "missing"), nil); err == nil {
-		t.Error("a missing file must be an error")
 	}
 }

@@ -1,25 +1,31 @@
 package desk
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/notation"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
 
 // DoneInput is teardown steps that were done, with what was measured.
 type DoneInput struct {
 	Steps    []string
-	Measures []string // name=value
+	Measures []notation.Item // readings
 	Note     string
 }
 
-// Done ticks off steps, and keeps what was measured at them.
-func (d *Desk) Done(ref JobRef, in DoneInput) (Answer, error) {
-	j, err := d.forWriting(ref)
+// Done ticks off steps, and keeps what was measured at them. Fails with NotFound
+// for a case that is not there, with Conflict for a closed one, with WrongUse
+// for steps and measures that the unit has not.
+func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (Answer[Written], error) {
+	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	defer j.close()
 	w := j.w
@@ -27,30 +33,25 @@ func (d *Desk) Done(ref JobRef, in DoneInput) (Answer, error) {
 	for _, s := range w.m.Unit.Steps {
 		known = append(known, s.Name)
 	}
-	var diags []engine.Diagnostic
+	var bad []answer.Message
 	var steps []*engine.Step
 	for _, name := range in.Steps {
 		s := w.m.Step(name)
 		if s == nil {
-			hint := nearestOr(name, known, "its steps are "+strings.Join(known, ", "))
-			diags = append(diags, usage(fmt.Sprintf("unit %s has no step %q", w.m.Unit.ID, name), hint).Diagnostics...)
+			bad = append(bad, unknown(fmt.Sprintf("unit %s has no step %q", w.m.Unit.ID, name), name, known, "its steps are").Messages...)
 		} else if !slices.Contains(steps, s) {
 			steps = append(steps, s)
 		}
 	}
 	at := map[string][]engine.Reading{} // by step
 	for _, m := range in.Measures {
-		if !strings.Contains(m, "=") {
-			diags = append(diags, usage(fmt.Sprintf("--measure %s has no value", m), "write name=value with its unit: input_end_play=0.62mm").Diagnostics...)
+		if m.Wrong != nil {
+			bad = append(bad, m.Wrong.Messages...)
 			continue
 		}
-		words := strings.Fields(m)
-		r, used, err := w.takeReading(words, "")
-		if err == nil && used < len(words) {
-			err = usage(fmt.Sprintf("--measure %q: what is %q for?", m, words[used]), "one measure is name=value")
-		}
-		if err != nil {
-			diags = append(diags, AsFailure(err).Diagnostics...)
+		r := *m.Reading
+		if err := w.admit(&r); err != nil {
+			bad = append(bad, messages(err)...)
 			continue
 		}
 		if len(steps) > 0 {
@@ -58,14 +59,14 @@ func (d *Desk) Done(ref JobRef, in DoneInput) (Answer, error) {
 			at[step] = append(at[step], r)
 		}
 	}
-	if len(diags) > 0 {
-		return Answer{}, &Failure{Rules: w.k.Hash, Usage: true, Diagnostics: nothing(diags, len(in.Steps)+len(in.Measures))}
+	if len(bad) > 0 {
+		return Answer[Written]{}, w.refused(nothing(bad, len(in.Steps)+len(in.Measures)))
 	}
 	var out Written
 	var bodies []engine.Body
 	for _, s := range steps {
 		if slices.Contains(j.c.Done, s.Name) && len(at[s.Name]) == 0 && in.Note == "" {
-			out.Said = append(out.Said, title(s.Title, s.Name)+": ticked off already")
+			out.Said = append(out.Said, say("%s: ticked off already", wording.Title(s.Title, s.Name)))
 			continue
 		}
 		bodies = append(bodies, engine.StepDone{Step: s.Name, Readings: at[s.Name], Note: in.Note})
@@ -74,8 +75,8 @@ func (d *Desk) Done(ref JobRef, in DoneInput) (Answer, error) {
 	missing := w.earlier(steps, append(slices.Clone(j.c.Done), in.Steps...))
 	ans, err := j.write(out, bodies...)
 	if err == nil && len(missing) > 0 {
-		ans.Warnings = append(ans.Warnings, warning("earlier steps are not ticked off: "+strings.Join(missing, ", "),
-			"tick them off too, so that plan and minutes are right: slipcase done "+strings.Join(missing, " ")))
+		ans.Warnings = append(ans.Warnings, answer.Warning("earlier steps are not ticked off: "+strings.Join(missing, ", "),
+			"", answer.Do(answer.TickOff, missing...)))
 	}
 	return ans, err
 }
@@ -98,8 +99,8 @@ func (w *work) stepOf(limit string, steps []*engine.Step) string {
 
 // inView says what the steps bring into view that nobody has looked at yet,
 // and what to look for.
-func (w *work) inView(steps []*engine.Step, seen []engine.Seen) []string {
-	var out []string
+func (w *work) inView(steps []*engine.Step, seen []engine.Seen) []Remark {
+	var out []Remark
 	for _, s := range steps {
 		var names []string
 		for _, c := range s.Exposes {
@@ -108,10 +109,10 @@ func (w *work) inView(steps []*engine.Step, seen []engine.Seen) []string {
 			}
 		}
 		if len(names) > 0 {
-			out = append(out, "now in view: "+strings.Join(names, ", ")+"; say what they are like with slipcase found, or slipcase clear")
+			out = append(out, say("now in view: %s", strings.Join(names, ", ")).with(answer.Do(answer.JudgeParts)))
 		}
 		for _, l := range s.Look {
-			out = append(out, "look: "+l)
+			out = append(out, say("look: %s", l))
 		}
 	}
 	return out
@@ -147,15 +148,15 @@ func (w *work) earlier(steps []*engine.Step, done []string) []string {
 }
 
 // StepWords lists the steps not yet done, for completion.
-func (d *Desk) StepWords(ref CaseRef) []Word {
-	w, err := d.open(ref)
+func (d *Desk) StepWords(ctx context.Context, ref CaseRef) []Word {
+	w, err := d.open(ctx, ref)
 	if err != nil {
 		return nil
 	}
 	var out []Word
 	for _, s := range w.m.Unit.Steps {
 		if !slices.Contains(w.c.Done, s.Name) {
-			out = append(out, Word{s.Name, title(s.Title, s.Name)})
+			out = append(out, Word{s.Name, wording.Title(s.Title, s.Name)})
 		}
 	}
 	return out

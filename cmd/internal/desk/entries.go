@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/fold"
 	"slipcase/engine/model"
@@ -59,13 +60,13 @@ func (j *job) describe(l *EntryLine, body engine.Body, m *model.Model) {
 	switch b := body.(type) {
 	case engine.Report:
 		l.Name, l.State, l.Reporter = b.Finding, string(b.State), b.By
-		l.Words = fmt.Sprintf("%s: %s%s", findingTitle(m, b.Finding), saidWords(b.State), says(b.By))
+		l.Words = fmt.Sprintf("%s: %s%s", findingTitle(m, b.Finding), wording.State(b.State), wording.Says(b.By))
 		if b.Note != "" {
 			l.Words += " (" + b.Note + ")"
 		}
 	case engine.Reading:
-		l.Name, l.State, l.Reporter = at(b.Name, b.Place), b.Value.String(), b.By
-		l.Words = readingWords(j.w, b) + says(b.By)
+		l.Name, l.State, l.Reporter = wording.At(b.Name, b.Place), b.Value.String(), b.By
+		l.Words = readingWords(j.w, b) + wording.Says(b.By)
 	case engine.Seen:
 		l.Name, l.State = b.Component, "cleared"
 		name := componentTitle(m, b.Component)
@@ -84,7 +85,7 @@ func (j *job) describe(l *EntryLine, body engine.Body, m *model.Model) {
 			l.Words += "; photo " + b.Photo
 		}
 	case engine.SettledCause:
-		l.Name, l.State = b.Cause, yesNo(b.Present)
+		l.Name, l.State = b.Cause, wording.YesNo(b.Present)
 		l.Words = "root cause, " + causeTitle(m, b.Cause) + ": it was so"
 		if !b.Present {
 			l.Words = "root cause, " + causeTitle(m, b.Cause) + ": ruled out"
@@ -121,7 +122,7 @@ func (j *job) describe(l *EntryLine, body engine.Body, m *model.Model) {
 		}
 	case engine.Closing:
 		l.Name = string(b.Outcome)
-		l.Words = "closed as " + statusWords(b.Outcome)
+		l.Words = "closed as " + wording.Status(b.Outcome)
 		if b.Earlier != "" {
 			l.Words += " of " + b.Earlier
 		}
@@ -150,37 +151,6 @@ func (j *job) describe(l *EntryLine, body engine.Body, m *model.Model) {
 	}
 }
 
-func says(by string) string {
-	if by == "" {
-		return ""
-	}
-	return ", says " + title("", by)
-}
-
-func saidWords(s engine.State) string {
-	switch s {
-	case engine.Present:
-		return "yes"
-	case engine.Absent:
-		return "no"
-	}
-	return "not known"
-}
-
-func yesNo(b bool) string {
-	if b {
-		return "yes"
-	}
-	return "no"
-}
-
-func at(name, place string) string {
-	if place == "" {
-		return name
-	}
-	return name + "@" + place
-}
-
 // findingTitle is a finding in words, its condition too.
 func findingTitle(m *model.Model, name string) string {
 	if m == nil {
@@ -192,7 +162,7 @@ func findingTitle(m *model.Model, name string) string {
 	}
 	text := m.Nodes[i].Title
 	if c := engine.ParseFindingName(name).Condition; c != "" && m.Nodes[i].Condition == "" {
-		text += ", " + title("", string(c))
+		text += ", " + wording.Name(string(c))
 	}
 	return text
 }
@@ -201,11 +171,11 @@ func componentTitle(m *model.Model, name string) string {
 	if m != nil {
 		for _, c := range m.Unit.Components {
 			if c.Name == name {
-				return title(c.Title, name)
+				return wording.Title(c.Title, name)
 			}
 		}
 	}
-	return title("", name)
+	return wording.Name(name)
 }
 
 func suspectTitle(m *model.Model, component, mode string) string {
@@ -214,7 +184,7 @@ func suspectTitle(m *model.Model, component, mode string) string {
 			return m.Nodes[i].Title
 		}
 	}
-	return title("", component) + ": " + title("", mode)
+	return wording.Name(component) + ": " + wording.Name(mode)
 }
 
 func causeTitle(m *model.Model, name string) string {
@@ -223,14 +193,14 @@ func causeTitle(m *model.Model, name string) string {
 			return m.Nodes[i].Title
 		}
 	}
-	return title("", name)
+	return wording.Name(name)
 }
 
 func stepTitle(m *model.Model, name string) string {
 	if m != nil {
 		if s := m.Step(name); s != nil {
-			return title(s.Title, name)
+			return wording.Title(s.Title, name)
 		}
 	}
-	return title("", name)
+	return wording.Name(name)
 }

@@ -10,17 +10,19 @@ import (
 	"os"
 	"path/filepath"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/engine"
 )
 
-// Export writes cases as JSON Lines to w: those named, or all.
-func (d *Desk) Export(w io.Writer, ids []string) error {
-	book, err := d.openBook(false)
+// Export writes cases as JSON Lines to w: those named, or all. Fails with
+// NotFound, Unavailable or Damaged as the casebook is.
+func (d *Desk) Export(ctx context.Context, w io.Writer, ids []string) error {
+	book, err := d.openBook(ctx, false)
 	if err != nil {
 		return err
 	}
 	defer book.Close()
-	return d.bookFailure(book.Export(context.Background(), w, ids...))
+	return d.bookFailure(book.Export(ctx, w, ids...))
 }
 
 // Exported says what an export to a file wrote.
@@ -31,22 +33,22 @@ type Exported struct {
 }
 
 // ExportFile writes cases to a file, whole or not at all. A file that is there
-// is kept unless it is to be replaced.
-func (d *Desk) ExportFile(name string, ids []string, replace bool) (Answer, error) {
+// is kept unless it is to be replaced: Conflict.
+func (d *Desk) ExportFile(ctx context.Context, name string, ids []string, replace bool) (Answer[Exported], error) {
 	if !replace {
 		if _, err := os.Lstat(name); err == nil {
-			return Answer{}, failed(name+" is there already; nothing was written", "name another file, or say --replace")
+			return Answer[Exported]{}, conflict(name+" is there already; nothing was written", "", answer.Do(answer.ReplaceFile))
 		}
 	}
 	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
 	if err != nil {
-		return Answer{}, failed(fmt.Sprintf("%s cannot be written: %v", name, err), "name a file in a folder that is there and that you may write to")
+		return Answer[Exported]{}, answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot be written: %v", name, err), "name a file in a folder that is there and that you may write to")
 	}
 	defer os.Remove(f.Name()) // gone already when all went well
 	defer f.Close()
 	count := &counter{w: f}
-	if err := d.Export(count, ids); err != nil {
-		return Answer{}, err
+	if err := d.Export(ctx, count, ids); err != nil {
+		return Answer[Exported]{}, err
 	}
 	err = f.Sync()
 	if closed := f.Close(); err == nil {
@@ -62,9 +64,9 @@ func (d *Desk) ExportFile(name string, ids []string, replace bool) (Answer, erro
 		err = os.Rename(f.Name(), name)
 	}
 	if err != nil {
-		return Answer{}, failed(fmt.Sprintf("%s cannot be written: %v", name, err), "see to the folder, or name another file")
+		return Answer[Exported]{}, answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot be written: %v", name, err), "see to the folder, or name another file")
 	}
-	return Answer{Data: Exported{File: name, Bytes: count.bytes, Cases: count.cases}}, nil
+	return Answer[Exported]{Data: Exported{File: name, Bytes: count.bytes, Cases: count.cases}}, nil
 }
 
 // counter counts bytes and the lines that open a case.
@@ -102,33 +104,34 @@ type Imported struct {
 }
 
 // Import reads cases from what Export wrote, all or none; the casebook is made
-// if need be.
-func (d *Desk) Import(name string, r io.Reader) (Answer, error) {
+// if need be. Fails with Rules for lines that are no cases, with Unavailable
+// where a file cannot be read or written.
+func (d *Desk) Import(ctx context.Context, name string, r io.Reader) (Answer[Imported], error) {
 	if r == nil {
 		f, err := os.Open(name)
 		if err != nil {
-			return Answer{}, failed(fmt.Sprintf("%s cannot be read: %v", name, err), "name a file that slipcase export has written, or - for standard input")
+			return Answer[Imported]{}, answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot be read: %v", name, err), "", answer.Do(answer.NameExport, "stream"))
 		}
 		defer f.Close()
 		if st, err := f.Stat(); err == nil && st.IsDir() {
-			return Answer{}, failed(name+" is a folder", "name a file that slipcase export has written")
+			return Answer[Imported]{}, answer.Fail(answer.Unavailable, name+" is a folder", "", answer.Do(answer.NameExport))
 		}
 		r = f
 	}
-	book, err := d.openBook(true)
+	book, err := d.openBook(ctx, true)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Imported]{}, err
 	}
 	defer book.Close()
-	res, err := book.Import(context.Background(), name, r)
+	res, err := book.Import(ctx, name, r)
 	if err != nil {
 		err = d.bookFailure(err)
 		var refused *engine.ImportError
-		if f := AsFailure(err); errors.As(err, &refused) {
-			f.Diagnostics = append(f.Diagnostics, engine.Diagnostic{Severity: engine.Error, Summary: "nothing was imported", Detail: "the casebook is as it was"})
-			return Answer{}, f
+		if f := answer.AsFailure(err); errors.As(err, &refused) {
+			f.Messages = append(f.Messages, answer.Error("nothing was imported", "the casebook is as it was"))
+			return Answer[Imported]{}, f
 		}
-		return Answer{}, err
+		return Answer[Imported]{}, err
 	}
-	return Answer{Data: Imported{File: name, Book: book.Path(), Cases: res.Cases, Entries: res.Entries, Skipped: res.Skipped}}, nil
+	return Answer[Imported]{Data: Imported{File: name, Book: book.Path(), Cases: res.Cases, Entries: res.Entries, Skipped: res.Skipped}}, nil
 }

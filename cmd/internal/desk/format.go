@@ -2,11 +2,12 @@ package desk
 
 import (
 	"bytes"
+	"context"
 	"errors"
-	"os"
-	"path/filepath"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/rules"
+	"slipcase/rules/edit"
 )
 
 // Formatted is a file in the usual layout.
@@ -17,24 +18,24 @@ type Formatted struct {
 }
 
 // Format lays a text out in the usual way; a text that cannot be read is a
-// Failure. Name stands in messages.
+// Failure of code Rules. Name stands in messages.
 func (d *Desk) Format(name string, src []byte) (Formatted, error) {
-	d.texts[name] = src
+	d.load.Keep(name, src)
 	out, err := rules.Format(name, src)
 	var bad *rules.SyntaxError
 	if errors.As(err, &bad) {
-		return Formatted{}, &Failure{Diagnostics: bad.Diagnostics, Err: err}
+		return Formatted{}, &answer.Failure{Code: answer.Rules, Messages: answer.Messages(bad.Diagnostics), Err: err}
 	}
 	if err != nil {
-		return Formatted{}, AsFailure(err)
+		return Formatted{}, answer.AsFailure(err)
 	}
 	return Formatted{name, out, !bytes.Equal(src, out)}, nil
 }
 
 // FormatFile reads a file and lays it out; with write it replaces the file,
-// whole or not at all.
-func (d *Desk) FormatFile(name string, write bool) (Formatted, error) {
-	src, err := d.readFile(name)
+// whole or not at all. Fails with Unavailable or Rules.
+func (d *Desk) FormatFile(ctx context.Context, name string, write bool) (Formatted, error) {
+	src, err := d.load.File(name)
 	if err != nil {
 		return Formatted{}, err
 	}
@@ -42,41 +43,5 @@ func (d *Desk) FormatFile(name string, write bool) (Formatted, error) {
 	if err != nil || !write || !f.Changed {
 		return f, err
 	}
-	return f, replaceFile(name, f.Text)
-}
-
-// replaceFile writes beside the file and renames, so that a reader sees the
-// old text or the new one.
-func replaceFile(name string, text []byte) (err error) {
-	// A link keeps being one: what it points to is replaced.
-	if target, e := filepath.EvalSymlinks(name); e == nil {
-		name = target
-	}
-	st, err := os.Stat(name)
-	if err != nil {
-		return err
-	}
-	tmp, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			tmp.Close()
-			os.Remove(tmp.Name())
-		}
-	}()
-	if _, err = tmp.Write(text); err != nil {
-		return err
-	}
-	if err = tmp.Chmod(st.Mode().Perm()); err != nil {
-		return err
-	}
-	if err = tmp.Sync(); err != nil {
-		return err
-	}
-	if err = tmp.Close(); err != nil {
-		return err
-	}
-	return os.Rename(tmp.Name(), name)
+	return f, edit.ReplaceFile(name, f.Text)
 }

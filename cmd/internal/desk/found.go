@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -8,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -20,19 +22,21 @@ type FoundInput struct {
 	Component, Mode, Cause, Note, Photo string
 }
 
-// Found confirms that a component has failed, and how.
-func (d *Desk) Found(ref JobRef, in FoundInput) (Answer, error) {
-	j, err := d.forWriting(ref)
+// Found confirms that a component has failed, and how. Fails with NotFound for
+// a case, component, mode or cause that is not there, with Conflict for a
+// closed case.
+func (d *Desk) Found(ctx context.Context, ref JobRef, in FoundInput) (Answer[Written], error) {
+	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	defer j.close()
 	if _, err := j.w.find(in.Component + "/" + in.Mode); err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	if in.Cause != "" {
 		if err := j.w.rootCause(in.Cause); err != nil {
-			return Answer{}, err
+			return Answer[Written]{}, err
 		}
 	}
 	var out Written
@@ -40,26 +44,22 @@ func (d *Desk) Found(ref JobRef, in FoundInput) (Answer, error) {
 		switch {
 		case o.Component != in.Component:
 		case o.Cleared:
-			out.Said = append(out.Said, fmt.Sprintf("replaces: it was cleared (entry %d)", o.Seq))
+			out.Said = append(out.Said, say("replaces: it was cleared (entry %d)", o.Seq))
 		case o.Mode == in.Mode:
-			out.Said = append(out.Said, fmt.Sprintf("replaces: it was found so already (entry %d)", o.Seq))
+			out.Said = append(out.Said, say("replaces: it was found so already (entry %d)", o.Seq))
 		}
 	}
 	ans, err := j.write(out, engine.Seen{Component: in.Component, Mode: in.Mode, Cause: in.Cause, Note: in.Note, Photo: in.Photo})
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	if in.Photo != "" {
 		if _, err := os.Stat(in.Photo); errors.Is(err, fs.ErrNotExist) {
-			ans.Warnings = append(ans.Warnings, warning("there is no file "+in.Photo+" from here", "the path is kept as given"))
+			ans.Warnings = append(ans.Warnings, answer.Warning("there is no file "+in.Photo+" from here", "the path is kept as given"))
 		}
 	}
 	ans.Warnings = append(ans.Warnings, j.unsettled(in.Component)...)
 	return ans, nil
-}
-
-func warning(summary, detail string) engine.Diagnostic {
-	return engine.Diagnostic{Severity: engine.Warning, Summary: summary, Detail: detail}
 }
 
 // rootCause refuses a name that is no root cause.
@@ -73,7 +73,7 @@ func (w *work) rootCause(name string) error {
 
 // unsettled warns of what was found and why it failed is not settled, of the
 // components named or of all: a new part in an old trouble comes back.
-func (j *job) unsettled(components ...string) []engine.Diagnostic {
+func (j *job) unsettled(components ...string) []answer.Message {
 	var open []teardown.Confirmed
 	for _, f := range teardown.Found(j.w.m, j.w.c) {
 		if f.Open() && (len(components) == 0 || slices.Contains(components, f.Component.Name)) {
@@ -91,54 +91,46 @@ func (j *job) unsettled(components ...string) []engine.Diagnostic {
 	var likely, how []string
 	causes := teardown.OpenCauses(j.w.m, j.w.c, r, open)
 	for _, o := range causes[:min(most, len(causes))] {
-		text := fmt.Sprintf("%s [%s] %s", title(o.Title, o.Name), o.Name, wording.Percent(o.P))
+		text := fmt.Sprintf("%s [%s] %s", wording.Title(o.Title, o.Name), o.Name, wording.Percent(o.P))
 		var by []string
 		for _, c := range o.SettledBy {
-			by = append(by, title(c.Title, c.Name))
+			by = append(by, wording.Title(c.Title, c.Name))
 		}
 		if o.Step != nil {
-			by = append(by, title(o.Step.Title, o.Step.Name))
+			by = append(by, wording.Title(o.Step.Title, o.Step.Name))
 		}
 		if len(by) > 0 {
 			text += " (settled by: " + strings.Join(by, ", ") + ")"
 		}
 		likely = append(likely, text)
-		say := "slipcase settle CAUSE yes or no"
+		kind := "cause"
 		if strings.Contains(o.Name, "/") {
-			say = "of a part, slipcase found or clear"
+			kind = "part"
 		}
-		if !slices.Contains(how, say) {
-			how = append(how, say)
+		if !slices.Contains(how, kind) {
+			how = append(how, kind)
 		}
 	}
-	return []engine.Diagnostic{warning(clause(wording.Unsettled(open)),
-		"likeliest: "+strings.Join(likely, "; ")+"; say which with "+strings.Join(how, "; "))}
+	return []answer.Message{answer.Warning(wording.Clause(wording.Unsettled(open)), "likeliest: "+strings.Join(likely, "; "), answer.Do(answer.SayWhich, how...))}
 }
 
-// clause is a sentence as a diagnostic puts it: without capital and full stop.
-func clause(sentence string) string {
-	if sentence == "" {
-		return ""
-	}
-	return strings.ToLower(sentence[:1]) + strings.TrimSuffix(sentence[1:], ".")
-}
-
-// Clear says that components were looked at and are good.
-func (d *Desk) Clear(ref JobRef, components []string, note string) (Answer, error) {
-	j, err := d.forWriting(ref)
+// Clear says that components were looked at and are good. Fails as Found does;
+// with WrongUse where one mode is named.
+func (d *Desk) Clear(ctx context.Context, ref JobRef, components []string, note string) (Answer[Written], error) {
+	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	defer j.close()
 	var out Written
 	var bodies []engine.Body
-	var diags []engine.Diagnostic
+	var bad []answer.Message
 	for i, name := range components {
 		if _, err := j.w.find(name); err != nil || strings.Contains(name, "/") {
 			if err == nil {
-				err = usage(fmt.Sprintf("%s names one way to fail", name), "a component is cleared as a whole: slipcase clear "+strings.SplitN(name, "/", 2)[0])
+				err = wrongUse(fmt.Sprintf("%s names one way to fail", name), "", answer.Do(answer.ClearWhole, strings.SplitN(name, "/", 2)[0]))
 			}
-			diags = append(diags, AsFailure(err).Diagnostics...)
+			bad = append(bad, messages(err)...)
 			continue
 		}
 		if slices.Contains(components[:i], name) {
@@ -150,48 +142,42 @@ func (d *Desk) Clear(ref JobRef, components []string, note string) (Answer, erro
 			case o.Component != name:
 			case o.Cleared:
 				again = true
-				out.Said = append(out.Said, fmt.Sprintf("%s: cleared already (entry %d)", componentTitle(j.w.m, name), o.Seq))
+				out.Said = append(out.Said, say("%s: cleared already (entry %d)", componentTitle(j.w.m, name), o.Seq))
 			default:
-				out.Said = append(out.Said, fmt.Sprintf("replaces: %s (entry %d)", suspectTitle(j.w.m, o.Component, o.Mode), o.Seq))
+				out.Said = append(out.Said, say("replaces: %s (entry %d)", suspectTitle(j.w.m, o.Component, o.Mode), o.Seq))
 			}
 		}
 		if !again {
 			bodies = append(bodies, engine.Seen{Component: name, Cleared: true, Note: note})
 		}
 	}
-	if len(diags) > 0 {
-		return Answer{}, &Failure{Rules: j.w.k.Hash, Usage: true, Diagnostics: nothing(diags, len(components))}
+	if len(bad) > 0 {
+		return Answer[Written]{}, j.w.refused(nothing(bad, len(components)))
 	}
 	return j.write(out, bodies...)
 }
 
 // nothing ends a list of refusals: nothing of the command was written.
-func nothing(diags []engine.Diagnostic, items int) []engine.Diagnostic {
+func nothing(bad []answer.Message, items int) []answer.Message {
 	if items < 2 {
-		return diags
+		return bad
 	}
-	return append(diags, engine.Diagnostic{Severity: engine.Error, Summary: "nothing was written", Detail: "set it right and say all of it again"})
+	return append(bad, answer.Error("nothing was written", "set it right and say all of it again"))
 }
 
-// CauseAnswer is a root cause that was settled.
-type CauseAnswer struct {
-	Cause   string
-	Present bool
-}
-
-// Settle says of root causes whether they were so.
-func (d *Desk) Settle(ref JobRef, answers []CauseAnswer) (Answer, error) {
-	j, err := d.forWriting(ref)
+// Settle says of root causes whether they were so. Fails as Found does.
+func (d *Desk) Settle(ctx context.Context, ref JobRef, answers []engine.SettledCause) (Answer[Written], error) {
+	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	defer j.close()
 	var out Written
 	var bodies []engine.Body
-	var diags []engine.Diagnostic
+	var bad []answer.Message
 	for _, a := range answers {
 		if err := j.w.rootCause(a.Cause); err != nil {
-			diags = append(diags, AsFailure(err).Diagnostics...)
+			bad = append(bad, messages(err)...)
 			continue
 		}
 		again := false
@@ -204,7 +190,7 @@ func (d *Desk) Settle(ref JobRef, answers []CauseAnswer) (Answer, error) {
 			if again {
 				word = "settled already"
 			}
-			out.Said = append(out.Said, fmt.Sprintf("%s: %s: %s (entry %d)", causeTitle(j.w.m, a.Cause), word, yesNo(o.Present), o.Seq))
+			out.Said = append(out.Said, say("%s: %s: %s (entry %d)", causeTitle(j.w.m, a.Cause), word, wording.YesNo(o.Present), o.Seq))
 		}
 		if !again {
 			bodies = append(bodies, engine.SettledCause{Cause: a.Cause, Present: a.Present})
@@ -212,26 +198,26 @@ func (d *Desk) Settle(ref JobRef, answers []CauseAnswer) (Answer, error) {
 		if a.Present {
 			for _, c := range j.w.k.Causes {
 				if c.Name == a.Cause && c.Advice != "" {
-					out.Said = append(out.Said, "for the build: "+c.Advice)
+					out.Said = append(out.Said, say("for the build: %s", c.Advice))
 				}
 			}
 		}
 	}
-	if len(diags) > 0 {
-		return Answer{}, &Failure{Rules: j.w.k.Hash, Usage: true, Diagnostics: nothing(diags, len(answers))}
+	if len(bad) > 0 {
+		return Answer[Written]{}, j.w.refused(nothing(bad, len(answers)))
 	}
 	return j.write(out, bodies...)
 }
 
 // CauseWords lists the root causes, for completion.
-func (d *Desk) CauseWords(ref CaseRef) []Word {
-	w, err := d.open(ref)
+func (d *Desk) CauseWords(ctx context.Context, ref CaseRef) []Word {
+	w, err := d.open(ctx, ref)
 	if err != nil {
 		return nil
 	}
 	var out []Word
 	for _, c := range w.k.Causes {
-		out = append(out, Word{c.Name, title(c.Title, c.Name)})
+		out = append(out, Word{c.Name, wording.Title(c.Title, c.Name)})
 	}
 	return out
 }

@@ -1,11 +1,13 @@
 package desk
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/advise"
@@ -71,16 +73,17 @@ type Proposal struct {
 	Places  []Reply      `json:"places"` // the findings to choose from while the place is open
 }
 
-// Interview begins or resumes the questions of a case.
-func (d *Desk) Interview(ref CaseRef, who string) (*Interview, error) {
+// Interview begins or resumes the questions of a case; ctx holds for the whole
+// sitting. Fails as Suspects does, and with Conflict for a closed case.
+func (d *Desk) Interview(ctx context.Context, ref CaseRef, who string) (*Interview, error) {
 	x := &Interview{d: d}
 	var err error
 	if ref.inBook() {
-		if x.j, err = d.forWriting(JobRef{In: ref.In, Who: who}); err != nil {
+		if x.j, err = d.forWriting(ctx, JobRef{In: ref.In, Who: who}); err != nil {
 			return nil, err
 		}
 		x.w = x.j.w
-	} else if x.w, err = d.open(ref); err != nil {
+	} else if x.w, err = d.open(ctx, ref); err != nil {
 		return nil, err
 	}
 	if x.a, err = advise.New(x.w.m); err == nil {
@@ -111,7 +114,7 @@ func (x *Interview) resume() error {
 		x.w = x.j.w
 		force, err := fold.InForce(x.j.rec.Entries)
 		if err != nil {
-			return failed(err.Error(), "")
+			return unreadable(err)
 		}
 		s = advise.Resume(x.j.rec.Entries, force)
 		x.last = x.j.c.LastSeq
@@ -146,7 +149,7 @@ func (x *Interview) Kept() bool { return x.j != nil }
 func (x *Interview) Rules() string { return x.w.k.Hash }
 
 // Warnings are about the case.
-func (x *Interview) Warnings() []engine.Diagnostic { return x.w.warn }
+func (x *Interview) Warnings() []answer.Message { return x.w.warn }
 
 // Complaint says what the driver's words may mean. What the case holds already
 // is left out.
@@ -284,7 +287,7 @@ func (x *Interview) put(q *advise.Question, s *advise.Stop, err error) (*Questio
 	}
 	out := &Stop{Reason: s.Reason, Cost: Num(s.NextMinutes), Saves: Num(s.NextSaves)}
 	if s.Next != nil {
-		out.Title = title(s.Next.Title, s.Next.Name)
+		out.Title = wording.Title(s.Next.Title, s.Next.Name)
 	}
 	return nil, out, nil
 }
@@ -312,7 +315,7 @@ func (x *Interview) Skip() error { return x.take(x.iv.Skip()) }
 
 func (x *Interview) take(bodies []engine.Body, err error) error {
 	if err != nil {
-		return failed(err.Error(), "")
+		return wrongUse(err.Error(), "")
 	}
 	return x.keep(bodies)
 }
@@ -355,7 +358,7 @@ func (x *Interview) Leading() (short, sentence string, err error) {
 	var parts []string
 	for i := 0; i < len(r.Suspects) && i < 2; i++ {
 		c := r.Suspects[i].Component
-		parts = append(parts, fmt.Sprintf("%s %s", title(c.Title, c.Name), wording.Percent(r.Suspects[i].P)))
+		parts = append(parts, fmt.Sprintf("%s %s", wording.Title(c.Title, c.Name), wording.Percent(r.Suspects[i].P)))
 	}
 	return strings.Join(parts, ", "), wording.Gist(r.Gist), nil
 }
@@ -372,7 +375,7 @@ func Clash(err error) bool {
 func (x *Interview) ReportsHCL() string {
 	var who []string
 	for _, r := range x.said {
-		if !has(who, r.By) {
+		if !slices.Contains(who, r.By) {
 			who = append(who, r.By)
 		}
 	}

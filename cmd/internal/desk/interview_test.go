@@ -10,21 +10,17 @@ import (
 // was answered before.
 func TestInterviewAfterNotes(t *testing.T) {
 	home := t.TempDir()
-	d := New(Options{Getenv: func(k string) string {
-		if k == "SLIPCASE_HOME" {
-			return home
-		}
-		return ""
-	}})
+	d := New(Options{Home: home})
+	ctx := t.Context()
 	must := func(err error) {
 		t.Helper()
 		if err != nil {
 			t.Fatal(err)
 		}
 	}
-	_, err := d.OpenCase(OpenInput{Unit: "harrow-3", Title: "slips"})
+	_, err := d.OpenCase(ctx, OpenInput{Unit: "harrow-3", Title: "slips"})
 	must(err)
-	x, err := d.Interview(CaseRef{}, "Mia")
+	x, err := d.Interview(ctx, CaseRef{}, "Mia")
 	must(err)
 	must(x.Confirm("it slips in third", []string{"slips@D/3"}, nil))
 	q, _, err := x.Next()
@@ -42,7 +38,7 @@ func TestInterviewAfterNotes(t *testing.T) {
 	must(x.Leave())
 	x.Close()
 
-	j, err := d.forWriting(JobRef{})
+	j, err := d.forWriting(ctx, JobRef{})
 	must(err)
 	_, err = j.append(engine.Report{Finding: said, State: engine.Absent, By: "driver"})
 	must(err)
@@ -50,7 +46,7 @@ func TestInterviewAfterNotes(t *testing.T) {
 	must(err)
 	j.close()
 
-	x, err = d.Interview(CaseRef{}, "Mia")
+	x, err = d.Interview(ctx, CaseRef{}, "Mia")
 	must(err)
 	defer x.Close()
 	if !x.Begun() || x.Answered() != 2 {

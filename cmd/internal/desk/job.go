@@ -6,13 +6,12 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"strings"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
-	"slipcase/engine/model"
 	"slipcase/knowledge/casebook"
 	"slipcase/rules"
 )
@@ -20,7 +19,7 @@ import (
 // JobRef names a case of the casebook that is written to, and who writes.
 type JobRef struct {
 	In  string // id; "" for the current case
-	Who string // who enters it; "" for SLIPCASE_WHO
+	Who string // who enters it; "" for whom the desk was made for
 }
 
 // job is a case of the casebook in work.
@@ -35,12 +34,12 @@ type job struct {
 }
 
 // job opens the casebook and the case in it.
-func (d *Desk) job(ref JobRef) (*job, error) {
-	book, err := d.openBook(false)
+func (d *Desk) job(ctx context.Context, ref JobRef) (*job, error) {
+	book, err := d.openBook(ctx, false)
 	if err != nil {
 		return nil, err
 	}
-	j := &job{d: d, ctx: context.Background(), book: book, who: d.who(ref.Who)}
+	j := &job{d: d, ctx: ctx, book: book, who: d.who(ref.Who)}
 	id, err := d.currentID(j.ctx, book, ref.In)
 	if err == nil {
 		err = j.read(id)
@@ -56,7 +55,12 @@ func (d *Desk) who(asked string) string {
 	if asked != "" {
 		return asked
 	}
-	return d.env("SLIPCASE_WHO")
+	return d.by
+}
+
+// unreadable is the failure for a case whose entries make no case.
+func unreadable(err error) *answer.Failure {
+	return answer.Fail(answer.Damaged, err.Error(), "this program cannot make sense of the case", answer.Do(answer.ExportSaves)).Because(err)
 }
 
 func (j *job) close() {
@@ -69,16 +73,14 @@ func (j *job) close() {
 func (j *job) read(id string) error {
 	rec, err := j.book.Get(j.ctx, id)
 	if errors.Is(err, engine.ErrNoCase) {
-		f := usage(fmt.Sprintf("there is no case %s in %s", id, j.d.book), "slipcase cases lists them")
-		f.Err = err
-		return f
+		return answer.Fail(answer.NotFound, fmt.Sprintf("there is no case %s in %s", id, j.d.book), "", answer.Do(answer.ListCases)).Because(err)
 	}
 	if err != nil {
 		return j.d.bookFailure(err)
 	}
 	c, err := fold.Fold(rec)
 	if err != nil {
-		return failed(err.Error(), "this program cannot make sense of the case; slipcase export saves it as it is")
+		return unreadable(err)
 	}
 	j.rec, j.c = rec, c
 	return nil
@@ -86,15 +88,15 @@ func (j *job) read(id string) error {
 
 // model loads today's rules for the case's unit and makes the model.
 func (j *job) model() error {
-	k, diags, err := j.d.load(j.c.Unit)
+	x, err := j.d.load.Load(j.ctx, j.c.Unit)
 	if err != nil {
 		return err
 	}
-	m, err := model.Build(k, k.Unit(j.c.Unit))
+	m, err := x.Model(j.c.Unit)
 	if err != nil {
-		return under(k, err)
+		return err
 	}
-	j.w = &work{k: k, m: m, diags: diags}
+	j.w = &work{k: x.Knowledge, m: m, diags: x.Diagnostics}
 	j.take()
 	return nil
 }
@@ -105,11 +107,8 @@ func (j *job) take() {
 	w := j.w
 	w.c, w.status, w.warn = &j.c.CaseFile, j.c.Status, nil
 	if j.c.RulesHash != w.k.Hash {
-		w.warn = append(w.warn, engine.Diagnostic{
-			Severity: engine.Warning,
-			Summary:  fmt.Sprintf("the rules have changed since case %s was opened", j.c.ID),
-			Detail:   fmt.Sprintf("worked out with today's (%s, then %s)", short(w.k.Hash), short(j.c.RulesHash)),
-		})
+		w.warn = append(w.warn, answer.Warning(fmt.Sprintf("the rules have changed since case %s was opened", j.c.ID),
+			fmt.Sprintf("worked out with today's (%s, then %s)", short(w.k.Hash), short(j.c.RulesHash))))
 	}
 	said := rules.ResolveCase(w.k, w.c)
 	_, more := w.m.Evidence(w.c)
@@ -129,8 +128,8 @@ func short(hash string) string {
 }
 
 // leaveOut drops what today's rules do not know, one warning for each.
-func (w *work) leaveOut() []engine.Diagnostic {
-	var out []engine.Diagnostic
+func (w *work) leaveOut() []answer.Message {
+	var out []answer.Message
 	known := func(seq int64, one engine.CaseFile) bool {
 		one.Unit = w.c.Unit
 		said := rules.ResolveCase(w.k, &one)
@@ -140,7 +139,7 @@ func (w *work) leaveOut() []engine.Diagnostic {
 				d.Severity = engine.Warning
 				d.Summary = fmt.Sprintf("entry %d is left out: %s", seq, d.Summary)
 				d.Subject, d.Context = engine.Range{}, engine.Range{}
-				out = append(out, d)
+				out = append(out, answer.Message{Diagnostic: d})
 				return false
 			}
 		}
@@ -170,8 +169,8 @@ func keep[T any](list []T, passes func(T) bool) []T {
 }
 
 // openBooked opens a case of the casebook for reading.
-func (d *Desk) openBooked(in string) (*work, error) {
-	j, err := d.job(JobRef{In: in})
+func (d *Desk) openBooked(ctx context.Context, in string) (*work, error) {
+	j, err := d.job(ctx, JobRef{In: in})
 	if err != nil {
 		return nil, err
 	}
@@ -184,14 +183,13 @@ func (d *Desk) openBooked(in string) (*work, error) {
 
 // forWriting opens the case with its model, to add to it. A closed case is
 // refused: most often the next vehicle stands there already.
-func (d *Desk) forWriting(ref JobRef) (*job, error) {
-	j, err := d.job(ref)
+func (d *Desk) forWriting(ctx context.Context, ref JobRef) (*job, error) {
+	j, err := d.job(ctx, ref)
 	if err != nil {
 		return nil, err
 	}
 	if j.c.Status != engine.CaseOpen {
-		err = failed(fmt.Sprintf("case %s is closed as %s; nothing was written", j.c.ID, statusWords(j.c.Status)),
-			fmt.Sprintf("slipcase open %s takes it up again; slipcase open --unit UNIT opens a new one; --in ID names another", j.c.ID))
+		err = conflict(fmt.Sprintf("case %s is closed as %s; nothing was written", j.c.ID, wording.Status(j.c.Status)), "", answer.Do(answer.CaseIsClosed, j.c.ID))
 	} else {
 		err = j.model()
 	}
@@ -202,17 +200,27 @@ func (d *Desk) forWriting(ref JobRef) (*job, error) {
 	return j, nil
 }
 
-func statusWords(s engine.CaseStatus) string { return strings.ReplaceAll(string(s), "_", "-") }
-
 // Written is what a command has added to a case, and where the case stands now.
 type Written struct {
 	Case    CaseHead    `json:"case"`
 	Entries []EntryLine `json:"entries"` // written just now
-	Said    []string    `json:"said"`    // remarks: what was replaced, what was there already
+	Said    []Remark    `json:"said"`    // what was replaced, what was there already, what has come into view
 	Leader  string      `json:"leader"`  // where the case stands, in one sentence; "" once it is closed
 	Next    string      `json:"next"`    // where the leader comes into view
 	Lead    string      `json:"lead"`    // component that leads; "" for none
 }
+
+// Remark is something to know beside what was written.
+type Remark struct {
+	Text  string        `json:"text"` // "" where the hint says it all
+	Hints []answer.Hint `json:"hints,omitempty"`
+}
+
+// say makes a remark.
+func say(format string, args ...any) Remark { return Remark{Text: fmt.Sprintf(format, args...)} }
+
+// with is the remark with hints.
+func (r Remark) with(hints ...answer.Hint) Remark { return Remark{r.Text, hints} }
 
 // append writes bodies as entries of one batch (see engine.Entry.Batch), all
 // or none.
@@ -240,13 +248,13 @@ func newKey() string {
 }
 
 // write appends and answers with the case as it now stands.
-func (j *job) write(out Written, bodies ...engine.Body) (Answer, error) {
+func (j *job) write(out Written, bodies ...engine.Body) (Answer[Written], error) {
 	seqs, err := j.append(bodies...)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	if err := j.read(j.rec.ID); err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	j.take()
 	lines := j.lines()
@@ -258,25 +266,24 @@ func (j *job) write(out Written, bodies ...engine.Body) (Answer, error) {
 }
 
 // stand says where the case stands.
-func (j *job) stand(out Written) (Answer, error) {
+func (j *job) stand(out Written) (Answer[Written], error) {
 	w := j.w
 	if out.Said == nil {
-		out.Said = []string{}
+		out.Said = []Remark{}
 	}
 	r, err := w.diagnose(diagnose.Options{Top: 1})
 	if err != nil {
 		// What was written is written: that the reports clash is a warning.
-		var f *Failure
-		var clash *model.ClashError
-		if !errors.As(err, &f) || !errors.As(err, &clash) {
-			return Answer{}, err
+		f := answer.AsFailure(err)
+		if f.Code != answer.Clash {
+			return Answer[Written]{}, err
 		}
-		for _, d := range f.Diagnostics {
+		for _, d := range f.Messages {
 			d.Severity = engine.Warning
 			w.warn = append(w.warn, d)
 		}
 		out.Case = w.head(&diagnose.Result{Reports: len(w.c.Reports) + len(w.c.Readings)})
-		return Answer{Rules: w.k.Hash, Data: out, Diagnostics: w.diags, Warnings: w.warn}, nil
+		return Answer[Written]{Rules: w.k.Hash, Data: out, Diagnostics: answer.Messages(w.diags), Warnings: w.warn}, nil
 	}
 	out.Case = w.head(r)
 	if j.c.Status == engine.CaseOpen {
@@ -289,5 +296,5 @@ func (j *job) stand(out Written) (Answer, error) {
 			}
 		}
 	}
-	return w.answer(r, out), nil
+	return answered(w, r, out, nil), nil
 }

@@ -12,6 +12,8 @@ import (
 	"sort"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/load"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/fold"
@@ -127,27 +129,30 @@ type LearnFile struct {
 var learnReasons = []refine.Why{refine.NoCase, refine.TooFew, refine.Unseen, refine.Rivals, refine.Confirmed}
 
 // Learn proposes numbers for the rules from the confirmed cases of the
-// casebook, and with Apply writes them to the shop's own rules.
-func (d *Desk) Learn(in LearnInput) (Answer, error) {
-	k, diags, err := d.load(in.Unit)
+// casebook, and with Apply writes them to the shop's own rules. Fails with Rules
+// for errors in rule files, with Unavailable or Damaged as the casebook and the
+// shop's folder are, with Canceled.
+func (d *Desk) Learn(ctx context.Context, in LearnInput) (Answer[Learned], error) {
+	x, err := d.load.Load(ctx, in.Unit)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Learned]{}, err
 	}
-	wrong := func(err error) (Answer, error) {
-		return Answer{}, under(k, err)
+	k := x.Knowledge
+	wrong := func(err error) (Answer[Learned], error) {
+		return Answer[Learned]{}, under(k, err)
 	}
-	out := Learned{State: "proposed", Book: d.book, Unit: in.Unit, Shop: d.shop, Changes: []LearnChange{}, Kept: []LearnKept{},
+	out := Learned{State: "proposed", Book: d.book, Unit: in.Unit, Shop: d.load.Shop(), Changes: []LearnChange{}, Kept: []LearnKept{},
 		Reasons: []LearnReason{}, Skipped: []LearnSkipped{}, Files: []LearnFile{}}
-	models, byUnit, err := learnModels(k)
+	models, byUnit, err := learnModels(x)
 	if err != nil {
 		return wrong(err)
 	}
-	cases, warn, err := d.learnCases(in, &out, k, byUnit)
+	cases, warn, err := d.learnCases(ctx, in, &out, k, byUnit)
 	if err != nil {
 		return wrong(err)
 	}
-	ans := Answer{Rules: k.Hash, Diagnostics: diags, Warnings: warn}
-	p, err := d.propose(in, k, models, cases)
+	ans := Answer[Learned]{Rules: k.Hash, Diagnostics: answer.Messages(x.Diagnostics), Warnings: warn}
+	p, err := d.propose(ctx, in, k, models, cases)
 	if err != nil {
 		return wrong(err)
 	}
@@ -161,16 +166,16 @@ func (d *Desk) Learn(in LearnInput) (Answer, error) {
 	out.Sentence = learnSentence(&out)
 	ans.Warnings = append(ans.Warnings, doubts(&out)...)
 	if p.Cases > 0 {
-		ans.Method = fmt.Sprintf("expectation-maximisation with exact expectations over %s, priors sized by the basis", plural(p.Cases, "case", "cases"))
+		ans.Method = fmt.Sprintf("expectation-maximisation with exact expectations over %s, priors sized by the basis", wording.Count(p.Cases, "case", "cases"))
 	}
 	ans.Data = out
 	return ans, nil
 }
 
-func learnModels(k *engine.Knowledge) (list []*model.Model, byUnit map[string]*model.Model, err error) {
+func learnModels(x *load.Loaded) (list []*model.Model, byUnit map[string]*model.Model, err error) {
 	byUnit = map[string]*model.Model{}
-	for _, u := range k.Units {
-		m, err := model.Build(k, u)
+	for _, u := range x.Knowledge.Units {
+		m, err := x.Model(u.ID)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -182,16 +187,15 @@ func learnModels(k *engine.Knowledge) (list []*model.Model, byUnit map[string]*m
 // learnCases reads the cases as they now stand. What a report or reading names
 // that today's rules do not know any more is left out, and said; a case whose
 // find or cause is not known stays whole, and the learning passes it over.
-func (d *Desk) learnCases(in LearnInput, out *Learned, k *engine.Knowledge, models map[string]*model.Model) ([]refine.Case, []engine.Diagnostic, error) {
-	book, err := d.openBook(false)
-	if errors.Is(err, fs.ErrNotExist) && d.book == filepath.Join(DataPlace(d.env), "casebook.db") {
+func (d *Desk) learnCases(ctx context.Context, in LearnInput, out *Learned, k *engine.Knowledge, models map[string]*model.Model) ([]refine.Case, []answer.Message, error) {
+	book, err := d.openBook(ctx, false)
+	if errors.Is(err, fs.ErrNotExist) && d.own {
 		return nil, nil, nil // none was asked for, and there is none yet
 	}
 	if err != nil {
 		return nil, nil, err
 	}
 	defer book.Close()
-	ctx := context.Background()
 	var ids []string
 	page := engine.CasePage{Limit: 1000}
 	for {
@@ -207,7 +211,7 @@ func (d *Desk) learnCases(in LearnInput, out *Learned, k *engine.Knowledge, mode
 		}
 	}
 	var cases []refine.Case
-	var warn []engine.Diagnostic
+	var warn []answer.Message
 	for i := len(ids) - 1; i >= 0; i-- { // oldest first
 		c, err := d.foldOne(ctx, book, ids[i])
 		if err != nil {
@@ -229,7 +233,7 @@ func (d *Desk) learnCases(in LearnInput, out *Learned, k *engine.Knowledge, mode
 	const most = 10
 	if len(warn) > most {
 		more := len(warn) - most
-		warn = append(warn[:most], warning(fmt.Sprintf("%s more left out", plural(more, "entry", "entries")), "the rules have changed since these cases were worked"))
+		warn = append(warn[:most], answer.Warning(fmt.Sprintf("%s more left out", wording.Count(more, "entry", "entries")), "the rules have changed since these cases were worked"))
 	}
 	return cases, warn, nil
 }
@@ -241,13 +245,13 @@ func (d *Desk) foldOne(ctx context.Context, book *casebook.Book, id string) (*fo
 	}
 	c, err := fold.Fold(rec)
 	if err != nil {
-		return nil, failed(err.Error(), "this program cannot make sense of the case; slipcase export saves it as it is")
+		return nil, unreadable(err)
 	}
 	return c, nil
 }
 
 // today gives the names of a case as today's rules have them.
-func today(c *engine.CaseFile, k *engine.Knowledge, m *model.Model) []engine.Diagnostic {
+func today(c *engine.CaseFile, k *engine.Knowledge, m *model.Model) []answer.Message {
 	said := rules.ResolveCase(k, c)
 	if _, more := m.Evidence(c); !rules.HasErrors(said) && !rules.HasErrors(more) {
 		return nil
@@ -264,17 +268,17 @@ func today(c *engine.CaseFile, k *engine.Knowledge, m *model.Model) []engine.Dia
 	return warn
 }
 
-func (d *Desk) propose(in LearnInput, k *engine.Knowledge, models []*model.Model, cases []refine.Case) (*refine.Proposal, error) {
-	kept, err := edit.Origins(d.shop, k)
+func (d *Desk) propose(ctx context.Context, in LearnInput, k *engine.Knowledge, models []*model.Model, cases []refine.Case) (*refine.Proposal, error) {
+	kept, err := edit.Origins(d.load.Shop(), k)
 	if err != nil {
-		return nil, editFailure(err, "")
+		return nil, editFailure(err)
 	}
 	origins := make(map[string]refine.Origin, len(kept))
 	for name, o := range kept {
 		origins[name] = refine.Origin(o)
 	}
 	var last refine.Progress
-	return refine.Propose(context.Background(), models, cases, refine.Options{Origins: origins, HeardOnly: true, Progress: func(p refine.Progress) {
+	return refine.Propose(ctx, models, cases, refine.Options{Origins: origins, HeardOnly: true, Progress: func(p refine.Progress) {
 		if p.Phase != last.Phase || p.Iteration != last.Iteration {
 			// The value is that of the step before, and is none at the first.
 			if math.IsNaN(p.LogPosterior) || math.IsInf(p.LogPosterior, 0) {
@@ -348,13 +352,6 @@ func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
 
 func logOdds(p float64) float64 { return math.Log(p / (1 - p)) }
 
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
 // learnSentence is what a builder wants to know first.
 func learnSentence(out *Learned) string {
 	if out.Cases == 0 {
@@ -375,12 +372,12 @@ func learnSentence(out *Learned) string {
 	if out.State == "applied" {
 		would = "moved"
 	}
-	s := plural(out.Cases, "confirmed case", "confirmed cases") + "; "
+	s := wording.Count(out.Cases, "confirmed case", "confirmed cases") + "; "
 	switch len(out.Changes) {
 	case 0:
 		s += "no number " + strings.Replace(would, "moved", "would move", 1)
 	default:
-		s += plural(len(out.Changes), "number", "numbers") + " " + would
+		s += wording.Count(len(out.Changes), "number", "numbers") + " " + would
 	}
 	switch {
 	case len(out.Kept) == 0:
@@ -389,7 +386,7 @@ func learnSentence(out *Learned) string {
 	case blind == 0:
 		s += fmt.Sprintf(", the rest %s because the cases agree with them", verb)
 	default:
-		s += fmt.Sprintf(", %s because the cases agree with %s, the rest because they cannot tell", plural(agree, "stays", "stay"), pronoun(agree))
+		s += fmt.Sprintf(", %s because the cases agree with %s, the rest because they cannot tell", wording.Count(agree, "stays", "stay"), pronoun(agree))
 	}
 	return s + "."
 }
@@ -406,13 +403,13 @@ func pronoun(n int) string {
 const few = 30
 
 // doubts are the warnings that go with a proposal.
-func doubts(out *Learned) []engine.Diagnostic {
-	var list []engine.Diagnostic
+func doubts(out *Learned) []answer.Message {
+	var list []answer.Message
 	if out.Cases == 0 {
 		return nil
 	}
 	if out.Cases < few {
-		list = append(list, warning(fmt.Sprintf("%s: that is few", plural(out.Cases, "case", "cases")),
+		list = append(list, answer.Warning(fmt.Sprintf("%s: that is few", wording.Count(out.Cases, "case", "cases")),
 			fmt.Sprintf("below %d the next case can move these numbers again; the intervals say how far", few)))
 	}
 	if len(out.Changes) == 0 {
@@ -420,11 +417,11 @@ func doubts(out *Learned) []engine.Diagnostic {
 	}
 	switch h := out.HeldOut; {
 	case h == nil:
-		list = append(list, warning("no case could be held out to try the new numbers on", "they are untried"))
+		list = append(list, answer.Warning("no case could be held out to try the new numbers on", "they are untried"))
 	case h.Gain < 0:
-		list = append(list, warning("on cases that they were not learned from the new numbers do worse than the old", "wait for more cases"))
+		list = append(list, answer.Warning("on cases that they were not learned from the new numbers do worse than the old", "wait for more cases"))
 	case !(h.Gain >= 2*h.Error):
-		list = append(list, warning("on cases that they were not learned from the gain is within chance", "more cases will tell"))
+		list = append(list, answer.Warning("on cases that they were not learned from the gain is within chance", "more cases will tell"))
 	}
 	return list
 }
@@ -432,13 +429,13 @@ func doubts(out *Learned) []engine.Diagnostic {
 // apply writes a proposal to the shop's own rules.
 func (d *Desk) apply(out *Learned, p *refine.Proposal) error {
 	changes := make([]edit.Change, len(p.Changes))
-	note := "learned from " + plural(p.Cases, "confirmed case", "confirmed cases")
+	note := "learned from " + wording.Count(p.Cases, "confirmed case", "confirmed cases")
 	for i, c := range p.Changes {
 		changes[i] = edit.Change{Path: c.Path, Text: c.Text, Cases: int(math.Max(1, math.Round(c.Cases))), Note: note}
 	}
-	files, err := edit.Apply(d.shop, []rules.Layer{{Name: builtIn, FS: knowledge.FS}}, changes)
+	files, err := edit.Apply(d.load.Shop(), []rules.Layer{{Name: load.BuiltIn, FS: knowledge.FS}}, changes)
 	if err != nil {
-		return editFailure(err, "no rule is in force that was not there before, or slipcase learn --undo takes it back")
+		return editFailure(err, answer.Do(answer.UndoLearned))
 	}
 	out.State = "applied"
 	for _, f := range files {
@@ -451,18 +448,21 @@ func (d *Desk) apply(out *Learned, p *refine.Proposal) error {
 	return nil
 }
 
-func (d *Desk) inShop(path string) string { return filepath.Join(d.shop, filepath.FromSlash(path)) }
+func (d *Desk) inShop(path string) string {
+	return filepath.Join(d.load.Shop(), filepath.FromSlash(path))
+}
 
-// LearnUndo takes the last apply back, byte for byte.
-func (d *Desk) LearnUndo() (Answer, error) {
-	restored, err := edit.Undo(d.shop)
+// LearnUndo takes the last apply back, byte for byte. Fails with Conflict where
+// there is none, with Unavailable where files cannot be written.
+func (d *Desk) LearnUndo(ctx context.Context) (Answer[Learned], error) {
+	restored, err := edit.Undo(d.load.Shop())
 	if errors.Is(err, edit.ErrNothingToUndo) {
-		return Answer{}, failed("nothing that was learned was applied in "+d.shop+" that could be taken back", "slipcase learn --apply writes what the cases say")
+		return Answer[Learned]{}, conflict("nothing that was learned was applied in "+d.load.Shop()+" that could be taken back", "", answer.Do(answer.ApplyLearned))
 	}
 	if err != nil {
-		return Answer{}, editFailure(err, "set that right and say slipcase learn --undo again")
+		return Answer[Learned]{}, editFailure(err, answer.Do(answer.UndoLearnedAgain))
 	}
-	out := Learned{State: "undone", Book: d.book, Shop: d.shop, Changes: []LearnChange{}, Kept: []LearnKept{},
+	out := Learned{State: "undone", Book: d.book, Shop: d.load.Shop(), Changes: []LearnChange{}, Kept: []LearnKept{},
 		Reasons: []LearnReason{}, Skipped: []LearnSkipped{}, Files: []LearnFile{}}
 	for _, f := range restored {
 		state := "restored"
@@ -475,17 +475,15 @@ func (d *Desk) LearnUndo() (Answer, error) {
 	if len(restored) == 0 {
 		out.Sentence = "The last apply had written no file: nothing had to be taken back."
 	}
-	return Answer{Data: out}, nil
+	return Answer[Learned]{Data: out}, nil
 }
 
 // editFailure tells what is wrong with the shop's files, at its place where
 // there is one.
-func editFailure(err error, detail string) error {
+func editFailure(err error, hints ...answer.Hint) error {
 	var at engine.Diagnostic
 	if errors.As(err, &at) {
-		return &Failure{Diagnostics: []engine.Diagnostic{at}, Err: err}
+		return &answer.Failure{Code: answer.Rules, Messages: answer.Messages([]engine.Diagnostic{at}), Err: err}
 	}
-	f := failed(strings.TrimPrefix(err.Error(), "edit: "), detail)
-	f.Err = err
-	return f
+	return answer.Fail(answer.Unavailable, strings.TrimPrefix(err.Error(), "edit: "), "", hints...).Because(err)
 }

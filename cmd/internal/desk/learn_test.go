@@ -12,11 +12,12 @@ import (
 // Every number of the built-in rules has words of its own, so that a table of
 // them can be read without the files.
 func TestNumberWordsAreDistinct(t *testing.T) {
-	d := New(Options{Getenv: func(string) string { return t.TempDir() }})
-	k, _, err := d.load("")
+	d := New(Options{Home: t.TempDir()})
+	x, err := d.load.Load(t.Context(), "")
 	if err != nil {
 		t.Fatal(err)
 	}
+	k := x.Knowledge
 	n := newNumberWords(k)
 	seen := map[string]string{}
 	rulepath.Walk(k, func(p rulepath.Path, x *engine.Number) {
@@ -39,11 +40,12 @@ func TestNumberWordsAreDistinct(t *testing.T) {
 
 // A new value that is written like the old one is no change.
 func TestSettled(t *testing.T) {
-	d := New(Options{Getenv: func(string) string { return t.TempDir() }})
-	k, _, err := d.load("harrow-3")
+	d := New(Options{Home: t.TempDir()})
+	x, err := d.load.Load(t.Context(), "harrow-3")
 	if err != nil {
 		t.Fatal(err)
 	}
+	k := x.Knowledge
 	var paths []rulepath.Path
 	rulepath.Walk(k, func(p rulepath.Path, _ *engine.Number) { paths = append(paths, p) })
 	p := &refine.Proposal{

@@ -3,6 +3,7 @@ package desk
 import (
 	"strings"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/refine/rulepath"
 )
@@ -24,7 +25,7 @@ func newNumberWords(k *engine.Knowledge) *numberWords {
 	}
 	kinds, same := map[string]string{}, map[string]int{}
 	for _, x := range k.Kinds {
-		kinds[x.Name] = title(x.Title, x.Name)
+		kinds[x.Name] = wording.Title(x.Title, x.Name)
 	}
 	for _, x := range k.Modes {
 		same[x.Title]++
@@ -34,7 +35,7 @@ func newNumberWords(k *engine.Knowledge) *numberWords {
 		if x.Title != "" && same[x.Title] > 1 { // of several kinds of parts: say which
 			var of []string
 			for _, kind := range x.Of {
-				of = append(of, title("", kinds[kind]))
+				of = append(of, wording.Name(kinds[kind]))
 			}
 			n.titles[x.Name] += " (" + strings.Join(of, ", ") + ")"
 		}
@@ -56,13 +57,13 @@ func (n *numberWords) number(p rulepath.Path, x engine.Number) LearnNumber {
 	return out
 }
 
-func (n *numberWords) title(name string) string { return title(n.titles[name], name) }
+func (n *numberWords) title(name string) string { return wording.Title(n.titles[name], name) }
 
 // finding is the title of a finding of the rules, with the place that a link
 // names: "slips in any row".
 func (n *numberWords) finding(name string) string {
 	f := engine.ParseFindingName(name)
-	text := title(n.find[f.Name].Title, f.Name)
+	text := wording.Title(n.find[f.Name].Title, f.Name)
 	place := "any place"
 	if per, _, _ := strings.Cut(string(n.find[f.Name].Per), "_"); per != "" {
 		place = "any " + per
@@ -72,11 +73,11 @@ func (n *numberWords) finding(name string) string {
 	case "served":
 		place = "what it serves"
 	default:
-		place = title("", f.Place)
+		place = wording.Name(f.Place)
 	}
 	text = strings.ReplaceAll(text, "{place}", place)
 	if f.Condition != "" {
-		text += ", " + title("", string(f.Condition))
+		text += ", " + wording.Name(string(f.Condition))
 	}
 	return text
 }
@@ -111,11 +112,11 @@ func (n *numberWords) words(p rulepath.Path) string {
 		if u := n.units[label(0)]; u != nil {
 			for _, c := range u.Components {
 				if c.Name == name {
-					name = title(c.Title, c.Name)
+					name = wording.Title(c.Title, c.Name)
 				}
 			}
 		}
-		return title("", name) + " of " + label(0) + ", " + n.title(label(2)) + ": how often"
+		return wording.Name(name) + " of " + label(0) + ", " + n.title(label(2)) + ": how often"
 	default:
 		head = n.title(label(0))
 	}
@@ -129,7 +130,7 @@ func (n *numberWords) words(p rulepath.Path) string {
 	text := ""
 	switch last.Type {
 	case "effect":
-		text = "has the effect: " + title("", label(1))
+		text = "has the effect: " + wording.Name(label(1))
 	case "shows":
 		text = "shows: " + n.finding(label(1))
 	case "because":
@@ -142,7 +143,7 @@ func (n *numberWords) words(p rulepath.Path) string {
 		text = last.String()
 	}
 	if last.When != "" {
-		text += ", when " + title("", string(last.When))
+		text += ", when " + wording.Name(string(last.When))
 	}
 	return head + "; " + text
 }

@@ -1,11 +1,13 @@
 package desk
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/advise"
@@ -93,24 +95,29 @@ type Refused struct {
 }
 
 // Next prices the open checks of a case; the best top are worked out, every
-// one for 0. Stages restricts them, where it is not empty.
-func (d *Desk) Next(ref CaseRef, top int, stages []string) (Answer, error) {
+// one for 0. Stages restricts them, where it is not empty. Fails as Suspects
+// does, and with NotFound for a stage that is none.
+func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) (Answer[Next], error) {
 	var opt advise.Options
 	for _, s := range stages {
 		st, err := stage(s)
 		if err != nil {
-			return Answer{}, err
+			return Answer[Next]{}, err
 		}
 		opt.Stages = append(opt.Stages, st)
 	}
-	w, err := d.open(ref)
+	w, err := d.open(ctx, ref)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Next]{}, err
 	}
 	opt.Best, opt.Explain = top, true
+	options := map[string]string{"top": fmt.Sprint(top)}
+	if len(stages) > 0 {
+		options["stages"] = strings.Join(stages, ",")
+	}
 	a, err := advise.Price(w.m, w.c, opt)
 	if err != nil {
-		return Answer{}, w.priceFailure(err)
+		return Answer[Next]{}, w.priceFailure(err)
 	}
 	out := Next{
 		Case: w.headOnly(), LeftOut: []string{}, Proven: a.Proven, More: a.Unpriced, LeaderP: Num(a.LeaderP), ToCulprit: Num(a.ToCulprit), Causes: Num(a.Causes),
@@ -120,7 +127,7 @@ func (d *Desk) Next(ref CaseRef, top int, stages []string) (Answer, error) {
 		out.Leader = a.Leader.Name
 	}
 	if s := a.NextStep; s != nil {
-		out.Step, out.StepTitle, out.StepTime = s.Name, title(s.Title, s.Name), Num(s.Minutes.Value)
+		out.Step, out.StepTitle, out.StepTime = s.Name, wording.Title(s.Title, s.Name), Num(s.Minutes.Value)
 	}
 	for i := range a.Checks {
 		out.Checks = append(out.Checks, w.priced(i, &a.Checks[i]))
@@ -133,13 +140,13 @@ func (d *Desk) Next(ref CaseRef, top int, stages []string) (Answer, error) {
 		}
 	}
 	for _, l := range a.LeftOut {
-		out.LeftOut = append(out.LeftOut, fmt.Sprintf("%s (%s)", title(l.Title, l.Finding), l.By))
+		out.LeftOut = append(out.LeftOut, fmt.Sprintf("%s (%s)", wording.Title(l.Title, l.Finding), l.By))
 	}
 	for _, r := range a.Closed {
 		out.Closed = append(out.Closed, refused(r))
 	}
 	out.Sentence = w.nextSentence(&out)
-	return Answer{Rules: w.k.Hash, Method: "exactly, over every answer to the telling findings of each check; minutes against the best order of the steps left", Data: out, Diagnostics: w.diags, Warnings: w.warn}, nil
+	return Answer[Next]{Rules: w.k.Hash, Method: "exactly, over every answer to the telling findings of each check; minutes against the best order of the steps left", Data: out, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: w.warn}, nil
 }
 
 // stage resolves the name of a stage.
@@ -151,11 +158,7 @@ func stage(name string) (engine.Stage, error) {
 		}
 		known = append(known, string(s))
 	}
-	hint := Nearest(name, known)
-	if hint == "" {
-		hint = "the stages are " + strings.Join(known, ", ")
-	}
-	return "", usage(fmt.Sprintf("there is no stage %q", name), hint)
+	return "", unknown(fmt.Sprintf("there is no stage %q", name), name, known, "the stages are")
 }
 
 // StageWords lists the stages of the work, for completion.
@@ -168,18 +171,16 @@ func StageWords() []Word {
 }
 
 // priceFailure turns an error of the adviser into a failure.
-func (w *work) priceFailure(err error) *Failure {
+func (w *work) priceFailure(err error) *answer.Failure {
 	var clash *model.ClashError
 	var bad *advise.BadCase
 	switch {
 	case errors.As(err, &clash):
-		return &Failure{Rules: w.k.Hash, Diagnostics: clashWords(clash), Err: err}
+		return w.clash(clash)
 	case errors.As(err, &bad):
-		return &Failure{Rules: w.k.Hash, Diagnostics: bad.Diagnostics, Err: err}
+		return &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(bad.Diagnostics), Err: err}
 	}
-	f := AsFailure(err)
-	f.Rules = w.k.Hash
-	return f
+	return under(w.k, err)
 }
 
 // headOnly is the head of a case without its answer.
@@ -195,18 +196,18 @@ func (w *work) headOnly() CaseHead {
 func stageWords(s engine.Stage) string { return strings.ReplaceAll(string(s), "_", " ") }
 
 func refused(r advise.Refusal) Refused {
-	return Refused{r.Check.Name, title(r.Check.Title, r.Check.Name), stageWords(r.Check.Stage), wording.Refusal(r)}
+	return Refused{r.Check.Name, wording.Title(r.Check.Title, r.Check.Name), stageWords(r.Check.Stage), wording.Refusal(r)}
 }
 
 // priced describes one open check.
 func (w *work) priced(i int, p *advise.Priced) NextCheck {
 	out := NextCheck{
-		Rank: i + 1, Check: p.Check.Name, Title: title(p.Check.Title, p.Check.Name), Asks: p.Check.Asks, Stage: stageWords(p.Check.Stage), Why: p.Check.Why,
+		Rank: i + 1, Check: p.Check.Name, Title: wording.Title(p.Check.Title, p.Check.Name), Asks: p.Check.Asks, Stage: stageWords(p.Check.Stage), Why: p.Check.Why,
 		Minutes: Num(p.Minutes), Saves: Num(p.Saves), SavesTop: Num(p.SavesHigh), Causes: Num(p.SettlesCauses), Net: Num(p.Net), Bits: Num(p.Bits),
 		Exact: p.Exact, Worth: p.Worth, Urgent: p.Urgent, Findings: []NextFinding{}, Answers: []NextAnswer{}, Parts: []string{}, Cautions: []string{},
 	}
 	if p.Before != nil {
-		out.Before = title(p.Before.Title, p.Before.Name)
+		out.Before = wording.Title(p.Before.Title, p.Before.Name)
 	}
 	for _, f := range p.Findings {
 		out.Findings = append(out.Findings, NextFinding{f.Name, f.Title, Num(f.P), f.Telling})
@@ -217,12 +218,12 @@ func (w *work) priced(i int, p *advise.Priced) NextCheck {
 			x.Present = append(x.Present, w.findingTitle(name))
 		}
 		for _, s := range a.Shifts {
-			x.Shifts = append(x.Shifts, Shift{s.Component.Name, title(s.Component.Title, s.Component.Name), Num(s.From), Num(s.To)})
+			x.Shifts = append(x.Shifts, Shift{s.Component.Name, wording.Title(s.Component.Title, s.Component.Name), Num(s.From), Num(s.To)})
 		}
 		out.Answers = append(out.Answers, x)
 	}
 	for _, c := range separated(p.Separates) {
-		out.Parts = append(out.Parts, title(c.Title, c.Name))
+		out.Parts = append(out.Parts, wording.Title(c.Title, c.Name))
 	}
 	for _, c := range p.Cautions {
 		out.Cautions = append(out.Cautions, c.Text)
@@ -296,14 +297,14 @@ func separated(answers []advise.Answer) []*engine.Component {
 func (w *work) nextSentence(n *Next) string {
 	plan := "Nothing is left to take apart."
 	if n.Step != "" {
-		plan = fmt.Sprintf("Go on with the plan: %s, %s.", n.StepTitle, Minutes(float64(n.StepTime)))
+		plan = fmt.Sprintf("Go on with the plan: %s, %s.", n.StepTitle, wording.Minutes(float64(n.StepTime)))
 	}
 	if len(n.Checks) == 0 {
 		return "No check is open that could tell anything more. " + plan
 	}
 	c := n.Checks[0]
 	if !c.Worth {
-		return fmt.Sprintf("No open check is worth its minutes: the best, %s, takes %s and saves about %s. %s", c.Title, Minutes(float64(c.Minutes)), Minutes(float64(c.Saves)), plan)
+		return fmt.Sprintf("No open check is worth its minutes: the best, %s, takes %s and saves about %s. %s", c.Title, wording.Minutes(float64(c.Minutes)), wording.Minutes(float64(c.Saves)), plan)
 	}
 	s := "Next: "
 	switch {
@@ -312,7 +313,7 @@ func (w *work) nextSentence(n *Next) string {
 	case c.Stage == string(engine.StageInterview):
 		s = "Next, ask the driver: "
 	}
-	s += fmt.Sprintf("%s, %s; it ", c.Title, Minutes(float64(c.Minutes)))
+	s += fmt.Sprintf("%s, %s; it ", c.Title, wording.Minutes(float64(c.Minutes)))
 	var parts []string
 	switch {
 	case c.Causes > 0.5*c.Saves:
@@ -323,23 +324,9 @@ func (w *work) nextSentence(n *Next) string {
 		parts = append(parts, fmt.Sprintf("shows whether it is %s", c.Parts[0]))
 	}
 	if saves := math.Round(float64(c.Saves)); saves >= 1 {
-		parts = append(parts, "saves about "+Minutes(saves))
+		parts = append(parts, "saves about "+wording.Minutes(saves))
 	} else {
 		parts = append(parts, fmt.Sprintf("tells %.2f bit about the suspects", float64(c.Bits)))
 	}
 	return s + strings.Join(parts, " and ") + "."
-}
-
-// Minutes is a time in words: "1 minute", "35 minutes".
-func Minutes(n float64) string {
-	switch text := fmt.Sprintf("%.0f", n); {
-	case text == "1":
-		return "1 minute"
-	case text == "0" && n > 0:
-		return "less than a minute"
-	case text == "-0":
-		return "0 minutes"
-	default:
-		return text + " minutes"
-	}
 }

@@ -1,49 +1,46 @@
 package desk
 
 import (
+	"context"
 	"fmt"
-	"regexp"
 	"slices"
 	"sort"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/notation"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/quantity"
 	"slipcase/rules"
 )
 
-// NoteInput is what to note: words as they are typed, who says so, and text
-// that no rule reads.
+// NoteInput is what to note, who says so, and text that no rule reads.
 type NoteInput struct {
-	Words []string
+	Items []notation.Item
 	By    string
 	Text  string
 }
 
-// states are the words for the state of a finding.
-var states = map[string]engine.State{
-	"present": engine.Present, "yes": engine.Present, "absent": engine.Absent, "no": engine.Absent, "unknown": engine.Unknown,
-}
-
-var codeName = regexp.MustCompile(`^(?i:[PCBU][0-9A-F]{4})$`)
-
-// Note adds findings, readings and trouble codes to a case, all or none.
-func (d *Desk) Note(ref JobRef, in NoteInput) (Answer, error) {
-	j, err := d.forWriting(ref)
+// Note adds findings, readings and trouble codes to a case, all or none. Fails
+// with NotFound for a case or reporter that is not there, with Conflict for a
+// closed case, with WrongUse for what the unit does not have.
+func (d *Desk) Note(ctx context.Context, ref JobRef, in NoteInput) (Answer[Written], error) {
+	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	defer j.close()
-	bodies, err := j.w.parseNotes(in)
+	bodies, err := j.w.notes(in)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	var out Written
 	var keep []engine.Body
 	for _, b := range bodies {
 		said, again := j.before(b)
 		if said != "" {
-			out.Said = append(out.Said, said)
+			out.Said = append(out.Said, Remark{Text: said})
 		}
 		if !again {
 			keep = append(keep, b)
@@ -66,11 +63,11 @@ func (j *job) before(body engine.Body) (said string, again bool) {
 			words := findingTitle(j.w.m, b.Finding)
 			switch {
 			case o.By == b.By && o.State == b.State:
-				return fmt.Sprintf("%s: %s%s: noted already, entry %d", words, saidWords(o.State), says(o.By), o.Seq), true
+				return fmt.Sprintf("%s: %s%s: noted already, entry %d", words, wording.State(o.State), wording.Says(o.By), o.Seq), true
 			case o.By == b.By:
-				return fmt.Sprintf("%s: replaces what the %s said before, %s (entry %d)", words, title("", o.By), saidWords(o.State), o.Seq), false
+				return fmt.Sprintf("%s: replaces what the %s said before, %s (entry %d)", words, wording.Name(o.By), wording.State(o.State), o.Seq), false
 			case o.State != b.State && o.State != engine.Unknown && b.State != engine.Unknown:
-				said = fmt.Sprintf("%s: the %s says %s (entry %d); both count, each by how often it errs", words, title("", o.By), saidWords(o.State), o.Seq)
+				said = fmt.Sprintf("%s: the %s says %s (entry %d); both count, each by how often it errs", words, wording.Name(o.By), wording.State(o.State), o.Seq)
 			}
 		}
 	case engine.Reading:
@@ -81,80 +78,74 @@ func (j *job) before(body engine.Body) (said string, again bool) {
 			if o.Value == b.Value {
 				return fmt.Sprintf("%s: noted already, entry %d", readingWords(j.w, o), o.Seq), true
 			}
-			return fmt.Sprintf("%s: replaces %s (entry %d)", at(b.Name, b.Place), o.Value, o.Seq), false
+			return fmt.Sprintf("%s: replaces %s (entry %d)", wording.At(b.Name, b.Place), o.Value, o.Seq), false
 		}
 	}
 	return said, false
 }
 
-// parseNotes reads the words of a note. Whatever cannot be understood makes
-// all of it fail.
-func (w *work) parseNotes(in NoteInput) ([]engine.Body, error) {
+// ReadingNames lists what can be measured on the unit of a case, each once and
+// without its places. Fails as Suspects does, but for clashing reports.
+func (d *Desk) ReadingNames(ctx context.Context, ref CaseRef) ([]string, error) {
+	w, err := d.open(ctx, ref)
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	for _, n := range w.readingNames() {
+		base, _, _ := strings.Cut(n, "@")
+		out = append(out, base)
+	}
+	slices.Sort(out)
+	return slices.Compact(out), nil
+}
+
+// notes takes what was noted where the unit has it. Whatever cannot be taken
+// makes all of it fail.
+func (w *work) notes(in NoteInput) ([]engine.Body, error) {
 	var out []engine.Body
-	var diags []engine.Diagnostic
-	bad := func(err error) { diags = append(diags, AsFailure(err).Diagnostics...) }
+	var bad []answer.Message
 	if in.By != "" {
 		if err := w.reporter(in.By); err != nil {
-			bad(err)
+			bad = append(bad, messages(err)...)
 		}
 	}
-	items, fine := 0, 0 // fine: those that were understood
-	for i := 0; i < len(in.Words); items, fine = items+1, len(out) {
-		word := in.Words[i]
-		head, state, given := strings.Cut(word, "=")
-		base := engine.ParseFindingName(head).Name
+	for _, item := range in.Items {
+		var body engine.Body
+		var err error
 		switch {
-		case states[word] != "":
-			bad(usage(fmt.Sprintf("%q stands before any finding", word), fmt.Sprintf("write it after the finding it speaks of: slips@D/3=%s, or slips@D/3 %s", word, word)))
-			i++
-			continue
-		case w.isReading(base):
-			r, used, err := w.takeReading(in.Words[i:], in.By)
-			i += max(used, 1)
-			if err != nil {
-				bad(err)
-				continue
-			}
-			out = append(out, r)
-			continue
+		case item.Wrong != nil:
+			err = item.Wrong
+		case item.Reading != nil:
+			r := *item.Reading
+			r.By = in.By
+			err = w.admit(&r)
+			body = r
+		default:
+			body, err = w.report(item.Report.Finding, item.Report.State, in.By)
 		}
-		i++
-		s := engine.Present
-		if given {
-			if s = states[state]; s == "" {
-				bad(usage(fmt.Sprintf("%s: %q is no state of a finding", word, state), "the states are present (yes), absent (no) and unknown"))
-				continue
-			}
-		} else if i < len(in.Words) && states[in.Words[i]] != "" {
-			s = states[in.Words[i]]
-			i++
-		}
-		if codeName.MatchString(head) {
-			head = "code_" + strings.ToUpper(head)
-		}
-		r, err := w.report(head, s, in.By)
 		if err != nil {
-			bad(err)
+			bad = append(bad, messages(err)...)
 			continue
 		}
-		out = append(out, r)
+		out = append(out, body)
 	}
 	for i, b := range out {
 		for _, o := range out[:i] {
 			if clash(o, b) {
-				bad(usage(fmt.Sprintf("%s is said twice, and not the same", nameOf(b)), "say it once"))
+				bad = append(bad, wrongUse(fmt.Sprintf("%s is said twice, and not the same", nameOf(b)), "say it once").Messages...)
 			}
 		}
 	}
-	if len(diags) > 0 {
+	if len(bad) > 0 {
 		more := "nothing was noted"
-		if items > fine && items > 1 {
-			more = fmt.Sprintf("nothing was noted: %d of %d items cannot be", items-fine, items)
+		if n := len(in.Items); n > len(out) && n > 1 {
+			more = fmt.Sprintf("nothing was noted: %d of %d items cannot be", n-len(out), n)
 		}
-		return nil, &Failure{Rules: w.k.Hash, Usage: true, Diagnostics: append(diags, engine.Diagnostic{Severity: engine.Error, Summary: more, Detail: "set it right and say all of it again; what no rule knows can be kept with --text"})}
+		return nil, w.refused(append(bad, answer.Error(more, "", answer.Do(answer.SayAllAgain))))
 	}
 	if len(out) == 0 && strings.TrimSpace(in.Text) == "" {
-		return nil, usage("there is nothing to note", "name findings, readings or trouble codes, or give --text")
+		return nil, wrongUse("there is nothing to note", "", answer.Do(answer.NoteSomething))
 	}
 	return out, nil
 }
@@ -164,7 +155,7 @@ func nameOf(b engine.Body) string {
 	case engine.Report:
 		return b.Finding
 	case engine.Reading:
-		return at(b.Name, b.Place)
+		return wording.At(b.Name, b.Place)
 	}
 	return ""
 }
@@ -202,10 +193,12 @@ func (w *work) report(name string, s engine.State, by string) (engine.Report, er
 	for _, d := range rules.ResolveCase(w.k, &one) {
 		if d.Severity == engine.Error {
 			d.Detail = w.findingHint(name, d.Detail)
+			m := answer.Message{Diagnostic: d}
 			if code, ok := strings.CutPrefix(name, "code_"); ok {
-				d.Summary, d.Detail = fmt.Sprintf("no rule knows the code %s for this unit", code), fmt.Sprintf("keep it as text: slipcase note --text %q", code)
+				m = answer.Error(fmt.Sprintf("no rule knows the code %s for this unit", code), "", answer.Do(answer.KeepCodeAsText, code))
+				m.Subject = d.Subject
 			}
-			return r, &Failure{Rules: w.k.Hash, Usage: true, Diagnostics: []engine.Diagnostic{d}}
+			return r, w.refused([]answer.Message{m})
 		}
 	}
 	r.Finding = one.Reports[0].Finding
@@ -238,15 +231,15 @@ func (w *work) findingHint(name, otherwise string) string {
 			return "say where: " + strings.Join(same, ", ")
 		}
 	}
-	if near := Nearest(name, w.readingNames()); near != "" && otherwise == "" {
+	if near := wording.Nearest(name, w.readingNames()); near != "" && otherwise == "" {
 		return near
 	}
 	return otherwise
 }
 
 // NoteWords lists what a note can hold, for completion.
-func (d *Desk) NoteWords(ref CaseRef) []Word {
-	w, err := d.open(ref)
+func (d *Desk) NoteWords(ctx context.Context, ref CaseRef) []Word {
+	w, err := d.open(ctx, ref)
 	if err != nil {
 		return nil
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/engine"
 	"slipcase/engine/fold"
 )
@@ -29,31 +30,34 @@ type Opened struct {
 }
 
 // OpenCase opens a case in the casebook, which is made if need be, and makes it
-// the current one.
-func (d *Desk) OpenCase(in OpenInput) (Answer, error) {
-	k, diags, err := d.load(in.Unit)
-	if err != nil {
-		return Answer{}, err
+// the current one. Fails with NotFound for a unit that is not known, with
+// Unavailable or Damaged where the casebook cannot be written.
+func (d *Desk) OpenCase(ctx context.Context, in OpenInput) (Answer[Opened], error) {
+	if in.Unit == "" {
+		return Answer[Opened]{}, wrongUse("no unit is named", "", answer.Do(answer.ListUnits))
 	}
-	book, err := d.openBook(true)
+	x, err := d.load.Load(ctx, in.Unit)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Opened]{}, err
+	}
+	book, err := d.openBook(ctx, true)
+	if err != nil {
+		return Answer[Opened]{}, err
 	}
 	defer book.Close()
-	ctx := context.Background()
 	before, err := book.List(ctx, engine.CaseFilter{}, engine.CasePage{Limit: 1})
 	if err != nil {
-		return Answer{}, d.bookFailure(err)
+		return Answer[Opened]{}, d.bookFailure(err)
 	}
 	left := d.leftOpen(ctx, book)
 	id, err := book.OpenCase(ctx, engine.Opening{
-		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: k.Hash, By: d.who(in.Who), Key: newKey(),
+		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: x.Knowledge.Hash, By: d.who(in.Who), Key: newKey(),
 	})
 	if err != nil {
-		return Answer{}, d.bookFailure(err)
+		return Answer[Opened]{}, d.bookFailure(err)
 	}
-	out := Opened{ID: id, Title: in.Title, Unit: in.Unit, UnitTitle: k.Unit(in.Unit).Title, Vehicle: in.Vehicle, Words: in.Words, Book: book.Path(), First: before.Total == 0, LeftOpen: left}
-	return Answer{Rules: k.Hash, Data: out, Diagnostics: diags, Warnings: d.remember(id)}, nil
+	out := Opened{ID: id, Title: in.Title, Unit: in.Unit, UnitTitle: x.Knowledge.Unit(in.Unit).Title, Vehicle: in.Vehicle, Words: in.Words, Book: book.Path(), First: before.Total == 0, LeftOpen: left}
+	return Answer[Opened]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics), Warnings: d.remember(id)}, nil
 }
 
 // leftOpen is the case opened before, if it is still open.
@@ -73,23 +77,23 @@ func (d *Desk) leftOpen(ctx context.Context, book engine.Casebook) string {
 }
 
 // remember makes a case the current one; that it cannot be is a warning.
-func (d *Desk) remember(id string) []engine.Diagnostic {
-	var out []engine.Diagnostic
+func (d *Desk) remember(id string) []answer.Message {
+	var out []answer.Message
 	if err := d.setCurrent(id); err != nil {
-		out = append(out, engine.Diagnostic{Severity: engine.Warning, Summary: "it cannot be kept that this is the current case: " + err.Error(), Detail: "name it with --in " + id})
+		out = append(out, answer.Warning("it cannot be kept that this is the current case: "+err.Error(), "", answer.Do(answer.NameCase, id)))
 	}
-	if other := d.env("SLIPCASE_CASE"); other != "" && other != id {
-		out = append(out, engine.Diagnostic{Severity: engine.Warning, Summary: fmt.Sprintf("SLIPCASE_CASE still names case %s", other), Detail: "commands in this window work on that one until it is changed"})
+	if d.in != "" && d.in != id {
+		out = append(out, answer.Warning(fmt.Sprintf("case %s is still the one that is worked on here", d.in), "", answer.Do(answer.WindowCase, d.in)))
 	}
 	return out
 }
 
 // TakeUp makes a case of the casebook the current one, and opens it again if
-// it was closed.
-func (d *Desk) TakeUp(id, why, who string) (Answer, error) {
-	j, err := d.job(JobRef{In: id, Who: who})
+// it was closed. Fails with NotFound for a case that is not there.
+func (d *Desk) TakeUp(ctx context.Context, id, why, who string) (Answer[Opened], error) {
+	j, err := d.job(ctx, JobRef{In: id, Who: who})
 	if err != nil {
-		return Answer{}, err
+		return Answer[Opened]{}, err
 	}
 	defer j.close()
 	out := Opened{ID: id, Title: j.c.Title, Unit: j.c.Unit, UnitTitle: j.c.Unit, Vehicle: j.c.Vehicle, Words: j.c.Words, Book: j.book.Path()}
@@ -98,21 +102,21 @@ func (d *Desk) TakeUp(id, why, who string) (Answer, error) {
 	}
 	if j.c.Status != engine.CaseOpen {
 		if _, err := j.append(engine.Reopening{Reason: why}); err != nil {
-			return Answer{}, err
+			return Answer[Opened]{}, err
 		}
 		out.Reopened = true
 		if err := j.read(id); err != nil {
-			return Answer{}, err
+			return Answer[Opened]{}, err
 		}
 	}
 	out.Entries = len(j.rec.Entries)
-	ans := Answer{Warnings: d.remember(id)}
+	ans := Answer[Opened]{Warnings: d.remember(id)}
 	if err := j.model(); err == nil {
 		out.UnitTitle = j.w.m.Unit.Title
-		ans.Rules, ans.Diagnostics = j.w.k.Hash, j.w.diags
+		ans.Rules, ans.Diagnostics = j.w.k.Hash, answer.Messages(j.w.diags)
 		ans.Warnings = append(ans.Warnings, j.w.warn...)
 	} else {
-		for _, x := range AsFailure(err).Diagnostics {
+		for _, x := range messages(err) {
 			x.Severity = engine.Warning
 			ans.Warnings = append(ans.Warnings, x)
 		}

@@ -1,10 +1,13 @@
 package desk
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -146,29 +149,29 @@ type PlanSecond struct {
 	Done bool     `json:"done"`
 }
 
-// Plan orders the steps left of a case.
-func (d *Desk) Plan(ref CaseRef) (Answer, error) {
-	w, err := d.open(ref)
+// Plan orders the steps left of a case. Fails as Suspects does.
+func (d *Desk) Plan(ctx context.Context, ref CaseRef) (Answer[Plan], error) {
+	w, err := d.open(ctx, ref)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Plan]{}, err
 	}
 	r, diags, err := diagnose.Read(w.m, w.c)
 	var clash *model.ClashError
 	switch {
 	case errors.As(err, &clash):
-		return Answer{}, &Failure{Rules: w.k.Hash, Diagnostics: clashWords(clash), Err: err}
+		return Answer[Plan]{}, w.clash(clash)
 	case err == nil && r == nil:
-		return Answer{}, &Failure{Rules: w.k.Hash, Diagnostics: diags}
+		return Answer[Plan]{}, &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(diags)}
 	}
 	var p *teardown.Plan
 	if err == nil {
-		w.diags = append(w.diags, diags...)
+		w.diags = slices.Concat(w.diags, diags)
 		p, err = teardown.Make(w.m, w.c, r)
 	}
 	if err != nil {
-		return Answer{}, under(w.k, err)
+		return Answer[Plan]{}, under(w.k, err)
 	}
-	return w.answer(r, w.plan(p, r)), nil
+	return answered(w, r, w.plan(p, r), nil), nil
 }
 
 func (w *work) plan(p *teardown.Plan, r *diagnose.Result) Plan {
@@ -179,11 +182,11 @@ func (w *work) plan(p *teardown.Plan, r *diagnose.Result) Plan {
 	d := p.Pull
 	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: Num(d.PullNow), Looking: Num(d.InVehicle), Looks: []string{}, OnlyBench: Num(d.OnlyBench), InReach: Num(d.InReach), Enough: d.Enough, Another: Num(d.Another), Words: wording.Decision(d)}
 	for _, s := range d.Looks {
-		out.Pull.Looks = append(out.Pull.Looks, title(s.Title, s.Name))
+		out.Pull.Looks = append(out.Pull.Looks, wording.Title(s.Title, s.Name))
 	}
 	for _, name := range p.Done {
 		if s := w.m.Step(name); s != nil {
-			out.Done = append(out.Done, title(s.Title, s.Name))
+			out.Done = append(out.Done, wording.Title(s.Title, s.Name))
 		}
 	}
 	for _, v := range p.Open {
@@ -223,7 +226,7 @@ func other(b teardown.Baseline, weight float64) PlanOther {
 
 func (w *work) planStep(s *teardown.Step) PlanStep {
 	out := PlanStep{
-		Step: s.Step.Name, Title: title(s.Step.Title, s.Step.Name), Minutes: Num(s.Minutes), Sum: Num(s.Cumulative), InView: Num(s.InView), Late: s.Late,
+		Step: s.Step.Name, Title: wording.Title(s.Step.Title, s.Step.Name), Minutes: Num(s.Minutes), Sum: Num(s.Cumulative), InView: Num(s.InView), Late: s.Late,
 		Parts: []PlanView{}, Look: append([]string{}, s.Step.Look...), Before: []PlanMeasure{}, At: []PlanMeasure{}, Limits: []PlanMeasure{}, Cautions: []string{},
 	}
 	for _, v := range s.Views {
@@ -238,7 +241,7 @@ func (w *work) planStep(s *teardown.Step) PlanStep {
 	}
 	for i := range s.Limits {
 		l := &s.Limits[i]
-		out.Limits = append(out.Limits, measureWords(teardown.Measure{Text: title(l.Limit.Title, l.Limit.Name), Limit: l, Taken: l.Value != nil}))
+		out.Limits = append(out.Limits, measureWords(teardown.Measure{Text: wording.Title(l.Limit.Title, l.Limit.Name), Limit: l, Taken: l.Value != nil}))
 	}
 	for _, c := range s.Cautions {
 		out.Cautions = append(out.Cautions, c.Text)
@@ -247,9 +250,9 @@ func (w *work) planStep(s *teardown.Step) PlanStep {
 }
 
 func (w *work) view(v teardown.View) PlanView {
-	out := PlanView{Component: v.Component.Name, Title: title(v.Component.Title, v.Component.Name), Probability: Num(v.P), Looked: v.Looked, Signs: []PlanSign{}, Bench: v.Bench}
+	out := PlanView{Component: v.Component.Name, Title: wording.Title(v.Component.Title, v.Component.Name), Probability: Num(v.P), Looked: v.Looked, Signs: []PlanSign{}, Bench: v.Bench}
 	for _, s := range v.Signs {
-		out.Signs = append(out.Signs, PlanSign{s.Mode.Name, title(s.Mode.Title, s.Mode.Name), Num(s.P), s.Look})
+		out.Signs = append(out.Signs, PlanSign{s.Mode.Name, wording.Title(s.Mode.Title, s.Mode.Name), Num(s.P), s.Look})
 	}
 	return out
 }
@@ -257,7 +260,7 @@ func (w *work) view(v teardown.View) PlanView {
 func measureWords(x teardown.Measure) PlanMeasure {
 	out := PlanMeasure{Text: x.Text, Taken: x.Taken, Needs: []string{}}
 	for _, s := range x.Needs {
-		out.Needs = append(out.Needs, title(s.Title, s.Name))
+		out.Needs = append(out.Needs, wording.Title(s.Title, s.Name))
 	}
 	if x.Check != nil {
 		n := Num(x.Check.Minutes.Value)
@@ -291,17 +294,17 @@ func invented(l *engine.Limit) bool { return l.Basis != nil && l.Basis.Kind == e
 func (w *work) planAfter(a *teardown.Why) *PlanAfter {
 	out := &PlanAfter{Found: []PlanFound{}, Warning: wording.Unsettled(a.Confirmed), Causes: []PlanCause{}, Also: []PlanRelated{}, Second: []PlanSecond{}}
 	for _, f := range a.Confirmed {
-		out.Found = append(out.Found, PlanFound{f.Component.Name, title(f.Component.Title, f.Component.Name), title(f.Mode.Title, f.Mode.Name), append([]string{}, f.Causes...), f.Open()})
+		out.Found = append(out.Found, PlanFound{f.Component.Name, wording.Title(f.Component.Title, f.Component.Name), wording.Title(f.Mode.Title, f.Mode.Name), append([]string{}, f.Causes...), f.Open()})
 	}
 	for _, c := range a.Causes {
-		x := PlanCause{Name: c.Name, Title: title(c.Title, c.Name), Probability: Num(c.P), Prior: Num(c.Prior), SettledBy: []string{}, Step: stepWords(c.Step), Advice: c.Advice}
+		x := PlanCause{Name: c.Name, Title: wording.Title(c.Title, c.Name), Probability: Num(c.P), Prior: Num(c.Prior), SettledBy: []string{}, Step: stepWords(c.Step), Advice: c.Advice}
 		for _, check := range c.SettledBy {
-			x.SettledBy = append(x.SettledBy, title(check.Title, check.Name))
+			x.SettledBy = append(x.SettledBy, wording.Title(check.Title, check.Name))
 		}
 		out.Causes = append(out.Causes, x)
 	}
 	for _, l := range a.Look {
-		out.Also = append(out.Also, PlanRelated{l.Component.Name, title(l.Component.Title, l.Component.Name), wording.Related(l), Num(l.P), stepWords(l.Step), l.Done})
+		out.Also = append(out.Also, PlanRelated{l.Component.Name, wording.Title(l.Component.Title, l.Component.Name), wording.Related(l), Num(l.P), stepWords(l.Step), l.Done})
 	}
 	for _, s := range a.Second {
 		out.Second = append(out.Second, PlanSecond{w.view(s.View), stepWords(s.Step), s.Done})
@@ -313,7 +316,7 @@ func stepWords(s *engine.Step) string {
 	if s == nil {
 		return ""
 	}
-	return title(s.Title, s.Name)
+	return wording.Title(s.Title, s.Name)
 }
 
 // planSentence says in one sentence whether to pull, what comes first, and why.
@@ -322,7 +325,7 @@ func planSentence(p *Plan) string {
 		return "Every step is done: nothing is left to take apart."
 	}
 	first := &p.Steps[0]
-	begin := fmt.Sprintf("%s (%s)", first.Title, Minutes(float64(first.Minutes)))
+	begin := fmt.Sprintf("%s (%s)", first.Title, wording.Minutes(float64(first.Minutes)))
 	why := reasonFor(p)
 	switch {
 	case p.After != nil && p.After.Warning != "" && p.Pull.Out:
@@ -367,5 +370,5 @@ func reasonFor(p *Plan) string {
 	if at == &p.Steps[0] {
 		return "; it shows the likeliest culprit: " + what
 	}
-	return fmt.Sprintf("; the likeliest culprit, %s, is in view after %s", what, Minutes(float64(at.Sum)))
+	return fmt.Sprintf("; the likeliest culprit, %s, is in view after %s", what, wording.Minutes(float64(at.Sum)))
 }

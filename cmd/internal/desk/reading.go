@@ -1,12 +1,11 @@
 package desk
 
 import (
-	"errors"
 	"fmt"
-	"regexp"
 	"sort"
 	"strings"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/quantity"
 )
@@ -21,7 +20,7 @@ type bounds struct {
 func (w *work) bounds(name, place string) (bounds, bool) {
 	b, ok := w.m.Unit.Bounds(name, place)
 	if ok && b.Limit != nil {
-		b.Title = title("", b.Limit.Name)
+		b.Title = wording.Name(b.Limit.Name)
 	}
 	return bounds{b.Title, b.Low, b.High}, ok
 }
@@ -52,7 +51,7 @@ func (w *work) isReading(name string) bool {
 // readingWords is a reading with its limits: "line pressure at idle/R 62 psi
 // (427 kPa): low, limit 80 to 110 psi".
 func readingWords(w *work, r engine.Reading) string {
-	what := title("", r.Name)
+	what := wording.Name(r.Name)
 	if r.Place != "" {
 		what += " at " + r.Place
 	}
@@ -134,72 +133,23 @@ func (b bounds) words(unit string) string {
 	return "none"
 }
 
-var numeric = regexp.MustCompile(`^[-+]?[.\d]`)
-
-// takeReading reads NAME[@PLACE] [PLACE…] VALUE [UNIT] [at TEMPERATURE], with
-// "=" in place of the first space too, from the front of words; used is how
-// many of them belong to it.
-func (w *work) takeReading(words []string, by string) (r engine.Reading, used int, err error) {
-	head, value, given := strings.Cut(words[0], "=")
-	used = 1
-	name, place, _ := strings.Cut(head, "@")
-	var parts []string
-	if place != "" {
-		parts = append(parts, place)
-	}
-	if !given {
-		for used < len(words) && !numeric.MatchString(words[used]) && len(parts) < 2 {
-			parts = append(parts, words[used])
-			used++
-		}
-		if used == len(words) || !numeric.MatchString(words[used]) {
-			return r, used, usage(fmt.Sprintf("%s has no value", strings.Join(words[:used], " ")),
-				fmt.Sprintf("write the number with its unit: %s 62 psi", strings.Join(words[:used], " ")))
-		}
-		value = words[used]
-		used++
-	}
-	q, err := quantity.Parse(value)
-	var bare *quantity.UnitError
-	if errors.As(err, &bare) && bare.Unit == "" && used < len(words) && quantity.DimensionOf(words[used]) != "" {
-		value += " " + words[used]
-		used++
-		q, err = quantity.Parse(value)
-	}
-	if err != nil {
-		return r, used, usage(fmt.Sprintf("%s: %v", strings.Join(words[:used], " "), err), "")
-	}
-	// "at 20 degC" after a resistance.
-	for n := 2; n <= 3 && used+n <= len(words) && words[used] == "at"; n++ {
-		if with, err := quantity.Parse(value + " " + strings.Join(words[used:used+n], " ")); err == nil {
-			q, used = with, used+n
-			break
-		}
-	}
-	r = engine.Reading{Name: name, Place: strings.Join(parts, "/"), Value: q, By: by}
-	if len(parts) == 2 {
-		// "R idle" as well as "idle R".
-		if _, ok := w.bounds(name, r.Place); !ok {
-			if turned := parts[1] + "/" + parts[0]; w.hasBounds(name, turned) {
-				r.Place = turned
-			}
-		}
-	}
-	return r, used, w.admit(&r)
-}
-
 func (w *work) hasBounds(name, place string) bool {
 	_, ok := w.bounds(name, place)
 	return ok
 }
 
 // admit refuses a reading without limits in the unit, and one of another
-// dimension; it fills in who reports it.
+// dimension; it fills in who reports it, and turns "R/idle" into "idle/R".
 func (w *work) admit(r *engine.Reading) error {
-	full := at(r.Name, r.Place)
+	if one, other, two := strings.Cut(r.Place, "/"); two && !w.hasBounds(r.Name, r.Place) {
+		if turned := other + "/" + one; w.hasBounds(r.Name, turned) {
+			r.Place = turned
+		}
+	}
+	full := wording.At(r.Name, r.Place)
 	b, ok := w.bounds(r.Name, r.Place)
 	if !ok {
-		hint := Nearest(full, w.readingNames())
+		hint := wording.Nearest(full, w.readingNames())
 		if hint == "" || w.isReading(r.Name) {
 			var same []string
 			for _, n := range w.readingNames() {
@@ -214,14 +164,14 @@ func (w *work) admit(r *engine.Reading) error {
 		if hint == "" {
 			hint = "it is measured: " + strings.Join(w.readingNames(), ", ")
 		}
-		return usage(fmt.Sprintf("unit %s has no limits for %s", w.m.Unit.ID, full), hint)
+		return wrongUse(fmt.Sprintf("unit %s has no limits for %s", w.m.Unit.ID, full), hint)
 	}
 	limit := b.low
 	if limit == nil {
 		limit = b.high
 	}
 	if limit != nil && limit.Dim != r.Value.Dim {
-		return usage(fmt.Sprintf("%s: %s is a %s, the limit is a %s", full, r.Value, r.Value.Dim, limit.Dim), "its limits are "+b.words(limit.Unit))
+		return wrongUse(fmt.Sprintf("%s: %s is a %s, the limit is a %s", full, r.Value, r.Value.Dim, limit.Dim), "its limits are "+b.words(limit.Unit))
 	}
 	if r.By == "" {
 		r.By = w.readingReporter(r.Name)

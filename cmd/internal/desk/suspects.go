@@ -1,10 +1,13 @@
 package desk
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -101,14 +104,17 @@ type Cause struct {
 const doubted = 3
 
 // Suspects answers a case; top is how many components are worked out in full.
-func (d *Desk) Suspects(ref CaseRef, top int) (Answer, error) {
-	w, err := d.open(ref)
+// Fails with NotFound, Unavailable or Damaged as the case is, with Rules for
+// errors in rule or case files, with Clash for reports that contradict each
+// other.
+func (d *Desk) Suspects(ctx context.Context, ref CaseRef, top int) (Answer[Suspects], error) {
+	w, err := d.open(ctx, ref)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Suspects]{}, err
 	}
 	r, err := w.diagnose(diagnose.Options{Top: top, Weights: 1, Doubt: 3})
 	if err != nil {
-		return Answer{}, err
+		return Answer[Suspects]{}, err
 	}
 	out := Suspects{Case: w.head(r), Sentence: wording.Gist(r.Gist), Unexplained: Num(r.Unexplained)}
 	out.Suspects = []Suspect{}
@@ -123,7 +129,7 @@ func (d *Desk) Suspects(ref CaseRef, top int) (Answer, error) {
 	out.Causes = w.causes(r)
 	out.Doubt = doubtWords(out.Suspects)
 	out.Bases = basesOf(out.Suspects)
-	return w.answer(r, out), nil
+	return answered(w, r, out, map[string]string{"top": fmt.Sprint(top)}), nil
 }
 
 // diagnose answers the case; unknown names and clashing reports are failures.
@@ -132,34 +138,29 @@ func (w *work) diagnose(opt diagnose.Options) (*diagnose.Result, error) {
 	var clash *model.ClashError
 	switch {
 	case errors.As(err, &clash):
-		return nil, &Failure{Rules: w.k.Hash, Diagnostics: clashWords(clash), Err: err}
+		return nil, w.clash(clash)
 	case err != nil:
 		return nil, under(w.k, err)
 	case r == nil:
-		return nil, &Failure{Rules: w.k.Hash, Diagnostics: diags}
+		return nil, &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(diags)}
 	}
-	w.diags = append(w.diags, diags...)
+	w.diags = slices.Concat(w.diags, diags)
 	return r, nil
 }
 
-// clashWords says which reports contradict each other, one diagnostic each.
-func clashWords(e *model.ClashError) []engine.Diagnostic {
-	out := []engine.Diagnostic{{
-		Severity: engine.Error,
-		Summary:  "these reports contradict each other: no fault that the rules know allows all of them",
-		Detail:   "look again, and take one of them back",
-	}}
+// clash is the failure for reports that contradict each other, one message for
+// each.
+func (w *work) clash(e *model.ClashError) *answer.Failure {
+	out := []answer.Message{answer.Error("these reports contradict each other: no fault that the rules know allows all of them", "look again, and take one of them back")}
 	for i, p := range e.Pieces {
 		if i == 0 {
 			out[0].Subject = p.Where
 		}
-		out = append(out, engine.Diagnostic{
-			Severity: engine.Error,
-			Summary:  fmt.Sprintf("%s: %s, says %s", p.Title, p.State, title("", p.By)),
-			Subject:  p.Where,
-		})
+		m := answer.Error(fmt.Sprintf("%s: %s, says %s", p.Title, p.State, wording.Name(p.By)), "")
+		m.Subject = p.Where
+		out = append(out, m)
 	}
-	return out
+	return &answer.Failure{Code: answer.Clash, Rules: w.k.Hash, Messages: out, Err: e}
 }
 
 func (w *work) head(r *diagnose.Result) CaseHead {
@@ -168,19 +169,19 @@ func (w *work) head(r *diagnose.Result) CaseHead {
 
 func (w *work) suspect(i int, s *diagnose.Suspect) Suspect {
 	out := Suspect{
-		Rank: i + 1, Component: s.Component.Name, Title: title(s.Component.Title, s.Component.Name),
+		Rank: i + 1, Component: s.Component.Name, Title: wording.Title(s.Component.Title, s.Component.Name),
 		Probability: Num(s.P), Bounded: s.Bounded, Prior: Num(s.Prior), Outside: s.Outside,
 		Bench: w.bench(s.Component), Stands: s.Stands, Modes: []Mode{}, Bases: []string{},
 	}
 	for _, b := range s.Modes {
-		out.Modes = append(out.Modes, Mode{b.Mode.Name, title(b.Mode.Title, b.Mode.Name), Num(b.P)})
+		out.Modes = append(out.Modes, Mode{b.Mode.Name, wording.Title(b.Mode.Title, b.Mode.Name), Num(b.P)})
 	}
 	for _, b := range s.Bases {
 		out.Bases = append(out.Bases, string(b))
 	}
 	if s.Step != nil {
 		n := Num(s.ToReach)
-		out.Step, out.StepTitle, out.Minutes = s.Step.Name, title(s.Step.Title, s.Step.Name), &n
+		out.Step, out.StepTitle, out.Minutes = s.Step.Name, wording.Title(s.Step.Title, s.Step.Name), &n
 	}
 	return out
 }
@@ -204,7 +205,7 @@ func (w *work) explanations(r *diagnose.Result) []Explanation {
 			x.Faults = append(x.Faults, w.fault(n))
 		}
 		if e.Cause != nil {
-			x.Cause, x.CauseTitle, x.CauseProbability = e.Cause.Name, title(e.Cause.Title, e.Cause.Name), Num(e.PC)
+			x.Cause, x.CauseTitle, x.CauseProbability = e.Cause.Name, wording.Title(e.Cause.Title, e.Cause.Name), Num(e.PC)
 		}
 		out = append(out, x)
 	}
@@ -225,7 +226,7 @@ func (w *work) causes(r *diagnose.Result) []Cause {
 }
 
 func (w *work) cause(c diagnose.CauseBelief) Cause {
-	x := Cause{Cause: c.Cause.Name, Title: title(c.Cause.Title, c.Cause.Name), Probability: Num(c.P), Prior: Num(c.Prior), Advice: c.Cause.Advice, SettledBy: []string{}}
+	x := Cause{Cause: c.Cause.Name, Title: wording.Title(c.Cause.Title, c.Cause.Name), Probability: Num(c.P), Prior: Num(c.Prior), Advice: c.Cause.Advice, SettledBy: []string{}}
 	for _, name := range c.Cause.SettledBy {
 		x.SettledBy = append(x.SettledBy, w.checkTitle(name))
 	}
@@ -235,10 +236,10 @@ func (w *work) cause(c diagnose.CauseBelief) Cause {
 func (w *work) checkTitle(name string) string {
 	for _, c := range w.k.Checks {
 		if c.Name == name {
-			return title(c.Title, name)
+			return wording.Title(c.Title, name)
 		}
 	}
-	return title("", name)
+	return wording.Name(name)
 }
 
 // doubtWords says whether the order of the first suspects is firm.
@@ -284,20 +285,31 @@ func basesOf(list []Suspect) []string {
 	return out
 }
 
-func (w *work) answer(r *diagnose.Result, data any) Answer {
+// answered is an answer to a case with what it can be worked out from again.
+// That reports were left out is the first of its warnings.
+func answered[T any](w *work, r *diagnose.Result, data T, options map[string]string) Answer[T] {
 	warn := w.warn
 	if len(r.LeftOut) > 0 {
-		var names []string
-		for _, p := range r.LeftOut {
-			names = append(names, fmt.Sprintf("%s (%s)", title(p.Title, p.Label), p.By))
-		}
-		warn = append(warn[:len(warn):len(warn)], engine.Diagnostic{
-			Severity: engine.Warning,
-			Summary:  "not every report could be taken into account",
-			Detail:   "With these the case would tie too many causes together to be worked out: " + strings.Join(names, "; ") + ". Everything shown is exact without them; take back reports that tell little to have them count.",
-		})
+		warn = slices.Concat([]answer.Message{leftOut(r.LeftOut)}, warn)
 	}
-	return Answer{Rules: w.k.Hash, Method: methodWords(r.Method), Data: data, Diagnostics: w.diags, Warnings: warn}
+	return Answer[T]{Rules: w.k.Hash, Method: methodWords(r.Method), Data: data, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: warn}
+}
+
+// input is the case and the options.
+func (w *work) input(options map[string]string) *answer.Input {
+	if options == nil {
+		options = map[string]string{}
+	}
+	return &answer.Input{Unit: w.c.Unit, Case: answer.CaseOf(w.c), Options: options}
+}
+
+func leftOut(list []model.Piece) answer.Message {
+	var names []string
+	for _, p := range list {
+		names = append(names, fmt.Sprintf("%s (%s)", wording.Title(p.Title, p.Label), p.By))
+	}
+	return answer.Warning("not every report could be taken into account",
+		"With these the case would tie too many causes together to be worked out: "+strings.Join(names, "; ")+". Everything shown is exact without them; take back reports that tell little to have them count.")
 }
 
 // methodWords says how the probabilities were reached.

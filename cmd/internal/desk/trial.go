@@ -1,11 +1,12 @@
 package desk
 
 import (
+	"context"
 	"fmt"
 	"math"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/engine/advise"
-	"slipcase/engine/model"
 	"slipcase/engine/trial"
 )
 
@@ -95,18 +96,15 @@ var wayTitles = map[trial.Policy]string{
 // trial.Settings.
 const trialReports = 30
 
-// Trial runs a trial on a unit, by its id or from a file.
-func (d *Desk) Trial(unit string, o TrialOptions) (Answer, error) {
-	k, u, diags, err := d.unit(unit)
+// Trial runs a trial on a unit, by its id or from a file. Fails with NotFound
+// for a unit that is not known, with Unavailable or Rules for a file of its own.
+func (d *Desk) Trial(ctx context.Context, unit string, o TrialOptions) (Answer[Trial], error) {
+	x, u, err := d.load.Unit(ctx, unit)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Trial]{}, err
 	}
-	wrong := func(err error) (Answer, error) {
-		f := AsFailure(err)
-		f.Rules = k.Hash
-		return Answer{}, f
-	}
-	m, err := model.Build(k, u)
+	wrong := func(err error) (Answer[Trial], error) { return Answer[Trial]{}, under(x.Knowledge, err) }
+	m, err := x.Model(u.ID)
 	if err != nil {
 		return wrong(err)
 	}
@@ -155,7 +153,7 @@ func (d *Desk) Trial(unit string, o TrialOptions) (Answer, error) {
 	if o.Perturb > 1 {
 		method += fmt.Sprintf(" with every number off by a factor of up to %g", o.Perturb)
 	}
-	return Answer{Rules: k.Hash, Method: method, Data: out, Diagnostics: diags}, nil
+	return Answer[Trial]{Rules: x.Knowledge.Hash, Method: method, Data: out, Input: &answer.Input{Unit: unit, Options: map[string]string{"cases": fmt.Sprint(o.Cases), "seed": fmt.Sprint(o.Seed), "perturb": fmt.Sprint(o.Perturb)}}, Diagnostics: answer.Messages(x.Diagnostics)}, nil
 }
 
 func bins(list []trial.Bin) []TrialBin {

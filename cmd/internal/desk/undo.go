@@ -1,27 +1,31 @@
 package desk
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/engine"
 	"slipcase/engine/fold"
 )
 
 // Undo takes entries back: those named, or the last one that is in force and
 // takes nothing back itself. To take back what took back is to have it again.
-// A closed case may be undone too: most often its closing is meant.
-func (d *Desk) Undo(ref JobRef, seqs []int64, reason string) (Answer, error) {
-	j, err := d.job(ref)
+// A closed case may be undone too: most often its closing is meant. Fails with
+// NotFound for a case that is not there, with Conflict where nothing is left to
+// take back, with WrongUse for entries that cannot be.
+func (d *Desk) Undo(ctx context.Context, ref JobRef, seqs []int64, reason string) (Answer[Written], error) {
+	j, err := d.job(ctx, ref)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	defer j.close()
 	entries := j.rec.Entries
 	force, err := fold.InForce(entries)
 	if err != nil {
-		return Answer{}, failed(err.Error(), "")
+		return Answer[Written]{}, unreadable(err)
 	}
 	if len(seqs) == 0 {
 		for i := len(entries) - 1; i >= 0 && len(seqs) == 0; i-- {
@@ -30,14 +34,14 @@ func (d *Desk) Undo(ref JobRef, seqs []int64, reason string) (Answer, error) {
 			}
 		}
 		if len(seqs) == 0 {
-			return Answer{}, failed(fmt.Sprintf("there is nothing to take back in case %s", j.c.ID), "slipcase cases show "+j.c.ID+" shows its entries")
+			return Answer[Written]{}, conflict(fmt.Sprintf("there is nothing to take back in case %s", j.c.ID), "", answer.Do(answer.ShowCase, j.c.ID))
 		}
 	}
 	if err := j.model(); err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
 	lines := j.lines()
-	var diags []engine.Diagnostic
+	var bad []answer.Message
 	var bodies []engine.Body
 	out := Written{}
 	for i, s := range seqs {
@@ -45,34 +49,32 @@ func (d *Desk) Undo(ref JobRef, seqs []int64, reason string) (Answer, error) {
 		case slices.Contains(seqs[:i], s):
 			continue
 		case s < 1 || s > int64(len(entries)):
-			diags = append(diags, usage(fmt.Sprintf("case %s has no entry %d", j.c.ID, s), fmt.Sprintf("its entries are 1 to %d: slipcase cases show %s", len(entries), j.c.ID)).Diagnostics...)
+			bad = append(bad, wrongUse(fmt.Sprintf("case %s has no entry %d", j.c.ID, s), fmt.Sprintf("its entries are 1 to %d", len(entries)), answer.Do(answer.ShowCase, j.c.ID)).Messages...)
 		case !force[s-1]:
 			by := lines[s-1].TakenBackBy
-			diags = append(diags, usage(fmt.Sprintf("entry %d is taken back already, by entry %d", s, by), fmt.Sprintf("slipcase undo %d has it again", by)).Diagnostics...)
+			bad = append(bad, wrongUse(fmt.Sprintf("entry %d is taken back already, by entry %d", s, by), "", answer.Do(answer.UndoEntry, fmt.Sprint(by))).Messages...)
 		default:
 			bodies = append(bodies, engine.Retraction{Of: s, Reason: reason})
-			out.Said = append(out.Said, fmt.Sprintf("entry %d was: %s", s, lines[s-1].Words))
+			out.Said = append(out.Said, say("entry %d was: %s", s, lines[s-1].Words))
 		}
 	}
-	if len(diags) > 0 {
-		return Answer{}, &Failure{Rules: j.w.k.Hash, Usage: true, Diagnostics: nothing(diags, len(seqs))}
+	if len(bad) > 0 {
+		return Answer[Written]{}, j.w.refused(nothing(bad, len(seqs)))
 	}
 	if len(seqs) == 1 {
 		if first, last := j.batch(seqs[0]); first < last {
-			out.Said = append(out.Said, fmt.Sprintf("it came together with others; slipcase undo %d-%d takes back what is left of them", first, last))
+			out.Said = append(out.Said, say("it came together with others").with(answer.Do(answer.UndoRest, fmt.Sprint(first), fmt.Sprint(last))))
 		}
 	}
 	ans, err := j.write(out, bodies...)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Written]{}, err
 	}
-	w := ans.Data.(Written)
 	var again []string
-	for _, e := range w.Entries {
+	for _, e := range ans.Data.Entries {
 		again = append(again, fmt.Sprint(e.Seq))
 	}
-	w.Said = append(w.Said, "to have it again: slipcase undo "+strings.Join(again, " "))
-	ans.Data = w
+	ans.Data.Said = append(ans.Data.Said, Remark{}.with(answer.Do(answer.HaveAgain, again...)))
 	return ans, nil
 }
 

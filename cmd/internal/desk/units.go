@@ -1,8 +1,10 @@
 package desk
 
 import (
+	"context"
 	"sort"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/engine"
 )
 
@@ -19,21 +21,21 @@ type Unit struct {
 	Layer      string   `json:"file"` // where it is written
 }
 
-// Units lists the units that are known.
-func (d *Desk) Units() (Answer, error) {
-	k, diags, err := d.load("")
+// Units lists the units that are known. Fails with Rules.
+func (d *Desk) Units(ctx context.Context) (Answer[[]Unit], error) {
+	x, err := d.load.Load(ctx, "")
 	if err != nil {
-		return Answer{}, err
+		return Answer[[]Unit]{}, err
 	}
 	list := []Unit{}
-	for _, u := range k.Units {
+	for _, u := range x.Knowledge.Units {
 		list = append(list, Unit{
 			ID: u.ID, Title: u.Title, Drive: u.Drive, Controls: u.Controls, Gears: gears(u),
 			Elements: len(u.Elements), Components: len(u.Components), Steps: len(u.Steps), Layer: u.At.File,
 		})
 	}
 	sort.Slice(list, func(i, j int) bool { return list[i].ID < list[j].ID })
-	return Answer{Rules: k.Hash, Data: list, Diagnostics: diags}, nil
+	return Answer[[]Unit]{Rules: x.Knowledge.Hash, Data: list, Diagnostics: answer.Messages(x.Diagnostics)}, nil
 }
 
 // gears are the labels of the rows that drive, each once.

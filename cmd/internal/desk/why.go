@@ -1,11 +1,15 @@
 package desk
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"sort"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/load"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
@@ -86,19 +90,20 @@ type NumberRef struct {
 	At    engine.Range `json:"at"`
 }
 
-// Why explains one suspect of a case, "component" or "component/mode".
-func (d *Desk) Why(ref CaseRef, suspect string) (Answer, error) {
-	w, err := d.open(ref)
+// Why explains one suspect of a case, "component" or "component/mode". Fails as
+// Suspects does, and with NotFound for a component or mode that is not there.
+func (d *Desk) Why(ctx context.Context, ref CaseRef, suspect string) (Answer[Why], error) {
+	w, err := d.open(ctx, ref)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Why]{}, err
 	}
 	node, err := w.find(suspect)
 	if err != nil {
-		return Answer{}, err
+		return Answer[Why]{}, err
 	}
 	r, err := w.diagnose(diagnose.Options{Top: 1})
 	if err != nil {
-		return Answer{}, err
+		return Answer[Why]{}, err
 	}
 	var s *diagnose.Suspect
 	rank := 0
@@ -124,13 +129,13 @@ func (d *Desk) Why(ref CaseRef, suspect string) (Answer, error) {
 		out.StepLook = append(out.StepLook, s.Step.Look...)
 	}
 	if err := w.weigh(&out, r, node); err != nil {
-		return Answer{}, err
+		return Answer[Why]{}, err
 	}
 	out.Rows = w.rows(node)
 	out.Checks = w.checks(node)
 	out.Causes = w.leads(node, r)
 	out.Numbers = w.numbers(node)
-	return w.answer(r, out), nil
+	return answered(w, r, out, map[string]string{"suspect": suspect}), nil
 }
 
 // find resolves component[/mode]; node is -1 when no mode is named.
@@ -142,8 +147,7 @@ func (w *work) find(suspect string) (node int, err error) {
 		for _, c := range w.m.Unit.Components {
 			known = append(known, c.Name)
 		}
-		hint := nearestOr(name, known, "slipcase suspects lists them; shell completion knows them too")
-		return 0, usage(fmt.Sprintf("unit %s has no component %q that a rule can blame", w.m.Unit.ID, name), hint)
+		return 0, load.Unknown(fmt.Sprintf("unit %s has no component %q that a rule can blame", w.m.Unit.ID, name), name, known, answer.Do(answer.ListSuspects)).Under(w.k.Hash)
 	}
 	if !named {
 		return -1, nil
@@ -155,7 +159,7 @@ func (w *work) find(suspect string) (node int, err error) {
 		}
 		modes = append(modes, w.m.Nodes[n].Mode.Name)
 	}
-	return 0, usage(fmt.Sprintf("%s cannot fail as %q", name, mode), "it can fail as "+strings.Join(modes, ", "))
+	return 0, answer.Fail(answer.NotFound, fmt.Sprintf("%s cannot fail as %q", name, mode), "it can fail as "+strings.Join(modes, ", "))
 }
 
 // weigh sorts the reports into those for, those against and the rest.
@@ -191,7 +195,7 @@ func (w *work) rows(node int) []ChartSign {
 	for _, r := range w.m.RowsOf(node) {
 		x := ChartSign{Row: r.Row, Effect: r.Effect, Words: outcomeWords[r.Outcome], Share: Num(r.Factor)}
 		if x.Words == "" {
-			x.Words = title("", r.Outcome)
+			x.Words = wording.Name(r.Outcome)
 		}
 		if r.ActsAs != "" {
 			x.Words = "acts as gear " + r.ActsAs
@@ -235,7 +239,7 @@ func (w *work) checks(node int) []CheckRef {
 	shown := w.shown(node)
 	out := []CheckRef{}
 	for _, c := range w.k.Checks {
-		x := CheckRef{Check: c.Name, Title: title(c.Title, c.Name), Stage: strings.ReplaceAll(string(c.Stage), "_", " "), Minutes: Num(c.Minutes.Value), Cautions: []string{}}
+		x := CheckRef{Check: c.Name, Title: wording.Title(c.Title, c.Name), Stage: strings.ReplaceAll(string(c.Stage), "_", " "), Minutes: Num(c.Minutes.Value), Cautions: []string{}}
 		for _, y := range c.Yields {
 			for _, name := range w.m.Match(y) {
 				i, ok := w.m.Lookup(name)
@@ -270,7 +274,7 @@ func (w *work) caution(name string) string {
 			return c.Text
 		}
 	}
-	return title("", name)
+	return wording.Name(name)
 }
 
 // leads lists what can bring the fault about: root causes, directly or

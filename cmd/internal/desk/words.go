@@ -2,54 +2,37 @@ package desk
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
-	"slipcase/engine/near"
 )
-
-// title is a title, or a name made readable.
-func title(title, name string) string {
-	if title != "" {
-		return title
-	}
-	return strings.ReplaceAll(name, "_", " ")
-}
 
 // linkTitle is the title of an element or joint.
 func linkTitle(u *engine.Unit, name string) string {
 	for _, e := range u.Elements {
 		if e.Name == name {
-			return title(e.Title, name)
+			return wording.Title(e.Title, name)
 		}
 	}
 	for _, j := range u.Joints {
 		if j.Name == name {
-			return title(j.Title, name)
+			return wording.Title(j.Title, name)
 		}
 	}
-	return title("", name)
+	return wording.Name(name)
 }
 
-func abs(r *big.Rat) *big.Rat { return new(big.Rat).Abs(r) }
-
-// Nearest is "did you mean X, Y?" for a name that is not known, or "".
-func Nearest(name string, known []string) string {
-	names := near.Names(name, known, 3)
-	if len(names) == 0 {
-		return ""
+// unknown is the failure for a name that is not among those known: it tells
+// the near ones, or else all of them.
+func unknown(summary, name string, known []string, all string) *answer.Failure {
+	detail := wording.Nearest(name, known)
+	if detail == "" {
+		detail = all + " " + strings.Join(known, ", ")
 	}
-	return "did you mean " + strings.Join(names, ", ") + "?"
-}
-
-// nearestOr is Nearest, or what to say when nothing is near.
-func nearestOr(name string, known []string, otherwise string) string {
-	if hint := Nearest(name, known); hint != "" {
-		return hint
-	}
-	return otherwise
+	return answer.Fail(answer.NotFound, summary, detail)
 }
 
 // oneOf refuses a name that is not among those known.
@@ -57,5 +40,27 @@ func oneOf(what, name string, known []string) error {
 	if slices.Contains(known, name) {
 		return nil
 	}
-	return usage(fmt.Sprintf("there is no %s %q", what, name), nearestOr(name, known, "they are "+strings.Join(known, ", ")))
+	return unknown(fmt.Sprintf("there is no %s %q", what, name), name, known, "they are")
+}
+
+// wrongUse is a failure of the asker's.
+func wrongUse(summary, detail string, hints ...answer.Hint) *answer.Failure {
+	return answer.Fail(answer.WrongUse, summary, detail, hints...)
+}
+
+func conflict(summary, detail string, hints ...answer.Hint) *answer.Failure {
+	return answer.Fail(answer.Conflict, summary, detail, hints...)
+}
+
+// messages are the messages of a failure.
+func messages(err error) []answer.Message { return answer.AsFailure(err).Messages }
+
+// refused is a failure of several messages, all the asker's.
+func (w *work) refused(list []answer.Message) *answer.Failure {
+	return &answer.Failure{Code: answer.WrongUse, Rules: w.k.Hash, Messages: list}
+}
+
+// under gives an error the fingerprint of the rules that it came up with.
+func under(k *engine.Knowledge, err error) *answer.Failure {
+	return answer.AsFailure(err).Under(k.Hash)
 }

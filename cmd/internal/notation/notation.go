@@ -1,0 +1,221 @@
+// Package notation reads what is typed on a command line: findings, readings
+// and trouble codes (slips@D/4:hot=no, line_pressure idle R 62 psi, P0741),
+// what was driven, root causes, numbers of entries. It knows no use case and
+// no unit: whether a name is known is for others to say. A word that cannot be
+// read is a failure of code WrongUse.
+package notation
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/engine"
+	"slipcase/engine/quantity"
+)
+
+// Item is one thing that is noted: a report or a reading, as yet without a
+// reporter, or what is wrong with the words.
+type Item struct {
+	Report  *engine.Report
+	Reading *engine.Reading
+	Wrong   *answer.Failure
+}
+
+// states are the words for the state of a finding.
+var states = map[string]engine.State{
+	"present": engine.Present, "yes": engine.Present, "absent": engine.Absent, "no": engine.Absent, "unknown": engine.Unknown,
+}
+
+var codeName = regexp.MustCompile(`^(?i:[PCBU][0-9A-F]{4})$`)
+
+func wrong(summary, detail string) *answer.Failure {
+	return answer.Fail(answer.WrongUse, summary, detail)
+}
+
+// Notes reads the words of a note. isReading tells names of what is measured
+// from names of findings: only the unit knows.
+func Notes(words []string, isReading func(name string) bool) []Item {
+	var out []Item
+	for i := 0; i < len(words); {
+		word := words[i]
+		head, state, given := strings.Cut(word, "=")
+		switch {
+		case states[word] != "":
+			out = append(out, Item{Wrong: wrong(fmt.Sprintf("%q stands before any finding", word),
+				fmt.Sprintf("write it after the finding it speaks of: slips@D/3=%s, or slips@D/3 %s", word, word))})
+			i++
+			continue
+		case isReading(engine.ParseFindingName(head).Name):
+			r, used, err := Reading(words[i:])
+			i += max(used, 1)
+			if err != nil {
+				out = append(out, Item{Wrong: err})
+			} else {
+				out = append(out, Item{Reading: &r})
+			}
+			continue
+		}
+		i++
+		s := engine.Present
+		if given {
+			if s = states[state]; s == "" {
+				out = append(out, Item{Wrong: wrong(fmt.Sprintf("%s: %q is no state of a finding", word, state), "the states are present (yes), absent (no) and unknown")})
+				continue
+			}
+		} else if i < len(words) && states[words[i]] != "" {
+			s = states[words[i]]
+			i++
+		}
+		if codeName.MatchString(head) {
+			head = "code_" + strings.ToUpper(head)
+		}
+		out = append(out, Item{Report: &engine.Report{Finding: head, State: s}})
+	}
+	return out
+}
+
+var numeric = regexp.MustCompile(`^[-+]?[.\d]`)
+
+// Reading reads NAME[@PLACE] [PLACE…] VALUE [UNIT] [at TEMPERATURE], with "="
+// in place of the first space too, from the front of words; used is how many
+// of them belong to it. Two places are joined in the order they were typed.
+func Reading(words []string) (r engine.Reading, used int, bad *answer.Failure) {
+	head, value, given := strings.Cut(words[0], "=")
+	used = 1
+	name, place, _ := strings.Cut(head, "@")
+	var parts []string
+	if place != "" {
+		parts = append(parts, place)
+	}
+	if !given {
+		for used < len(words) && !numeric.MatchString(words[used]) && len(parts) < 2 {
+			parts = append(parts, words[used])
+			used++
+		}
+		if used == len(words) || !numeric.MatchString(words[used]) {
+			return r, used, wrong(fmt.Sprintf("%s has no value", strings.Join(words[:used], " ")),
+				fmt.Sprintf("write the number with its unit: %s 62 psi", strings.Join(words[:used], " ")))
+		}
+		value = words[used]
+		used++
+	}
+	q, err := quantity.Parse(value)
+	var bare *quantity.UnitError
+	if errors.As(err, &bare) && bare.Unit == "" && used < len(words) && quantity.DimensionOf(words[used]) != "" {
+		value += " " + words[used]
+		used++
+		q, err = quantity.Parse(value)
+	}
+	if err != nil {
+		return r, used, wrong(fmt.Sprintf("%s: %v", strings.Join(words[:used], " "), err), "")
+	}
+	// "at 20 degC" after a resistance.
+	for n := 2; n <= 3 && used+n <= len(words) && words[used] == "at"; n++ {
+		if with, err := quantity.Parse(value + " " + strings.Join(words[used:used+n], " ")); err == nil {
+			q, used = with, used+n
+			break
+		}
+	}
+	return engine.Reading{Name: name, Place: strings.Join(parts, "/"), Value: q}, used, nil
+}
+
+// Measures reads what was measured at a step, each as name=value.
+func Measures(list []string) []Item {
+	var out []Item
+	for _, m := range list {
+		if !strings.Contains(m, "=") {
+			out = append(out, Item{Wrong: wrong(fmt.Sprintf("--measure %s has no value", m), "write name=value with its unit: input_end_play=0.62mm")})
+			continue
+		}
+		words := strings.Fields(m)
+		r, used, bad := Reading(words)
+		if bad == nil && used < len(words) {
+			bad = wrong(fmt.Sprintf("--measure %q: what is %q for?", m, words[used]), "one measure is name=value")
+		}
+		if bad != nil {
+			out = append(out, Item{Wrong: bad})
+		} else {
+			out = append(out, Item{Reading: &r})
+		}
+	}
+	return out
+}
+
+// Drive is a place that was driven, or what is wrong with the words.
+type Drive struct {
+	engine.DriveResult
+	Wrong *answer.Failure
+}
+
+// Drives reads PLACE[,PLACE…]=good|bad[:note].
+func Drives(list []string) []Drive {
+	var out []Drive
+	for _, text := range list {
+		places, result, given := strings.Cut(text, "=")
+		word, note, _ := strings.Cut(result, ":")
+		good := slices.Contains([]string{"good", "ok", "yes"}, word)
+		if !given || !good && !slices.Contains([]string{"bad", "no"}, word) {
+			out = append(out, Drive{Wrong: wrong(fmt.Sprintf("--drove %s does not say how it went", text), "write the row with good or bad: D/3=good, or D/3=bad:slips_when_hot")})
+			continue
+		}
+		for _, place := range strings.Split(places, ",") {
+			out = append(out, Drive{DriveResult: engine.DriveResult{Place: place, OK: good, Note: strings.TrimSpace(note)}})
+		}
+	}
+	return out
+}
+
+// Causes reads CAUSE yes, CAUSE no, CAUSE=yes and CAUSE=no.
+func Causes(args []string) ([]engine.SettledCause, error) {
+	var out []engine.SettledCause
+	for i := 0; i < len(args); i++ {
+		cause, word, given := strings.Cut(args[i], "=")
+		if !given {
+			i++
+			if i == len(args) {
+				return nil, wrong(fmt.Sprintf("slipcase settle: was it %s? Say yes or no after it", cause), "")
+			}
+			word = args[i]
+		}
+		if word != "yes" && word != "no" {
+			return nil, wrong(fmt.Sprintf("slipcase settle: %s is yes or no, not %q", cause, word), "")
+		}
+		out = append(out, engine.SettledCause{Cause: cause, Present: word == "yes"})
+	}
+	if len(out) == 0 {
+		return nil, wrong("slipcase settle needs a root CAUSE, and yes or no", "")
+	}
+	return out, nil
+}
+
+// Entries reads numbers of entries and stretches of them, like 3-7.
+func Entries(args []string) ([]int64, error) {
+	const most = 10_000 // longer stretches are slips of the finger
+	var out []int64
+	for _, arg := range args {
+		from, to, stretch := strings.Cut(arg, "-")
+		if !stretch {
+			to = from
+		}
+		a, err := strconv.ParseInt(from, 10, 64)
+		b, err2 := strconv.ParseInt(to, 10, 64)
+		if err != nil || err2 != nil || a < 1 || b < a || b-a > most {
+			return nil, wrong(fmt.Sprintf("slipcase undo: %q is no number of an entry and no stretch of them like 3-7", arg), "")
+		}
+		for n := a; n <= b; n++ {
+			out = append(out, n)
+		}
+	}
+	return out, nil
+}
+
+// Suspect reads COMPONENT[/MODE], or the two as words of their own.
+func Suspect(words ...string) (component, mode string) {
+	component, mode, _ = strings.Cut(strings.Join(words, "/"), "/")
+	return component, mode
+}
