@@ -69,19 +69,6 @@ func (s *Solver) few(nodes []int, limit int) error {
 	return nil
 }
 
-// logEvidence is the natural logarithm of P(evidence).
-func (s *Solver) logEvidence(ev []Likelihood) (float64, error) {
-	b, err := s.prepare(ev, nil)
-	if err != nil {
-		return 0, err
-	}
-	r, _, err := b.solve(nil, request{}, nil)
-	if err != nil {
-		return 0, err
-	}
-	return r.logZ + b.m.logScale, nil
-}
-
 // Predict returns P(on | evidence) for each of the wanted nodes, in their
 // order. Nodes without evidence below are spread over a few trees.
 func (s *Solver) Predict(ev []Likelihood, want []int) ([]float64, error) {
