@@ -1,21 +1,23 @@
 package jobs
 
 import (
-	"errors"
+	"context"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
 )
 
 // program is the one place that knows how the program is spoken to: its use
 // cases, in the order in which a shop calls them.
 type program struct {
-	d  *desk.Desk
-	id string
-	iv *desk.Interview
+	ctx context.Context
+	d   *desk.Desk
+	id  string
+	iv  *desk.Interview
 }
 
 // suspect is a line of the ranking.
@@ -53,26 +55,18 @@ type step struct {
 func open(t *testing.T, unit, words string) *program {
 	t.Helper()
 	home := t.TempDir()
-	p := &program{d: desk.New(desk.Options{
-		Shop: "", Book: filepath.Join(home, "book.db"),
-		Getenv: func(name string) string {
-			if name == "SLIPCASE_HOME" {
-				return home
-			}
-			return ""
-		},
-	})}
-	a, err := p.d.OpenCase(desk.OpenInput{Unit: unit, Title: "came in", Words: words})
+	p := &program{ctx: t.Context(), d: desk.New(desk.Options{Home: home, Book: filepath.Join(home, "book.db")})}
+	a, err := p.d.OpenCase(p.ctx, desk.OpenInput{Unit: unit, Title: "came in", Words: words})
 	if err != nil {
 		t.Fatal(err)
 	}
-	p.id = a.Data.(desk.Opened).ID
+	p.id = a.Data.ID
 	return p
 }
 
 // meanings begins the interview with the driver's words.
 func (p *program) meanings(words string) (out []meaning, err error) {
-	if p.iv, err = p.d.Interview(desk.CaseRef{In: p.id}, ""); err != nil {
+	if p.iv, err = p.d.Interview(p.ctx, desk.CaseRef{In: p.id}, ""); err != nil {
 		return nil, err
 	}
 	for _, o := range p.iv.Complaint(words) {
@@ -124,11 +118,11 @@ func (p *program) leave() error {
 
 // suspects is the ranking as it stands, with its first sentence.
 func (p *program) suspects() ([]suspect, string, error) {
-	a, err := p.d.Suspects(desk.CaseRef{In: p.id}, 8)
+	a, err := p.d.Suspects(p.ctx, desk.CaseRef{In: p.id}, 8)
 	if err != nil {
 		return nil, "", err
 	}
-	s := a.Data.(desk.Suspects)
+	s := a.Data
 	var out []suspect
 	for _, x := range s.Suspects {
 		one := suspect{component: x.Component, p: float64(x.Probability)}
@@ -142,11 +136,11 @@ func (p *program) suspects() ([]suspect, string, error) {
 
 // next is the check to do now, nil when none is worth its minutes.
 func (p *program) next() (*look, error) {
-	a, err := p.d.Next(desk.CaseRef{In: p.id}, 1, nil)
+	a, err := p.d.Next(p.ctx, desk.CaseRef{In: p.id}, 1, nil)
 	if err != nil {
 		return nil, err
 	}
-	for _, c := range a.Data.(desk.Next).Checks {
+	for _, c := range a.Data.Checks {
 		if !c.Worth {
 			continue
 		}
@@ -180,17 +174,17 @@ func (p *program) note(by string, said map[string]engine.State) error {
 	for f, s := range said {
 		words = append(words, strings.TrimPrefix(f, "code_")+"="+string(s))
 	}
-	_, err := p.d.Note(desk.JobRef{In: p.id}, desk.NoteInput{Words: words, By: by})
+	_, err := p.d.Note(p.ctx, desk.JobRef{In: p.id}, desk.NoteInput{Items: notation.Notes(words, func(string) bool { return false }), By: by})
 	return err
 }
 
 // step is the first teardown step of the plan, nil when none is left.
 func (p *program) step() (*step, error) {
-	a, err := p.d.Plan(desk.CaseRef{In: p.id})
+	a, err := p.d.Plan(p.ctx, desk.CaseRef{In: p.id})
 	if err != nil {
 		return nil, err
 	}
-	plan := a.Data.(desk.Plan)
+	plan := a.Data
 	if len(plan.Steps) == 0 {
 		return nil, nil
 	}
@@ -203,21 +197,18 @@ func (p *program) step() (*step, error) {
 
 // did ticks off a step whose parts were all good.
 func (p *program) did(s *step) error {
-	if _, err := p.d.Done(desk.JobRef{In: p.id}, desk.DoneInput{Steps: []string{s.name}}); err != nil {
+	if _, err := p.d.Done(p.ctx, desk.JobRef{In: p.id}, desk.DoneInput{Steps: []string{s.name}}); err != nil {
 		return err
 	}
 	if len(s.parts) == 0 {
 		return nil
 	}
-	_, err := p.d.Clear(desk.JobRef{In: p.id}, s.parts, "")
+	_, err := p.d.Clear(p.ctx, desk.JobRef{In: p.id}, s.parts, "")
 	return err
 }
 
 // clash tells whether err says that what was told contradicts itself.
-func clash(err error) bool {
-	var f *desk.Failure
-	return desk.Clash(err) || errors.As(err, &f) && f.Err != nil && desk.Clash(f.Err)
-}
+func clash(err error) bool { return desk.Clash(err) }
 
 // split sorts findings by what was said of them.
 func split(said map[string]engine.State) (present, absent, unknown []string) {
@@ -236,7 +227,7 @@ func split(said map[string]engine.State) (present, absent, unknown []string) {
 
 // findings are all that can be reported of the unit.
 func (p *program) findings() (out []string) {
-	for _, w := range p.d.FindingWords(desk.CaseRef{In: p.id}) {
+	for _, w := range p.d.FindingWords(p.ctx, desk.CaseRef{In: p.id}) {
 		out = append(out, w.Name)
 	}
 	return out
