@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
 	"path"
 	"runtime"
 	"sort"
@@ -50,6 +51,9 @@ type Options struct {
 	Unit string
 	// NoUnits loads the rules alone.
 	NoUnits bool
+	// NoExamples passes over the example blocks, which only a check of the
+	// rules works through.
+	NoExamples bool
 	// Extra files lie over all layers, each as a layer of its own.
 	Extra []File
 }
@@ -93,16 +97,65 @@ func Units(layers []Layer) []string {
 
 func unitID(p string) string { return strings.TrimSuffix(path.Base(p), ".hcl") }
 
+// OpenFolder opens a folder of rules. Links that lead out of it are refused
+// when a file is read.
+func OpenFolder(dir string) (fs.FS, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, err
+	}
+	return root.FS(), nil
+}
+
 // list gives the .hcl files of a folder, sorted; none when it is not there.
 func list(f fs.FS, dir string) []string {
-	return names(f, dir, func(e fs.DirEntry) bool { return !e.IsDir() && strings.HasSuffix(e.Name(), ".hcl") })
+	out, _ := names(f, dir, func(e fs.DirEntry) bool { return !e.IsDir() && strings.HasSuffix(e.Name(), ".hcl") })
+	return out
+}
+
+// folder is the list of a layer's folder, read once. A folder that is there
+// and cannot be read is an error: its rules would be missing without a word.
+func (l *loader) folder(layer int, dir string) []string {
+	type key = [2]any
+	k := key{layer, dir}
+	if out, ok := l.folders[k]; ok {
+		return out
+	}
+	out, err := names(l.opt.Layers[layer].FS, dir, func(e fs.DirEntry) bool { return !e.IsDir() && strings.HasSuffix(e.Name(), ".hcl") })
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		l.error(engine.Range{File: l.opt.Layers[layer].show(dir), Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "folder cannot be read", reason(err))
+	}
+	l.folders[k] = out
+	return out
+}
+
+// units lists the ids of the units of all layers, sorted.
+func (l *loader) units() []string {
+	seen := map[string]bool{}
+	var out []string
+	for i := range l.opt.Layers {
+		for _, p := range l.folder(i, "units") {
+			l.unitFiles[unitFile{i, p}] = true
+			if id := unitID(p); !seen[id] {
+				seen[id] = true
+				out = append(out, id)
+			}
+		}
+	}
+	sort.Strings(out)
+	return out
+}
+
+type unitFile struct {
+	layer int
+	path  string
 }
 
 // names gives what a folder holds, with its path, sorted; hidden files left out.
-func names(f fs.FS, dir string, want func(fs.DirEntry) bool) []string {
+func names(f fs.FS, dir string, want func(fs.DirEntry) bool) ([]string, error) {
 	entries, err := fs.ReadDir(f, dir)
 	if err != nil {
-		return nil
+		return nil, err
 	}
 	var out []string
 	for _, e := range entries {
@@ -110,7 +163,7 @@ func names(f fs.FS, dir string, want func(fs.DirEntry) bool) []string {
 			out = append(out, path.Join(dir, e.Name()))
 		}
 	}
-	return out
+	return out, nil
 }
 
 // loader is one run of Load.
@@ -118,9 +171,9 @@ type loader struct {
 	opt    Options
 	single *File
 	problems
-	ids   []string
-	hash  []string // one line per file read
-	loads map[string]*loaded
+	ids       []string
+	folders   map[[2]any][]string // the .hcl files of a layer's folder
+	unitFiles map[unitFile]bool
 }
 
 // input is one file to read.
@@ -144,12 +197,12 @@ type loaded struct {
 }
 
 func (l *loader) run() (*engine.Knowledge, []engine.Diagnostic) {
-	l.loads = map[string]*loaded{}
-	l.ids = Units(l.opt.Layers)
+	l.folders, l.unitFiles = map[[2]any][]string{}, map[unitFile]bool{}
+	l.ids = l.units()
 	var todo []input
 	for i, layer := range l.opt.Layers {
 		for _, dir := range Folders[1:] {
-			for _, p := range list(layer.FS, dir) {
+			for _, p := range l.folder(i, dir) {
 				todo = append(todo, input{layer: i, fs: layer.FS, path: p, show: layer.show(p)})
 			}
 		}
@@ -206,7 +259,7 @@ func (l *loader) unitInputs(id string) []input {
 	var out []input
 	for i, layer := range l.opt.Layers {
 		p := "units/" + id + ".hcl"
-		if contains(list(layer.FS, "units"), p) {
+		if l.unitFiles[unitFile{i, p}] {
 			out = append(out, input{layer: i, fs: layer.FS, path: p, show: layer.show(p), unit: id})
 		}
 	}
@@ -218,6 +271,10 @@ func (l *loader) unitInputs(id string) []input {
 func (l *loader) read(todo []input) []*loaded {
 	out := make([]*loaded, len(todo))
 	var wg sync.WaitGroup
+	var without []string
+	if l.opt.NoExamples {
+		without = []string{"example"}
+	}
 	next := make(chan int, len(todo))
 	for i := range todo {
 		next <- i
@@ -228,7 +285,7 @@ func (l *loader) read(todo []input) []*loaded {
 		go func() {
 			defer wg.Done()
 			for i := range next {
-				out[i] = readOne(todo[i])
+				out[i] = readOne(todo[i], without...)
 			}
 		}()
 	}
@@ -241,11 +298,16 @@ func (l *loader) read(todo []input) []*loaded {
 func ReadFile(fsys fs.FS, name, show string) ([]byte, *engine.Diagnostic) {
 	at := engine.Range{File: show, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}
 	fail := func(err error) ([]byte, *engine.Diagnostic) {
-		var pe *fs.PathError
-		if errors.As(err, &pe) {
-			err = pe.Err
+		return nil, &engine.Diagnostic{Severity: engine.Error, Summary: "file cannot be read", Detail: reason(err), Subject: at}
+	}
+	special := errors.New("it is not a regular file but a folder, pipe or device")
+	// Asked before it is opened: opening a pipe waits for a writer.
+	if s, ok := fsys.(fs.StatFS); ok {
+		if info, err := s.Stat(name); err != nil {
+			return fail(err)
+		} else if !info.Mode().IsRegular() {
+			return fail(special)
 		}
-		return nil, &engine.Diagnostic{Severity: engine.Error, Summary: "file cannot be read", Detail: sentence(err), Subject: at}
 	}
 	f, err := fsys.Open(name)
 	if err != nil {
@@ -257,7 +319,7 @@ func ReadFile(fsys fs.FS, name, show string) ([]byte, *engine.Diagnostic) {
 		return fail(err)
 	}
 	if !info.Mode().IsRegular() {
-		return fail(errors.New("it is no regular file"))
+		return fail(special)
 	}
 	if info.Size() > syntax.MaxBytes {
 		d := syntax.TooLong(show, info.Size())
@@ -283,18 +345,39 @@ func ReadFile(fsys fs.FS, name, show string) ([]byte, *engine.Diagnostic) {
 	return nil, &d
 }
 
-func readOne(in input) *loaded {
+// reason is why something could not be read, as a sentence.
+func reason(err error) string {
+	var pe *fs.PathError
+	if errors.As(err, &pe) {
+		err = pe.Err
+	}
+	if strings.Contains(err.Error(), "escapes") {
+		return "It is a link that leads out of the folder. Put the file itself here."
+	}
+	return sentence(err)
+}
+
+// gone tells whether a file that was listed is not there any more: somebody
+// took it away in the meantime. A link to nothing is still there.
+func gone(fsys fs.FS, name string) bool {
+	_, err := fs.Lstat(fsys, name)
+	return errors.Is(err, fs.ErrNotExist)
+}
+
+func readOne(in input, without ...string) *loaded {
 	out := &loaded{input: in}
 	src := in.src
 	if in.fs != nil {
 		var bad *engine.Diagnostic
 		if src, bad = ReadFile(in.fs, in.path, in.show); bad != nil {
-			out.diags.add(*bad)
+			if !gone(in.fs, in.path) {
+				out.diags.add(*bad)
+			}
 			return out
 		}
 	}
 	out.sum = sha256.Sum256(src)
-	file, found := syntax.Parse(in.show, string(src))
+	file, found := syntax.Parse(in.show, string(src), without...)
 	for _, d := range found.List {
 		out.diags.add(d)
 	}

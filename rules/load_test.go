@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -439,3 +440,80 @@ func (m mapLayer) fs() fs.FS {
 }
 
 func itoa(n int) string { return fmt.Sprint(n) }
+
+// TestNoExamples passes over the examples and over nothing else.
+func TestNoExamples(t *testing.T) {
+	files := fstest.MapFS{"rules/x.hcl": {Data: []byte("language = 1\nbasis \"invented\" {\n}\nexample \"e\" {\n  unit = nowhere\n  expect = [\"}\"] # }\n}\nexample e2 { unit = x }\nstress \"example\" {\n}\nexamples \"z\" {\n}\n")}}
+	opt := rules.Options{Layers: []rules.Layer{base, {Name: "x", FS: files}}}
+	_, all := rules.Load(opt)
+	opt.NoExamples = true
+	k, diags := rules.Load(opt)
+	if len(k.Examples) != 0 || len(diags) != 1 || diags[0].Subject.Line != 11 || len(all) < 3 {
+		t.Errorf("%d examples, %v; with them %v", len(k.Examples), diags, all)
+	}
+	if !slices.ContainsFunc(k.Stresses, func(s engine.Stress) bool { return s.Name == "example" }) {
+		t.Error("what follows an example is lost")
+	}
+}
+
+// refusing is a folder whose one part cannot be read.
+type refusing struct {
+	fs.FS
+	dir string
+}
+
+func (r refusing) ReadDir(name string) ([]fs.DirEntry, error) {
+	if name == r.dir {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrPermission}
+	}
+	return fs.ReadDir(r.FS, name)
+}
+
+// TestFolderRefused: a folder that is there and cannot be read is an error,
+// not an empty folder.
+func TestFolderRefused(t *testing.T) {
+	for _, dir := range rules.Folders {
+		_, diags := rules.Load(rules.Options{Layers: []rules.Layer{base, {Name: "shop", FS: refusing{fstest.MapFS{}, dir}}}})
+		if len(diags) != 1 || diags[0].Summary != "folder cannot be read" || diags[0].Subject.File != "shop/"+dir {
+			t.Errorf("%s: %v", dir, diags)
+		}
+	}
+}
+
+// vanishing lists a file that is gone when it is asked for.
+type vanishing struct{ fstest.MapFS }
+
+func (v vanishing) ReadDir(name string) ([]fs.DirEntry, error) {
+	return fs.ReadDir(fstest.MapFS{"rules/gone.hcl": {}}, name)
+}
+
+// TestFileGone: a file that somebody takes away between the list and the
+// reading was never there.
+func TestFileGone(t *testing.T) {
+	if _, diags := rules.Load(rules.Options{Layers: []rules.Layer{base, {Name: "shop", FS: vanishing{}}}}); len(diags) != 0 {
+		t.Error(diags)
+	}
+}
+
+// TestManyUnits: the list of a folder is read once, whatever it holds.
+func TestManyUnits(t *testing.T) {
+	files := fstest.MapFS{}
+	for i := range 300 {
+		files[fmt.Sprintf("units/u%d.hcl", i)] = &fstest.MapFile{Data: []byte("language = 1\n")}
+	}
+	c := &countingDirs{FS: files}
+	rules.Load(rules.Options{Layers: []rules.Layer{{Name: "shop", FS: c}}})
+	if c.n > 20 {
+		t.Errorf("%d folders read for 300 units", c.n)
+	}
+}
+
+type countingDirs struct {
+	fs.FS
+	n int
+}
+
+func (c *countingDirs) ReadDir(name string) ([]fs.DirEntry, error) {
+	c.n++
+	return fs.ReadDir(c.FS, name)
+}

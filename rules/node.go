@@ -258,12 +258,12 @@ func (s *shaper) labels(n *node) {
 	for i, l := range b.Labels {
 		n.labels[i] = l.Text
 		if i >= len(spec.labels) {
-			s.error(syntax.Range(l.At), fmt.Sprintf("label too many on a %s block", spec.name), labelHelp(spec))
+			s.error(syntax.Range(l.At), fmt.Sprintf("extra label on a %s block", spec.name), labelHelp(spec))
 			n.labels = n.labels[:i]
 			break
 		}
 		if form := spec.labels[i].form; !form.fits(l.Text) {
-			s.error(syntax.Range(l.At), fmt.Sprintf("%q is no name for a %s", clip(l.Text), spec.labels[i].what), fmt.Sprintf("It takes %s.", form))
+			s.error(syntax.Range(l.At), fmt.Sprintf("%q is not a valid name for a %s", clip(l.Text), spec.labels[i].what), fmt.Sprintf("It takes %s.", form))
 			n.broken = true
 		}
 	}

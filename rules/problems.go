@@ -53,7 +53,7 @@ func (p *problems) done() []engine.Diagnostic {
 		list = append(list, engine.Diagnostic{
 			Severity: engine.Error,
 			Summary:  fmt.Sprintf("and %d more", p.more),
-			Detail:   fmt.Sprintf("The first %d are shown. Mend these and run again.", len(list)),
+			Detail:   fmt.Sprintf("The first %d are shown. Fix these and run again.", len(list)),
 		})
 	}
 	return list

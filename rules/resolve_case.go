@@ -36,8 +36,8 @@ func (r *resolver) caseFile(s *scope, c *engine.CaseFile) {
 		p.Finding = r.finding(s, p.Finding, p.Where, forCase)
 		k := key{p.By, p.Finding}
 		if first, ok := said[k]; ok && first.State != p.State && first.At.Equal(p.At) {
-			r.add(engine.Diagnostic{Severity: engine.Warning, Summary: fmt.Sprintf("%s says %s both %s and %s", p.By, p.Finding, first.State, p.State),
-				Detail: "The later report replaces the earlier one. Delete the one that does not hold.", Subject: p.Where, Also: first.Where})
+			r.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s says %s both %s and %s", p.By, p.Finding, first.State, p.State),
+				Detail: "Delete the one that is wrong. If it changed between two looks, give both reports their time with `at`.", Subject: p.Where, Also: first.Where})
 		}
 		said[k] = *p
 		if i == 0 || c.Reports[i-1].By != p.By {

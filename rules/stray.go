@@ -28,7 +28,7 @@ func (l *loader) stray(layer Layer) {
 					said(p, fmt.Sprintf("Folders within %s are not read. Move it to %s.", dir, layer.show(path.Join(dir, path.Base(p)))))
 				}
 			}
-			for _, p := range misspelt(layer.FS, dir) {
+			for _, p := range misspelled(layer.FS, dir) {
 				said(p, fmt.Sprintf("The names of rule files end in .hcl. Rename it to %s.hcl.", strings.TrimSuffix(path.Base(p), path.Ext(p))))
 			}
 		case near != "":
@@ -75,13 +75,15 @@ func belongs(layer Layer, p string) string {
 
 // subfolders gives the folders of a folder, hidden ones left out, sorted.
 func subfolders(f fs.FS, dir string) []string {
-	return names(f, dir, func(e fs.DirEntry) bool { return e.IsDir() })
+	out, _ := names(f, dir, func(e fs.DirEntry) bool { return e.IsDir() })
+	return out
 }
 
-// misspelt gives the files of a folder whose ending is .hcl in other letters.
-func misspelt(f fs.FS, dir string) []string {
-	return names(f, dir, func(e fs.DirEntry) bool {
+// misspelled gives the files of a folder whose ending is .hcl in other letters.
+func misspelled(f fs.FS, dir string) []string {
+	out, _ := names(f, dir, func(e fs.DirEntry) bool {
 		ext := path.Ext(e.Name())
 		return !e.IsDir() && strings.EqualFold(ext, ".hcl") && ext != ".hcl"
 	})
+	return out
 }

@@ -275,7 +275,7 @@ func (v values) number(n *node, name string) engine.Number {
 	}
 	f, err := strconv.ParseFloat(val.Text, 64)
 	if err != nil {
-		v.p.error(num.At, fmt.Sprintf("%s is no number", clip(val.Text)), "Write it with digits and a decimal point.")
+		v.p.error(num.At, fmt.Sprintf("%s is not a number", clip(val.Text)), "Write it with digits and a decimal point.")
 		return num
 	}
 	num.Value = f
@@ -361,7 +361,7 @@ func (v values) teeth(n *node, g *engine.Gearset) {
 			return
 		}
 		if item.Kind != syntax.Number || !ok || k < 1 || k > 1000 {
-			v.p.error(syntax.Range(item.At), "no tooth count", "A tooth count is a whole number from 1 to 1000.")
+			v.p.error(syntax.Range(item.At), "not a tooth count", "A tooth count is a whole number from 1 to 1000.")
 			return
 		}
 		g.TeethText[i] = item.Text
@@ -386,7 +386,7 @@ func (v values) quantity(n *node, name string, dim quantity.Dimension) *quantity
 	}
 	q, err := quantity.Parse(a.Value.Text)
 	if err != nil {
-		at, summary := a.at(), "no quantity"
+		at, summary := a.at(), "not a quantity"
 		var unit *quantity.UnitError
 		if errors.As(err, &unit) {
 			summary = "unknown unit of measure"
@@ -434,7 +434,7 @@ func (v values) limits(n *node, dim quantity.Dimension) (low, high *quantity.Qua
 		v.p.error(n.attr("high").at(), fmt.Sprintf("low is a %s, high a %s", low.Dim, high.Dim), fmt.Sprintf("Both limits measure the same thing. Units of %s are %s.", low.Dim, orList(quantity.Units(low.Dim))))
 		return low, nil
 	case c > 0:
-		v.p.error(n.attr("high").at(), fmt.Sprintf("high %s is below low %s", high, low), "Change them round.")
+		v.p.error(n.attr("high").at(), fmt.Sprintf("high %s is below low %s", high, low), "Swap them.")
 	case low.TempSet != high.TempSet || low.Temp != high.Temp:
 		v.p.error(n.attr("high").at(), "limits at different temperatures", fmt.Sprintf("low is %s, high %s. State both at one temperature.", low, high))
 	}
@@ -457,7 +457,7 @@ func (v values) moment(n *node, name string) time.Time {
 	if a.Value.Kind != syntax.String {
 		v.wrong(a, &a.Value, "a date", "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
 	} else {
-		v.p.error(a.at(), fmt.Sprintf("%q is no date", clip(a.Value.Text)), "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
+		v.p.error(a.at(), fmt.Sprintf("%q is not a date", clip(a.Value.Text)), "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
 	}
 	return time.Time{}
 }

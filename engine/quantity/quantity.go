@@ -354,7 +354,15 @@ func (q Quantity) Format(name string, significant int) (string, error) {
 		return "", err
 	}
 	u, _ := lookUp(name)
-	return number(v, significant) + " " + u.name, nil
+	text := number(v, significant)
+	// Rounding must not carry a temperature below absolute zero.
+	for more := significant + 1; u.dim == Temperature && more <= 12; more++ {
+		if r, err := strconv.ParseFloat(text, 64); err == nil && r*u.factor+u.offset >= -zeroC-1e-9 {
+			break
+		}
+		text = number(v, more)
+	}
+	return text + " " + u.name, nil
 }
 
 // String is the quantity as written, or in its base unit when made by code.

@@ -205,7 +205,7 @@ func TestThereAndBack(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{"62 psi", "18 ohm at 20 degC", "-3e2 mm", "1 L/min", "0x10 mm", "1e mm", "3 at 4 at 5", "٣ mm", "1_000 mm", "inf mm", "nan V", "3 ohm at 3 ohm at 3 ohm"} {
+	for _, s := range []string{"62 psi", "0K", "0 K", "-273.15 degC", "0.001 K", "18 ohm at 20 degC", "-3e2 mm", "1 L/min", "0x10 mm", "1e mm", "3 at 4 at 5", "٣ mm", "1_000 mm", "inf mm", "nan V", "3 ohm at 3 ohm at 3 ohm"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

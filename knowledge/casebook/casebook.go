@@ -34,6 +34,7 @@ import (
 	_ "modernc.org/sqlite" // the driver "sqlite"
 
 	"slipcase/engine"
+	"slipcase/knowledge/filelock"
 )
 
 // Options of Open. The zero value is right for a shop.
@@ -54,7 +55,7 @@ type Options struct {
 type Book struct {
 	path      string
 	opt       Options
-	lock      *fileLock
+	lock      *filelock.Lock
 	writer    *sql.DB // one connection, immediate transactions
 	reader    *sql.DB // query only
 	recovered bool
@@ -98,12 +99,12 @@ func (b *Book) open(ctx context.Context) error {
 	if err := b.admissible(); err != nil {
 		return err
 	}
-	lock, err := openLock(b.path + ".lock")
+	lock, err := filelock.Open(b.path + ".lock")
 	if err != nil {
 		return b.fault("open", err)
 	}
 	b.lock = lock
-	alone, err := lock.try(true)
+	alone, err := lock.Try(true)
 	if err == nil && !alone {
 		err = b.share(ctx)
 	}
@@ -182,7 +183,7 @@ func (b *Book) Close() error {
 		}
 	}
 	if b.lock != nil {
-		errs = append(errs, b.lock.close())
+		errs = append(errs, b.lock.Close())
 	}
 	b.reader, b.writer, b.lock = nil, nil, nil
 	return errors.Join(errs...)
@@ -222,7 +223,7 @@ func (b *Book) admissible() error {
 // share waits until the lock can be held together with others.
 func (b *Book) share(ctx context.Context) error {
 	for {
-		if ok, err := b.lock.try(false); ok || err != nil {
+		if ok, err := b.lock.Try(false); ok || err != nil {
 			return err
 		}
 		select {

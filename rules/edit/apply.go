@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path"
 	"path/filepath"
 	"sort"
@@ -91,8 +90,15 @@ func place(texts map[string][]byte, c Change) error {
 // texts reads the rule files of a folder; one that is not there has none.
 func texts(shop string) (map[string][]byte, error) {
 	out := map[string][]byte{}
+	folder, err := rules.OpenFolder(shop)
+	if errors.Is(err, fs.ErrNotExist) {
+		return out, nil
+	}
+	if err != nil {
+		return nil, err
+	}
 	for _, dir := range rules.Folders {
-		entries, err := os.ReadDir(filepath.Join(shop, dir))
+		entries, err := fs.ReadDir(folder, dir)
 		if errors.Is(err, fs.ErrNotExist) {
 			continue
 		}
@@ -104,7 +110,7 @@ func texts(shop string) (map[string][]byte, error) {
 				continue
 			}
 			p := path.Join(dir, e.Name())
-			src, bad := rules.ReadFile(os.DirFS(shop), p, p)
+			src, bad := rules.ReadFile(folder, p, p)
 			if bad != nil {
 				return nil, *bad
 			}

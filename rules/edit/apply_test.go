@@ -40,7 +40,7 @@ func contents(t *testing.T, dir string) map[string]string {
 	t.Helper()
 	out := map[string]string{}
 	err := filepath.WalkDir(dir, func(p string, d os.DirEntry, err error) error {
-		if err != nil || d.IsDir() || d.Name() == Journal {
+		if err != nil || d.IsDir() || d.Name() == Journal || d.Name() == lockFile {
 			return err
 		}
 		b, err := os.ReadFile(p)

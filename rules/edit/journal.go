@@ -71,6 +71,11 @@ func Apply(shop string, lower []rules.Layer, changes []Change) ([]File, error) {
 	if len(changes) == 0 {
 		return nil, errors.New("edit: no change to apply")
 	}
+	unlock, made, err := lock(shop)
+	if err != nil {
+		return nil, err
+	}
+	defer unlock()
 	files, err := Plan(shop, lower, changes)
 	if err != nil {
 		return nil, err
@@ -100,6 +105,9 @@ func Apply(shop string, lower []rules.Layer, changes []Change) ([]File, error) {
 		last.Files = append(last.Files, fileChange{Path: f.Path, New: f.Before == nil, Before: f.Before, After: sum(f.After)})
 	}
 	last.Made = missing(shop, files)
+	if made {
+		last.Made = append([]string{"."}, last.Made...)
+	}
 	// The journal first: with it, whatever happens next can be taken back.
 	if err := writeJournal(shop, journal{Version: journalVersion, Origins: next, Last: last}); err != nil {
 		return nil, err
@@ -123,6 +131,14 @@ func Apply(shop string, lower []rules.Layer, changes []Change) ([]File, error) {
 // Undo takes the last apply back, byte for byte, and returns the paths of the
 // files restored. It refuses when one of them has changed since.
 func Undo(shop string) ([]string, error) {
+	if _, err := os.Stat(filepath.Join(shop, Journal)); errors.Is(err, fs.ErrNotExist) {
+		return nil, ErrNothingToUndo
+	}
+	unlock, _, err := lock(shop)
+	if err != nil {
+		return nil, err
+	}
+	defer unlock()
 	j, err := readJournal(shop)
 	if err != nil {
 		return nil, err
@@ -195,6 +211,13 @@ func unmake(shop string, last *lastApply) error {
 		if err != nil {
 			return err
 		}
+		// The lock file is nothing but a lock; this program holds it.
+		if i := slices.IndexFunc(entries, func(e fs.DirEntry) bool { return e.Name() == lockFile }); i >= 0 && onlyOurs(entries, last) {
+			if err := os.Remove(filepath.Join(dir, lockFile)); err != nil {
+				return err
+			}
+			entries = slices.Delete(entries, i, i+1)
+		}
 		// A journal that remembers nothing is nothing.
 		if len(entries) == 1 && entries[0].Name() == Journal && len(last.Origins) == 0 {
 			if err := os.Remove(filepath.Join(dir, Journal)); err != nil {
@@ -237,7 +260,11 @@ func valid(origins map[string]origin, k *engine.Knowledge) map[string]origin {
 }
 
 func load(shop string, lower []rules.Layer) (*engine.Knowledge, error) {
-	layers := append(slices.Clone(lower), rules.Layer{Name: "shop", FS: os.DirFS(shop), Root: filepath.ToSlash(shop)})
+	folder, err := rules.OpenFolder(shop)
+	if err != nil {
+		return nil, err
+	}
+	layers := append(slices.Clone(lower), rules.Layer{Name: "shop", FS: folder, Root: filepath.ToSlash(shop)})
 	k, diags := rules.Load(rules.Options{Layers: layers})
 	for _, d := range diags {
 		if d.Severity == engine.Error {

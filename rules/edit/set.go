@@ -92,7 +92,7 @@ func (c Change) check() error {
 	case len(c.Path.Blocks) == 0 || c.Path.Argument == "":
 		return fmt.Errorf("edit: a change without the path of its number")
 	case err != nil || !(v >= 0 && v <= 1) || strings.ContainsAny(c.Text, "+-_xXpPnNiI") || strings.HasPrefix(c.Text, "."):
-		return fmt.Errorf("edit: %s: %q is no number from 0 to 1 as the rule language writes it", c.Path, c.Text)
+		return fmt.Errorf("edit: %s: %q is not a number from 0 to 1 as the rule language writes it", c.Path, c.Text)
 	case c.Cases < 1:
 		return fmt.Errorf("edit: %s: a shop record has at least one case behind it", c.Path)
 	}

@@ -99,12 +99,12 @@ func TestSetRefuses(t *testing.T) {
 		change    Change
 		want      string
 	}{
-		{"broken file", "language = 1\nmode \"burnt\" {\n", with(rate), "mend the file first"},
+		{"broken file", "language = 1\nmode \"burnt\" {\n", with(rate), "fix the file first"},
 		{"dropped", "language = 1\nmode \"burnt\" {\n  drop = true\n}\n", with(rate), "drop this block"},
 		{"two basis blocks of other kinds in the way", "language = 1\nmode \"burnt\" {\n  basis {}\n  frequency = 0.1\n}\n", with(rate), "no kind"},
-		{"no number", "language = 1\n", Change{Path: rate, Text: "probable", Cases: 1}, "no number"},
-		{"too large", "language = 1\n", Change{Path: rate, Text: "1.5", Cases: 1}, "no number"},
-		{"not a number", "language = 1\n", Change{Path: rate, Text: "NaN", Cases: 1}, "no number"},
+		{"no number", "language = 1\n", Change{Path: rate, Text: "probable", Cases: 1}, "not a number"},
+		{"too large", "language = 1\n", Change{Path: rate, Text: "1.5", Cases: 1}, "not a number"},
+		{"not a number", "language = 1\n", Change{Path: rate, Text: "NaN", Cases: 1}, "not a number"},
 		{"no case", "language = 1\n", Change{Path: rate, Text: "0.5"}, "at least one case"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -31,7 +31,7 @@ func read(name string, src []byte) (*text, error) {
 func (t *text) parse() error {
 	f, bad := syntax.Parse(t.name, string(t.src))
 	if len(bad.List) > 0 {
-		return fmt.Errorf("%w; mend the file first", bad.List[0])
+		return fmt.Errorf("%w; fix the file first", bad.List[0])
 	}
 	t.file = f
 	return nil

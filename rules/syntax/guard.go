@@ -32,8 +32,9 @@ type guard struct {
 	src  []byte
 	out  []byte // what the parser gets: src, or a copy with blanks
 	Problems
-	bad    []Attr // arguments that were blanked out
-	starts []int  // where arguments and blocks begin
+	without []string // types of top-level blocks to pass over
+	bad     []Attr   // arguments that were blanked out
+	starts  []int    // where arguments and blocks begin
 
 	at    int
 	item  int      // start of the one being read; -1 between them
@@ -358,6 +359,10 @@ func (g *guard) openBlock() bool {
 	if g.equal {
 		return g.refuse(g.at, g.at+1, "object", "The rule language has no objects. Use a block: the name, then { on the same line, without =.")
 	}
+	if len(g.open) == 0 && len(g.without) > 0 && g.unwanted() {
+		g.blank(g.at)
+		return false
+	}
 	if len(g.open) >= MaxDepth {
 		return g.deep(g.at)
 	}
@@ -365,6 +370,16 @@ func (g *guard) openBlock() bool {
 	g.at++
 	g.item = -1
 	return true
+}
+
+// unwanted tells whether the block that opens here is one to pass over.
+func (g *guard) unwanted() bool {
+	for _, w := range g.without {
+		if rest, ok := bytes.CutPrefix(g.src[g.item:g.at], []byte(w)); ok && !isIdentStart(rest[0]) && !isDigit(rest[0]) && rest[0] != '-' {
+			return true
+		}
+	}
+	return false
 }
 
 func (g *guard) closeBlock() bool {
@@ -376,7 +391,7 @@ func (g *guard) closeBlock() bool {
 		return false
 	}
 	if len(g.open) == 0 {
-		g.fault(g.at, g.at+1, "closing brace too many", "No block is open here.")
+		g.fault(g.at, g.at+1, "unexpected }", "No block is open here.")
 		g.erase(g.at, g.at+1)
 		g.at++
 		return false

@@ -15,8 +15,9 @@ import (
 
 // Parse reads one file: the guard first, then HCL's own parser. The tree holds
 // all that could be read; what could not has a diagnostic and is left out, or
-// is a value of kind Bad.
-func Parse(name, src string) (*File, Problems) {
+// is a value of kind Bad. Blocks of the types in without are passed over where
+// they stand at the top of the file, at little cost.
+func Parse(name, src string, without ...string) (*File, Problems) {
 	f := &File{Name: name, Src: src, Refused: true}
 	if len(src) > MaxBytes {
 		f.Src = ""
@@ -26,6 +27,7 @@ func Parse(name, src string) (*File, Problems) {
 	if !g.sound() {
 		return f, g.Problems
 	}
+	g.without = without
 	if g.run(); len(g.List) >= MaxProblems {
 		return f, g.Problems
 	}

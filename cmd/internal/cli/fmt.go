@@ -58,7 +58,7 @@ func (a *app) format(d *desk.Desk, name string, write bool) (desk.Formatted, err
 	if write {
 		return desk.Formatted{}, wrongUse("-w cannot write to standard input")
 	}
-	src, err := io.ReadAll(a.in)
+	src, err := io.ReadAll(io.LimitReader(a.in, desk.MaxText+1)) // one byte more is refused as too long
 	if err != nil {
 		return desk.Formatted{}, err
 	}

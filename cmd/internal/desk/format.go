@@ -8,7 +8,11 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/rules"
 	"slipcase/rules/edit"
+	"slipcase/rules/syntax"
 )
+
+// MaxText is the longest text in bytes that Format takes.
+const MaxText = syntax.MaxBytes
 
 // Formatted is a file in the usual layout.
 type Formatted struct {

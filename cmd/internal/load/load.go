@@ -77,7 +77,7 @@ func (l *Loader) shopFS() (fs.FS, error) {
 	switch {
 	case err == nil && st.IsDir():
 		l.log.Debug("the shop's rules are laid over the built-in ones", "folder", l.shop)
-		return os.DirFS(l.shop), nil
+		return rules.OpenFolder(l.shop)
 	case err == nil:
 		return nil, answer.Fail(answer.Unavailable, l.shop+" is a file", "", answer.Do(answer.ShopIsFolder))
 	case os.IsNotExist(err) && !l.stated:
@@ -153,7 +153,7 @@ func (l *Loader) Load(ctx context.Context, unit string) (*Loaded, error) {
 	k := key{fingerprint(layers[1:]), unit}
 	x, mine := l.claim(k)
 	if mine {
-		x.fill(rules.Load(rules.Options{Layers: layers, Unit: unit}))
+		x.fill(rules.Load(rules.Options{Layers: layers, Unit: unit, NoExamples: true}))
 		if x.err == nil {
 			l.log.Debug("knowledge is loaded", "units", len(x.Knowledge.Units), "modes", len(x.Knowledge.Modes), "findings", len(x.Knowledge.Findings), "rules", x.Knowledge.Hash)
 		}
@@ -261,7 +261,7 @@ func (l *Loader) Unit(ctx context.Context, name string) (*Loaded, *engine.Unit, 
 	if err != nil {
 		return nil, nil, err
 	}
-	k, u, diags := rules.LoadUnitFile(rules.Options{Layers: layers}, rules.File{Name: name, Src: src})
+	k, u, diags := rules.LoadUnitFile(rules.Options{Layers: layers, NoExamples: true}, rules.File{Name: name, Src: src})
 	x := &Loaded{ready: make(chan struct{})}
 	x.fill(k, diags)
 	if x.err == nil && u == nil {

@@ -1,4 +1,6 @@
-package casebook
+// Package filelock is a lock between processes that the system takes away with
+// the process, however that ends.
+package filelock
 
 import (
 	"errors"
@@ -7,24 +9,25 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-// fileLock is a lock between processes that the system takes away with the
+// Lock is a lock between processes that the system takes away with the
 // process, however that ends.
-type fileLock struct {
+type Lock struct {
 	file *os.File
 	held bool
 }
 
-func openLock(path string) (*fileLock, error) {
+// Open opens the file that the lock lives in, and makes it where there is none.
+func Open(path string) (*Lock, error) {
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o666)
 	if err != nil {
 		return nil, err
 	}
-	return &fileLock{file: f}, nil
+	return &Lock{file: f}, nil
 }
 
-// try takes the lock, alone or shared, or turns the one held into the other.
+// Try takes the lock, alone or shared, or turns the one held into the other.
 // False means that another process is in the way.
-func (l *fileLock) try(alone bool) (bool, error) {
+func (l *Lock) Try(alone bool) (bool, error) {
 	h := windows.Handle(l.file.Fd())
 	if l.held {
 		if err := windows.UnlockFileEx(h, 0, 1, 0, new(windows.Overlapped)); err != nil {
@@ -47,4 +50,8 @@ func (l *fileLock) try(alone bool) (bool, error) {
 	return false, &os.PathError{Op: "lock", Path: l.file.Name(), Err: err}
 }
 
-func (l *fileLock) close() error { return l.file.Close() }
+// Close gives the lock up.
+func (l *Lock) Close() error { return l.file.Close() }
+
+// Stat is that of the open file.
+func (l *Lock) Stat() (os.FileInfo, error) { return l.file.Stat() }

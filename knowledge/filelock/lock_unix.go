@@ -1,6 +1,8 @@
 //go:build unix
 
-package casebook
+// Package filelock is a lock between processes that the system takes away with
+// the process, however that ends.
+package filelock
 
 import (
 	"errors"
@@ -9,22 +11,23 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// fileLock is a lock between processes that the system takes away with the
+// Lock is a lock between processes that the system takes away with the
 // process, however that ends. flock belongs to the open file, so two books in
 // one process are as separate as two processes.
-type fileLock struct{ file *os.File }
+type Lock struct{ file *os.File }
 
-func openLock(path string) (*fileLock, error) {
+// Open opens the file that the lock lives in, and makes it where there is none.
+func Open(path string) (*Lock, error) {
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o666)
 	if err != nil {
 		return nil, err
 	}
-	return &fileLock{f}, nil
+	return &Lock{f}, nil
 }
 
-// try takes the lock, alone or shared, or turns the one held into the other.
+// Try takes the lock, alone or shared, or turns the one held into the other.
 // False means that another process is in the way.
-func (l *fileLock) try(alone bool) (bool, error) {
+func (l *Lock) Try(alone bool) (bool, error) {
 	how := unix.LOCK_SH
 	if alone {
 		how = unix.LOCK_EX
@@ -43,4 +46,8 @@ func (l *fileLock) try(alone bool) (bool, error) {
 	}
 }
 
-func (l *fileLock) close() error { return l.file.Close() }
+// Close gives the lock up.
+func (l *Lock) Close() error { return l.file.Close() }
+
+// Stat is that of the open file.
+func (l *Lock) Stat() (os.FileInfo, error) { return l.file.Stat() }
