@@ -34,6 +34,7 @@ func (r *resolver) all(refs []ref) {
 	}
 	r.causes()
 	r.modes()
+	r.causalOrder()
 	r.findings()
 	for i := range r.k.Reporters {
 		on := r.k.Reporters[i].On

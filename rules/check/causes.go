@@ -8,41 +8,6 @@ import (
 	"slipcase/engine"
 )
 
-// causalOrder refuses circles among modes and stresses: root cause, source
-// mode, stress, victim mode, effect, finding.
-func causalOrder(r *run) {
-	edges := map[string][]string{}
-	var nodes []string
-	at := map[string]engine.Range{}
-	for i := range r.k.Modes {
-		m := &r.k.Modes[i]
-		nodes = append(nodes, m.Name)
-		at[m.Name] = m.At
-		for _, s := range m.Stresses {
-			// A stress that this mode both makes and suffers is told by
-			// sourceAndVictim.
-			if !slices.ContainsFunc(m.Because, func(b engine.Because) bool { return b.Of == s.To }) {
-				edges[m.Name] = append(edges[m.Name], s.To)
-			}
-		}
-		for _, b := range m.Because {
-			edges[b.Of] = append(edges[b.Of], m.Name)
-		}
-	}
-	for _, c := range circle(nodes, edges) {
-		// Told where the first mode of the circle stands.
-		first := ""
-		for _, n := range c {
-			if _, ok := at[n]; ok {
-				first = n
-				break
-			}
-		}
-		r.error(at[first], fmt.Sprintf("mode %q causes itself", first),
-			fmt.Sprintf("From cause to consequence: %s. Causes run one way; take the weakest of these links out.", strings.Join(append(c, c[0]), " -> ")))
-	}
-}
-
 // sourceAndVictim refuses a mode that makes a stress and is made by it.
 func sourceAndVictim(r *run) {
 	for i := range r.k.Modes {

@@ -38,7 +38,6 @@ type lint struct {
 
 // lints lists them all; testdata has a case for each, by its name.
 var lints = []lint{
-	{"causal-order", causalOrder},
 	{"source-and-victim", sourceAndVictim},
 	{"idle-cause", idleCauses},
 	{"idle-mode", idleModes},
@@ -141,44 +140,5 @@ func sorted[V any](m map[string]V) []string {
 		out = append(out, s)
 	}
 	sort.Strings(out)
-	return out
-}
-
-// circle finds a cycle in a graph given by its nodes, in order, and the edges
-// of each; it gives the nodes of every cycle found, each node in one at most.
-func circle(nodes []string, edges map[string][]string) [][]string {
-	const (
-		fresh = iota
-		open
-		shut
-	)
-	state := map[string]int{}
-	var stack []string
-	var out [][]string
-	var visit func(n string)
-	visit = func(n string) {
-		state[n] = open
-		stack = append(stack, n)
-		for _, to := range edges[n] {
-			switch state[to] {
-			case fresh:
-				visit(to)
-			case open:
-				for i := len(stack) - 1; i >= 0; i-- {
-					if stack[i] == to {
-						out = append(out, append([]string{}, stack[i:]...))
-						break
-					}
-				}
-			}
-		}
-		stack = stack[:len(stack)-1]
-		state[n] = shut
-	}
-	for _, n := range nodes {
-		if state[n] == fresh {
-			visit(n)
-		}
-	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/rules"
 )
 
 func sortStrings(s []string) { sort.Strings(s) }
@@ -151,7 +152,7 @@ func stepOrder(r *run) {
 				}
 			}
 		}
-		for _, c := range circle(nodes, edges) {
+		for _, c := range rules.Circles(nodes, edges) {
 			r.error(at[c[0]].At, fmt.Sprintf("step %q waits for itself", c[0]), fmt.Sprintf("Each of these comes after the next: %s. Take one out of an `after`.", strings.Join(append(c, c[0]), ", ")))
 		}
 		for i := range u.Steps {
