@@ -145,6 +145,9 @@ type Note struct{ Text string }
 type InterviewMark struct {
 	Question string // name of the check that asks it; "" with Skipped false: the interview is over
 	Skipped  bool
+	// Answer is the choice that was taken, several parted by spaces, or the
+	// number that was given; "" where the reports say it all.
+	Answer string
 }
 
 // Retraction takes an earlier entry of the same case back. A retraction can

@@ -110,6 +110,15 @@ const (
 // Conditions lists them all.
 var Conditions = []Condition{Cold, Hot, AfterStanding, LightFoot, HeavyFoot, HighRPM}
 
+// Within is the wider condition that this one is a kind of: after standing the
+// transmission is cold, so that what shows cold shows then too.
+func (c Condition) Within() (wider Condition, ok bool) {
+	if c == AfterStanding {
+		return Cold, true
+	}
+	return "", false
+}
+
 // Per says how a finding template is multiplied over a unit.
 type Per string
 
@@ -141,9 +150,13 @@ type Finding struct {
 	Reporter    string   // who or what reports it, where a case does not say
 	Reading     string   // name by which a measured value is noted ("line_pressure"); "" when none
 	ReadingSide string   // "low", "high" or "either": present when the value is beyond that limit
-	Note        string
-	At          Range
-	Basis       *Basis
+	// Hides are findings that cannot be observed at a place where this one is
+	// present: what does not drive does not slip. Without a place of its own it
+	// hides them everywhere.
+	Hides []string
+	Note  string
+	At    Range
+	Basis *Basis
 }
 
 // Reporter is who or what observes: driver, road test, gauge, scan tool, eye,
@@ -178,8 +191,39 @@ type Check struct {
 	Needs       []string // steps that must be done first
 	Before      []string // steps that destroy the evidence
 	Withheld    []Withheld
-	At          Range
-	Basis       *Basis
+	// Opens marks a question that is put before all others while nothing is
+	// reported present.
+	Opens bool
+	// Follows are findings after which this question comes before others.
+	Follows []string
+	// Choices are the answers to a question of which one is taken; nil when
+	// each finding is answered by itself. Where no choice says anything of a
+	// finding, several may be taken, and each only says which questions follow.
+	Choices []Choice
+	// Counts is a number that the question asks for; nil when it asks for none.
+	Counts *Counts
+	At     Range
+	Basis  *Basis
+}
+
+// Choice is one answer to a question. It says of every finding of the check
+// whether it is there: "slips@*:hot" stands for each place where the driver
+// says that it slips at all.
+type Choice struct {
+	Name, Title              string
+	Present, Absent, Unknown []string
+	Asks                     []string // checks that are asked next
+	At                       Range
+}
+
+// Counts is what a number that the driver gives means: at From and above the
+// findings of the check are present, below they are absent. With Shifts it is
+// the number of upshifts felt in D, compared with those that the unit has.
+type Counts struct {
+	Unit   string // "s", "miles", "shifts"
+	From   Number
+	Shifts bool
+	At     Range
 }
 
 // Withheld rules a check out while a finding is reported present.

@@ -149,6 +149,7 @@ func (d *decoder) finding(n *node) {
 	if a := n.attr("reading"); a != nil && n.attr("reading_side") == nil && f.Reading != "" {
 		d.error(a.nameAt(), "reading without reading_side", "Say beyond which limit the finding is there: reading_side = low, high or either")
 	}
+	f.Hides = d.look(aFinding, nil, d.names(n, "hides"))
 	d.k.Findings = append(d.k.Findings, f)
 }
 
@@ -162,9 +163,24 @@ func (d *decoder) check(n *node) {
 	c.Cautions = d.look(aCaution, nil, d.names(n, "cautions"))
 	c.Needs = d.look(aStep, nil, d.names(n, "needs"))
 	c.Before = d.look(aStep, nil, d.names(n, "before"))
+	c.Opens, _ = d.truth(n, "opens")
+	c.Follows = d.look(aFinding, nil, d.names(n, "follows"))
 	for _, w := range n.blocks {
 		d.required(w)
-		c.Withheld = append(c.Withheld, engine.Withheld{If: d.name(w, "if"), Reason: d.text(w, "reason"), At: placeOf(w, "if")})
+		switch w.spec.name {
+		case "withheld":
+			c.Withheld = append(c.Withheld, engine.Withheld{If: d.name(w, "if"), Reason: d.text(w, "reason"), At: placeOf(w, "if")})
+		case "choice":
+			x := engine.Choice{Name: w.label(0), Title: d.text(w, "title"), At: w.labelAt(0)}
+			x.Present = d.look(aFinding, nil, d.names(w, "present"))
+			x.Absent = d.look(aFinding, nil, d.names(w, "absent"))
+			x.Unknown = d.look(aFinding, nil, d.names(w, "unknown"))
+			x.Asks = d.look(aCheck, nil, d.names(w, "asks"))
+			c.Choices = append(c.Choices, x)
+		case "counts":
+			shifts, _ := d.truth(w, "shifts")
+			c.Counts = &engine.Counts{Unit: w.label(0), From: d.number(w, "from"), Shifts: shifts, At: w.labelAt(0)}
+		}
 	}
 	d.k.Checks = append(d.k.Checks, c)
 }

@@ -146,7 +146,7 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 	{name: "finding", labels: label("finding", plainName), args: args(
 		arg("title", fText), word("per", perWords...), argSpec{name: "stage", form: fWord, words: stageWords, required: true},
 		arg("formerly", fNames), arg("phrases", fTexts), arg("leak", fRate), arg("reporter", fName),
-		arg("reading", fName), word("reading_side", "low", "high", "either"), arg("note", fText)),
+		arg("reading", fName), word("reading_side", "low", "high", "either"), arg("hides", fNames), arg("note", fText)),
 		blocks: []*blockSpec{link("sign", "outcome", plainName)}},
 	{name: "reporter", labels: label("reporter", plainName), args: args(
 		arg("title", fText), must("hit", fRate), must("false_alarm", fRate)),
@@ -155,8 +155,13 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 	{name: "check", labels: label("check", plainName), args: args(
 		arg("title", fText), argSpec{name: "stage", form: fWord, words: stageWords, required: true}, arg("minutes", fNumber),
 		arg("reporter", fName), arg("yields", fNames), arg("asks", fText), arg("why", fText),
-		arg("cautions", fNames), arg("needs", fNames), arg("before", fNames)),
-		blocks: []*blockSpec{{name: "withheld", repeat: true, args: args(must("if", fName), must("reason", fText))}}},
+		arg("cautions", fNames), arg("needs", fNames), arg("before", fNames), arg("opens", fBool), arg("follows", fNames)),
+		blocks: []*blockSpec{
+			{name: "withheld", repeat: true, args: args(must("if", fName), must("reason", fText))},
+			{name: "choice", labels: label("choice", plainName), args: args(
+				must("title", fText), arg("present", fNames), arg("absent", fNames), arg("unknown", fNames), arg("asks", fNames))},
+			{name: "counts", labels: label("unit of the number", plainName), args: args(arg("from", fNumber), arg("shifts", fBool))},
+		}},
 	{name: "caution", labels: label("caution", plainName), args: args(must("text", fText))},
 	{name: "code", labels: label("trouble code", codeForm), args: args(
 		arg("title", fText), arg("leak", fRate)),

@@ -75,6 +75,13 @@ func New(m *model.Model) (*Adviser, error) {
 				if !ok || seen[it.sign] {
 					continue
 				}
+				if it.plain != "" {
+					// A condition that no rule tells apart asks for nothing but
+					// the finding itself.
+					if plain, ok := a.item(it.plain, c.Reporter); ok && plain.sign == it.sign {
+						continue
+					}
+				}
 				seen[it.sign] = true
 				c.items = append(c.items, it)
 				if it.plain == "" {

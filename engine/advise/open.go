@@ -145,13 +145,17 @@ func (a *Adviser) withheld(c *engine.Check, pieces []model.Piece) *Refusal {
 	return nil
 }
 
-// left are the findings of a check that may still be asked: not reported by
+// left are the findings of a check that may still be asked: not closed (what
+// was reported hides them, or the caller does not want them), not reported by
 // this reporter (don't know counts as said), and, where a finding has a
 // condition, not ruled out without it: whether it is worse hot is asked of
 // what was said to be there.
-func (a *Adviser) left(c *check, known map[sign]engine.State, present map[int]bool) []item {
+func (a *Adviser) left(c *check, known map[sign]engine.State, present map[int]bool, closed func(finding string) bool) []item {
 	var out []item
 	for _, it := range c.items {
+		if closed(it.name) {
+			continue
+		}
 		if _, said := known[it.sign]; said {
 			continue
 		}
@@ -176,12 +180,16 @@ func (a *Adviser) offer(c *engine.CaseFile, pieces []model.Piece, opt Options) (
 	for s, state := range known {
 		present[s.node] = present[s.node] || state == engine.Present
 	}
+	hidden := a.Model.Hidden(c.Reports)
+	shut := func(finding string) bool {
+		return hidden(finding) != "" || opt.Closed != nil && opt.Closed(finding)
+	}
 	for i := range a.checks {
 		ch := a.checks[i]
 		if opt.Only != nil && !opt.Only(ch.Check) || opt.Stages != nil && !stageIn(ch.Stage, opt.Stages) {
 			continue
 		}
-		items := a.left(&ch, known, present)
+		items := a.left(&ch, known, present, shut)
 		if len(items) == 0 {
 			continue
 		}

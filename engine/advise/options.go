@@ -12,6 +12,8 @@ type Options struct {
 	Stages []engine.Stage
 	// Only restricts the offer to checks for which it is true; nil for all.
 	Only func(*engine.Check) bool
+	// Closed tells findings that are not to be asked for; nil for none.
+	Closed func(finding string) bool
 	// Exact is how many findings of a check are worked out together, all
 	// 2^Exact answers of them (default 3, at most 12): the most telling ones.
 	Exact int

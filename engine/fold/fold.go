@@ -113,7 +113,7 @@ func Fold(rec engine.CaseRecord) (*Case, error) {
 			c.Interviewed = true
 			if !b.Skipped {
 				c.Question = b.Question
-			} else if !contains(c.Skipped, b.Question) {
+			} else if b.Answer == "" && !contains(c.Skipped, b.Question) {
 				c.Skipped = append(c.Skipped, b.Question)
 			}
 		case engine.Retraction:

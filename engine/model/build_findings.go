@@ -1,6 +1,7 @@
 package model
 
 import (
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -169,6 +170,9 @@ func (b *builder) addFinding(f *engine.Finding, name, place, text string) {
 		own := b.add(plain+":"+string(c)+partMark, part, engine.Number{})
 		own.link(base.node.Name, 1, or)
 		own.link(p.node.Name, 1, or)
+		if wider, ok := c.Within(); ok && slices.Contains(conditions, wider) {
+			own.link(plain+partMark+string(wider), 1, or)
+		}
 		all.link(p.node.Name, 1, or)
 		n := node
 		n.Condition, n.Title = c, part.Title
@@ -177,7 +181,8 @@ func (b *builder) addFinding(f *engine.Finding, name, place, text string) {
 			if s.when == c {
 				p.link(s.parent, s.strength, s.source)
 			}
-			if s.when == c || s.when == "" {
+			wider, ok := c.Within()
+			if s.when == c || s.when == "" || ok && s.when == wider {
 				direct.link(s.parent, s.strength, s.source)
 			}
 		}

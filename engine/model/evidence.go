@@ -34,6 +34,7 @@ func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
 	group := 0
 	taken := lastTaken(c.Readings)
 	split := m.splits(c.Reports, taken)
+	silent := m.silent(c.Reports)
 	bad := func(at engine.Range, summary, detail string) {
 		diags = append(diags, engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail, Subject: at})
 	}
@@ -45,6 +46,10 @@ func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
 			continue
 		}
 		if r.State == engine.Unknown {
+			continue
+		}
+		if why := silent(r, node); why != nil {
+			diags = append(diags, *why)
 			continue
 		}
 		by := r.By
@@ -135,6 +140,10 @@ func (m *Model) LookupFinding(name string) (int, bool) {
 	if f.Condition != "" && !knownCondition(f.Condition) {
 		return 0, false
 	}
+	if wider, ok := f.Condition.Within(); ok {
+		f.Condition = wider
+		return m.LookupFinding(f.String())
+	}
 	if f.Condition != "" {
 		if i, ok := m.byName[f.Base()+partMark]; ok {
 			return i, true // no rule tells this condition apart: what shows in any
@@ -203,6 +212,10 @@ func (m *Model) part(node int, name string, split map[string]bool) int {
 	}
 	if i, ok := m.byName[key]; ok {
 		return i
+	}
+	if wider, ok := f.Condition.Within(); ok {
+		f.Condition = wider
+		return m.part(node, f.String(), map[string]bool{f.Base(): true})
 	}
 	return node
 }

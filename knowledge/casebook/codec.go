@@ -60,6 +60,7 @@ type (
 	interviewJSON struct {
 		Question string `json:"question,omitempty"`
 		Skipped  bool   `json:"skipped,omitempty"`
+		Answer   string `json:"answer,omitempty"`
 	}
 	retractionJSON struct {
 		Of     int64  `json:"of"`

@@ -110,7 +110,7 @@ func checkEntry(e engine.Entry) error {
 	case engine.Note:
 		err = first(required("text", b.Text), checkText("text", b.Text))
 	case engine.InterviewMark:
-		err = checkText("question", b.Question)
+		err = checkTexts("question", b.Question, "answer", b.Answer)
 		if err == nil && b.Skipped {
 			err = required("question", b.Question)
 		}

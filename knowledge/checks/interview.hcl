@@ -7,6 +7,61 @@ basis "invented" {
   note = "minutes are invented but of the right size"
 }
 
+# First of all: what is wrong. A choice only says which questions come next.
+check "ask_what" {
+  title    = "what is wrong"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  opens    = true
+  asks     = "What is wrong? More than one may be so."
+  why      = "the complaint is why the vehicle came in"
+  choice "no_drive" {
+    title = "it does not move in some position or gear"
+    asks  = ["ask_no_drive_where", "ask_no_drive_when"]
+  }
+  choice "slips" {
+    title = "the engine races without the vehicle going faster"
+    asks  = ["ask_slip_where", "ask_slip_when"]
+  }
+  choice "engages" {
+    title = "it takes long, or bangs, when put in gear"
+    asks  = ["ask_engage", "ask_engage_when"]
+  }
+  choice "shifts" {
+    title = "a shift is missing, or it stays in one gear"
+    asks  = ["ask_one_gear", "ask_shifts_felt", "ask_shift_missing"]
+  }
+  choice "feel" {
+    title = "shifts bang, drag out or come at the wrong time"
+    asks  = ["ask_shift_feel", "ask_shift_time"]
+  }
+  choice "binds" {
+    title = "it binds, holds back or moves in N"
+    asks  = ["ask_bind", "ask_creep"]
+  }
+  choice "shakes" {
+    title = "it shudders, or the engine stalls when stopping"
+    asks  = ["ask_cruise"]
+  }
+  choice "weak" {
+    title = "it is weak pulling away, or slow at the top"
+    asks  = ["ask_launch"]
+  }
+  choice "noise" {
+    title = "a noise"
+    asks  = ["ask_noise_speed", "ask_noise_gear"]
+  }
+  choice "leak" {
+    title = "it leaks or runs hot"
+    asks  = ["ask_oil_spots", "ask_hot"]
+  }
+  choice "light" {
+    title = "a light is on"
+    asks  = ["ask_light", "ask_one_gear"]
+  }
+}
+
 # What it does
 check "ask_slip_where" {
   title    = "where it slips"
@@ -14,8 +69,9 @@ check "ask_slip_where" {
   minutes  = 1
   reporter = "driver"
   yields   = ["slips@*"]
-  asks     = "When the engine races without the vehicle going faster: which selector position is it, and is it when pulling away, in the middle or at speed?"
+  asks     = "In which position and gear does the engine race without the vehicle going faster?"
   why      = "gears that are good tell as much as gears that slip"
+  follows  = ["slips@*"]
 }
 
 check "ask_no_drive_where" {
@@ -24,8 +80,33 @@ check "ask_no_drive_where" {
   minutes  = 1
   reporter = "driver"
   yields   = ["no_drive@*"]
-  asks     = "Is there a selector position or a gear in which it does not move at all? Does it move in the others?"
+  asks     = "In which position or gear does it not move at all? All forward gears, or one? And R?"
   why      = "an element is cleared by every row that uses it and is good"
+  follows  = ["no_drive@*"]
+}
+
+check "ask_fluid" {
+  title    = "fluid: level and look"
+  stage    = interview
+  minutes  = 3
+  reporter = "eye"
+  yields   = ["fluid_low", "fluid_overfull", "fluid_foamy", "fluid_burnt_smell", "fluid_milky"]
+  cautions = ["running_vehicle", "hot_fluid"]
+  before   = ["pan_off", "pull_unit"]
+  follows = [
+    "slips@*",
+    "no_drive@*",
+    "late_engagement@*",
+    "whine_in_neutral",
+    "slips_after_minutes",
+    "shudder@*",
+    "flare@*",
+    "soft_shift@*",
+    "history_oil_spots",
+    "runs_hot",
+  ]
+  asks = "Pull the dipstick now, as the maker says (mostly hot, at idle in P): how is the fluid?"
+  why  = "three minutes, and the cheapest fault of all"
 }
 
 check "ask_shifts_felt" {
@@ -34,8 +115,21 @@ check "ask_shifts_felt" {
   minutes  = 1
   reporter = "driver"
   yields   = ["no_shift@*"]
-  asks     = "From standing to motorway speed, how many shifts do you feel? Count the last soft one too."
+  asks     = "From a stop to highway speed, how many shifts do you feel? Count the last soft one too."
   why      = "a missing shift is a gear not reached; the converter clutch is often counted as a gear"
+  counts "shifts" {
+    shifts = true
+  }
+}
+
+check "ask_shift_missing" {
+  title    = "which shift is missing"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["no_shift@*"]
+  asks     = "Which shift is missing?"
+  why      = "a missing shift is a gear not reached"
 }
 
 check "ask_one_gear" {
@@ -46,6 +140,7 @@ check "ask_one_gear" {
   yields   = ["limp_mode"]
   asks     = "Does it stay in one gear whatever the speed?"
   why      = "limp mode maps every forward range to the failsafe row"
+  follows  = ["no_shift@*", "wrong_gear@*", "light_on"]
 }
 
 check "ask_shift_feel" {
@@ -84,7 +179,7 @@ check "ask_engage" {
   minutes  = 1
   reporter = "driver"
   yields   = ["late_engagement@*", "harsh_engagement@*"]
-  asks     = "How long from moving the selector until it grips, in D and in R? Does it bang?"
+  asks     = "Put in gear at a stop: in which positions does it take long to grip, in which does it bang?"
   why      = "delay is oil on its way to the piston"
 }
 
@@ -126,6 +221,7 @@ check "ask_noise_gear" {
   yields   = ["whine@*", "grinding"]
   asks     = "In which gears is the noise there, and in which is it gone?"
   why      = "a gearset that turns as a block is silent"
+  follows  = ["whine@*", "noise_with_road_speed", "grinding"]
 }
 
 check "ask_noise_speed" {
@@ -136,6 +232,7 @@ check "ask_noise_speed" {
   yields   = ["whine_in_neutral", "noise_with_road_speed", "rattle_at_idle"]
   asks     = "Does the noise follow the engine or the road speed? Is it there in P and N?"
   why      = "engine speed in P is pump, converter or flexplate; road speed is behind the gears"
+  follows  = ["whine@*", "whine_in_neutral", "noise_with_road_speed", "rattle_at_idle", "grinding"]
 }
 
 check "ask_cruise" {
@@ -169,44 +266,109 @@ check "ask_clunk" {
 }
 
 # When it does it
-check "ask_cold_warm_slip" {
-  title    = "slip cold or warm"
+check "ask_slip_when" {
+  title    = "slip: cold or hot"
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["slips@*:hot", "no_drive@*:hot"]
-  asks     = "Is the slipping there from the first metre, or only when everything is hot?"
-  why      = "rings, cut seals, worn bores and a tired pump are worse hot"
+  yields   = ["slips@*:cold", "slips@*:hot"]
+  follows  = ["slips@*"]
+  asks     = "When does it slip?"
+  why      = "rings, cut seals, worn bores and a tired pump are worse hot; varnish and hard lips are worse cold"
+  choice "always" {
+    title   = "always, cold and hot"
+    present = ["slips@*:cold", "slips@*:hot"]
+  }
+  choice "only_cold" {
+    title   = "only cold, gone when warm"
+    present = ["slips@*:cold"]
+    absent  = ["slips@*:hot"]
+  }
+  choice "only_hot" {
+    title   = "only hot, fine when cold"
+    present = ["slips@*:hot"]
+    absent  = ["slips@*:cold"]
+  }
 }
 
-check "ask_cold_engage" {
-  title    = "delay when cold"
+check "ask_no_drive_when" {
+  title    = "no drive: cold or hot"
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["late_engagement@*:cold"]
-  asks     = "Is the delay worst when cold, whenever it is cold, and better warm?"
-  why      = "hardened lips are late cold and better warm"
+  yields   = ["no_drive@*:cold", "no_drive@*:hot"]
+  follows  = ["no_drive@*"]
+  asks     = "When does it not drive?"
+  why      = "rings, cut seals, worn bores and a tired pump are worse hot; varnish and hard lips are worse cold"
+  choice "always" {
+    title   = "always, cold and hot"
+    present = ["no_drive@*:cold", "no_drive@*:hot"]
+  }
+  choice "only_cold" {
+    title   = "only cold, gone when warm"
+    present = ["no_drive@*:cold"]
+    absent  = ["no_drive@*:hot"]
+  }
+  choice "only_hot" {
+    title   = "only hot, fine when cold"
+    present = ["no_drive@*:hot"]
+    absent  = ["no_drive@*:cold"]
+  }
 }
 
-check "ask_after_standing" {
-  title    = "first time after a night"
+check "ask_engage_when" {
+  title    = "delay: cold, hot or after standing"
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["late_engagement@*:after_standing"]
-  asks     = "Is it only the first time after standing overnight, in every selector position alike?"
-  why      = "that is the converter draining back, not a seal"
+  yields   = ["late_engagement@*:cold", "late_engagement@*:hot", "late_engagement@*:after_standing"]
+  follows  = ["late_engagement@*"]
+  asks     = "When does it take long to grip?"
+  why      = "hardened lips are late whenever cold; a converter that drains back only the first time after a night"
+  choice "always" {
+    title   = "always, cold and hot"
+    present = ["late_engagement@*:cold", "late_engagement@*:hot", "late_engagement@*:after_standing"]
+  }
+  choice "whenever_cold" {
+    title   = "whenever cold, better warm"
+    present = ["late_engagement@*:cold", "late_engagement@*:after_standing"]
+    absent  = ["late_engagement@*:hot"]
+  }
+  choice "after_a_night" {
+    title   = "only the first time after a night"
+    present = ["late_engagement@*:after_standing"]
+    absent  = ["late_engagement@*:cold", "late_engagement@*:hot"]
+  }
+  choice "only_hot" {
+    title   = "only hot, fine when cold"
+    present = ["late_engagement@*:hot"]
+    absent  = ["late_engagement@*:cold", "late_engagement@*:after_standing"]
+  }
 }
 
-check "ask_shift_hot_cold" {
-  title    = "missing shifts cold or hot"
+check "ask_shift_when" {
+  title    = "missing shift: cold or hot"
   stage    = interview
   minutes  = 1
   reporter = "driver"
   yields   = ["no_shift@*:cold", "no_shift@*:hot"]
-  asks     = "Is the missing shift a matter of cold or of heat?"
+  follows  = ["no_shift@*"]
+  asks     = "When is the shift missing?"
   why      = "varnish is worse cold, scoring and an opening coil worse hot"
+  choice "always" {
+    title   = "always, cold and hot"
+    present = ["no_shift@*:cold", "no_shift@*:hot"]
+  }
+  choice "only_cold" {
+    title   = "only cold, gone when warm"
+    present = ["no_shift@*:cold"]
+    absent  = ["no_shift@*:hot"]
+  }
+  choice "only_hot" {
+    title   = "only hot, fine when cold"
+    present = ["no_shift@*:hot"]
+    absent  = ["no_shift@*:cold"]
+  }
 }
 
 check "ask_pedal" {
@@ -215,7 +377,7 @@ check "ask_pedal" {
   minutes  = 1
   reporter = "driver"
   yields   = ["misfire_felt", "slips_in_bends"]
-  asks     = "Is it at light pedal, at heavy pedal, on hills or in bends?"
+  asks     = "Does it slip in bends, on hills or when braking? Does the engine stumble, in neutral too?"
   why      = "oil away from the filter, or an engine that stumbles"
 }
 
@@ -225,7 +387,7 @@ check "ask_minutes" {
   minutes  = 1
   reporter = "driver"
   yields   = ["slips_after_minutes"]
-  asks     = "Is it good for some minutes and then fades, and good again after a rest?"
+  asks     = "Is it good for some minutes, then fades, and good again after a rest?"
   why      = "debris drawn into the filter (public study guide)"
 }
 
@@ -237,6 +399,7 @@ check "ask_key" {
   yields   = ["key_off_cures"]
   asks     = "Does switching off and on again cure it for a while?"
   why      = "a cure by the key points at limp mode, not at a clutch"
+  follows  = ["limp_mode", "light_on", "no_shift@*", "wrong_gear@*"]
 }
 
 check "ask_light" {
@@ -247,6 +410,7 @@ check "ask_light" {
   yields   = ["light_on", "speedometer_dead"]
   asks     = "Is a light on or flashing, and does the speedometer work?"
   why      = "codes will be there to read; the speedometer often shares the output sensor"
+  follows  = ["limp_mode", "key_off_cures", "no_lockup@*"]
 }
 
 check "ask_hot" {
@@ -276,7 +440,7 @@ check "ask_first_symptom" {
   minutes  = 1
   reporter = "driver"
   yields   = ["history_driven_after"]
-  asks     = "Which was the very first thing you noticed, and how far did you drive after that?"
+  asks     = "After the very first sign, was it driven on for long?"
   why      = "parts kill parts: the first symptom is nearest to the cause"
 }
 
@@ -336,7 +500,7 @@ check "ask_fluid_added" {
   minutes  = 1
   reporter = "driver"
   yields   = ["history_fluid_added"]
-  asks     = "Was fluid topped up, how much, and of which kind?"
+  asks     = "Was fluid added? (Note which kind.)"
   why      = "leak, overfill or the wrong kind"
 }
 
@@ -381,12 +545,12 @@ check "ask_battery" {
 }
 
 check "ask_tyres" {
-  title    = "tyres and axle"
+  title    = "tires and axle"
   stage    = interview
   minutes  = 1
   reporter = "driver"
   yields   = ["history_tyres"]
-  asks     = "Were tyres, wheels or axle changed?"
+  asks     = "Were tires, wheels or axle changed?"
   why      = "the controller compares speeds"
 }
 
@@ -397,5 +561,8 @@ check "ask_mileage" {
   reporter = "driver"
   yields   = ["history_high_mileage"]
   asks     = "How many miles has it done?"
-  why      = "age wears bores, bushings and rings"
+  why      = "age wears bores, bushings and rings; context, no cause by itself"
+  counts "miles" {
+    from = 150000
+  }
 }

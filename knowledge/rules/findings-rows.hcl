@@ -37,6 +37,27 @@ finding "no_drive" {
     "just revs",
     "like neutral",
   ]
+  hides = [
+    "slips",
+    "wrong_gear",
+    "acts_as",
+    "no_engine_braking",
+    "unexpected_engine_braking",
+    "whine",
+    "weak_launch",
+    "no_lockup",
+    "lockup_slip",
+    "lockup_stays_on",
+    "shudder",
+    "flare",
+    "late_shift",
+    "early_shift",
+    "harsh_shift",
+    "soft_shift",
+    "bind_shift",
+    "late_engagement",
+    "harsh_engagement",
+  ]
   sign "no_drive" {
     strength = 0.97
   }
@@ -392,6 +413,14 @@ finding "no_shift" {
   reporter = "driver"
   leak     = 0.003
   phrases  = ["does not shift up", "one shift missing", "stays in second", "only two gears"]
+  hides = [
+    "flare",
+    "late_shift",
+    "early_shift",
+    "harsh_shift",
+    "soft_shift",
+    "bind_shift",
+  ]
   sign "same_gear" {
     strength = 0.95
   }

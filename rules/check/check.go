@@ -46,6 +46,7 @@ var lints = []lint{
 	{"reporter", reporters},
 	{"check-minutes", checkMinutes},
 	{"check-caution", checkCautions},
+	{"choices", choices},
 	{"physics", physics},
 	{"idle-element", idleElements},
 	{"solenoids", solenoids},

@@ -77,7 +77,7 @@ func checkMinutes(r *run) {
 		if c.Minutes.Value <= 0 {
 			r.error(c.At, fmt.Sprintf("check %q without minutes", c.Name), "What a check is worth is weighed against the minutes it takes. Add: minutes = 10")
 		}
-		if len(c.Yields) == 0 {
+		if len(c.Yields) == 0 && len(c.Choices) == 0 {
 			r.error(c.At, fmt.Sprintf("check %q yields nothing", c.Name), "Say which findings it tells: yields = [\"…\"]")
 		}
 		if c.Stage == engine.StageInterview && c.Asks == "" {

@@ -237,12 +237,93 @@ func (m *screenModel) choice(p phase, title string, options [][2]string, before 
 func (m *screenModel) put(q *desk.Question) tea.Cmd {
 	m.q = q
 	title := wording.Capital(q.Asks)
-	if q.Single {
+	switch {
+	case q.Counts != "":
+		m.words = q.Said
+		return m.show(askAnswer, func() huh.Field {
+			return huh.NewInput().Title(title).Description(m.aside("In " + q.Counts + ". Empty passes over.")).Value(&m.words)
+		})
+	case len(q.Choices) > 0 && !q.Several:
+		if about := speaksOf(q); about != "" {
+			title += "\n(" + about + ")"
+		}
+		options, before := [][2]string{{"(pass over)", ""}}, ""
+		for _, c := range q.Choices {
+			options = append(options, [2]string{c.Title, c.Name})
+			if c.Taken {
+				before = c.Name
+			}
+		}
+		return m.choice(askAnswer, title, options, before)
+	case len(q.Choices) > 0:
+		var list []desk.Reply
+		for _, c := range q.Choices {
+			o := desk.Reply{Finding: c.Name, Title: c.Title}
+			if c.Taken {
+				o.State = engine.Present
+			}
+			list = append(list, o)
+		}
+		return m.list(askAnswer, title, "Mark what is so; enter alone passes over.", list)
+	case q.Single:
 		o := q.Options[0]
 		before := map[engine.State]string{engine.Present: "yes", engine.Absent: "no", engine.Unknown: "?"}[o.State]
-		return m.choice(askAnswer, title+"\n("+o.Title+")", [][2]string{{"Yes", "yes"}, {"No", "no"}, {"Don't know", "?"}}, before)
+		return m.choice(askAnswer, title+"\n("+o.Title+")", [][2]string{{"(pass over)", ""}, {"Yes", "yes"}, {"No", "no"}, {"Don't know", "?"}}, before)
 	}
-	return m.list(askAnswer, title, "Mark what is so; nothing marked is: none of these.", q.Options)
+	list := append([]desk.Reply{}, q.Options...)
+	for _, r := range q.Ranges {
+		list = append(list, desk.Reply{Finding: neverMark + r, Title: "never uses " + r})
+	}
+	rest := desk.Reply{Finding: restMark, Title: "all others here are fine"}
+	for _, o := range q.Options {
+		if o.State == engine.Absent {
+			rest.State = engine.Present // as it was said before
+		}
+	}
+	list = append(list, rest)
+	return m.list(askAnswer, title, "Mark what is so. What is not marked is not asked, unless the others are fine.", list)
+}
+
+// Marks in a list that are no findings.
+const (
+	restMark  = "\x00rest"
+	neverMark = "\x00never "
+)
+
+// reply is what the form has read, as plain lines would give it.
+func (m *screenModel) reply() (reply, bool) {
+	var r reply
+	switch {
+	case m.q.Counts != "":
+		r.count = strings.TrimSpace(m.words)
+	case len(m.q.Choices) > 0 && m.q.Several:
+		r.choices = m.picked
+	case len(m.q.Choices) > 0:
+		if m.one != "" {
+			r.choices = []string{m.one}
+		}
+	case m.q.Single:
+		f := []string{m.q.Options[0].Finding}
+		switch m.one {
+		case "?":
+			return r, false
+		case "yes":
+			r.said.Present = f
+		case "no":
+			r.said.Absent = f
+		}
+	default:
+		for _, f := range m.picked {
+			if f == restMark {
+				r.said.Rest = engine.Absent
+			} else if rng, ok := strings.CutPrefix(f, neverMark); ok {
+				r.said.NotTried = append(r.said.NotTried, rng)
+			} else {
+				r.said.Present = append(r.said.Present, f)
+			}
+		}
+	}
+	return r, true
 }
 
 // list is a list of which any number is taken.
@@ -282,6 +363,11 @@ func (m *screenModel) list(p phase, title, note string, options []desk.Reply) te
 // meant shows what the complaint may mean.
 func (m *screenModel) meant() tea.Cmd {
 	m.listed = m.x.Complaint(m.words)
+	// Kept before anything is confirmed: whoever leaves now finds it again.
+	if err := m.x.Tell(m.words); err != nil {
+		m.failed = err
+		return tea.Quit
+	}
 	var sure []desk.Reply
 	for _, p := range m.listed {
 		if len(p.Places) == 0 {
@@ -370,16 +456,16 @@ func (m *screenModel) done() tea.Cmd {
 		m.listed = m.listed[1:]
 		return m.place()
 	case askAnswer:
-		if !m.q.Single {
-			return m.keep(m.x.Answer(m.picked, nil))
-		}
-		switch m.one {
-		case "?":
+		r, known := m.reply()
+		if !known {
 			return m.keep(m.x.DontKnow())
-		case "yes":
-			return m.keep(m.x.Answer([]string{m.q.Options[0].Finding}, nil))
 		}
-		return m.keep(m.x.Answer(nil, nil))
+		err := give(m.x, m.q, r)
+		if err != nil && m.q.Counts != "" {
+			m.above = upper(err.Error())
+			return m.put(m.q)
+		}
+		return m.keep(err)
 	}
 	switch m.one { // at the end, or at a clash
 	case "back":

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
+	"strconv"
 	"strings"
 
 	"golang.org/x/term"
@@ -32,9 +33,15 @@ func (a *app) interviewLines(x *desk.Interview) error {
 	lines := make(chan string)
 	go func() {
 		defer close(lines)
-		sc := bufio.NewScanner(a.in)
-		for sc.Scan() {
-			lines <- sc.Text()
+		r := bufio.NewReader(a.in) // of lines of any length
+		for {
+			line, err := r.ReadString('\n')
+			if line != "" {
+				lines <- strings.TrimRight(line, "\r\n")
+			}
+			if err != nil {
+				return
+			}
 		}
 	}()
 	stop := make(chan os.Signal, 1)
@@ -51,7 +58,7 @@ func (a *app) interviewLines(x *desk.Interview) error {
 	return x.Leave()
 }
 
-const lineHelp = "Answer with the numbers of what is so (the rest is then not so), none, or all; ?3 where the driver does not know number 3, ? or \"don't know\" for the whole question; skip; back; quit, which keeps everything."
+const lineHelp = "Answer with the numbers of what is so; what you do not name is not asked. \"1, rest fine\" rules the others out, none all of them, -3 number 3 alone; ?3 when the driver does not know; \"never 2 L\" for positions never used. An empty line passes over; back; quit keeps everything."
 
 // ask reads one line; false when there is none any more.
 func (t *talk) ask(prompt string) (string, bool) {
@@ -149,6 +156,10 @@ func (t *talk) complaint() (outcome, error) {
 	if len(list) == 0 && words != "" {
 		t.p.Para("None of it is a finding that the rules know by these words. It is kept as a note; the questions go on.")
 	}
+	// Kept before anything is confirmed: whoever leaves now finds it again.
+	if err := t.x.Tell(words); err != nil {
+		return leave, err
+	}
 	for _, pr := range list {
 		names, ok := t.confirm(pr)
 		if !ok {
@@ -181,7 +192,7 @@ func (t *talk) confirm(pr desk.Proposal) (names []string, ok bool) {
 			}
 			r, err := parseReply(q, line)
 			if err == nil {
-				return r.present, true
+				return r.said.Present, true
 			}
 			t.p.Para("%s", err)
 		}
@@ -205,6 +216,19 @@ func (t *talk) confirm(pr desk.Proposal) (names []string, ok bool) {
 	}
 }
 
+func (t *talk) choices(q *desk.Question) {
+	if about := speaksOf(q); about != "" {
+		t.p.Para("About: %s", about)
+	}
+	for i, c := range q.Choices {
+		said := ""
+		if c.Taken {
+			said = " (said)"
+		}
+		t.p.Item(fmt.Sprintf("%3d  ", i+1), "%s", c.Title+said)
+	}
+}
+
 func (t *talk) options(q *desk.Question) {
 	for i, o := range q.Options {
 		said := ""
@@ -224,10 +248,24 @@ func (t *talk) question(q *desk.Question) (outcome, error) {
 	if q.Why != "" {
 		t.p.Styled("("+q.Why+")", table.Faint)
 	}
-	t.options(q)
 	prompt := ""
-	if q.Single {
-		prompt = "yes/no "
+	switch {
+	case q.Counts != "":
+		prompt = q.Counts + " "
+		if q.Said != "" {
+			t.p.Para("(said: %s)", q.Said)
+		}
+	case len(q.Choices) > 0:
+		prompt = "one of 1 to " + strconv.Itoa(len(q.Choices)) + " "
+		if q.Several {
+			prompt = "numbers "
+		}
+		t.choices(q)
+	default:
+		t.options(q)
+		if q.Single {
+			prompt = "yes/no "
+		}
 	}
 	for {
 		line, ok := t.ask(prompt)
@@ -254,8 +292,15 @@ func (t *talk) question(q *desk.Question) (outcome, error) {
 				t.p.Para("%s", bad)
 				continue
 			}
-			err = t.x.Answer(r.present, r.unknown)
-			if err == nil {
+			if err = give(t.x, q, r); err != nil && q.Counts != "" {
+				t.p.Para("%s", err.Error())
+				continue
+			}
+			switch {
+			case err != nil:
+			case r.silent():
+				t.p.Para("Passed over.")
+			default:
 				t.p.Para("Noted: %s", r.words(q))
 			}
 		}

@@ -4,52 +4,132 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
 	"slipcase/cmd/internal/desk"
 )
 
 func TestParseReply(t *testing.T) {
-	many := &desk.Question{Options: []desk.Reply{{Finding: "slips@D/3"}, {Finding: "slips@D/4"}, {Finding: "flare@D/3"}, {Finding: "whine"}}}
+	many := &desk.Question{Ranges: []string{"D", "2", "L"}, Options: []desk.Reply{{Finding: "slips@D/3"}, {Finding: "slips@D/4"}, {Finding: "flare@D/3"}, {Finding: "whine"}}}
 	one := &desk.Question{Single: true, Options: []desk.Reply{{Finding: "clunk"}}}
+	when := &desk.Question{Options: []desk.Reply{{Finding: "slips@D/3:hot"}}, Choices: []desk.Choice{{Name: "always"}, {Name: "only_hot"}}}
+	what := &desk.Question{Several: true, Choices: []desk.Choice{{Name: "slips"}, {Name: "noise"}}}
+	miles := &desk.Question{Counts: "miles"}
 	for _, tc := range []struct {
 		q    *desk.Question
 		line string
-		want string // present | unknown, or what the error says
+		want string // +present -absent ?unknown =rest !never *choices #number, or what the error says
 	}{
-		{many, "1", "slips@D/3|"},
-		{many, "1 2", "slips@D/3 slips@D/4|"},
-		{many, "2,1;4", "slips@D/4 slips@D/3 whine|"},
-		{many, "1 1", "slips@D/3|"},
-		{many, "1 ?2", "slips@D/3|slips@D/4"},
-		{many, "d/4", "slips@D/4|"},
-		{many, "?D/4", "|slips@D/4"},
+		{many, "1", "+slips@D/3"},
+		{many, "1 2", "+slips@D/3 +slips@D/4"},
+		{many, "2,1;4", "+slips@D/4 +slips@D/3 +whine"},
+		{many, "1 1", "+slips@D/3"},
+		{many, "1 ?2", "+slips@D/3 ?slips@D/4"},
+		{many, "1 -2", "+slips@D/3 -slips@D/4"},
+		{many, "1, rest fine", "+slips@D/3 =absent"},
+		{many, "the others are fine", "=absent"},
+		{many, "1 ?2 others ok", "+slips@D/3 ?slips@D/4 =absent"},
+		{many, "never 2 L", "!2 !L"},
+		{many, "1, never l", "+slips@D/3 !L"},
+		{many, "1, rest fine, never 2, L", "+slips@D/3 =absent !2 !L"},
+		{many, "never 7", "error no range 7"},
+		{many, "d/4", "+slips@D/4"},
+		{many, "?D/4", "?slips@D/4"},
 		{many, "D/3", "error stands for 2"},
-		{many, "none", "|"},
-		{many, "NO", "|"},
-		{many, "all", "slips@D/3 slips@D/4 flare@D/3 whine|"},
-		{many, "0", "|"},
+		{many, "none", "=absent"},
+		{many, "NO", "=absent"},
+		{many, "all", "+slips@D/3 +slips@D/4 +flare@D/3 +whine"},
+		{many, "0", "=absent"},
 		{many, "5", "error no number 5"},
-		{many, "-1", "error no number -1"},
+		{many, "-9", "error no number 9"},
 		{many, "1 ?1", "error contradict"},
+		{many, "1 -1", "error contradict"},
 		{many, "maybe", "error none of them"},
-		{many, "", "error numbers of what is so"},
+		{many, "", ""},
 		{many, " , ", "error numbers of what is so"},
-		{one, "yes", "clunk|"},
-		{one, "Y", "clunk|"},
-		{one, "1", "clunk|"},
-		{one, "no", "|"},
+		{one, "yes", "+clunk"},
+		{one, "Y", "+clunk"},
+		{one, "1", "+clunk"},
+		{one, "no", "-clunk"},
 		{one, "2", "error yes, no"},
-		{one, "", "error yes, no"},
+		{one, "", ""},
+		{when, "2", "*only_hot"},
+		{when, "ALWAYS", "*always"},
+		{when, "3", "error none of them"},
+		{when, "1 2", "error one number"},
+		{when, "", ""},
+		{what, "1 2", "*slips *noise"},
+		{what, "2, 2", "*noise"},
+		{miles, "96k", "#96k"},
+		{miles, "", ""},
 	} {
 		r, err := parseReply(tc.q, tc.line)
-		got := strings.Join(r.present, " ") + "|" + strings.Join(r.unknown, " ")
+		var parts []string
+		add := func(mark string, list ...string) {
+			for _, x := range list {
+				if x != "" {
+					parts = append(parts, mark+x)
+				}
+			}
+		}
+		add("+", r.said.Present...)
+		add("-", r.said.Absent...)
+		add("?", r.said.Unknown...)
+		add("=", string(r.said.Rest))
+		add("!", r.said.NotTried...)
+		add("*", r.choices...)
+		add("#", r.count)
+		got := strings.Join(parts, " ")
 		if want, bad := strings.CutPrefix(tc.want, "error "); bad {
-			if err == nil || !strings.Contains(err.Error(), want) || got != "|" {
+			if err == nil || !strings.Contains(err.Error(), want) || got != "" {
 				t.Errorf("%q: got %s, %v, want an error with %q", tc.line, got, err, want)
 			}
 			continue
 		}
 		if err != nil || got != tc.want {
 			t.Errorf("%q: got %s, %v, want %s", tc.line, got, err, tc.want)
+		}
+		if (got == "") != r.silent() {
+			t.Errorf("%q: silent is %v", tc.line, r.silent())
+		}
+	}
+}
+
+// Form and plain lines make the same answer of the same marks, and enter alone
+// says nothing in either.
+func TestFormAnswersAsLines(t *testing.T) {
+	many := &desk.Question{Ranges: []string{"D", "L"}, Options: []desk.Reply{{Finding: "slips@D/3"}, {Finding: "slips@L/1"}}}
+	one := &desk.Question{Single: true, Options: []desk.Reply{{Finding: "clunk"}}}
+	when := &desk.Question{Choices: []desk.Choice{{Name: "always"}, {Name: "only_hot"}}}
+	what := &desk.Question{Several: true, Choices: []desk.Choice{{Name: "slips"}, {Name: "noise"}}}
+	miles := &desk.Question{Counts: "miles"}
+	for _, tc := range []struct {
+		form screenModel
+		line string
+	}{
+		{screenModel{q: many}, ""},
+		{screenModel{q: many, picked: []string{"slips@D/3"}}, "1"},
+		{screenModel{q: many, picked: []string{"slips@D/3", restMark}}, "1, rest fine"},
+		{screenModel{q: many, picked: []string{restMark}}, "none"},
+		{screenModel{q: many, picked: []string{"slips@D/3", neverMark + "L"}}, "1, never L"},
+		{screenModel{q: one}, ""},
+		{screenModel{q: one, one: "yes"}, "yes"},
+		{screenModel{q: one, one: "no"}, "no"},
+		{screenModel{q: when}, ""},
+		{screenModel{q: when, one: "only_hot"}, "2"},
+		{screenModel{q: what}, ""},
+		{screenModel{q: what, picked: []string{"slips", "noise"}}, "1 2"},
+		{screenModel{q: miles}, ""},
+		{screenModel{q: miles, words: " 96k"}, "96k"},
+	} {
+		want, err := parseReply(tc.form.q, tc.line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, known := tc.form.reply()
+		if d := cmp.Diff(want, got, cmp.AllowUnexported(reply{}), cmpopts.EquateEmpty()); d != "" || !known {
+			t.Errorf("%q:\n%s", tc.line, d)
 		}
 	}
 }

@@ -104,6 +104,8 @@ func (j *job) describe(l *EntryLine, body engine.Body, m *model.Model) {
 	case engine.InterviewMark:
 		l.Name = b.Question
 		switch {
+		case b.Answer != "":
+			l.Words = "answer to " + b.Question + ": " + b.Answer
 		case b.Skipped:
 			l.Words = "question passed over: " + b.Question
 		case b.Question == "":

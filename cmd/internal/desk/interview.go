@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"slipcase/cmd/internal/answer"
@@ -14,6 +16,7 @@ import (
 	"slipcase/engine/complaint"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
+	"slipcase/engine/interview"
 	"slipcase/engine/model"
 )
 
@@ -28,7 +31,8 @@ type Interview struct {
 	j    *job // nil: nothing is written
 	last int64
 	a    *advise.Adviser
-	iv   *advise.Interview
+	iv   *interview.Interview
+	told string // words that were kept in this sitting
 	said []engine.Report // in this sitting
 	kept bool            // something was written in this sitting
 }
@@ -45,8 +49,30 @@ type Question struct {
 	Minutes Num     `json:"minutes"`
 	Saves   Num     `json:"saves"`
 	Options []Reply `json:"options"`
-	Single  bool    `json:"single"` // one option: yes or no
-	Given   bool    `json:"given"`  // it was answered before and is now changed
+	// Choices are the answers of which one is taken, or several where Several
+	// says so; empty when each option is answered by itself.
+	Choices []Choice `json:"choices"`
+	Several bool     `json:"several"`
+	Counts  string   `json:"counts"` // unit of the number that is asked for, "" for none
+	Said    string   `json:"said"`   // the number that was given before
+	Ranges  []string `json:"ranges"` // selector positions asked about, where there are several
+	Single  bool     `json:"single"` // one option: yes or no
+	Given   bool     `json:"given"`  // it was answered before and is now changed
+}
+
+// Choice is one answer of a question of which one is taken.
+type Choice struct {
+	Name  string `json:"name"`
+	Title string `json:"title"`
+	Taken bool   `json:"taken"` // it was the answer before
+}
+
+// Said is what was said to a question that is answered finding by finding.
+// What is not named was not spoken of.
+type Said struct {
+	Present, Absent, Unknown []string
+	Rest                     engine.State // of all the others: absent or unknown; "" when not spoken of
+	NotTried                 []string     // selector positions that the driver never uses
 }
 
 // Reply is a finding that a question covers.
@@ -109,30 +135,61 @@ var interviewOptions = advise.Options{Best: 1}
 
 // resume goes on where the entries of the case stand.
 func (x *Interview) resume() error {
-	var s advise.State
+	var s interview.State
 	if x.j != nil {
 		x.w = x.j.w
 		force, err := fold.InForce(x.j.rec.Entries)
 		if err != nil {
 			return unreadable(err)
 		}
-		s = advise.Resume(x.j.rec.Entries, force)
+		s = interview.Resume(x.j.rec.Entries, force)
 		x.last = x.j.c.LastSeq
 	}
-	x.iv = x.a.Interview(x.w.c, s, interviewOptions)
+	x.iv = interview.New(x.a, x.w.c, s, interviewOptions)
 	return nil
 }
 
-// Begun tells whether questions were put before; Words are the complaint as it
-// was written down when the case was opened.
+// Begun tells whether questions were put before.
 func (x *Interview) Begun() bool { return x.j != nil && x.j.c.Interviewed }
 
-// Words are the customer's own, as the case was opened with.
+// driverSays begins a note of the driver's own words.
+const driverSays = "The driver says: "
+
+// Words are the complaint as it was written down: the customer's own words, or
+// what was typed in an earlier sitting, and the title where it says more.
 func (x *Interview) Words() string {
 	if x.j == nil {
 		return ""
 	}
-	return x.j.c.Words
+	words := x.j.c.Words
+	if words == "" {
+		for _, n := range x.j.c.Notes {
+			if w, ok := strings.CutPrefix(n.Text, driverSays); ok {
+				words = w
+			}
+		}
+	}
+	title := strings.TrimSpace(x.j.c.Title)
+	if words == "" {
+		return title
+	}
+	if title == "" || strings.Contains(strings.ToLower(words), strings.ToLower(title)) {
+		return words
+	}
+	return strings.TrimRight(words, ". ") + ". " + title
+}
+
+// Tell keeps the driver's words, whatever becomes of them.
+func (x *Interview) Tell(words string) error {
+	words = strings.TrimSpace(words)
+	if words == "" || words == x.told || words == x.Words() {
+		return nil
+	}
+	x.told = words
+	if err := x.keep([]engine.Body{engine.Note{Text: driverSays + words}}); err != nil || x.j == nil {
+		return err
+	}
+	return x.reread()
 }
 
 // Case says which case is asked about.
@@ -185,11 +242,11 @@ func (x *Interview) Complaint(text string) []Proposal {
 // Confirm takes over what was confirmed of a complaint, and keeps its words.
 // It may be called with nothing confirmed.
 func (x *Interview) Confirm(words string, present, absent []string) error {
+	if err := x.Tell(words); err != nil {
+		return err
+	}
 	var bodies []engine.Body
 	var reports []engine.Report
-	if words = strings.TrimSpace(words); words != "" && words != x.Words() {
-		bodies = append(bodies, engine.Note{Text: "The driver says: " + words})
-	}
 	for _, l := range []struct {
 		names []string
 		state engine.State
@@ -278,33 +335,77 @@ func (x *Interview) Next() (*Question, *Stop, error) {
 // GoOn is the best question left, worth its minutes or not.
 func (x *Interview) GoOn() (*Question, *Stop, error) { return x.put(x.iv.GoOn()) }
 
-func (x *Interview) put(q *advise.Question, s *advise.Stop, err error) (*Question, *Stop, error) {
+func (x *Interview) put(q *interview.Question, s *interview.Stop, err error) (*Question, *Stop, error) {
 	switch {
 	case err != nil:
 		return nil, nil, x.w.priceFailure(err)
 	case q != nil:
 		return question(q), nil, nil
 	}
-	out := &Stop{Reason: s.Reason, Cost: Num(s.NextMinutes), Saves: Num(s.NextSaves)}
+	out := &Stop{Reason: "nothing is left to ask", Cost: Num(s.NextMinutes), Saves: Num(s.NextSaves)}
 	if s.Next != nil {
 		out.Title = wording.Title(s.Next.Title, s.Next.Name)
+		out.Reason = fmt.Sprintf("no question is worth its minute any more: the best one left costs %.0f min and saves %.1f", s.NextMinutes, s.NextSaves)
 	}
 	return nil, out, nil
 }
 
-func question(q *advise.Question) *Question {
-	out := &Question{Check: q.Check.Name, Number: q.Number, Asks: q.Asks, Why: q.Check.Why, Single: q.Single, Given: q.Given,
-		Minutes: Num(q.Check.Minutes.Value), Saves: Num(q.Price.Saves), Options: []Reply{}}
+func question(q *interview.Question) *Question {
+	out := &Question{Check: q.Check.Name, Number: q.Number, Asks: q.Check.Asks, Why: q.Check.Why, Single: q.Single, Given: q.Given,
+		Minutes: Num(q.Check.Minutes.Value), Saves: Num(q.Price.Saves), Options: []Reply{}, Choices: []Choice{},
+		Several: q.Several, Said: q.Said, Ranges: append([]string{}, q.Ranges...)}
+	if q.Counts != nil {
+		out.Counts = q.Counts.Unit
+	}
 	for _, o := range q.Options {
 		out.Options = append(out.Options, Reply{o.Finding, o.Title, o.State})
+	}
+	for _, c := range q.Choices {
+		out.Choices = append(out.Choices, Choice(c))
 	}
 	return out
 }
 
-// Answer takes the answer to the question that stands open: what is present
-// and what is not known; all else that it covers is absent.
-func (x *Interview) Answer(present, unknown []string) error {
-	return x.take(x.iv.Answer(advise.Reply{Present: present, Unknown: unknown}))
+// Answer takes the answer to the question that stands open. One that says
+// nothing passes the question over.
+func (x *Interview) Answer(s Said) error { return x.take(x.iv.Answer(interview.Reply(s))) }
+
+// Choose takes the choices by their names; none passes the question over.
+func (x *Interview) Choose(names ...string) error { return x.take(x.iv.Choose(names...)) }
+
+// Count takes the number that the question asks for, as it was said: "about
+// 3", "96,000", "96k".
+func (x *Interview) Count(unit, text string) error {
+	n, ok := numberSaid(unit, text)
+	if !ok {
+		return wrongUse(fmt.Sprintf("%q is no number of %s", text, unit), "")
+	}
+	return x.take(x.iv.Count(n, strings.TrimSpace(text)))
+}
+
+var saidNumber = regexp.MustCompile(`(?i)^[^\d-]*(\d[\d,]*(?:\.\d+)?)\s*(k\b|thousand\b)?\s*(km\b)?`)
+
+// numberSaid reads a number as people say it. Miles are the unit of distance;
+// what is said in km is converted (1 mile is 1.609 km).
+func numberSaid(unit, text string) (float64, bool) {
+	if strings.EqualFold(strings.TrimSpace(text), "none") {
+		return 0, true
+	}
+	m := saidNumber.FindStringSubmatch(text)
+	if m == nil {
+		return 0, false
+	}
+	n, err := strconv.ParseFloat(strings.ReplaceAll(m[1], ",", ""), 64)
+	if err != nil {
+		return 0, false
+	}
+	if m[2] != "" {
+		n *= 1000
+	}
+	if m[3] != "" && unit == "miles" {
+		n /= 1.609344
+	}
+	return n, true
 }
 
 // DontKnow answers the whole question with "don't know".

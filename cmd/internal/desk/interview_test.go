@@ -26,7 +26,7 @@ func TestInterviewAfterNotes(t *testing.T) {
 	q, _, err := x.Next()
 	must(err)
 	first, said := q.Check, q.Options[0].Finding
-	must(x.Answer([]string{said}, nil))
+	must(x.Answer(Said{Present: []string{said}, Rest: engine.Absent}))
 	q, _, err = x.Next()
 	must(err)
 	must(x.Skip())
