@@ -82,7 +82,8 @@ type Option struct {
 // Choice is one answer of a question of which one is taken.
 type Choice struct {
 	Name, Title string
-	Taken       bool // it was the answer before
+	Taken       bool            // it was the answer before
+	Reports     []engine.Report // what it says
 }
 
 // Stop says what going on past the end would cost.
@@ -420,8 +421,9 @@ func (iv *Interview) complete(q *Question) *Question {
 	c := q.Check
 	q.Counts = c.Counts
 	q.Several = len(c.Yields) == 0
-	for _, ch := range c.Choices {
-		q.Choices = append(q.Choices, Choice{Name: ch.Name, Title: ch.Title})
+	for i := range c.Choices {
+		ch := &c.Choices[i]
+		q.Choices = append(q.Choices, Choice{Name: ch.Name, Title: ch.Title, Reports: iv.reports(c, ch)})
 	}
 	q.Single = q.Choices == nil && q.Counts == nil && len(q.Options) == 1
 	if q.Choices == nil && q.Counts == nil {

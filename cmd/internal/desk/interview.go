@@ -32,7 +32,7 @@ type Interview struct {
 	last int64
 	a    *advise.Adviser
 	iv   *interview.Interview
-	told string // words that were kept in this sitting
+	told string          // words that were kept in this sitting
 	said []engine.Report // in this sitting
 	kept bool            // something was written in this sitting
 }
@@ -65,6 +65,9 @@ type Choice struct {
 	Name  string `json:"name"`
 	Title string `json:"title"`
 	Taken bool   `json:"taken"` // it was the answer before
+	// Present and Absent are the findings that it reports.
+	Present []string `json:"present"`
+	Absent  []string `json:"absent"`
 }
 
 // Said is what was said to a question that is answered finding by finding.
@@ -156,7 +159,8 @@ func (x *Interview) Begun() bool { return x.j != nil && x.j.c.Interviewed }
 const driverSays = "The driver says: "
 
 // Words are the complaint as it was written down: the customer's own words, or
-// what was typed in an earlier sitting, and the title where it says more.
+// what was typed in an earlier sitting, and the title where it says what is
+// wrong.
 func (x *Interview) Words() string {
 	if x.j == nil {
 		return ""
@@ -170,6 +174,9 @@ func (x *Interview) Words() string {
 		}
 	}
 	title := strings.TrimSpace(x.j.c.Title)
+	if title != "" && len(complaint.New(x.w.m).Match(title)) == 0 {
+		title = "" // the name of a job, no complaint
+	}
 	if words == "" {
 		return title
 	}
@@ -361,7 +368,16 @@ func question(q *interview.Question) *Question {
 		out.Options = append(out.Options, Reply{o.Finding, o.Title, o.State})
 	}
 	for _, c := range q.Choices {
-		out.Choices = append(out.Choices, Choice(c))
+		one := Choice{Name: c.Name, Title: c.Title, Taken: c.Taken, Present: []string{}, Absent: []string{}}
+		for _, r := range c.Reports {
+			switch r.State {
+			case engine.Present:
+				one.Present = append(one.Present, r.Finding)
+			case engine.Absent:
+				one.Absent = append(one.Absent, r.Finding)
+			}
+		}
+		out.Choices = append(out.Choices, one)
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package jobs
 import (
 	"context"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -30,6 +31,7 @@ type suspect struct {
 type question struct {
 	name     string
 	findings []string
+	put      *desk.Question
 }
 
 // meaning is an offered meaning of the complaint: one finding, or the places
@@ -94,20 +96,82 @@ func (p *program) ask() (*question, error) {
 	if q == nil || err != nil {
 		return nil, err
 	}
-	out := &question{name: q.Check}
+	out := &question{name: q.Check, put: q}
 	for _, o := range q.Options {
 		out.findings = append(out.findings, o.Finding)
 	}
 	return out, nil
 }
 
-// answer answers the question that stands open.
-func (p *program) answer(said map[string]engine.State) error {
+// answer answers the question that stands open, as says tells of each finding.
+func (p *program) answer(q *question, says func(finding string) engine.State) error {
+	said := map[string]engine.State{}
+	for _, f := range q.findings {
+		said[f] = says(f)
+	}
 	present, absent, unknown := split(said)
-	if len(present)+len(absent) == 0 {
+	switch {
+	case q.put.Several:
+		return p.iv.Choose(p.wrong(q.put, says)...)
+	case len(q.put.Choices) > 0:
+		return p.iv.Choose(fits(q.put, says)...)
+	case q.put.Counts != "":
+		switch {
+		case len(unknown) > 0 || len(present) > 0 && len(absent) > 0:
+			return p.iv.Skip()
+		case q.put.Counts == "shifts" && len(present) > 0:
+			return p.iv.Count("shifts", "none")
+		case len(present) > 0:
+			return p.iv.Count(q.put.Counts, "180,000")
+		case q.put.Counts == "shifts":
+			return p.iv.Count("shifts", "9")
+		}
+		return p.iv.Count(q.put.Counts, "1")
+	case len(present)+len(absent) == 0:
 		return p.iv.DontKnow()
 	}
-	return p.iv.Answer(present, unknown)
+	return p.iv.Answer(desk.Said{Present: present, Absent: absent, Unknown: unknown})
+}
+
+// fits is the choice that says what the driver says; none where he cannot tell.
+func fits(q *desk.Question, says func(string) engine.State) []string {
+	for _, c := range q.Choices {
+		ok := len(c.Present) > 0
+		for _, f := range c.Present {
+			ok = ok && says(f) == engine.Present
+		}
+		for _, f := range c.Absent {
+			ok = ok && says(f) == engine.Absent
+		}
+		if ok {
+			return []string{c.Name}
+		}
+	}
+	return nil
+}
+
+// what are the findings that a driver has in mind when he names what is wrong.
+var what = map[string][]string{
+	"no_drive": {"no_drive"}, "slips": {"slips"}, "engages": {"late_engagement", "harsh_engagement"},
+	"shifts": {"no_shift", "limp_mode"}, "feel": {"harsh_shift", "soft_shift", "flare", "late_shift", "early_shift"},
+	"binds": {"bind_shift", "ties_up", "creeps"}, "shakes": {"shudder", "engine_stalls_at_stop"},
+	"weak":  {"weak_launch", "poor_top_speed"},
+	"noise": {"whine", "whine_in_neutral", "noise_with_road_speed", "grinding", "rattle_at_idle"},
+	"leak":  {"history_oil_spots", "runs_hot"}, "light": {"light_on"},
+}
+
+// wrong lists the choices of what is wrong that the driver would take.
+func (p *program) wrong(q *desk.Question, says func(string) engine.State) (out []string) {
+	for _, c := range q.Choices {
+		hit := false
+		for _, f := range p.findings() {
+			hit = hit || slices.Contains(what[c.Name], engine.ParseFindingName(f).Name) && says(f) == engine.Present
+		}
+		if hit {
+			out = append(out, c.Name)
+		}
+	}
+	return out
 }
 
 // leave ends the interview.
