@@ -462,7 +462,7 @@ func (m *screenModel) done() tea.Cmd {
 		}
 		err := give(m.x, m.q, r)
 		if err != nil && m.q.Counts != "" {
-			m.above = upper(err.Error())
+			m.above = wording.Capital(err.Error())
 			return m.put(m.q)
 		}
 		return m.keep(err)
