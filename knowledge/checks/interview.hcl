@@ -92,7 +92,6 @@ check "ask_fluid" {
   reporter = "eye"
   yields   = ["fluid_low", "fluid_overfull", "fluid_foamy", "fluid_burnt_smell", "fluid_milky"]
   cautions = ["running_vehicle", "hot_fluid"]
-  before   = ["pan_off", "pull_unit"]
   follows = [
     "slips@*",
     "no_drive@*",
