@@ -53,11 +53,11 @@ func sum(post *network.Posterior, s Suspect) float64 {
 
 // withLeaks solves the case with some rates multiplied.
 func withLeaks(m *model.Model, factors map[int]float64, pieces []model.Piece, want []int) (*network.Posterior, error) {
-	net := &network.Net{Nodes: append([]network.Node(nil), m.Net.Nodes...)}
+	leaks := make(map[int]float64, len(factors))
 	for node, f := range factors {
-		net.Nodes[node].Leak = min(1, net.Nodes[node].Leak*f)
+		leaks[node] = min(1, m.Net.Nodes[node].Leak*f)
 	}
-	solver, err := network.NewSolver(net)
+	solver, err := m.Solver().WithLeaks(leaks)
 	if err != nil {
 		return nil, err
 	}

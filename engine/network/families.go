@@ -27,7 +27,7 @@ func (s *Solver) Families(ev []Likelihood) ([]Family, *Posterior, error) {
 	worst := 0.0
 	never := make(map[int]bool)
 	r, level, err := b.solve(nil, request{all: true, pairs: true}, func(r *reply) bool {
-		out.P, out.rel, worst = b.marginals(r, never, nil, nil)
+		out.P, out.off, out.rel, worst = b.marginals(r, never, nil, nil)
 		bad := 0.0
 		fam, bad = b.families(r, out.P)
 		return worst <= tolerance && bad <= 1

@@ -120,7 +120,7 @@ func (b *problem) hold() {
 
 // keep makes the way up without further likelihoods.
 func (b *problem) keep() *kept {
-	q := fill(b.p, b.m, nil, 0, ddOf)
+	q := fill(b.s.net, b.p, b.m, nil, 0, ddOf)
 	sc := scratches.Get().(*scratch)
 	defer scratches.Put(sc)
 	d := &double{p: b.p, q: q, s: sc}

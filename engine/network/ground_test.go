@@ -71,7 +71,7 @@ func TestGround(t *testing.T) {
 				t.Fatalf("log evidence %v, the case has %v", got.LogEvidence, exact.LogEvidence)
 			}
 			for _, i := range want {
-				if !near(got.P[i], exact.P[i], 1e-9) {
+				if !granted(got.P[i], exact.P[i]) {
 					t.Fatalf("P(%d) = %v, the case has %v", i, got.P[i], exact.P[i])
 				}
 			}
@@ -97,7 +97,7 @@ func TestSweepIsRun(t *testing.T) {
 		if err != nil {
 			return
 		}
-		q := fill(b.p, b.m, nil, 0, ddOf)
+		q := fill(b.s.net, b.p, b.m, nil, 0, ddOf)
 		d := &double{p: b.p, q: q, s: new(scratch)}
 		x := d.sweep(q.scalar, request{all: true, pairs: true})
 		y := run(b.p, kernel[*ftable](d), q.scalar, eps, request{all: true, pairs: true})

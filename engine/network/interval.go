@@ -129,11 +129,17 @@ func (b *problem) interval() (*Posterior, error) {
 		case p < 0:
 			// Not in the tree any more.
 			out.Low[i], out.High[i] = 0, 1
-		case p > 0 && p < 1:
-			out.Low[i] = p / (p + (1-p)*math.Exp(logOdds))
-			out.High[i] = p / (p + (1-p)*math.Exp(-logOdds))
+		case rest.p.role[i] != roleNode:
+			out.Low[i], out.High[i] = p, p // settled by the hard evidence kept
 		default:
-			out.Low[i], out.High[i] = p, p
+			// Both sides with their error: a probability of 0 or 1 may be one
+			// that was rounded.
+			off := out.off[i]
+			slack := func(x float64) float64 { return math.Max(negligible, tolerance*x) }
+			low := math.Max(0, p-slack(p))
+			out.Low[i] = low / (low + (off+slack(off))*math.Exp(logOdds))
+			low = math.Max(0, off-slack(off))
+			out.High[i] = 1 - low/(low+(p+slack(p))*math.Exp(logOdds))
 		}
 	}
 	return out, nil

@@ -22,8 +22,7 @@ type numbers[T any] struct {
 
 // fill computes the factors of a plan, with its conditioned variables in the
 // states of the bits of cut.
-func fill[T real[T]](p *plan, m *merged, extra []weigh, cut int, of func(float64) T) *numbers[T] {
-	net := p.net
+func fill[T real[T]](net *Net, p *plan, m *merged, extra []weigh, cut int, of func(float64) T) *numbers[T] {
 	one, zero := of(1), of(0)
 	q := &numbers[T]{
 		unary: make([][2]T, p.nvars),

@@ -89,22 +89,23 @@ func (s *Solver) maxWork() float64 {
 // cache returns the trees of a pattern, building them at most now and then
 // twice.
 func (s *Solver) cache(key string, build func() []*plan) ([]*plan, bool) {
-	s.mu.Lock()
-	p := s.plans[key]
-	s.mu.Unlock()
+	t := s.trees
+	t.mu.Lock()
+	p := t.plans[key]
+	t.mu.Unlock()
 	if p != nil {
 		return p, true
 	}
 	p = build()
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.plans[key] == nil {
-		if len(s.keys) >= maxPlans {
-			delete(s.plans, s.keys[0])
-			s.keys = s.keys[1:]
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if t.plans[key] == nil {
+		if len(t.keys) >= maxPlans {
+			delete(t.plans, t.keys[0])
+			t.keys = t.keys[1:]
 		}
-		s.plans[key] = p
-		s.keys = append(s.keys, key)
+		t.plans[key] = p
+		t.keys = append(t.keys, key)
 	}
 	return p, false
 }

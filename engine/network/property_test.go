@@ -256,9 +256,15 @@ func TestIntervalHoldsTheTruth(t *testing.T) {
 	t.Parallel()
 	rng := rand.New(rand.NewPCG(6, 6))
 	intervals := 0
-	for range 40 {
+	for run := range 160 {
 		n := randomNet(rng, 10, false)
 		ev := randomEvidence(rng, n, 6, false)
+		if run%2 == 1 {
+			// Reports so sharp that probabilities round to one.
+			for i := range ev {
+				ev[i].On, ev[i].Off = math.Exp(-45*rng.Float64()), math.Exp(-45*rng.Float64())
+			}
+		}
 		s := mustSolver(t, n)
 		want := enumerate(n, ev)
 		s.MaxWork = 40
@@ -282,8 +288,33 @@ func TestIntervalHoldsTheTruth(t *testing.T) {
 			}
 		}
 	}
-	if intervals < 20 {
+	if intervals < 80 {
 		t.Fatalf("only %d intervals", intervals)
+	}
+}
+
+// A probability that the reports kept round to one is not certain when a report
+// left out speaks against it as strongly.
+func TestIntervalOfRoundedOne(t *testing.T) {
+	n := &Net{Nodes: []Node{
+		{Name: "cause", Leak: 0.5},
+		{Name: "for", Leak: 1e-30, Links: []Link{{0, 1}}},
+		{Name: "against", Leak: 1e-30, Links: []Link{{0, 1}}},
+	}}
+	ev := []Likelihood{{1, 1, 1e-18, 0}, {2, 3.65e-18, 1, 1}}
+	z, on := positive(n, ev)
+	s := mustSolver(t, n)
+	s.MaxWork = 7
+	got, err := s.Solve(ev)
+	if err != nil {
+		t.Fatal(err)
+	}
+	truth := on[0] / z
+	if got.Low == nil || truth < 0.78 || truth > 0.79 {
+		t.Fatalf("not the case meant: truth %v, reports left out %v", truth, got.Method.Dropped)
+	}
+	if truth < got.Low[0] || truth > got.High[0] {
+		t.Fatalf("P = %v lies outside %v..%v", truth, got.Low[0], got.High[0])
 	}
 }
 

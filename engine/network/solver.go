@@ -35,8 +35,9 @@ type Posterior struct {
 	Low, High []float64
 	Method    Method
 
-	rel  []float64 // bounds on the relative error of each P
-	zRel float64   // and of the evidence
+	rel  []float64 // estimates of the relative error of each P
+	off  []float64 // P(off), whose digits 1 - P would lose
+	zRel float64   // of the evidence
 }
 
 // Known reports whether the marginal of node i was computed.
@@ -65,6 +66,12 @@ type Solver struct {
 	inner []int // nodes with children
 	width int   // largest table, in variables
 
+	trees *trees
+}
+
+// trees are the trees made so far, by pattern of evidence. Solvers of networks
+// that differ in nothing but numbers share them.
+type trees struct {
 	mu    sync.Mutex
 	plans map[string][]*plan
 	keys  []string // oldest first
@@ -87,7 +94,7 @@ func NewSolver(n *Net) (*Solver, error) {
 	if err := n.Validate(); err != nil {
 		return nil, err
 	}
-	s := &Solver{net: n, logic: newLogic(n), width: maxWidth, plans: make(map[string][]*plan)}
+	s := &Solver{net: n, logic: newLogic(n), width: maxWidth, trees: &trees{plans: make(map[string][]*plan)}}
 	parent := make([]bool, len(n.Nodes))
 	for i := range n.Nodes {
 		for _, k := range n.Nodes[i].Links {
@@ -100,6 +107,35 @@ func NewSolver(n *Net) (*Solver, error) {
 		}
 	}
 	return s, nil
+}
+
+// WithLeaks returns a solver for the same network with the leaks of some nodes
+// replaced. It shares the trees of s, unless a leak becomes or ceases to be
+// zero or one, which changes what follows from what.
+func (s *Solver) WithLeaks(leaks map[int]float64) (*Solver, error) {
+	net := &Net{Nodes: slices.Clone(s.net.Nodes)}
+	same := true
+	for i, x := range leaks {
+		if i < 0 || i >= len(net.Nodes) {
+			return nil, errNoNode(i, len(net.Nodes))
+		}
+		was := net.Nodes[i].Leak
+		if !(x >= 0 && x <= 1) {
+			return nil, fmt.Errorf("network: node %d %q: leak %v is not in 0..1", i, net.Nodes[i].Name, x)
+		}
+		same = same && (was == x || was > 0 && was < 1 && x > 0 && x < 1)
+		net.Nodes[i].Leak = x
+	}
+	if same {
+		out := *s
+		out.net = net
+		return &out, nil
+	}
+	out, err := NewSolver(net)
+	if err == nil {
+		out.Always, out.MaxWork, out.width = s.Always, s.MaxWork, s.width
+	}
+	return out, err
 }
 
 // Net returns the network that the solver was made for.
@@ -170,18 +206,18 @@ func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 		if b.kept != nil && !want.pairs {
 			return (&double{p: b.p, q: b.kept.q, s: sc}).vary(b.kept, extra, want)
 		}
-		q := fill(b.p, b.m, extra, cut, ddOf)
+		q := fill(b.s.net, b.p, b.m, extra, cut, ddOf)
 		d := &double{p: b.p, q: q, s: sc}
 		if b.p.cost <= keepTables {
 			return d.sweep(q.scalar, want)
 		}
 		return run(b.p, kernel[*ftable](d), q.scalar, eps, want)
 	case 1:
-		q := fill(b.p, b.m, extra, cut, ddOf)
+		q := fill(b.s.net, b.p, b.m, extra, cut, ddOf)
 		return run(b.p, kernel[*wtable[dd]](&wide[dd]{p: b.p, q: q, of: ddOf}), q.scalar, ddEps, want)
 	default:
 		of := bigOf(uint(precision(level)))
-		q := fill(b.p, b.m, extra, cut, of)
+		q := fill(b.s.net, b.p, b.m, extra, cut, of)
 		return run(b.p, kernel[*wtable[bigReal]](&wide[bigReal]{p: b.p, q: q, of: of}), q.scalar, math.Ldexp(1, -precision(level)), want)
 	}
 }
@@ -293,7 +329,7 @@ func (b *problem) posterior(extra []weigh, only []bool) (*Posterior, error) {
 	worst := 0.0
 	never := make(map[int]bool) // nodes that cannot be on
 	r, level, err := b.solve(extra, request{all: true, only: only}, func(r *reply) bool {
-		out.P, out.rel, worst = b.marginals(r, never, extra, only)
+		out.P, out.off, out.rel, worst = b.marginals(r, never, extra, only)
 		return worst <= tolerance
 	})
 	if err != nil {
@@ -327,19 +363,21 @@ const negligible = 1e-12
 
 // marginals reads all node probabilities off a reply, with the largest
 // relative error. Nodes that cannot be on are exactly zero.
-func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh, only []bool) (out, rels []float64, worst float64) {
+func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh, only []bool) (out, offs, rels []float64, worst float64) {
 	p, net := b.p, b.s.net
-	out, rels = make([]float64, len(net.Nodes)), make([]float64, len(net.Nodes))
+	out, offs, rels = make([]float64, len(net.Nodes)), make([]float64, len(net.Nodes)), make([]float64, len(net.Nodes))
 	for i := range out {
 		prob, rel := -1.0, 0.0
 		switch p.role[i] {
 		case roleOff:
-			prob = 0
+			prob, offs[i] = 0, 1
 		case roleOn:
 			prob = 1
 		case roleNode:
 			if v := p.xVar[i]; only == nil || only[v] {
 				prob, rel = share(r.vars[v])
+				all, _ := r.vars[v].total()
+				offs[i] = math.Max(0, r.vars[v].v[0]/all)
 			}
 		}
 		if !(rel <= tolerance) {
@@ -348,7 +386,7 @@ func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh, only []
 				never[i] = !ok || !b.s.logic.possible(state)
 			}
 			if never[i] {
-				prob, rel = 0, 0
+				prob, rel, offs[i] = 0, 0, 1
 			}
 		}
 		out[i], rels[i] = math.Min(prob, 1), rel
@@ -357,7 +395,7 @@ func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh, only []
 			worst = inf
 		}
 	}
-	return out, rels, worst
+	return out, offs, rels, worst
 }
 
 // noise is the probability that a node is off, and on, with all its free

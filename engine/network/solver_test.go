@@ -134,3 +134,46 @@ func TestAgainstEnumeration(t *testing.T) {
 		}
 	}
 }
+
+// A solver with other leaks that shares trees answers like one of its own; a
+// leak that becomes certain shares nothing.
+func TestWithLeaks(t *testing.T) {
+	t.Parallel()
+	rng := rand.New(rand.NewPCG(14, 14))
+	for range 60 {
+		n := randomNet(rng, 9, true)
+		ev := randomEvidence(rng, n, 4, false)
+		s := mustSolver(t, n)
+		if _, err := s.Solve(ev); err != nil {
+			continue
+		}
+		leaks := map[int]float64{rng.IntN(9): rng.Float64(), rng.IntN(9): rng.Float64()}
+		if rng.IntN(3) == 0 {
+			leaks[rng.IntN(9)] = float64(rng.IntN(2))
+		}
+		other := &Net{Nodes: append([]Node(nil), n.Nodes...)}
+		for i, x := range leaks {
+			other.Nodes[i].Leak = x
+		}
+		shared, err := s.WithLeaks(leaks)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err1 := shared.Solve(ev)
+		want, err2 := mustSolver(t, other).Solve(ev)
+		if (err1 == nil) != (err2 == nil) {
+			t.Fatal(err1, err2)
+		}
+		if err1 != nil {
+			continue
+		}
+		for i := range want.P {
+			if !granted(got.P[i], want.P[i]) {
+				t.Fatalf("P(%d) = %v, a solver of its own has %v", i, got.P[i], want.P[i])
+			}
+		}
+		if again, err := s.Solve(ev); err != nil || !again.Method.CachedOrder {
+			t.Fatal("the first solver lost its tree", err)
+		}
+	}
+}
