@@ -362,3 +362,27 @@ func TestLeftOut(t *testing.T) {
 		}
 	}
 }
+
+// Without any report a component is as likely as before any report: one figure
+// on two ways, with modes that share a cause and are not independent.
+func TestPriorOfComponents(t *testing.T) {
+	for _, unit := range []string{"northfork-4", "harrow-3"} {
+		m := modelOf(t, unit)
+		r, diags, err := diagnose.Case(m, &engine.CaseFile{Unit: unit}, diagnose.Options{Top: len(m.Unit.Components)})
+		if err != nil || r == nil {
+			t.Fatal(err, diags)
+		}
+		several := 0
+		for _, s := range r.Suspects {
+			if len(s.Modes) > 1 {
+				several++
+			}
+			if s.Bounded || math.Abs(s.Prior-s.P) > 1e-9 {
+				t.Errorf("%s %s: prior %v, with no report %v", unit, s.Component.Name, s.Prior, s.P)
+			}
+		}
+		if several == 0 {
+			t.Errorf("%s has no component of several modes", unit)
+		}
+	}
+}

@@ -42,8 +42,8 @@ type Result struct {
 type Suspect struct {
 	Component *engine.Component
 	P         float64 // P(at least one of its modes | reports)
-	Bounded   bool    // P is an upper bound (the sum of its modes), not worked out exactly
-	Prior     float64 // P before any report
+	Prior     float64 // the same before any report
+	Bounded   bool    // P and Prior are upper bounds (the sums of its modes), not worked out exactly
 	Modes     []ModeBelief
 	Outside   bool
 	Step      *engine.Step    // where it comes into view; nil when nowhere
@@ -180,14 +180,12 @@ func rank(m *model.Model, r *Result, post, prior *network.Posterior, pieces []mo
 			continue
 		}
 		s := Suspect{Component: c, Outside: m.Outside(c)}
-		none := 1.0
 		for _, n := range nodes {
 			s.Modes = append(s.Modes, ModeBelief{n, m.Nodes[n].Mode, post.P[n]})
 			s.P += post.P[n]
-			none *= 1 - prior.P[n]
+			s.Prior += prior.P[n]
 		}
-		s.Prior = 1 - none
-		s.P = math.Min(s.P, 1)
+		s.P, s.Prior = math.Min(s.P, 1), math.Min(s.Prior, 1)
 		s.Bounded = len(nodes) > 1
 		sort.SliceStable(s.Modes, func(a, b int) bool {
 			if d := s.Modes[a].P - s.Modes[b].P; math.Abs(d) > tie {
@@ -207,23 +205,52 @@ func rank(m *model.Model, r *Result, post, prior *network.Posterior, pieces []mo
 			}
 		}
 		if len(at) == 0 {
-			return nil
+			return rankPriors(m, r)
 		}
-		sets := make([][]network.Hard, len(at))
-		for j, i := range at {
-			for _, b := range r.Suspects[i].Modes {
-				sets[j] = append(sets[j], network.Hard{Node: b.Node})
-			}
-		}
-		off, err := m.Solver().Chances(model.Likelihoods(pieces), sets)
+		any, err := anyMode(m, r, at, pieces)
 		if err != nil {
 			return err
 		}
 		for j, i := range at {
-			r.Suspects[i].P, r.Suspects[i].Bounded = clamp(1-off[j]), false
+			r.Suspects[i].P, r.Suspects[i].Bounded = any[j], false
 		}
 		order(m, r)
 	}
+}
+
+// rankPriors works out P(any mode) without any report, of the suspects whose P
+// is worked out with the reports. Modes of a component share causes and
+// stresses: as if they were independent it would come out up to a tenth too
+// high.
+func rankPriors(m *model.Model, r *Result) error {
+	var at []int
+	for i, s := range r.Suspects {
+		if !s.Bounded && len(s.Modes) > 1 {
+			at = append(at, i)
+		}
+	}
+	any, err := anyMode(m, r, at, nil)
+	for j, i := range at {
+		if err == nil {
+			r.Suspects[i].Prior = any[j]
+		}
+	}
+	return err
+}
+
+// anyMode is P(at least one of its modes | pieces) of some suspects.
+func anyMode(m *model.Model, r *Result, at []int, pieces []model.Piece) ([]float64, error) {
+	sets := make([][]network.Hard, len(at))
+	for j, i := range at {
+		for _, b := range r.Suspects[i].Modes {
+			sets[j] = append(sets[j], network.Hard{Node: b.Node})
+		}
+	}
+	p, err := m.Solver().Chances(model.Likelihoods(pieces), sets)
+	for j := range p {
+		p[j] = clamp(1 - p[j])
+	}
+	return p, err
 }
 
 func clamp(p float64) float64 { return math.Max(0, math.Min(1, p)) }
