@@ -6,7 +6,7 @@ import (
 	"slipcase/engine/quantity"
 )
 
-// Case is the name of the stationary member, the transmission case; its speed
+// CaseMember is the name of the stationary member, the transmission case; its speed
 // is always 0.
 const CaseMember = "case"
 
@@ -138,7 +138,7 @@ type Solenoid struct {
 type Row struct {
 	Range, Gear string
 	Apply       []string // applied elements, one-way clutches not listed
-	// ConverterLocked says that the converter clutch is on in this row's cruise.
+	// Lockup says that the converter clutch is on in this row's cruise.
 	Lockup bool
 	// Declared facts, checked against physics; nil or "" when not stated.
 	Ratio         *big.Rat

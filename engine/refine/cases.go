@@ -57,7 +57,7 @@ type item struct {
 	kept    *network.Solver      // holds its tree between iterations; nil: the tree is built each time
 }
 
-// select turns cases into items, in their order, and says which were left out.
+// choose turns cases into items, in their order, and says which were left out.
 func (l *learner) choose(cases []Case) (items []*item, skipped []Skipped) {
 	var files []*engine.CaseFile
 	byID := make(map[string]*Case, len(cases))

@@ -260,7 +260,7 @@ func leaders(t *testing.T, values map[string]float64) map[string]string {
 				own[p.String()] = v
 			}
 		})
-		changed, err := rulepath.With(k, own)
+		changed, err := with(k, own)
 		if err != nil {
 			t.Fatal(err)
 		}

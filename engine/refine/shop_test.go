@@ -53,7 +53,7 @@ func doubled(t testing.TB, k *engine.Knowledge, rng *rand.Rand) (*engine.Knowled
 		}
 		truth[p.String()] = odds / (1 + odds)
 	})
-	out, err := rulepath.With(k, truth)
+	out, err := with(k, truth)
 	if err != nil {
 		t.Fatal(err)
 	}

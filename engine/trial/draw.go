@@ -13,6 +13,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/model"
+	"slipcase/engine/network"
 )
 
 // Truth is one drawn unit: what is on in every node of the model.
@@ -51,15 +52,7 @@ func Draw(m *model.Model, rng *rand.Rand) *Truth {
 // DrawAny draws a unit as the rules have it, complaint or none.
 func DrawAny(m *model.Model, rng *rand.Rand) *Truth {
 	t := &Truth{On: make([]bool, len(m.Nodes))}
-	for i, n := range m.Net.Nodes {
-		off := 1 - n.Leak
-		for _, l := range n.Links {
-			if t.On[l.Parent] {
-				off *= 1 - l.Strength
-			}
-		}
-		t.On[i] = rng.Float64() >= off
-	}
+	t.sample(m.Net, rng)
 	for i := range m.Unit.Components {
 		name := m.Unit.Components[i].Name
 		for _, n := range m.ModesOf(name) {
@@ -70,6 +63,20 @@ func DrawAny(m *model.Model, rng *rand.Rand) *Truth {
 		}
 	}
 	return t
+}
+
+// sample draws the state of every node, parents before children.
+func (t *Truth) sample(net *network.Net, rng *rand.Rand) {
+	for i := range net.Nodes {
+		n := &net.Nodes[i]
+		off := 1 - n.Leak
+		for _, l := range n.Links {
+			if t.On[l.Parent] {
+				off *= 1 - l.Strength
+			}
+		}
+		t.On[i] = rng.Float64() >= off
+	}
 }
 
 // complaint tells what brings a driver in: a symptom of a row, a shift or an
@@ -105,17 +112,4 @@ func (t *Truth) Report(m *model.Model, finding, by string, rng *rand.Rand) (engi
 		r.State = engine.Present
 	}
 	return r, true
-}
-
-// Answer draws all reports of a check.
-func (t *Truth) Answer(m *model.Model, check *engine.Check, rng *rand.Rand) []engine.Report {
-	var out []engine.Report
-	for _, y := range check.Yields {
-		for _, name := range m.Match(y) {
-			if r, ok := t.Report(m, name, check.Reporter, rng); ok {
-				out = append(out, r)
-			}
-		}
-	}
-	return out
 }

@@ -256,7 +256,7 @@ func play(a *advise.Adviser, w *world, p Policy, opt Options, index uint64) (out
 // that count is there.
 func (w *world) right(b advise.Belief) bool {
 	for _, n := range b.Modes {
-		if w.on[n] {
+		if w.truth.On[n] {
 			return true
 		}
 	}

@@ -5,7 +5,6 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/model"
-	"slipcase/engine/network"
 )
 
 // world is one simulated vehicle for comparing ways of asking. A complaint is
@@ -16,23 +15,9 @@ import (
 // that all ways of asking hear the same answers.
 type world struct {
 	s       *sources
-	on      []bool // by node
+	truth   Truth // Failed is not set
 	opening []engine.Report
 	seed    uint64
-}
-
-// sample draws the state of every node, parents before children.
-func sample(net *network.Net, r *rand.Rand, on []bool) {
-	for i := range net.Nodes {
-		n := &net.Nodes[i]
-		off := 1 - n.Leak
-		for _, l := range n.Links {
-			if on[l.Parent] {
-				off *= 1 - l.Strength
-			}
-		}
-		on[i] = r.Float64() >= off
-	}
 }
 
 // complaints lists the plain findings that a driver comes in with.
@@ -116,12 +101,12 @@ func (s *sources) draw(perturb float64, seed, index uint64) (*world, error) {
 		}
 		net = m.Net
 	}
-	w := &world{s: s, on: make([]bool, len(net.Nodes))}
+	w := &world{s: s, truth: Truth{On: make([]bool, len(net.Nodes))}}
 	for try := range uint64(200_000) {
 		name := s.list[r.IntN(len(s.list))]
-		sample(net, r, w.on)
+		w.truth.sample(net, r)
 		node, known := s.node[name]
-		if !known || !w.on[node] || !w.behind(node) {
+		if !known || !w.truth.On[node] || !w.behind(node) {
 			continue
 		}
 		w.opening, w.seed = nil, seed^(index+1)*0x9E3779B97F4A7C15^(try+1)*0xD1B54A32D192ED03
@@ -149,7 +134,7 @@ func (w *world) say(finding, by string) engine.State {
 		return engine.Unknown
 	}
 	rate := rates[1]
-	if w.on[w.s.node[finding]] {
+	if w.truth.On[w.s.node[finding]] {
 		rate = rates[0]
 	}
 	if rand.New(rand.NewPCG(w.seed, h)).Float64() < rate {
@@ -165,7 +150,7 @@ func (w *world) behind(node int) bool {
 	queue := []int{node}
 	for i := 0; i < len(queue); i++ {
 		for _, l := range m.Net.Nodes[queue[i]].Links {
-			if seen[l.Parent] || !w.on[l.Parent] {
+			if seen[l.Parent] || !w.truth.On[l.Parent] {
 				continue
 			}
 			if m.Nodes[l.Parent].Layer == model.ModeLayer {
