@@ -370,3 +370,24 @@ func TestPriorOfComponents(t *testing.T) {
 		}
 	}
 }
+
+// Of what one reporter says of one finding the last counts; another reporter
+// counts beside him.
+func TestLastReportCounts(t *testing.T) {
+	m := modelOf(t, "northfork-4")
+	say := func(state engine.State, by string) engine.Report {
+		return engine.Report{Finding: "slips@D/3", State: state, By: by}
+	}
+	pieces, diags := m.Evidence(&engine.CaseFile{Unit: "northfork-4", Reports: []engine.Report{
+		say(engine.Present, "driver"), say(engine.Present, "road_test"), say(engine.Absent, "driver"),
+	}})
+	if len(diags) > 0 || len(pieces) != 2 {
+		t.Fatalf("%d pieces, want 2: %+v %v", len(pieces), pieces, diags)
+	}
+	for _, p := range pieces {
+		want := map[string]engine.State{"driver": engine.Absent, "road_test": engine.Present}[p.By]
+		if p.State != want || (p.On > p.Off) != (want == engine.Present) {
+			t.Errorf("%s says %s (%v, %v), want %s", p.By, p.State, p.On, p.Off, want)
+		}
+	}
+}

@@ -207,3 +207,17 @@ func drawBody(t *rapid.T, seq int) engine.Body {
 	}
 	return engine.Retraction{Of: int64(rapid.IntRange(1, seq-1).Draw(t, "of"))}
 }
+
+// A reading replaces the earlier one of its place, and no other.
+func TestReadingsHaveAPlace(t *testing.T) {
+	at := func(place, text string) engine.Reading {
+		return engine.Reading{Name: "line_pressure", Place: place, Value: psi(text), By: "gauge"}
+	}
+	c, err := Fold(record(at("idle/R", "90 psi"), at("idle/D", "60 psi"), at("idle/R", "95 psi")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := lines(c), "line_pressure idle/D 60 psi gauge; line_pressure idle/R 95 psi gauge"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}

@@ -86,3 +86,30 @@ func TestDistance(t *testing.T) {
 		t.Errorf("a swap counts %d", d)
 	}
 }
+
+// A third of the letters of the shorter name may be wrong, one letter of a name
+// of three to five, none of a shorter one; names of up to 64 bytes are compared.
+func TestLimits(t *testing.T) {
+	long := strings.Repeat("a", 62)
+	for _, c := range []struct {
+		wrong, known string
+		near         bool
+	}{
+		{"xxxdefghi", "abcdefghi", true},
+		{"xxxxefghi", "abcdefghi", false},
+		{"xxcdefgh", "abcdefgh", true},
+		{"xxxdefgh", "abcdefgh", false},
+		{"xbc", "abc", true},
+		{"xxc", "abc", false},
+		{"xxcde", "abcde", false},
+		{"xb", "ab", false},
+		{"ab", "abc", false}, // too short to be the beginning of a name
+		{long + "bb", long + "bc", true},
+		{long + "bbb", long + "bb", false},
+		{long + "bb", long + "bbb", false},
+	} {
+		if got := len(Names(c.wrong, []string{c.known}, 1)) == 1; got != c.near {
+			t.Errorf("%q near %q: %v, want %v", c.wrong, c.known, got, c.near)
+		}
+	}
+}
