@@ -1,6 +1,8 @@
 package advise
 
 import (
+	"slices"
+
 	"slipcase/engine"
 	"slipcase/engine/model"
 )
@@ -186,7 +188,7 @@ func (a *Adviser) offer(c *engine.CaseFile, pieces []model.Piece, opt Options) (
 	}
 	for i := range a.checks {
 		ch := a.checks[i]
-		if opt.Only != nil && !opt.Only(ch.Check) || opt.Stages != nil && !stageIn(ch.Stage, opt.Stages) {
+		if opt.Only != nil && !opt.Only(ch.Check) || opt.Stages != nil && !slices.Contains(opt.Stages, ch.Stage) {
 			continue
 		}
 		items := a.left(&ch, known, present, shut)
@@ -205,13 +207,4 @@ func (a *Adviser) offer(c *engine.CaseFile, pieces []model.Piece, opt Options) (
 		open = append(open, ch)
 	}
 	return open, withheld, closed
-}
-
-func stageIn(s engine.Stage, list []engine.Stage) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }

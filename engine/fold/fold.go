@@ -4,6 +4,7 @@ package fold
 
 import (
 	"fmt"
+	"slices"
 
 	"slipcase/engine"
 )
@@ -100,7 +101,7 @@ func Fold(rec engine.CaseRecord) (*Case, error) {
 			c.Settled = without(c.Settled, func(o engine.SettledCause) bool { return o.Cause == b.Cause })
 			c.Settled = append(c.Settled, b)
 		case engine.StepDone:
-			if !contains(c.Done, b.Step) {
+			if !slices.Contains(c.Done, b.Step) {
 				c.Done = append(c.Done, b.Step)
 			}
 			c.Steps = append(c.Steps, b)
@@ -113,7 +114,7 @@ func Fold(rec engine.CaseRecord) (*Case, error) {
 			c.Interviewed = true
 			if !b.Skipped {
 				c.Question = b.Question
-			} else if b.Answer == "" && !contains(c.Skipped, b.Question) {
+			} else if b.Answer == "" && !slices.Contains(c.Skipped, b.Question) {
 				c.Skipped = append(c.Skipped, b.Question)
 			}
 		case engine.Retraction:
@@ -158,13 +159,4 @@ func without[T any](list []T, match func(T) bool) []T {
 		}
 	}
 	return kept
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }

@@ -54,7 +54,7 @@ func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
 		}
 		by := r.By
 		if by == "" {
-			by = m.defaultReporter(node)
+			by = m.DefaultReporter(node)
 		}
 		hit, fa, err := m.reliability(by, node)
 		if err != nil {
@@ -241,7 +241,8 @@ func latest(reports []engine.Report) []engine.Report {
 	return out
 }
 
-func (m *Model) defaultReporter(node int) string {
+// DefaultReporter is who reports a finding or code where nobody is named.
+func (m *Model) DefaultReporter(node int) string {
 	n := m.Nodes[node]
 	if n.Finding != nil && n.Finding.Reporter != "" {
 		return n.Finding.Reporter
@@ -284,7 +285,7 @@ func (m *Model) Reliability(by, finding string) (hit, falseAlarm float64, err er
 		return 0, 0, fmt.Errorf("unknown finding %q", finding)
 	}
 	if by == "" {
-		by = m.defaultReporter(node)
+		by = m.DefaultReporter(node)
 	}
 	return m.reliability(by, node)
 }

@@ -119,7 +119,7 @@ func (m *Model) reading(r engine.Reading, group int, split map[string]bool) ([]P
 	for _, x := range m.read(b, r) {
 		by := r.By
 		if by == "" {
-			by = m.defaultReporter(x.node)
+			by = m.DefaultReporter(x.node)
 		}
 		hit, fa, err := m.reliability(by, x.node)
 		if err != nil {

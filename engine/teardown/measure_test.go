@@ -2,6 +2,7 @@ package teardown
 
 import (
 	"fmt"
+	"slices"
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -112,7 +113,7 @@ func inView(u *engine.Unit, names, culprits []string) []Time {
 	var out []Time
 	for i, at := range Times(steps, sequence) {
 		for _, c := range culprits {
-			if contains(steps[i].Exposes, c) {
+			if slices.Contains(steps[i].Exposes, c) {
 				out = append(out, at)
 			}
 		}

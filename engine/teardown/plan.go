@@ -102,12 +102,21 @@ func Make(m *model.Model, c *engine.CaseFile, r *diagnose.Result) (*Plan, error)
 // Jobs is the unit's steps as jobs: minutes, and the summed weight of the
 // components that each brings into view.
 func Jobs(u *engine.Unit, weight func(component string) float64) []order.Job {
+	steps := make([]*engine.Step, len(u.Steps))
+	for i := range u.Steps {
+		steps[i] = &u.Steps[i]
+	}
+	return jobsOf(steps, weight)
+}
+
+// jobsOf is some steps as jobs, as far as they need each other.
+func jobsOf(steps []*engine.Step, weight func(component string) float64) []order.Job {
 	at := map[string]int{}
-	for i, s := range u.Steps {
+	for i, s := range steps {
 		at[s.Name] = i
 	}
-	jobs := make([]order.Job, len(u.Steps))
-	for i, s := range u.Steps {
+	jobs := make([]order.Job, len(steps))
+	for i, s := range steps {
 		jobs[i] = order.Job{Name: s.Name, Minutes: s.Minutes.Value}
 		for _, a := range s.After {
 			if j, ok := at[a]; ok {
@@ -284,13 +293,4 @@ func find(u *engine.Unit, name string) *engine.Component {
 		}
 	}
 	return nil
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }

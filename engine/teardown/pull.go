@@ -1,6 +1,8 @@
 package teardown
 
 import (
+	"slices"
+
 	"slipcase/engine"
 	"slipcase/engine/model"
 	"slipcase/engine/teardown/order"
@@ -94,7 +96,7 @@ func decide(m *model.Model, c *engine.CaseFile, k *culprits, weight map[string]f
 			d.Pull = s
 		}
 	}
-	if d.Pull == nil || contains(c.Done, d.Pull.Name) {
+	if d.Pull == nil || slices.Contains(c.Done, d.Pull.Name) {
 		d.Pulled = true
 		r, err := order.Optimal(keep(m, jobs, left, d.Pull, nil), order.Options{})
 		return d, r, err
@@ -301,23 +303,7 @@ func belongsToUnit(m *model.Model, s *engine.Step) bool {
 // arrange puts steps in the order that shows a culprit soonest, as far as they
 // need each other.
 func arrange(steps []*engine.Step, weight map[string]float64) ([]*engine.Step, error) {
-	at := map[string]int{}
-	for i, s := range steps {
-		at[s.Name] = i
-	}
-	jobs := make([]order.Job, len(steps))
-	for i, s := range steps {
-		jobs[i] = order.Job{Name: s.Name, Minutes: s.Minutes.Value}
-		for _, a := range s.After {
-			if j, ok := at[a]; ok {
-				jobs[i].After = append(jobs[i].After, j)
-			}
-		}
-		for _, e := range s.Exposes {
-			jobs[i].Weight += weight[e]
-		}
-	}
-	best, err := order.Optimal(jobs, order.Options{})
+	best, err := order.Optimal(jobsOf(steps, func(c string) float64 { return weight[c] }), order.Options{})
 	if err != nil {
 		return nil, err
 	}
@@ -359,7 +345,7 @@ func (d *Decision) enough(m *model.Model, c *engine.CaseFile) {
 		if s := showing(m.Unit, f.Component.Name); s != nil && !repaired[s.Name] {
 			repaired[s.Name] = true
 			repair += s.Repair.Value
-			if !contains(done, s.Name) {
+			if !slices.Contains(done, s.Name) {
 				done = append(done, s.Name)
 			}
 		}

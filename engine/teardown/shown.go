@@ -1,6 +1,7 @@
 package teardown
 
 import (
+	"slices"
 	"sort"
 
 	"slipcase/engine"
@@ -88,7 +89,7 @@ func measures(m *model.Model, c *engine.CaseFile, s *engine.Step) []Measure {
 		x.Text = name
 		if check := checkNamed(m.Knowledge, name); check != nil {
 			x.Text, x.Check, x.Taken = check.Title, check, taken(m, c, check)
-			if contains(check.Needs, s.Name) {
+			if slices.Contains(check.Needs, s.Name) {
 				x.When = AtStep
 			}
 		}
@@ -112,7 +113,7 @@ func measures(m *model.Model, c *engine.CaseFile, s *engine.Step) []Measure {
 	}
 	for i := range m.Knowledge.Checks {
 		check := &m.Knowledge.Checks[i]
-		if contains(check.Before, s.Name) && !contains(s.Measure, check.Name) {
+		if slices.Contains(check.Before, s.Name) && !slices.Contains(s.Measure, check.Name) {
 			add(check.Name)
 		}
 	}
@@ -153,7 +154,7 @@ func limits(u *engine.Unit, c *engine.CaseFile, s *engine.Step, have []Measure) 
 next:
 	for i := range u.Limits {
 		l := &u.Limits[i]
-		if l.Step != s.Name && !(l.Step == "" && contains(s.Exposes, l.Component)) {
+		if l.Step != s.Name && !(l.Step == "" && slices.Contains(s.Exposes, l.Component)) {
 			continue
 		}
 		for _, x := range have {
@@ -207,7 +208,7 @@ func cautionsOf(s *engine.Step, list []Measure) []string {
 	var out []string
 	add := func(names []string) {
 		for _, n := range names {
-			if !contains(out, n) {
+			if !slices.Contains(out, n) {
 				out = append(out, n)
 			}
 		}

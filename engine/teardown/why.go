@@ -1,6 +1,7 @@
 package teardown
 
 import (
+	"slices"
 	"sort"
 
 	"slipcase/engine"
@@ -260,7 +261,7 @@ func (w *Why) related(m *model.Model, c *engine.CaseFile, weight map[string]floa
 		part := &m.Unit.Components[i]
 		if r, ok := related[part.Name]; ok && !seen[part.Name] {
 			r.P, r.Step = weight[part.Name], showing(m.Unit, part.Name)
-			r.Done = r.Step != nil && contains(c.Done, r.Step.Name)
+			r.Done = r.Step != nil && slices.Contains(c.Done, r.Step.Name)
 			w.Look = append(w.Look, r)
 		}
 	}
@@ -308,7 +309,7 @@ func (w *Why) second(m *model.Model, c *engine.CaseFile, k *culprits, weight map
 		part := &m.Unit.Components[i]
 		if p := weight[part.Name]; p >= leastSecond {
 			step := showing(m.Unit, part.Name)
-			w.Second = append(w.Second, Second{k.view(c, part, p), step, step != nil && contains(c.Done, step.Name)})
+			w.Second = append(w.Second, Second{k.view(c, part, p), step, step != nil && slices.Contains(c.Done, step.Name)})
 		}
 	}
 	sort.SliceStable(w.Second, func(i, j int) bool { return w.Second[i].P > w.Second[j].P+1e-9 })
@@ -318,7 +319,7 @@ func (w *Why) second(m *model.Model, c *engine.CaseFile, k *culprits, weight map
 // showing is the step that brings a component into view, or nil.
 func showing(u *engine.Unit, component string) *engine.Step {
 	for i := range u.Steps {
-		if contains(u.Steps[i].Exposes, component) {
+		if slices.Contains(u.Steps[i].Exposes, component) {
 			return &u.Steps[i]
 		}
 	}

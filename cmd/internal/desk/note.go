@@ -203,15 +203,7 @@ func (w *work) report(name string, s engine.State, by string) (engine.Report, er
 	}
 	r.Finding = one.Reports[0].Finding
 	if i, ok := w.m.Lookup(r.Finding); r.By == "" && ok {
-		n := w.m.Nodes[i]
-		switch {
-		case n.Finding != nil && n.Finding.Reporter != "":
-			r.By = n.Finding.Reporter
-		case n.Code != nil:
-			r.By = "scan_tool"
-		default:
-			r.By = "driver"
-		}
+		r.By = w.m.DefaultReporter(i)
 	}
 	return r, nil
 }
