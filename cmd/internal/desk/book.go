@@ -12,7 +12,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/engine"
-	"slipcase/knowledge/casebook"
+	"slipcase/knowledge/casebook/sqlite"
 	"slipcase/rules/edit"
 )
 
@@ -21,7 +21,7 @@ const patience = 15 * time.Second
 
 // openBook opens the casebook. Only with create is it made, with its folder,
 // where there is none.
-func (d *Desk) openBook(ctx context.Context, create bool) (*casebook.Book, error) {
+func (d *Desk) openBook(ctx context.Context, create bool) (*sqlite.Book, error) {
 	if create {
 		if err := os.MkdirAll(filepath.Dir(d.book), 0o700); err != nil {
 			return nil, d.bookFailure(fmt.Errorf("the folder for the casebook %s cannot be made: %w", d.book, err))
@@ -31,7 +31,7 @@ func (d *Desk) openBook(ctx context.Context, create bool) (*casebook.Book, error
 	}
 	ctx, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()
-	book, err := casebook.Open(ctx, d.book, casebook.Options{MustExist: !create, Clock: d.now})
+	book, err := sqlite.Open(ctx, d.book, sqlite.Options{MustExist: !create, Clock: d.now})
 	if err != nil {
 		return nil, d.bookFailure(err)
 	}
@@ -96,7 +96,7 @@ func (d *Desk) setCurrent(id string) error {
 
 // currentID is the case to work on: the one asked for, the one that the
 // environment names, or the one opened last.
-func (d *Desk) currentID(ctx context.Context, book *casebook.Book, in string) (string, error) {
+func (d *Desk) currentID(ctx context.Context, book *sqlite.Book, in string) (string, error) {
 	if in != "" {
 		return in, nil
 	}

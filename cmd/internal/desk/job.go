@@ -12,7 +12,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
-	"slipcase/knowledge/casebook"
+	"slipcase/knowledge/casebook/sqlite"
 	"slipcase/rules"
 )
 
@@ -26,7 +26,7 @@ type JobRef struct {
 type job struct {
 	d    *Desk
 	ctx  context.Context
-	book *casebook.Book
+	book *sqlite.Book
 	who  string
 	rec  engine.CaseRecord
 	c    *fold.Case

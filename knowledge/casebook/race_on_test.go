@@ -1,5 +1,0 @@
-//go:build race
-
-package casebook
-
-const raceDetector = true

@@ -1,0 +1,188 @@
+package sqlite
+
+import (
+	"bytes"
+	"context"
+	"database/sql"
+	"fmt"
+	"slices"
+	"strings"
+
+	"slipcase/engine"
+)
+
+// Check implements engine.Casebook.
+func (b *Book) Check(ctx context.Context) error { return b.check(ctx, b.reader, true) }
+
+// check reads the whole file: SQLite's own check, references, and, when the
+// file has the newest form, every row against its checksum and every derived
+// row against what it follows from.
+func (b *Book) check(ctx context.Context, db *sql.DB, newest bool) error {
+	return b.readFrom(ctx, db, "check it", func(tx *txn) error {
+		what, err := integrity(ctx, tx)
+		if err == nil && what == "" {
+			what, err = references(ctx, tx)
+		}
+		switch {
+		case err != nil:
+			return err
+		case what != "":
+			return b.damaged(what)
+		case !newest:
+			return nil
+		}
+		return b.checkCases(ctx, tx)
+	})
+}
+
+type querier interface {
+	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+}
+
+// integrity runs SQLite's check, which covers tables, indexes and the word
+// index; it gives what is wrong, "" when nothing is.
+func integrity(ctx context.Context, q querier) (string, error) {
+	found, err := texts(ctx, q, "PRAGMA integrity_check(5)")
+	if err != nil {
+		return "", err
+	}
+	if len(found) == 1 && found[0] == "ok" {
+		return "", nil
+	}
+	return strings.Join(found, "; "), nil
+}
+
+func references(ctx context.Context, q querier) (string, error) {
+	found, err := texts(ctx, q, `SELECT "table" || ' row ' || coalesce(rowid, '?') || ' refers to no ' || parent FROM pragma_foreign_key_check LIMIT 5`)
+	return strings.Join(found, "; "), err
+}
+
+func texts(ctx context.Context, q querier, query string, args ...any) ([]string, error) {
+	rows, err := q.QueryContext(ctx, query, args...)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var out []string
+	for rows.Next() {
+		var s string
+		if err := rows.Scan(&s); err != nil {
+			return nil, err
+		}
+		out = append(out, s)
+	}
+	return out, rows.Err()
+}
+
+// checkCases reads every case.
+func (b *Book) checkCases(ctx context.Context, tx *txn) error {
+	var states, entries int64
+	if err := tx.QueryRowContext(ctx, "SELECT (SELECT count(*) FROM state), (SELECT count(*) FROM entries)").Scan(&states, &entries); err != nil {
+		return err
+	}
+	var cases, read int64
+	err := eachID(ctx, tx, func(id string) error {
+		h, err := b.load(ctx, tx, id)
+		if err != nil {
+			return err
+		}
+		cases++
+		read += int64(len(h.rec.Entries))
+		return b.checkDerived(ctx, tx, h)
+	})
+	if err != nil {
+		return err
+	}
+	if cases != states || read != entries {
+		return b.damaged(fmt.Sprintf("it has %d cases with %d entries, and %d states with %d entries", cases, read, states, entries))
+	}
+	return nil
+}
+
+// eachID goes through all ids in the order of an export.
+func eachID(ctx context.Context, tx *txn, f func(id string) error) error {
+	const batch = 1000
+	var number int64
+	var id string
+	for {
+		rows, err := tx.QueryContext(ctx, "SELECT number, id FROM cases WHERE (number, id) > (?, ?) ORDER BY number, id LIMIT ?", number, id, batch)
+		if err != nil {
+			return err
+		}
+		var ids []string
+		for rows.Next() {
+			if err := rows.Scan(&number, &id); err != nil {
+				rows.Close()
+				return err
+			}
+			ids = append(ids, id)
+		}
+		if err := rows.Err(); err != nil {
+			return err
+		}
+		for _, id := range ids {
+			if err := f(id); err != nil {
+				return err
+			}
+		}
+		if len(ids) < batch {
+			return nil
+		}
+	}
+}
+
+// checkDerived compares the derived rows of a case with what they follow from.
+func (b *Book) checkDerived(ctx context.Context, tx *txn, h *held) error {
+	id := h.rec.ID
+	want, err := derivedOf(h)
+	if err != nil {
+		return b.damaged(err.Error())
+	}
+	s, err := b.summary(ctx, tx, h.row)
+	if err != nil {
+		return err
+	}
+	got := &derived{status: s.Status, earlier: s.Earlier, lastSeq: s.Entries}
+	var stateSum []byte
+	if err := tx.QueryRowContext(ctx, `SELECT sum FROM state WHERE "case" = ?`, h.row).Scan(&stateSum); err != nil {
+		return err
+	}
+	present, err := b.findings(ctx, tx, h.row)
+	if err != nil {
+		return err
+	}
+	failed, err := texts(ctx, tx, `SELECT component || '/' || mode FROM failed WHERE "case" = ? ORDER BY 1`, h.row)
+	if err != nil {
+		return err
+	}
+	var wantFailed []string
+	for _, f := range want.failed {
+		wantFailed = append(wantFailed, f[0]+"/"+f[1])
+	}
+	switch {
+	case got.status != want.status || got.earlier != want.earlier || got.lastSeq != want.lastSeq || !bytes.Equal(stateSum, want.sum(h)):
+		return b.damaged(fmt.Sprintf("the state of case %s does not follow from its entries", id))
+	case !slices.Equal(present, want.present) || !slices.Equal(failed, wantFailed):
+		return b.damaged(fmt.Sprintf("the findings listed for case %s do not follow from its entries", id))
+	}
+	return nil
+}
+
+func (b *Book) findings(ctx context.Context, tx *txn, row int64) ([]engine.FindingName, error) {
+	rows, err := tx.QueryContext(ctx, `SELECT name, place, condition FROM present WHERE "case" = ?`, row)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var out []engine.FindingName
+	for rows.Next() {
+		var f engine.FindingName
+		var condition string
+		if err := rows.Scan(&f.Name, &f.Place, &condition); err != nil {
+			return nil, b.rowFault("a finding", err)
+		}
+		f.Condition = engine.Condition(condition)
+		out = append(out, f)
+	}
+	return sortUnique(out, func(f engine.FindingName) string { return f.String() }), rows.Err()
+}

@@ -1,0 +1,127 @@
+package sqlite
+
+import (
+	"bytes"
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+	"unicode"
+
+	"slipcase/engine"
+)
+
+// maxPage bounds the cases on one page.
+const maxPage = 1000
+
+// List implements engine.Casebook.
+func (b *Book) List(ctx context.Context, f engine.CaseFilter, p engine.CasePage) (engine.CaseList, error) {
+	var list engine.CaseList
+	limit := p.Limit
+	if limit == 0 {
+		limit = 50
+	}
+	if limit < 0 || limit > maxPage {
+		return list, fmt.Errorf("list cases: a page of %d cases cannot be given: ask for 1 to %d", limit, maxPage)
+	}
+	q, err := conditions(f)
+	if err != nil {
+		return list, fmt.Errorf("list cases: %w", err)
+	}
+	err = b.read(ctx, "list cases", func(tx *txn) error {
+		var after keyset
+		if p.After != "" {
+			var n int
+			if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM cases WHERE id = ?", p.After).Scan(&n); err != nil {
+				return err
+			}
+			if n == 0 {
+				return noCase(p.After)
+			}
+			number, _ := caseNumber(p.After)
+			after = keyset{"(s.number, s.id) < (?, ?)", []any{number, p.After}}
+		}
+		rows, err := b.find(ctx, tx, q, after, limit+1, &list)
+		if err != nil {
+			return err
+		}
+		more := len(rows) > limit
+		if more {
+			rows = rows[:limit]
+		}
+		for _, row := range rows {
+			s, err := b.summary(ctx, tx, row)
+			if err != nil {
+				return err
+			}
+			if n := len(list.Cases); n > 0 && compareIDs(list.Cases[n-1].ID, s.ID) <= 0 {
+				return b.damaged(fmt.Sprintf("case %s is out of order in the index", s.ID))
+			}
+			list.Cases = append(list.Cases, s)
+		}
+		if more {
+			list.Next = list.Cases[limit-1].ID
+		}
+		return nil
+	})
+	if err != nil {
+		return engine.CaseList{}, err
+	}
+	return list, nil
+}
+
+// matchWords quotes the words of a search, each to begin a word of the text.
+func matchWords(text string) string {
+	var out []string
+	for _, w := range strings.Fields(text) {
+		if !strings.ContainsFunc(w, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsNumber(r) }) {
+			continue
+		}
+		w = strings.ReplaceAll(strings.ToValidUTF8(strings.ReplaceAll(w, "\x00", ""), ""), `"`, `""`)
+		out = append(out, `"`+w+`"*`)
+	}
+	return strings.Join(out, " ")
+}
+
+// summary reads one line of a list and checks both rows behind it.
+func (b *Book) summary(ctx context.Context, tx *txn, row int64) (engine.CaseSummary, error) {
+	h := &held{row: row}
+	o := &h.rec.Opening
+	var d derived
+	var at, status string
+	var key, earlier sql.NullString
+	var caseSum, stateSum []byte
+	where := fmt.Sprintf("row %d of the list", row)
+	err := tx.QueryRowContext(ctx, `SELECT c.number, c.id, c.unit, c.title, c.vehicle, c.words, c.rules, c."by", c.at, c."key", c.sum,
+			s.status, s.earlier, s.last_seq, s.last_at, s.culprits, s.last_sum, s.sum
+		FROM cases c JOIN state s ON s."case" = c.row WHERE c.row = ?`, row).
+		Scan(&h.number, &h.rec.ID, &o.Unit, &o.Title, &o.Vehicle, &o.Words, &o.RulesHash, &o.By, &at, &key, &caseSum,
+			&status, &earlier, &d.lastSeq, &d.lastAt, &d.culprits, &d.lastSum, &stateSum)
+	var none engine.CaseSummary
+	if errors.Is(err, sql.ErrNoRows) {
+		return none, b.damaged(where + " has no case")
+	}
+	if err != nil {
+		return none, b.rowFault(where, err)
+	}
+	id := h.rec.ID
+	d.status, d.earlier = engine.CaseStatus(status), earlier.String
+	if o.At, err = parseTime(at); err != nil {
+		return none, b.damaged(fmt.Sprintf("the opening of case %s: %v", id, err))
+	}
+	sum := checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, key.String)
+	if !bytes.Equal(sum, caseSum) || !bytes.Equal(d.sum(h), stateSum) {
+		return none, b.damaged(fmt.Sprintf("the line of case %s in the list does not match its checksum", id))
+	}
+	s := engine.CaseSummary{ID: id, Unit: o.Unit, Title: o.Title, Vehicle: o.Vehicle, Status: d.status, Earlier: d.earlier,
+		Entries: d.lastSeq, Opened: o.At}
+	if s.Last, err = parseTime(d.lastAt); err == nil {
+		err = json.Unmarshal([]byte(d.culprits), &s.Culprits)
+	}
+	if err != nil {
+		return none, b.damaged(fmt.Sprintf("the state of case %s: %v", id, err))
+	}
+	return s, nil
+}

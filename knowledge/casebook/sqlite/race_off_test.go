@@ -1,0 +1,5 @@
+//go:build !race
+
+package sqlite
+
+const raceDetector = false

@@ -1,0 +1,366 @@
+package sqlite
+
+import (
+	"bytes"
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"slipcase/engine"
+)
+
+// held is a case as it lies in the file, checked against its checksums.
+type held struct {
+	row     int64
+	number  int64
+	rec     engine.CaseRecord
+	lastSum []byte
+}
+
+// OpenCase implements engine.Casebook.
+func (b *Book) OpenCase(ctx context.Context, o engine.Opening) (id string, err error) {
+	if err := checkOpening(o); err != nil {
+		return "", fmt.Errorf("open a case: %w: %w", engine.ErrBadEntry, err)
+	}
+	if o.At.IsZero() {
+		o.At = b.opt.Clock()
+	}
+	err = b.write(ctx, "open a case", func(tx *txn) error {
+		if o.Key != "" {
+			var known bool
+			if id, known, err = b.sameOpening(ctx, tx, o); known || err != nil {
+				return err
+			}
+		}
+		var last int64
+		if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) FROM cases").Scan(&last); err != nil {
+			return err
+		}
+		// The number alone tells cases apart and orders them; the year is for
+		// the reader, and wrong without harm when the clock is.
+		id = fmt.Sprintf("%02d-%04d", o.At.Year()%100, last+1)
+		h, err := insertOpening(ctx, tx, id, o)
+		if err != nil {
+			return err
+		}
+		return derive(ctx, tx, nil, h)
+	})
+	if err != nil {
+		return "", err
+	}
+	return id, nil
+}
+
+// sameOpening finds the case that was opened with the key before.
+func (b *Book) sameOpening(ctx context.Context, tx *txn, o engine.Opening) (id string, known bool, err error) {
+	err = tx.QueryRowContext(ctx, `SELECT id FROM cases WHERE "key" = ?`, o.Key).Scan(&id)
+	if errors.Is(err, sql.ErrNoRows) {
+		return "", false, nil
+	}
+	if err != nil {
+		return "", false, err
+	}
+	h, err := b.load(ctx, tx, id)
+	if err != nil {
+		return "", false, err
+	}
+	before := h.rec.Opening
+	before.At = o.At
+	if before != o {
+		return "", false, fmt.Errorf("open a case: %w: key %q opened case %s", engine.ErrKeyReused, o.Key, id)
+	}
+	return id, true, nil
+}
+
+// Append implements engine.Casebook.
+func (b *Book) Append(ctx context.Context, id string, entries ...engine.Entry) ([]int64, error) {
+	for i, e := range entries {
+		if err := checkEntry(e); err != nil {
+			return nil, refused(id, i, err)
+		}
+	}
+	var seqs []int64
+	err := b.write(ctx, "write to case "+id, func(tx *txn) error {
+		before, err := b.load(ctx, tx, id)
+		if err != nil {
+			return err
+		}
+		after := before.clone()
+		for i, e := range entries {
+			if e.At.IsZero() {
+				e.At = b.opt.Clock()
+			}
+			old, err := findKey(after.rec.Entries, e)
+			if err != nil {
+				return refused(id, i, err)
+			}
+			if old > 0 {
+				seqs = append(seqs, old)
+				continue
+			}
+			e.Seq = int64(len(after.rec.Entries)) + 1
+			if err := checkPlace(ctx, tx, id, e); err != nil {
+				return refused(id, i, err)
+			}
+			if err := after.insertEntry(ctx, tx, e); err != nil {
+				return refused(id, i, err)
+			}
+			seqs = append(seqs, e.Seq)
+		}
+		if len(after.rec.Entries) == len(before.rec.Entries) {
+			return nil
+		}
+		return derive(ctx, tx, before, after)
+	})
+	if err != nil {
+		return nil, err
+	}
+	return seqs, nil
+}
+
+// Get implements engine.Casebook.
+func (b *Book) Get(ctx context.Context, id string) (engine.CaseRecord, error) {
+	var rec engine.CaseRecord
+	err := b.read(ctx, "read case "+id, func(tx *txn) error {
+		h, err := b.load(ctx, tx, id)
+		if err == nil {
+			rec = h.rec
+		}
+		return err
+	})
+	return rec, err
+}
+
+// Last implements engine.Casebook.
+func (b *Book) Last(ctx context.Context, id string) (seq int64, err error) {
+	err = b.read(ctx, "read case "+id, func(tx *txn) error {
+		// From the entries, not from the derived row: it has a key of its own.
+		var row int64
+		err := tx.QueryRowContext(ctx, "SELECT row FROM cases WHERE id = ?", id).Scan(&row)
+		if errors.Is(err, sql.ErrNoRows) {
+			return b.absent(ctx, tx, id)
+		}
+		if err != nil {
+			return err
+		}
+		return tx.QueryRowContext(ctx, `SELECT coalesce(max(seq), 0) FROM entries WHERE "case" = ?`, row).Scan(&seq)
+	})
+	return seq, err
+}
+
+// refused says which of the entries given could not be taken. Faults of the
+// disk pass.
+func refused(id string, i int, err error) error {
+	var f *fieldError
+	switch {
+	case errors.As(err, &f):
+		return fmt.Errorf("case %s, entry %d of those given: %w: %w", id, i+1, engine.ErrBadEntry, err)
+	case errors.Is(err, engine.ErrKeyReused):
+		return fmt.Errorf("case %s, entry %d of those given: %w", id, i+1, err)
+	}
+	return err
+}
+
+func noCase(id string) error { return fmt.Errorf("case %q: %w", id, engine.ErrNoCase) }
+
+// absent is the error for a case that the index does not know. The table itself
+// is asked too: a case must not be denied because a page of the index is bad.
+func (b *Book) absent(ctx context.Context, tx *txn, id string) error {
+	var n int
+	if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM cases NOT INDEXED WHERE id = ?", id).Scan(&n); err != nil {
+		return err
+	}
+	if n > 0 {
+		return b.damaged(fmt.Sprintf("case %s is missing in the index", id))
+	}
+	return noCase(id)
+}
+
+// findKey is the number of the entry written with the same key before, or 0.
+func findKey(entries []engine.Entry, e engine.Entry) (int64, error) {
+	if e.Key == "" {
+		return 0, nil
+	}
+	for _, o := range entries {
+		if o.Key != e.Key {
+			continue
+		}
+		if o.By != e.By || !sameBody(o.Body, e.Body) {
+			return 0, fmt.Errorf("%w: key %q is that of entry %d", engine.ErrKeyReused, e.Key, o.Seq)
+		}
+		return o.Seq, nil
+	}
+	return 0, nil
+}
+
+// checkPlace checks what an entry refers to.
+func checkPlace(ctx context.Context, tx *txn, id string, e engine.Entry) error {
+	switch b := e.Body.(type) {
+	case engine.Retraction:
+		if b.Of < 1 || b.Of >= e.Seq {
+			return &fieldError{"body.of", fmt.Sprintf("the case has no entry %d to retract: its last is %d", b.Of, e.Seq-1)}
+		}
+	case engine.Closing:
+		if b.Earlier == "" {
+			return nil
+		}
+		if b.Earlier == id {
+			return &fieldError{"body.earlier", "a case cannot be the come-back of itself"}
+		}
+		var n int
+		if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM cases WHERE id = ?", b.Earlier).Scan(&n); err != nil {
+			return err
+		}
+		if n == 0 {
+			return &fieldError{"body.earlier", fmt.Sprintf("there is no case %q in the casebook", b.Earlier)}
+		}
+	}
+	return nil
+}
+
+// insertOpening writes the head of a case whose id is free.
+func insertOpening(ctx context.Context, tx *txn, id string, o engine.Opening) (*held, error) {
+	at, err := timeText(o.At)
+	if err != nil {
+		return nil, err
+	}
+	number, ok := caseNumber(id)
+	if !ok {
+		panic("casebook: no id: " + id)
+	}
+	sum := checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key)
+	res, err := tx.ExecContext(ctx, `INSERT INTO cases (number, id, unit, title, vehicle, words, rules, "by", at, "key", sum)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, nullif(?, ''), ?)`,
+		number, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key, sum)
+	if err != nil {
+		return nil, err
+	}
+	row, err := res.LastInsertId()
+	return &held{row: row, number: number, rec: engine.CaseRecord{ID: id, Opening: o}, lastSum: sum}, err
+}
+
+// insertEntry writes an entry with its number at the end of the case.
+func (h *held) insertEntry(ctx context.Context, tx *txn, e engine.Entry) error {
+	at, err := timeText(e.At)
+	if err != nil {
+		return err
+	}
+	body, err := encodeBody(e.Body)
+	if err != nil {
+		return err
+	}
+	if len(body) > maxBody {
+		return &fieldError{"body", fmt.Sprintf("it has %d bytes, the most is %d", len(body), maxBody)}
+	}
+	kind := string(e.Body.EntryKind())
+	sum := checksum(h.lastSum, fmt.Sprint(e.Seq), kind, e.By, at, e.Key, string(body))
+	_, err = tx.ExecContext(ctx, `INSERT INTO entries ("case", seq, kind, "by", at, "key", body, sum) VALUES (?, ?, ?, ?, ?, nullif(?, ''), ?, ?)`,
+		h.row, e.Seq, kind, e.By, at, e.Key, string(body), sum)
+	h.rec.Entries = append(h.rec.Entries, e)
+	h.lastSum = sum
+	return err
+}
+
+// clone shares nothing that insertEntry changes.
+func (h *held) clone() *held {
+	c := *h
+	c.rec.Entries = append([]engine.Entry(nil), h.rec.Entries...)
+	return &c
+}
+
+// load reads a case and checks every row of it.
+func (b *Book) load(ctx context.Context, tx *txn, id string) (*held, error) {
+	h := &held{rec: engine.CaseRecord{ID: id}}
+	var at string
+	var key sql.NullString
+	var sum []byte
+	o := &h.rec.Opening
+	err := tx.QueryRowContext(ctx, `SELECT row, number, unit, title, vehicle, words, rules, "by", at, "key", sum FROM cases WHERE id = ?`, id).
+		Scan(&h.row, &h.number, &o.Unit, &o.Title, &o.Vehicle, &o.Words, &o.RulesHash, &o.By, &at, &key, &sum)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil, b.absent(ctx, tx, id)
+	}
+	if err != nil {
+		return nil, b.rowFault("the opening of case "+id, err)
+	}
+	o.Key = key.String
+	number, ok := caseNumber(id)
+	h.lastSum = checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key)
+	if !ok || number != h.number || !bytes.Equal(sum, h.lastSum) {
+		return nil, b.damaged(fmt.Sprintf("the opening of case %s does not match its checksum", id))
+	}
+	if o.At, err = parseTime(at); err != nil {
+		return nil, b.damaged(fmt.Sprintf("the opening of case %s: %v", id, err))
+	}
+	if err := b.loadEntries(ctx, tx, h); err != nil {
+		return nil, err
+	}
+	// The derived row knows how many there must be.
+	var seq int64
+	var last []byte
+	err = tx.QueryRowContext(ctx, `SELECT last_seq, last_sum FROM state WHERE "case" = ?`, h.row).Scan(&seq, &last)
+	if errors.Is(err, sql.ErrNoRows) || err == nil && (seq != int64(len(h.rec.Entries)) || !bytes.Equal(last, h.lastSum)) {
+		return nil, b.damaged(fmt.Sprintf("entries of case %s are missing", id))
+	}
+	if err != nil {
+		return nil, b.rowFault("the state of case "+id, err)
+	}
+	return h, nil
+}
+
+func (b *Book) loadEntries(ctx context.Context, tx *txn, h *held) error {
+	id := h.rec.ID
+	rows, err := tx.QueryContext(ctx, `SELECT seq, kind, "by", at, "key", body, sum FROM entries WHERE "case" = ? ORDER BY seq`, h.row)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var e engine.Entry
+		var kind, at, body string
+		var key sql.NullString
+		var sum []byte
+		where := fmt.Sprintf("entry %d of case %s", len(h.rec.Entries)+1, id)
+		if err := rows.Scan(&e.Seq, &kind, &e.By, &at, &key, &body, &sum); err != nil {
+			return b.rowFault(where, err)
+		}
+		e.Key = key.String
+		h.lastSum = checksum(h.lastSum, fmt.Sprint(e.Seq), kind, e.By, at, e.Key, body)
+		if e.Seq != int64(len(h.rec.Entries)+1) || !bytes.Equal(sum, h.lastSum) {
+			return b.damaged(where + " does not match its checksum")
+		}
+		if e.At, err = parseTime(at); err == nil {
+			e.Body, err = decodeBody(engine.EntryKind(kind), []byte(body))
+		}
+		if err != nil {
+			// The checksum is right, so it was written so: by a program that
+			// knows more, or by a fault of ours.
+			return b.damaged(fmt.Sprintf("%s cannot be understood: %v", where, err))
+		}
+		h.rec.Entries = append(h.rec.Entries, e)
+	}
+	return rows.Err()
+}
+
+// rowFault is for a row that could be found but not read: SQLite's own errors
+// keep their meaning, a value of a wrong type is damage.
+func (b *Book) rowFault(where string, err error) error {
+	if faultKind(err) != nil || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return err
+	}
+	if strings.Contains(err.Error(), "Scan error") {
+		return b.damaged(where + " holds a value of a wrong type")
+	}
+	return err
+}
+
+// seconds is the derived form of a time, NULL for none.
+func seconds(t time.Time) any {
+	if t.IsZero() {
+		return nil
+	}
+	return t.Unix()
+}
