@@ -113,7 +113,7 @@ func (m *Model) silent(reports []engine.Report) func(r engine.Report, node int) 
 
 func (m *Model) reporterOf(r engine.Report, node int) string {
 	if r.By == "" {
-		return m.defaultReporter(node)
+		return m.DefaultReporter(node)
 	}
 	return r.By
 }
