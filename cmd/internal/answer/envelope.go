@@ -3,7 +3,10 @@ package answer
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
+	"unicode"
+	"unicode/utf8"
 )
 
 // Envelope is what a face prints as JSON, on success and on failure. Its
@@ -48,6 +51,21 @@ func (e Envelope) Write(w io.Writer) error {
 	if err := enc.Encode(e); err != nil {
 		return err
 	}
-	_, err := w.Write(b.Bytes())
+	_, err := w.Write(harmless(b.Bytes()))
 	return err
+}
+
+// harmless escapes what a terminal or an editor would act on and JSON lets
+// stand as it is: DEL, the second set of control characters, and characters
+// that change the direction of writing. The text means the same.
+func harmless(text []byte) []byte {
+	out := make([]byte, 0, len(text))
+	for _, r := range string(text) {
+		if r == 0x7f || r > 0x7f && (unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r)) {
+			out = fmt.Appendf(out, "\\u%04x", r)
+			continue
+		}
+		out = utf8.AppendRune(out, r)
+	}
+	return out
 }

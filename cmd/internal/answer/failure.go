@@ -78,9 +78,8 @@ func AsFailure(err error) *Failure {
 	if errors.As(err, &f) {
 		return f
 	}
-	code := Internal
 	if errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
-		code = Canceled
+		return Fail(Canceled, "stopped before it was done", "").Because(err)
 	}
-	return Fail(code, err.Error(), "").Because(err)
+	return Fail(Internal, err.Error(), "").Because(err)
 }

@@ -7,9 +7,13 @@ import (
 	"io"
 	"log/slog"
 	"os"
+	"os/signal"
+	"runtime/debug"
 	"slices"
 	"sort"
 	"strings"
+	"sync/atomic"
+	"time"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
@@ -44,7 +48,9 @@ type app struct {
 	book    string
 	verbose bool
 
-	ctx      context.Context
+	ctx      context.Context // ends at an interrupt
+	leaves   atomic.Bool     // the command ends at an interrupt by itself, and keeps what it must
+	tree     *cobra.Command
 	opened   *desk.Desk
 	commands []string // names of those there are
 }
@@ -56,22 +62,57 @@ func register(f func(*app) *cobra.Command) { registered = append(registered, f) 
 
 // Main runs the program on the process's own arguments and gives the exit code.
 func Main() int {
-	a := &app{in: os.Stdin, out: os.Stdout, err: os.Stderr, getenv: os.Getenv, width: fallbackWidth}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	a := &app{ctx: ctx, in: os.Stdin, out: os.Stdout, err: os.Stderr, getenv: os.Getenv, width: fallbackWidth}
 	if fd := int(os.Stdout.Fd()); term.IsTerminal(fd) {
 		a.tty = true
 		if w, _, err := term.GetSize(fd); err == nil && w > 0 {
 			a.width = w
 		}
 	}
-	return a.run(os.Args[1:])
+	done := make(chan int, 1)
+	go func() { done <- a.run(os.Args[1:]) }()
+	select {
+	case code := <-done:
+		return code
+	case <-ctx.Done():
+	}
+	stop() // a second interrupt ends the process as the system does it
+	if a.leaves.Load() {
+		return <-done
+	}
+	select {
+	case code := <-done:
+		return code
+	case <-time.After(patience):
+		// Deep in the arithmetic nobody looks at the context.
+		return a.tell(os.Args[1:], answer.AsFailure(context.Canceled))
+	}
 }
 
+// patience is how long an interrupted command may take to end by itself.
+const patience = 80 * time.Millisecond
+
 // run executes one command line.
-func (a *app) run(args []string) int {
+func (a *app) run(args []string) (code int) {
+	defer func() {
+		if r := recover(); r != nil {
+			if a.verbose {
+				fmt.Fprintf(a.err, "%s\n", debug.Stack())
+			}
+			if a.tree == nil {
+				panic(r) // not even the commands stand
+			}
+			code = a.tell(args, answer.Fail(answer.Internal, fmt.Sprintf("the program failed: %v", r),
+				"this is a mistake of the program, and what was stored is as it was; please report it, with what was typed and what --verbose shows"))
+		}
+	}()
 	if a.ctx == nil {
 		a.ctx = context.Background()
 	}
 	root := a.root()
+	a.tree = root
 	root.SetArgs(args)
 	cmd, err := root.ExecuteC()
 	if err == nil {
@@ -82,12 +123,22 @@ func (a *app) run(args []string) int {
 	if errors.As(err, &wrong) || isCobraUsage(err) {
 		f = answer.Fail(answer.WrongUse, err.Error(), fmt.Sprintf("see %s --help", cmd.CommandPath()))
 	}
-	if !errors.Is(err, errTold) {
-		if a.json || slices.Contains(args, "--json") {
-			a.envelope(cmd, answer.Envelope{Rules: f.Rules, Messages: f.Messages, Error: &answer.ErrorCode{Code: f.Code}})
-		} else {
-			a.complain(f.Messages)
+	if errors.Is(err, errTold) {
+		return exitFailed
+	}
+	return a.tell(args, f)
+}
+
+// tell tells a failure and gives the exit code.
+func (a *app) tell(args []string, f *answer.Failure) int {
+	if a.json || slices.Contains(args, "--json") {
+		cmd := a.tree
+		if found, _, err := cmd.Find(args); err == nil {
+			cmd = found
 		}
+		a.envelope(cmd, answer.Envelope{Rules: f.Rules, Messages: f.Messages, Error: &answer.ErrorCode{Code: f.Code}})
+	} else {
+		a.complain(f.Messages)
 	}
 	return exitCode(f.Code)
 }
@@ -247,7 +298,9 @@ func show[T any](a *app, cmd *cobra.Command, ans answer.Answer[T], err error, pr
 
 // schemas are the versions of the envelopes that are not the first any more.
 // Since 2 remarks are objects with hints.
-var schemas = map[string]int{"note": 2, "found": 2, "clear": 2, "settle": 2, "done": 2, "undo": 2, "close": 2}
+var schemas = map[string]int{"note": 2, "found": 2, "clear": 2, "settle": 2, "done": 2, "undo": 2, "close": 2,
+	// Since 2 they hold what is shown, and say how much more there is.
+	"suspects": 2, "why": 2, "plan": 2}
 
 // envelope prints JSON.
 func (a *app) envelope(cmd *cobra.Command, e answer.Envelope) error {

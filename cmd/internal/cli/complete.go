@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/table"
 )
 
 // completion is cobra's signature of a function that completes a word.
@@ -26,7 +27,7 @@ func words(list []desk.Word, prefix string) []string {
 			continue
 		}
 		if w.Title != "" {
-			out = append(out, w.Name+"\t"+w.Title)
+			out = append(out, table.Clean(w.Name)+"\t"+table.Clean(w.Title))
 		} else {
 			out = append(out, w.Name)
 		}

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"os"
 
@@ -29,7 +30,9 @@ On a terminal it is a form that fills the screen; with --plain, or on a pipe, pl
 		Example: "slipcase interview\nslipcase interview --in 26-0007 --who Mia\nslipcase interview --demo no-reverse --plain",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			x, err := a.desk().Interview(a.ctx, ref, who)
+			// An interrupt leaves the sitting; what was answered is still written.
+			a.leaves.Store(true)
+			x, err := a.desk().Interview(context.WithoutCancel(a.ctx), ref, who)
 			if err != nil {
 				return err
 			}

@@ -2,8 +2,6 @@ package cli
 
 import (
 	"fmt"
-	"slices"
-	"sort"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -15,14 +13,6 @@ import (
 )
 
 func init() { register(planCmd) }
-
-// How many steps are shown where the asker does not say: until this share of
-// all that may have failed is in view, so that a likely second fault is shown
-// as well as the first; but not fewer and not more than these.
-const (
-	enoughInView           = 0.9
-	fewestSteps, mostSteps = 3, 12
-)
 
 func planCmd(a *app) *cobra.Command {
 	var ref desk.CaseRef
@@ -42,8 +32,8 @@ Minutes are those of the steps; what is measured comes on top, its minutes besid
 			if cmd.Flags().Changed("steps") && steps < 1 {
 				return wrongUse("--steps %d: ask for one step at least", steps)
 			}
-			ans, err := a.desk().Plan(a.ctx, ref)
-			return show(a, cmd, ans, err, func(p *table.Page) { printPlan(p, ans, ref, steps, full) })
+			ans, err := a.desk().Plan(a.ctx, ref, desk.PlanInput{Steps: steps, Full: full})
+			return show(a, cmd, ans, err, func(p *table.Page) { printPlan(p, ans) })
 		},
 	}
 	a.caseFlags(cmd, &ref)
@@ -54,7 +44,7 @@ Minutes are those of the steps; what is measured comes on top, its minutes besid
 	return cmd
 }
 
-func printPlan(p *table.Page, ans answer.Answer[desk.Plan], ref desk.CaseRef, steps int, full bool) {
+func printPlan(p *table.Page, ans answer.Answer[desk.Plan]) {
 	x := ans.Data
 	p.Styled(wording.Capital(x.Sentence), table.Strong)
 	p.Space()
@@ -64,7 +54,7 @@ func printPlan(p *table.Page, ans answer.Answer[desk.Plan], ref desk.CaseRef, st
 		p.Para("%s", x.Pull.Words)
 	}
 	printPlanState(p, x)
-	shown := x.Steps[:planShown(x, steps, full)]
+	shown := x.Steps
 	if x.After != nil {
 		printPlanAfter(p, x.After)
 	}
@@ -89,51 +79,15 @@ func printPlan(p *table.Page, ans answer.Answer[desk.Plan], ref desk.CaseRef, st
 	p.Styled(verdict, table.Warn)
 }
 
-// planShown is how many steps are shown.
-func planShown(x desk.Plan, steps int, full bool) int {
-	if full {
-		return len(x.Steps)
-	}
-	if steps > 0 {
-		return min(steps, len(x.Steps))
-	}
-	if x.Pull.Enough {
-		return min(fewestSteps, len(x.Steps))
-	}
-	var all, seen float64
-	for _, s := range x.Steps {
-		all += planWeight(s)
-	}
-	for i, s := range x.Steps {
-		seen += planWeight(s)
-		if i+1 >= mostSteps || i+1 >= fewestSteps && seen >= enoughInView*all {
-			return i + 1
-		}
-	}
-	return len(x.Steps)
-}
-
-// planWeight is how many culprits a step is expected to show.
-func planWeight(s desk.PlanStep) float64 {
-	var w float64
-	for _, v := range s.Parts {
-		w += float64(v.Probability)
-	}
-	return w
-}
-
 // printPlanState says what is done, and what is in view without a word on it.
 func printPlanState(p *table.Page, x desk.Plan) {
 	if len(x.Done) > 0 {
 		p.Space()
 		p.Para("Done: %s.", strings.Join(x.Done, "; "))
 	}
-	const worth = 0.01
 	var open []string
 	for _, v := range x.Open {
-		if v.Probability >= worth {
-			open = append(open, fmt.Sprintf("%s (%s)", v.Title, percent(v.Probability)))
-		}
+		open = append(open, fmt.Sprintf("%s (%s)", v.Title, percent(v.Probability)))
 	}
 	if len(open) > 0 {
 		p.Styled("In view, and not said whether good or bad: "+strings.Join(open, ", ")+". Say it with slipcase found or slipcase clear; the plan leaves them out until then.", table.Warn)
@@ -151,11 +105,10 @@ func printPlanTable(p *table.Page, x desk.Plan, shown []desk.PlanStep) {
 	}
 	p.Table(t)
 	p.Para("in view: how likely it is that at least one culprit is in view by then. Percent behind a part: that it is a culprit.")
-	if more := len(x.Steps) - len(shown); more > 0 {
-		last := x.Steps[len(x.Steps)-1]
-		p.Para("%s more would bring it to %s; --full shows them.", wording.Count(more, "step", "steps"), percent(last.InView))
+	if x.More > 0 {
+		p.Para("%s more would bring it to %s; --full shows them.", wording.Count(x.More, "step", "steps"), percent(x.Reaches))
 	}
-	if x.Unseen >= 0.01 && x.After == nil {
+	if x.Unseen > 0 && x.After == nil {
 		p.Para("%s that no step shows a fault behind the reports: then a report is wrong, the fault is a rare one or lies where no step looks, or it is something new.", percent(x.Unseen))
 	}
 }
@@ -170,32 +123,18 @@ func inViewWords(n answer.Num) string {
 
 // planSuspects names the likeliest parts of a step.
 func planSuspects(s desk.PlanStep) string {
-	const least, most = 0.005, 2
 	var out []string
-	for range s.Parts {
-		best := -1
-		for i, v := range s.Parts {
-			if v.Probability >= least && !slices.Contains(out, planPart(v)) && (best < 0 || v.Probability > s.Parts[best].Probability) {
-				best = i
-			}
+	for _, v := range s.Likely {
+		words := v.Title + " " + percent(v.Probability)
+		if v.Mode != "" {
+			words += ": " + v.Mode
 		}
-		if best < 0 || len(out) == most {
-			break
-		}
-		out = append(out, planPart(s.Parts[best]))
+		out = append(out, words)
 	}
 	if s.Late {
 		out = append(out, "(when it is back)")
 	}
 	return strings.Join(out, "\n")
-}
-
-func planPart(v desk.PlanView) string {
-	words := v.Title + " " + percent(v.Probability)
-	if len(v.Signs) > 0 {
-		words += ": " + v.Signs[0].Title
-	}
-	return words
 }
 
 // printPlanStep is one step with everything that belongs to it.
@@ -211,24 +150,11 @@ func printPlanStep(p *table.Page, n int, s *desk.PlanStep) {
 	}
 	printPlanMeasures(p, "Before you do this", s.Before)
 	printPlanMeasures(p, "As soon as it is done, before anything else", s.At)
-	type look struct {
-		part string
-		desk.PlanSign
-	}
-	var looks []look
-	for _, v := range s.Parts {
-		for i, sign := range v.Signs {
-			if sign.Look != "" && sign.Probability >= 0.005 && (i == 0 || sign.Probability >= 0.2*v.Signs[0].Probability) {
-				looks = append(looks, look{v.Title, sign})
-			}
-		}
-	}
-	sort.SliceStable(looks, func(i, j int) bool { return looks[i].Probability > looks[j].Probability })
-	if len(looks) > 0 {
+	if len(s.LookFor) > 0 {
 		p.Item("  ", "Look for")
 	}
-	for _, l := range looks {
-		p.Item("    - ", "%s, %s (%s): %s", l.part, l.Title, percent(l.Probability), l.Look)
+	for _, l := range s.LookFor {
+		p.Item("    - ", "%s, %s (%s): %s", l.Part, l.Mode, percent(l.Probability), l.Look)
 	}
 	if len(s.Look) > 0 {
 		p.Item("  Look also: ", "%s", strings.Join(s.Look, " / "))
@@ -340,13 +266,7 @@ func printPlanAfter(p *table.Page, a *desk.PlanAfter) {
 	if a.Warning != "" {
 		p.StyledItem("  BEFORE THE BUILD: ", a.Warning, table.Bad)
 	}
-	const least, most = 0.01, 8
-	n := 0
 	for _, c := range a.Causes {
-		if c.Probability < least || n == most {
-			break
-		}
-		n++
 		text := fmt.Sprintf("%s (%s)", c.Title, percent(c.Probability))
 		var by []string
 		by = append(by, c.SettledBy...)
@@ -360,10 +280,7 @@ func printPlanAfter(p *table.Page, a *desk.PlanAfter) {
 	}
 	if len(a.Also) > 0 {
 		p.Head("Look at these as well")
-		for i, l := range a.Also {
-			if i == most {
-				break
-			}
+		for _, l := range a.Also {
 			where := l.Step
 			if l.Done {
 				where = "in view now"

@@ -105,18 +105,13 @@ func caseWords(c desk.CaseHead) string {
 // suspectWords is a suspect's title, how it has failed, and its name where the
 // title does not tell it.
 func suspectWords(x desk.Suspect) string {
-	const most = 3
 	s := x.Title
 	if x.Outside {
 		s += " (outside the transmission)"
 	}
-	for i, m := range x.Modes {
-		// The leading mode always; others only when they matter beside it.
-		if i > 0 && (m.Probability < 0.2*x.Modes[0].Probability || i == most) {
-			break
-		}
+	for _, m := range x.Modes {
 		s += "\n- " + m.Title
-		if len(x.Modes) > 1 {
+		if len(x.Modes)+x.MoreModes > 1 {
 			s += " " + percent(m.Probability)
 		}
 	}
@@ -149,9 +144,6 @@ func printExplanations(p *table.Page, s desk.Suspects) {
 	}
 	p.Head("Faults that explain it together")
 	for _, e := range s.Explanations {
-		if e.Probability < 0.001 {
-			continue
-		}
 		var faults []string
 		for _, f := range e.Faults {
 			faults = append(faults, f.Title)
@@ -163,7 +155,7 @@ func printExplanations(p *table.Page, s desk.Suspects) {
 		case 1:
 			text += ", alone"
 		}
-		if e.Cause != "" && e.CauseProbability >= 0.2 {
+		if e.Cause != "" {
 			text += fmt.Sprintf(". Likeliest root cause then: %s (%s)", e.CauseTitle, percent(e.CauseProbability))
 		}
 		p.Item(fmt.Sprintf("%9s  ", percent(e.Probability)), "%s", text)
@@ -173,16 +165,10 @@ func printExplanations(p *table.Page, s desk.Suspects) {
 // printCauses lists root causes that the reports have made likelier, or that
 // are likely anyway.
 func printCauses(p *table.Page, causes []desk.Cause) {
-	const least, most = 0.02, 5
-	n := 0
-	for _, c := range causes {
-		if c.Probability < least || n == most {
-			break
-		}
-		if n == 0 {
+	for i, c := range causes {
+		if i == 0 {
 			p.Head("Root causes to settle before the build")
 		}
-		n++
 		text := c.Title
 		if len(c.SettledBy) > 0 {
 			text += "; settled by: " + strings.Join(c.SettledBy, ", ")

@@ -368,3 +368,15 @@ func TestFormDoesNotWaitForTheTerminal(t *testing.T) {
 	x.send(ctrlC)
 	x.ends(exitDone)
 }
+
+// An interrupt ends a command that computes, with the code for it; the
+// terminal is as it was.
+func TestInterruptEndsTheCommand(t *testing.T) {
+	t.Parallel()
+	x := onTerminal(t, t.TempDir(), 24, 80, "trial", "northfork-4", "--cases", "100000", "--json")
+	x.wait("asking, advised")
+	x.send(ctrlC)
+	if got := x.ends(exitFailed); !strings.Contains(got, `"canceled"`) {
+		t.Errorf("it says:\n%s", got)
+	}
+}

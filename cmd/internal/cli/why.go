@@ -190,7 +190,6 @@ func printPlace(p *table.Page, w desk.Why) {
 }
 
 func printChecks(p *table.Page, w desk.Why) {
-	const most = 8
 	if len(w.Checks) == 0 {
 		return
 	}
@@ -198,10 +197,7 @@ func printChecks(p *table.Page, w desk.Why) {
 	p.Space()
 	t := table.Table{Columns: []table.Column{{Title: "check"}, {Title: "when", Keep: true}, {Title: "minutes", Right: true, Keep: true}, {Title: "shows"}, {Title: "how often", Right: true, Keep: true}}}
 	var cautions []string
-	for i, c := range w.Checks {
-		if i == most {
-			break
-		}
+	for _, c := range w.Checks {
 		t.Add(c.Title, c.Stage, fmt.Sprintf("%.0f", float64(c.Minutes)), c.Shows, percent(c.Strength))
 		for _, text := range c.Cautions {
 			if !slices.Contains(cautions, text) {
@@ -210,8 +206,8 @@ func printChecks(p *table.Page, w desk.Why) {
 		}
 	}
 	p.Table(t)
-	if n := len(w.Checks) - most; n > 0 {
-		p.Para("And %d more that show it less often.", n)
+	if w.MoreChecks > 0 {
+		p.Para("And %d more that show it less often.", w.MoreChecks)
 	}
 	for _, c := range cautions {
 		// The sentence that ends every caution stands once, under the page.
@@ -220,16 +216,11 @@ func printChecks(p *table.Page, w desk.Why) {
 }
 
 func printLeads(p *table.Page, w desk.Why) {
-	const most = 8
 	if len(w.Causes) == 0 {
 		return
 	}
 	p.Head("What can have brought it about")
-	for i, c := range w.Causes {
-		if i == most {
-			p.Para("And %d less likely.", len(w.Causes)-most)
-			break
-		}
+	for _, c := range w.Causes {
 		text := c.Title
 		if c.Layer == "cause" {
 			text += " (root cause"
@@ -240,6 +231,9 @@ func printLeads(p *table.Page, w desk.Why) {
 			text += ", by " + c.Via
 		}
 		p.Item(fmt.Sprintf("%9s  ", percent(c.Probability)), "%s)", text)
+	}
+	if w.MoreCauses > 0 {
+		p.Para("And %d less likely.", w.MoreCauses)
 	}
 }
 

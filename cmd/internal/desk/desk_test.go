@@ -4,46 +4,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"reflect"
 	"strings"
 	"testing"
 )
-
-// Every number of an answer is a Num, so that JSON has nine digits, and every
-// field has a JSON name of its own.
-func TestAnswersHaveNoBareFloats(t *testing.T) {
-	seen := map[reflect.Type]bool{}
-	var walk func(reflect.Type, string)
-	walk = func(x reflect.Type, path string) {
-		switch x.Kind() {
-		case reflect.Float32, reflect.Float64:
-			if x != reflect.TypeOf(Num(0)) {
-				t.Errorf("%s is a bare %s", path, x)
-			}
-		case reflect.Pointer, reflect.Slice, reflect.Map, reflect.Array:
-			walk(x.Elem(), path+"[]")
-		case reflect.Struct:
-			if seen[x] {
-				return
-			}
-			seen[x] = true
-			for i := range x.NumField() {
-				f := x.Field(i)
-				if f.Tag.Get("json") == "" {
-					t.Errorf("%s.%s has no JSON name", path, f.Name)
-				}
-				walk(f.Type, path+"."+f.Name)
-			}
-		}
-	}
-	answers := []any{Version{}, []Unit{}, []Demo{}, Chart{}, Suspects{}, Why{}, Checked{}, Plan{}, Opened{}, Written{}, Cases{}, History{}, Exported{}, Imported{}}
-	for _, a := range answers {
-		walk(reflect.TypeOf(a), reflect.TypeOf(a).String())
-	}
-	if len(seen) < len(answers) {
-		t.Error("hardly a type was looked at")
-	}
-}
 
 func TestDataFolder(t *testing.T) {
 	if d := New(Options{Home: "/bench"}); d.home != "/bench" || d.book != filepath.Join("/bench", "casebook.db") {

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -23,12 +24,14 @@ type Plan struct {
 	Done     []string   `json:"done"` // titles of the steps done
 	Open     []PlanView `json:"open"` // in view, and neither found failed nor cleared
 	Steps    []PlanStep `json:"steps"`
+	More     int        `json:"more"`    // steps behind those shown
+	Reaches  Num        `json:"reaches"` // probability that a culprit is in view when all are done
 	Minutes  Num        `json:"minutes"` // to a culprit in view, on average
 	Bench    PlanOther  `json:"bench"`   // the plain bench order
 	Likely   PlanOther  `json:"likely"`  // the likeliest culprit first
 	Exact    bool       `json:"exact"`   // the order is proven best
 	Order    string     `json:"order"`   // how it was found
-	Unseen   Num        `json:"unseen"`  // probability that no step shows a fault behind the reports
+	Unseen   Num        `json:"unseen"`  // probability that no step shows a fault behind the reports; 0 where it is next to nothing
 	After    *PlanAfter `json:"after"`   // null while nothing is found
 	Invented bool       `json:"invented_limits"`
 }
@@ -65,6 +68,8 @@ type PlanStep struct {
 	InView   Num           `json:"in_view"` // probability that a culprit is in view by then
 	Late     bool          `json:"late"`    // waits until the unit is back
 	Parts    []PlanView    `json:"parts"`
+	LookFor  []PlanLook    `json:"look_for"`
+	Likely   []PlanLikely  `json:"likely"` // the likeliest parts
 	Look     []string      `json:"look"`
 	Before   []PlanMeasure `json:"before"` // to take before the step
 	At       []PlanMeasure `json:"at"`     // to take as soon as it is done
@@ -80,6 +85,21 @@ type PlanView struct {
 	Looked      bool       `json:"looked"`      // found failed or cleared already
 	Signs       []PlanSign `json:"signs"`
 	Bench       string     `json:"bench"` // where it is laid
+}
+
+// PlanLikely is a part that is likely to show something.
+type PlanLikely struct {
+	Title       string `json:"title"`
+	Mode        string `json:"mode"` // title of the likeliest way, "" for none
+	Probability Num    `json:"probability"`
+}
+
+// PlanLook is what to look for at a step.
+type PlanLook struct {
+	Part        string `json:"part"`
+	Mode        string `json:"mode"`
+	Probability Num    `json:"probability"`
+	Look        string `json:"look"`
 }
 
 // PlanSign is what a fault looks like.
@@ -149,8 +169,14 @@ type PlanSecond struct {
 	Done bool     `json:"done"`
 }
 
+// PlanInput says how much of a plan is wanted.
+type PlanInput struct {
+	Steps int  // this many steps; 0 for those that matter
+	Full  bool // every step that is left
+}
+
 // Plan orders the steps left of a case. Fails as Suspects does.
-func (d *Desk) Plan(ctx context.Context, ref CaseRef) (Answer[Plan], error) {
+func (d *Desk) Plan(ctx context.Context, ref CaseRef, in PlanInput) (Answer[Plan], error) {
 	w, err := d.open(ctx, ref)
 	if err != nil {
 		return Answer[Plan]{}, err
@@ -171,10 +197,10 @@ func (d *Desk) Plan(ctx context.Context, ref CaseRef) (Answer[Plan], error) {
 	if err != nil {
 		return Answer[Plan]{}, under(w.k, err)
 	}
-	return answered(w, r, w.plan(p, r), nil), nil
+	return answered(w, r, w.plan(p, r, in), map[string]string{"steps": fmt.Sprint(in.Steps), "full": fmt.Sprint(in.Full)}), nil
 }
 
-func (w *work) plan(p *teardown.Plan, r *diagnose.Result) Plan {
+func (w *work) plan(p *teardown.Plan, r *diagnose.Result, in PlanInput) Plan {
 	out := Plan{
 		Case: w.head(r), Done: []string{}, Open: []PlanView{}, Steps: []PlanStep{}, Exact: p.Exact, Order: wording.Ordering(p.Method),
 		Minutes: per(p.Expected, p.Weight), Bench: other(p.Bench, p.Weight), Likely: other(p.Likely, p.Weight), Unseen: 1,
@@ -190,10 +216,13 @@ func (w *work) plan(p *teardown.Plan, r *diagnose.Result) Plan {
 		}
 	}
 	for _, v := range p.Open {
-		out.Open = append(out.Open, w.view(v))
+		if v.P >= leastOpen {
+			out.Open = append(out.Open, w.view(v))
+		}
 	}
 	for i := range p.Steps {
 		s := w.planStep(&p.Steps[i])
+		s.point()
 		for _, x := range p.Steps[i].Measure {
 			out.Invented = out.Invented || x.Limit != nil && invented(x.Limit.Limit)
 		}
@@ -207,7 +236,67 @@ func (w *work) plan(p *teardown.Plan, r *diagnose.Result) Plan {
 		out.After = w.planAfter(p.After)
 	}
 	out.Sentence = planSentence(&out)
+	out.Reaches = 1 - out.Unseen
+	if out.Unseen < leastUnseen {
+		out.Unseen = 0
+	}
+	out.Steps, out.More = first(out.Steps, out.shown(in))
 	return out
+}
+
+// shown is how many steps are shown.
+func (p *Plan) shown(in PlanInput) int {
+	switch {
+	case in.Full:
+		return len(p.Steps)
+	case in.Steps > 0:
+		return in.Steps
+	case p.Pull.Enough:
+		return fewestSteps
+	}
+	var all, seen Num
+	for i := range p.Steps {
+		all += p.Steps[i].weight()
+	}
+	for i := range p.Steps {
+		seen += p.Steps[i].weight()
+		if i+1 >= mostSteps || i+1 >= fewestSteps && seen >= enoughInView*all {
+			return i + 1
+		}
+	}
+	return len(p.Steps)
+}
+
+// weight is how many culprits a step is expected to show.
+func (s *PlanStep) weight() (w Num) {
+	for _, v := range s.Parts {
+		w += v.Probability
+	}
+	return w
+}
+
+// point picks what a step is about: its likeliest parts, and what to look for.
+func (s *PlanStep) point() {
+	s.LookFor, s.Likely = []PlanLook{}, []PlanLikely{}
+	var parts []PlanLikely
+	for _, v := range s.Parts {
+		x := PlanLikely{Title: v.Title, Probability: v.Probability}
+		if len(v.Signs) > 0 {
+			x.Mode = v.Signs[0].Title
+		}
+		if v.Probability >= leastPart && !slices.Contains(parts, x) {
+			parts = append(parts, x)
+		}
+		for i, sign := range v.Signs {
+			if sign.Look != "" && sign.Probability >= leastPart && (i == 0 || sign.Probability >= besideTheFirst*v.Signs[0].Probability) {
+				s.LookFor = append(s.LookFor, PlanLook{v.Title, sign.Title, sign.Probability, sign.Look})
+			}
+		}
+	}
+	slices.SortStableFunc(parts, func(a, b PlanLikely) int { return cmp.Compare(b.Probability, a.Probability) })
+	slices.SortStableFunc(s.LookFor, func(a, b PlanLook) int { return cmp.Compare(b.Probability, a.Probability) })
+	few, _ := first(parts, mostParts)
+	s.Likely = append(s.Likely, few...)
 }
 
 // per is minutes for one culprit, 0 when there is none to expect.
@@ -296,14 +385,20 @@ func (w *work) planAfter(a *teardown.Why) *PlanAfter {
 	for _, f := range a.Confirmed {
 		out.Found = append(out.Found, PlanFound{f.Component.Name, wording.Title(f.Component.Title, f.Component.Name), wording.Title(f.Mode.Title, f.Mode.Name), append([]string{}, f.Causes...), f.Open()})
 	}
-	for _, c := range a.Causes {
+	for i, c := range a.Causes {
+		if i == mostBehind || c.P < leastBehind {
+			break
+		}
 		x := PlanCause{Name: c.Name, Title: wording.Title(c.Title, c.Name), Probability: Num(c.P), Prior: Num(c.Prior), SettledBy: []string{}, Step: stepWords(c.Step), Advice: c.Advice}
 		for _, check := range c.SettledBy {
 			x.SettledBy = append(x.SettledBy, wording.Title(check.Title, check.Name))
 		}
 		out.Causes = append(out.Causes, x)
 	}
-	for _, l := range a.Look {
+	for i, l := range a.Look {
+		if i == mostBehind {
+			break
+		}
 		out.Also = append(out.Also, PlanRelated{l.Component.Name, wording.Title(l.Component.Title, l.Component.Name), wording.Related(l), Num(l.P), stepWords(l.Step), l.Done})
 	}
 	for _, s := range a.Second {

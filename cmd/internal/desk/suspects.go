@@ -54,11 +54,12 @@ type Suspect struct {
 	Component   string   `json:"component"`
 	Title       string   `json:"title"`
 	Probability Num      `json:"probability"`
-	Bounded     bool     `json:"bounded"` // the probability is an upper bound
-	Prior       Num      `json:"prior"`   // before any report
-	Outside     bool     `json:"outside"` // not part of the transmission
-	Modes       []Mode   `json:"modes"`
-	Step        string   `json:"step"` // where it comes into view, "" when no step shows it
+	Bounded     bool     `json:"bounded"`    // the probability is an upper bound
+	Prior       Num      `json:"prior"`      // before any report
+	Outside     bool     `json:"outside"`    // not part of the transmission
+	Modes       []Mode   `json:"modes"`      // the likeliest, and those that matter beside it
+	MoreModes   int      `json:"more_modes"` // ways that are less likely
+	Step        string   `json:"step"`       // where it comes into view, "" when no step shows it
 	StepTitle   string   `json:"step_title"`
 	Minutes     *Num     `json:"minutes"` // to that view, steps done already left out; null when no step shows it
 	Bench       string   `json:"bench"`   // where the part is laid
@@ -112,6 +113,10 @@ func (d *Desk) Suspects(ctx context.Context, ref CaseRef, top int) (Answer[Suspe
 	if err != nil {
 		return Answer[Suspects]{}, err
 	}
+	return w.suspects(top)
+}
+
+func (w *work) suspects(top int) (Answer[Suspects], error) {
 	r, err := w.diagnose(diagnose.Options{Top: top, Weights: 1, Doubt: 3})
 	if err != nil {
 		return Answer[Suspects]{}, err
@@ -122,7 +127,14 @@ func (d *Desk) Suspects(ctx context.Context, ref CaseRef, top int) (Answer[Suspe
 		if i >= top {
 			break
 		}
-		out.Suspects = append(out.Suspects, w.suspect(i, &r.Suspects[i]))
+		x := w.suspect(i, &r.Suspects[i])
+		all := len(x.Modes)
+		if all > 0 {
+			x.Modes = atLeast(x.Modes, besideTheFirst*x.Modes[0].Probability, func(m *Mode) Num { return m.Probability })
+			x.Modes, _ = first(x.Modes, mostModes)
+		}
+		x.MoreModes = all - len(x.Modes)
+		out.Suspects = append(out.Suspects, x)
 	}
 	out.More = len(r.Suspects) - len(out.Suspects)
 	out.Explanations = w.explanations(r)
@@ -200,11 +212,14 @@ func (w *work) bench(c *engine.Component) string {
 func (w *work) explanations(r *diagnose.Result) []Explanation {
 	out := []Explanation{}
 	for _, e := range r.Explanations {
+		if e.P < leastExplanation {
+			continue
+		}
 		x := Explanation{Probability: Num(e.P), Faults: []Fault{}}
 		for _, n := range e.Modes {
 			x.Faults = append(x.Faults, w.fault(n))
 		}
-		if e.Cause != nil {
+		if e.Cause != nil && e.PC >= leastCauseOfSet {
 			x.Cause, x.CauseTitle, x.CauseProbability = e.Cause.Name, wording.Title(e.Cause.Title, e.Cause.Name), Num(e.PC)
 		}
 		out = append(out, x)
@@ -222,6 +237,8 @@ func (w *work) causes(r *diagnose.Result) []Cause {
 	for _, c := range r.Causes {
 		out = append(out, w.cause(c))
 	}
+	out = atLeast(out, leastCause, func(c *Cause) Num { return c.Probability })
+	out, _ = first(out, mostCauses)
 	return out
 }
 

@@ -38,7 +38,9 @@ type Why struct {
 	StepLook    []string    `json:"step_look"`
 	Minutes     *Num        `json:"minutes"`
 	Checks      []CheckRef  `json:"checks"`
+	MoreChecks  int         `json:"more_checks"` // that show it less often
 	Causes      []LeadsTo   `json:"causes"`
+	MoreCauses  int         `json:"more_causes"` // less likely ones
 	Numbers     []NumberRef `json:"numbers"`
 }
 
@@ -132,8 +134,8 @@ func (d *Desk) Why(ctx context.Context, ref CaseRef, suspect string) (Answer[Why
 		return Answer[Why]{}, err
 	}
 	out.Rows = w.rows(node)
-	out.Checks = w.checks(node)
-	out.Causes = w.leads(node, r)
+	out.Checks, out.MoreChecks = first(w.checks(node), mostChecks)
+	out.Causes, out.MoreCauses = first(w.leads(node, r), mostLeads)
 	out.Numbers = w.numbers(node)
 	return answered(w, r, out, map[string]string{"suspect": suspect}), nil
 }
@@ -171,9 +173,9 @@ func (w *work) weigh(out *Why, r *diagnose.Result, node int) error {
 	for _, p := range weights[0] {
 		x := Weight{Finding: p.Label, Title: p.Title, State: string(p.State), By: p.By, Decibans: Num(p.Decibans)}
 		switch {
-		case x.Decibans >= 0.5:
+		case x.Decibans >= leastWeight:
 			out.For = append(out.For, x)
-		case x.Decibans <= -0.5:
+		case x.Decibans <= -leastWeight:
 			out.Against = append(out.Against, x)
 		default:
 			out.Neutral = append(out.Neutral, x)

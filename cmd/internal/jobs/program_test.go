@@ -244,7 +244,7 @@ func (p *program) note(by string, said map[string]engine.State) error {
 
 // step is the first teardown step of the plan, nil when none is left.
 func (p *program) step() (*step, error) {
-	a, err := p.d.Plan(p.ctx, desk.CaseRef{In: p.id})
+	a, err := p.d.Plan(p.ctx, desk.CaseRef{In: p.id}, desk.PlanInput{Full: true})
 	if err != nil {
 		return nil, err
 	}

@@ -85,6 +85,7 @@ func (p *Page) Item(mark, format string, args ...any) {
 
 // StyledItem is Item with a style for the text.
 func (p *Page) StyledItem(mark, text string, style Style) {
+	mark = Clean(mark)
 	indent := strings.Repeat(" ", Width(mark))
 	for i, l := range Wrap(text, p.Width-len(indent)) {
 		if i > 0 {
@@ -104,7 +105,7 @@ func (p *Page) Source(lines ...string) {
 
 // Cut shortens a text to a width; what was cut off is shown by "~".
 func Cut(s string, width int) string {
-	s = strings.ReplaceAll(s, "\t", "  ")
+	s = Clean(s)
 	if Width(s) <= width {
 		return s
 	}

@@ -17,6 +17,7 @@ const item = "- "
 // Wrap breaks a text into lines of at most width columns. Line breaks in the
 // text stay. The result has at least one line.
 func Wrap(s string, width int) []string {
+	s = Clean(s)
 	if width < 1 {
 		width = 1
 	}

@@ -1,0 +1,53 @@
+package cli
+
+import (
+	"os/exec"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// The packages of cmd import only what the contributor guide's table lets
+// them, and nothing below imports them.
+func TestImportsPointOneWay(t *testing.T) {
+	may := map[string]string{ // package -> what of ours it may import
+		"cmd/internal/answer":   `engine|engine/quantity`,
+		"cmd/internal/wording":  `engine(/.*)?`,
+		"cmd/internal/notation": `cmd/internal/answer|engine|engine/quantity`,
+		"cmd/internal/load":     `cmd/internal/(answer|wording)|engine|engine/model|knowledge|rules`,
+		"cmd/internal/desk":     `cmd/internal/(answer|wording|notation|load)|engine(/.*)?|knowledge|knowledge/casebook/sqlite|rules(/.*)?`,
+		"cmd/internal/jobs":     `cmd/internal/(answer|desk|notation)|engine(/.*)?`,
+		"cmd/internal/table":    `nothing`,
+		"cmd/internal/cli":      `cmd/internal/(answer|wording|notation|desk|table)|engine|rules`,
+		"cmd/slipcase":          `cmd/internal/cli`,
+	}
+	out, err := exec.Command("go", "list", "-f", "{{.ImportPath}}{{range .Imports}} {{.}}{{end}}", "slipcase/...").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var seen []string
+	for _, line := range strings.Split(strings.TrimSpace(string(out)), "\n") {
+		words := strings.Fields(line)
+		name := strings.TrimPrefix(words[0], "slipcase/")
+		if allowed := may[name]; allowed != "" {
+			seen = append(seen, name)
+			ok := regexp.MustCompile("^(" + allowed + ")$")
+			for _, imp := range words[1:] {
+				if own, is := strings.CutPrefix(imp, "slipcase/"); is && !ok.MatchString(own) {
+					t.Errorf("%s must not import %s", name, own)
+				}
+			}
+			continue
+		}
+		if strings.HasPrefix(name, "cmd/") {
+			t.Errorf("%s stands in no row of the table", name)
+		}
+		if slices.ContainsFunc(words[1:], func(imp string) bool { return strings.HasPrefix(imp, "slipcase/cmd/") }) {
+			t.Errorf("%s imports a package of cmd", name)
+		}
+	}
+	if len(seen) != len(may) {
+		t.Errorf("looked at %v", seen)
+	}
+}
