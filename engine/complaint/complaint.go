@@ -1,23 +1,21 @@
 // Package complaint turns what a driver says into proposals of findings. It
 // never reports anything: a proposal is to be shown and confirmed.
 //
-// A complaint is cut into clauses. Each clause is compared with the phrases
-// that stand beside the findings in the rule files, word stem by word stem
-// (Porter's stemmer for English), rare words weighing more than common ones
-// and small slips of the pen forgiven. Gears, shifts and conditions named in a
-// clause give the place and condition; a clause without a place takes that of
-// the clause before it. "Second is fine" proposes the absence of what was said
-// last.
+// A complaint is cut into words, and these into parts that say one thing each.
+// Words that say the same ("bangs", "slams") stand for one idea, slips of the
+// pen are forgiven, and a word under a "not" is marked. A part means a finding
+// where all ideas of one of its phrases are found, the phrases being those
+// that stand beside the findings in the rules; the phrase that explains more
+// of the part wins. A phrase of which a word is denied gives the absence of
+// its finding. Gears, ranges, shifts and conditions give place and condition.
+// A part without a finding of its own speaks of the one before it: "third is
+// fine", "worse when cold", "not in second".
 package complaint
 
 import (
 	"math"
 	"sort"
 	"strings"
-	"unicode"
-
-	"github.com/agext/levenshtein"
-	"github.com/kljensen/snowball"
 
 	"slipcase/engine"
 	"slipcase/engine/model"
@@ -25,368 +23,420 @@ import (
 
 // Proposal is a finding that the words may mean.
 type Proposal struct {
-	// Finding is a name of the unit, name[@place][:condition]; or name@* when
-	// the words name no place, to be narrowed by Places.
+	// Finding is a name of the unit, name[@place][:condition]; name@*[:condition]
+	// when the words name no place, to be narrowed by Places; good@ROW for a row
+	// that is good, which stands for the absence of everything in Denies.
 	Finding string
 	Title   string
-	State   engine.State // present, or absent for "second is fine"
+	State   engine.State // present, or absent for what the words deny
 	Phrase  string       // the phrase of the rules that matched
-	Words   string       // the driver's clause
-	Score   float64      // 0..1: the share of the phrase's weight that was found
+	Words   string       // the driver's words that it was read from
+	Score   float64      // 0..1: how much of what was said there it explains
 	Places  []string     // findings to choose from when the place is open
+	Denies  []string     // findings that are absent, for good@ROW
 }
 
-// least is the share of a phrase's weight that must be found.
-const least = 0.6
+// most is the number of findings that one part of a complaint may mean.
+const most = 4
 
 // Matcher matches complaints against one unit's findings.
 type Matcher struct {
 	m       *model.Model
 	phrases []phrase
-	weight  map[string]float64 // stem -> how much it tells
-	known   []string           // all stems, sorted
+	by      map[string][]int   // idea -> phrases that have it
+	weight  map[string]float64 // idea -> how much it tells
+	words   map[string]bool    // every word that is understood
+	stems   map[string]bool    // their stems
+	known   []string           // the words, sorted
+	mended  map[string]string  // nil: nothing is kept between calls
 }
 
 type phrase struct {
 	finding *engine.Finding
 	text    string
-	stems   []string
-	gears   []string // gears that the phrase itself names: the clause must, too
+	ideas   []idea
+}
+
+type idea struct {
+	name string
+	neg  bool
 }
 
 // New prepares the phrases of a model's findings.
 func New(m *model.Model) *Matcher {
-	x := &Matcher{m: m, weight: map[string]float64{}}
+	x := &Matcher{m: m, by: map[string][]int{}, weight: map[string]float64{}, words: map[string]bool{}, stems: map[string]bool{}}
+	x.learnWords()
 	in := map[string]int{}
 	for i := range m.Knowledge.Findings {
 		f := &m.Knowledge.Findings[i]
-		for _, text := range append(append([]string(nil), f.Phrases...), strings.ReplaceAll(f.Name, "_", " ")) {
-			p := phrase{finding: f, text: text, stems: stems(text), gears: placeOf(text).gears}
-			if len(p.stems) == 0 {
+		texts := append([]string(nil), f.Phrases...)
+		if len(texts) > 0 {
+			texts = append(texts, strings.ReplaceAll(f.Name, "_", " "))
+		}
+		for _, text := range texts {
+			p := phrase{finding: f, text: text, ideas: x.ideasOf(text, f.Per == engine.PerUnit || hasSign(f, "drives_in_neutral"))}
+			if len(p.ideas) == 0 {
 				continue
 			}
-			x.phrases = append(x.phrases, p)
-			for _, s := range unique(p.stems) {
-				in[s]++
+			for _, d := range p.ideas {
+				in[d.name]++
 			}
+			x.by[p.ideas[0].name] = append(x.by[p.ideas[0].name], len(x.phrases))
+			x.phrases = append(x.phrases, p)
 		}
 	}
 	for s, n := range in {
-		x.weight[s] = math.Log(1 + float64(len(x.phrases))/float64(n))
-		x.known = append(x.known, s)
+		x.weight[s] = math.Log(2 + float64(len(x.phrases))/float64(n))
 	}
-	sort.Strings(x.known)
 	return x
 }
 
-func unique(list []string) []string {
-	seen := map[string]bool{}
-	var out []string
-	for _, s := range list {
-		if !seen[s] {
-			seen[s] = true
-			out = append(out, s)
+// learnWords gathers the words that are understood, for the forgiving of
+// misspellings.
+func (x *Matcher) learnWords() {
+	note := func(w string) {
+		if w != "" && w[0] != '_' {
+			x.words[w] = true
 		}
 	}
+	for w := range groups {
+		note(w)
+	}
+	for w := range idle {
+		note(w)
+	}
+	for w := range ordinals {
+		note(w)
+	}
+	common := wordSet(commonList)
+	for w := range common {
+		note(w)
+	}
+	for w := range placeWords {
+		note(w)
+	}
+	for w := range conditionWords {
+		note(w)
+	}
+	for w := range goodWords {
+		note(w)
+	}
+	for w := range turnWords {
+		note(w)
+	}
+	for w := range foreign {
+		note(w)
+	}
+	for w := range negations {
+		note(w)
+	}
+	for _, w := range []string{"drive", "park", "low", "high", "manual"} {
+		note(w)
+	}
+	for _, list := range sayings {
+		for _, s := range list {
+			for _, w := range s.words {
+				note(w)
+			}
+		}
+	}
+	for i := range x.m.Knowledge.Findings {
+		f := &x.m.Knowledge.Findings[i]
+		for _, text := range f.Phrases {
+			for _, t := range x.raw(text) {
+				note(t.word)
+			}
+		}
+	}
+	for w := range x.words {
+		x.stems[stemOf(w)] = true
+		x.known = append(x.known, w)
+	}
+	// Words that mean something come first where a misspelling may be either.
+	sort.Slice(x.known, func(i, j int) bool {
+		if a, b := idle[x.known[i]] || common[x.known[i]], idle[x.known[j]] || common[x.known[j]]; a != b {
+			return b
+		}
+		return x.known[i] < x.known[j]
+	})
+}
+
+// ideasOf reads a phrase of the rules. The places that it names stand for any
+// place of their kind, or for themselves where the finding has no place.
+func (x *Matcher) ideasOf(text string, exact bool) []idea {
+	var out []idea
+	have := map[idea]bool{}
+	for _, t := range x.lex(text) {
+		d := idea{t.idea, t.neg}
+		if t.place != nil {
+			d = idea{t.place.class(), false}
+			if exact && t.place.name != "" {
+				d.name = "@" + t.place.name
+			}
+		}
+		if d.name != "" && !have[d] {
+			have[d] = true
+			out = append(out, d)
+		}
+	}
+	// A word comes before a place: it is by words that phrases are found.
+	sort.SliceStable(out, func(i, j int) bool { return out[i].name[0] != '@' && out[j].name[0] == '@' })
 	return out
+}
+
+// part is one thing that is said.
+type part struct {
+	from, to int // its tokens
+	sentence int
+	after    string // the word that it begins with, when that turned the thought
+}
+
+// hit is a finding that a part may mean.
+type hit struct {
+	finding  *engine.Finding
+	phrase   *phrase
+	used     map[int]bool
+	content  int // tokens used but for places
+	weight   float64
+	absent   bool
+	shifting bool // the phrase speaks of shifting
+	weakly   bool // absent because the words say the opposite
+	starts   bool // the phrase speaks of setting off in a gear
 }
 
 // Match lists what a complaint may mean, in the order in which it was said,
-// the best match of a clause first. The same text gives the same list.
+// the best match of a part first. The same text gives the same list.
 func (x *Matcher) Match(text string) []Proposal {
-	var out []Proposal
-	var last *engine.Finding
-	var at place
-	have := map[string]bool{}
-	add := func(p Proposal) {
-		if !have[p.Finding] {
-			have[p.Finding] = true
-			out = append(out, p)
+	list := x.lex(text)
+	for i := range list {
+		if x.weight[list[i].idea] == 0 {
+			list[i].idea = "" // no phrase knows it
 		}
 	}
-	for _, clause := range x.clauses(text) {
-		here := placeOf(clause)
-		if here.empty() {
-			here.gears, here.shifts = at.gears, at.shifts
+	r := &reading{x: x, list: list, have: map[string]int{}}
+	parts := partsOf(list)
+	for i := 0; i < len(parts); {
+		j := i
+		for j < len(parts) && parts[j].sentence == parts[i].sentence {
+			j++
 		}
-		if len(here.conditions) == 0 && here.empty() {
-			here.conditions = at.conditions
-		}
-		hits := x.best(clause)
-		if praise(clause) && last != nil && !placeOf(clause).empty() {
-			hits = nil // "reverse is good" speaks of what was said before
-		}
-		if len(hits) == 0 && last != nil && !placeOf(clause).empty() {
-			state := engine.Present // "and in third too"
-			if praise(clause) {
-				state = engine.Absent
-			}
-			for _, p := range x.proposals(hit{finding: last, score: least}, clause, here) {
-				p.State = state
-				add(p)
-			}
-		}
-		for _, h := range hits {
-			for _, p := range x.proposals(h, clause, here) {
-				if praise(clause) {
-					p.State = engine.Absent
-				}
-				add(p)
-			}
-			last = h.finding
-		}
-		at = here
+		r.sentence(parts[i:j])
+		i = j
 	}
-	return out
+	return r.out
 }
 
-type hit struct {
-	finding *engine.Finding
-	phrase  string
-	score   float64
-}
-
-// best lists the findings whose phrases a clause holds, best first; findings
-// with less than three quarters of the best score are left out.
-func (x *Matcher) best(clause string) []hit {
-	said := map[string]bool{}
-	for _, s := range stems(clause) {
-		said[x.mend(s)] = true
-	}
-	best := map[*engine.Finding]hit{}
-	at := placeOf(clause).gears
-	for _, p := range x.phrases {
-		if !covers(at, p.gears) {
-			continue
-		}
-		var found, all float64
-		for _, s := range unique(p.stems) {
-			all += x.weight[s]
-			if said[s] {
-				found += x.weight[s]
+// partsOf cuts tokens into parts: at stops, at words that turn the thought, and
+// at "and" where something is said on both sides of it. A list of places is one
+// part with what is said of them.
+func partsOf(list []token) []part {
+	says := func(from, to int) bool {
+		for _, t := range list[from:to] {
+			if t.idea != "" && t.place == nil || t.praise != noPraise {
+				return true
 			}
 		}
-		score := found / all
-		// Longer phrases say more: break ties by what was found.
-		score *= 1 - 0.1/(1+found)
-		if score >= least && score > best[p.finding].score {
-			best[p.finding] = hit{p.finding, p.text, score}
+		return false
+	}
+	var out []part
+	from, sentence, after := 0, 0, ""
+	cut := func(to, next int, turned string) {
+		if to > from {
+			out = append(out, part{from, to, sentence, after})
+		}
+		from, after = next, turned
+	}
+	for i, t := range list {
+		switch {
+		case t.stop == '.':
+			cut(i, i+1, "")
+			sentence++
+		case t.stop == ',':
+			cut(i, i+1, "")
+		case t.turn:
+			cut(i, i+1, t.word)
+		case t.joining:
+			end := i + 1
+			for end < len(list) && list[end].stop == 0 && !list[end].turn && !list[end].joining {
+				end++
+			}
+			if says(from, i) && says(i+1, end) {
+				cut(i, i+1, "and")
+			}
 		}
 	}
-	var out []hit
-	for _, h := range best {
-		out = append(out, h)
-	}
-	sort.Slice(out, func(i, j int) bool {
-		if out[i].score != out[j].score {
-			return out[i].score > out[j].score
+	cut(len(list), len(list), "")
+	// Places alone belong to what is said beside them.
+	var joined []part
+	for i := 0; i < len(out); i++ {
+		p := out[i]
+		if onlyPlaces(list[p.from:p.to]) && p.after == "" {
+			if n := len(joined); n > 0 && joined[n-1].sentence == p.sentence && lastPlace(list[joined[n-1].from:joined[n-1].to]) && says(joined[n-1].from, joined[n-1].to) {
+				joined[n-1].to = p.to
+				continue
+			}
+			if i+1 < len(out) && out[i+1].sentence == p.sentence && (out[i+1].after == "" || out[i+1].after == "and") {
+				out[i+1].from, out[i+1].after = p.from, p.after
+				continue
+			}
 		}
-		return out[i].finding.Name < out[j].finding.Name
-	})
-	for i, h := range out {
-		if h.score < 0.75*out[0].score || i >= 3 {
-			return out[:i]
-		}
+		joined = append(joined, p)
 	}
-	return out
+	return joined
 }
 
-func covers(list, want []string) bool {
-	for _, w := range want {
-		if len(add(list, w)) != len(list) {
+func onlyPlaces(list []token) bool {
+	some := false
+	for _, t := range list {
+		switch {
+		case t.place != nil:
+			some = true
+		case t.idea != "" || comparing[t.word] || t.praise != noPraise || t.when != "" || t.neg || negations[t.word]:
 			return false
 		}
 	}
-	return true
+	return some
 }
 
-// mend forgives one slip of the pen in words of four letters and more, where
-// just one known stem is near.
-func (x *Matcher) mend(stem string) string {
-	if _, ok := x.weight[stem]; ok || len(stem) < 4 {
-		return stem
-	}
-	found := ""
-	for _, k := range x.known {
-		if len(k) >= 4 && levenshtein.Distance(stem, k, nil) == 1 {
-			if found != "" {
-				return stem
-			}
-			found = k
+func lastPlace(list []token) bool {
+	for i := len(list) - 1; i >= 0; i-- {
+		if list[i].place != nil {
+			return true
+		}
+		if list[i].idea != "" {
+			return false
 		}
 	}
-	if found != "" {
-		return found
-	}
-	return stem
+	return false
 }
 
-// proposals names a hit's finding at the places that the clause names.
-func (x *Matcher) proposals(h hit, clause string, at place) []Proposal {
-	f := h.finding
-	var names []string
-	u := x.m.Unit
-	switch f.Per {
-	case engine.PerUnit:
-		names = []string{f.Name}
-	case engine.PerRow, engine.PerRowGear:
-		for _, g := range at.gears {
-			if row := rowOf(u, g); row != "" {
-				names = append(names, x.m.Match(f.Name+"@"+row)...)
-			}
-		}
-	case engine.PerShift:
-		for _, s := range at.shifts {
-			for _, name := range x.m.Match(f.Name + "@*") {
-				if strings.HasSuffix(name, "/"+s) {
-					names = append(names, name)
+// beats orders the phrases of one finding.
+func (h hit) beats(b hit) bool {
+	if h.weight != b.weight {
+		return h.weight > b.weight
+	}
+	if h.absent != b.absent {
+		return !h.absent
+	}
+	return h.phrase.text < b.phrase.text
+}
+
+// hits lists the findings whose phrases are found between two tokens, best
+// first. What another finding explains better is left out.
+//
+// Places of the scene, told before, count as said.
+func (x *Matcher) hits(list []token, from, to int, scene []int) []hit {
+	at := map[string][]int{}
+	here := make([]int, 0, to-from+len(scene))
+	for i := from; i < to; i++ {
+		here = append(here, i)
+	}
+	for _, i := range append(here, scene...) {
+		t := list[i]
+		switch {
+		case t.place != nil && t.stop == 0:
+			at[t.place.class()] = append(at[t.place.class()], i)
+			at["@"+t.place.name] = append(at["@"+t.place.name], i)
+			if t.place.kind == all {
+				if t.place.name == "" {
+					at["@gear"] = append(at["@gear"], i)
+				} else {
+					at["shift"] = append(at["shift"], i)
 				}
 			}
-		}
-		// "bangs into third": the shift that ends there.
-		for _, g := range at.gears {
-			for _, name := range x.m.Match(f.Name + "@*") {
-				if len(at.shifts) == 0 && strings.HasSuffix(name, "-"+g) {
-					names = append(names, name)
-				}
-			}
-		}
-	case engine.PerEngagement:
-		for _, g := range at.gears {
-			switch g {
-			case "R":
-				names = append(names, f.Name+"@R")
-			case "D", "1":
-				names = append(names, f.Name+"@D")
-			}
+		case t.idea != "":
+			at[t.idea] = append(at[t.idea], i)
 		}
 	}
-	if len(names) == 0 {
-		open := x.m.Match(f.Name + "@*")
-		if len(open) == 0 {
-			return nil
-		}
-		return []Proposal{{Finding: f.Name + "@*", Title: strings.TrimSpace(strings.ReplaceAll(f.Title, "{place}", "")), State: engine.Present,
-			Phrase: h.phrase, Words: clause, Score: h.score, Places: open}}
-	}
-	var out []Proposal
-	for _, name := range names {
-		conditions := at.conditions
-		if len(conditions) == 0 {
-			conditions = []engine.Condition{""}
-		}
-		for _, c := range conditions {
-			full := name
-			if c != "" {
-				full += ":" + string(c)
-			}
-			if !x.m.HasFinding(full) {
+	best := map[*engine.Finding]hit{}
+	for name := range at {
+		for _, n := range x.by[name] {
+			h, ok := x.try(&x.phrases[n], list, at)
+			if !ok {
 				continue
 			}
-			out = append(out, Proposal{Finding: full, Title: x.title(full), State: engine.Present, Phrase: h.phrase, Words: clause, Score: h.score})
+			if b, had := best[h.finding]; !had || h.beats(b) {
+				best[h.finding] = h
+			}
+		}
+	}
+	var all []hit
+	for _, h := range best {
+		all = append(all, h)
+	}
+	sort.Slice(all, func(i, j int) bool {
+		if all[i].weight != all[j].weight {
+			return all[i].weight > all[j].weight
+		}
+		if all[i].absent != all[j].absent {
+			return !all[i].absent
+		}
+		return all[i].finding.Name < all[j].finding.Name
+	})
+	var out []hit
+	for _, h := range all {
+		if !beaten(list, h, out) && len(out) < most {
+			out = append(out, h)
 		}
 	}
 	return out
 }
 
-func (x *Matcher) title(name string) string {
-	if i, ok := x.m.Lookup(name); ok {
-		return x.m.Nodes[i].Title
-	}
-	return name
-}
-
-// rowOf is the row that a driver means by a gear: that of the first range that
-// has it; the highest gear for overdrive ("top").
-func rowOf(u *engine.Unit, gear string) string {
-	if gear == "top" {
-		for i := len(u.Rows) - 1; i >= 0; i-- {
-			r := u.Rows[i]
-			best := ""
-			for _, o := range u.Rows {
-				if o.Range == "D" && o.Gear > best && o.Gear <= "9" {
-					best = o.Gear
-				}
-			}
-			if r.Range == "D" && r.Gear == best {
-				return r.Name()
+// beaten tells whether a better hit explains the words of this one.
+func beaten(list []token, h hit, better []hit) bool {
+	for _, b := range better {
+		shared, own := 0, 0
+		for i := range h.used {
+			switch {
+			case b.used[i] && list[i].place == nil:
+				shared++
+			case !b.used[i] && list[i].place == nil:
+				own++
 			}
 		}
-	}
-	if gear == "D" {
-		gear = "1" // "in drive": where it sets off
-	}
-	for _, r := range u.Rows {
-		if r.Gear == gear {
-			if r.Range == "D" || r.Range == gear {
-				return r.Name()
-			}
+		if shared > 0 && (own == 0 && (len(h.used) < len(b.used) || h.absent && !b.absent) || h.weight < 0.8*b.weight) || h.weakly && !b.absent {
+			return true
 		}
 	}
-	return ""
+	return false
 }
 
-// stems cuts a text into word stems without the words that tell nothing.
-func stems(text string) []string {
-	var out []string
-	for _, w := range words(text) {
-		if idle[w] || gearWords[w] != "" || conditionWords[w] != "" {
+// try looks for all ideas of a phrase.
+func (x *Matcher) try(p *phrase, list []token, at map[string][]int) (hit, bool) {
+	h := hit{finding: p.finding, phrase: p, used: map[int]bool{}}
+	for _, d := range p.ideas {
+		found := -1
+		for _, i := range at[d.name] {
+			if h.used[i] && list[i].place == nil {
+				continue
+			}
+			if found < 0 || list[found].neg != d.neg && list[i].neg == d.neg {
+				found = i
+			}
+		}
+		if found < 0 {
+			return h, false
+		}
+		h.used[found] = true
+		h.weight += x.weight[d.name]
+		if d.name[0] == '@' {
 			continue
 		}
-		s, err := snowball.Stem(w, "english", false)
-		if err != nil {
-			s = w
-		}
-		out = append(out, s)
-	}
-	return out
-}
-
-func words(text string) []string {
-	text = strings.ReplaceAll(strings.ToLower(text), "n't", " not")
-	text = strings.ReplaceAll(text, "'", "")
-	return strings.FieldsFunc(text, func(r rune) bool {
-		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
-	})
-}
-
-// clauses cuts a complaint at stops, and at words that turn the thought where
-// a part says something by itself ("the engine races but the car does not go
-// faster" is one thought).
-func (x *Matcher) clauses(text string) []string {
-	text = strings.ReplaceAll(text, "’", "'")
-	var out []string
-	for _, sentence := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(".;,!?\n", r) }) {
-		whole := strings.TrimSpace(sentence)
-		for _, turn := range []string{" but ", " although ", " then ", " while ", " and "} {
-			sentence = strings.ReplaceAll(sentence, turn, "\n")
-		}
-		var parts []string
-		says := false
-		for _, c := range strings.Split(sentence, "\n") {
-			if c = strings.TrimSpace(c); c != "" {
-				parts = append(parts, c)
-				says = says || len(x.best(c)) > 0
+		h.content++
+		switch {
+		case list[found].place != nil:
+		case d.neg && !list[found].neg:
+			if p.finding.Per != engine.PerUnit {
+				return h, false // "it moves" is not "does not move"
 			}
-		}
-		if !says && len(parts) > 1 && len(x.best(whole)) > 0 {
-			parts = []string{whole}
-		}
-		out = append(out, parts...)
-	}
-	return out
-}
-
-// praise tells whether a clause says that something is good.
-func praise(clause string) bool {
-	good, not := false, false
-	for _, w := range words(clause) {
-		switch w {
-		case "fine", "good", "ok", "okay", "normal", "normally", "perfect", "perfectly", "right":
-			good = true
-		case "not", "no", "never":
-			not = true
+			h.absent, h.weakly = true, true // "park holds"
+		case !d.neg && list[found].neg:
+			h.absent = true
 		}
 	}
-	return good && !not
+	for _, d := range p.ideas {
+		h.starts = h.starts || d.name == "takeoff"
+		h.shifting = h.shifting || d.name == "shift"
+	}
+	return h, h.content > 0
 }

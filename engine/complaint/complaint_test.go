@@ -54,7 +54,7 @@ var sentences = []struct {
 	{"works for ten minutes then quits", []string{"slips_after_minutes"}},
 	{"rolls in park", []string{"park_rolls"}},
 	{"it has no top speed any more", []string{"poor_top_speed"}},
-	{"slow off the line", []string{"weak_launch@*"}},
+	{"slow off the line", []string{"weak_launch@D/1"}},
 	{"runs away downhill in second", []string{"no_engine_braking@D/2"}},
 	{"tows a trailer every weekend", []string{"history_heavy_load"}},
 	{"somebody topped up the fluid", []string{"history_fluid_added"}},
@@ -76,6 +76,9 @@ func TestSentences(t *testing.T) {
 				name = "-" + name
 			}
 			have[name] = true
+			for _, d := range p.Denies {
+				have["-"+d] = true
+			}
 			if p.Words == "" || p.Title == "" || p.Score <= 0 || p.Score > 1 {
 				t.Errorf("%q: a bare proposal %+v", s.said, p)
 			}

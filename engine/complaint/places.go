@@ -1,120 +1,248 @@
 package complaint
 
 import (
+	"strconv"
+	"strings"
+
 	"slipcase/engine"
 )
 
-// place is what a clause says of where and when.
+// placeKind tells what a driver names.
+type placeKind int
+
+const (
+	gear    placeKind = iota // "third", "overdrive" (top)
+	span                     // a range: R, D, N, P, L, 2
+	shift                    // "2-3"
+	ahead                    // "forward", "the forward gears"
+	all                      // "every gear", "all shifts"
+	others                   // "the others"
+	takeoff                  // "from a stop"
+)
+
+// place is a gear, range or shift that the words name.
 type place struct {
-	gears      []string // "1", "R", "N", "D", "top"
-	shifts     []string // "2-3"
-	conditions []engine.Condition
+	kind placeKind
+	name string // "3", "top", "R", "2-3"
+	from bool   // "out of second", "past second", "stuck in second"
 }
 
-func (p place) empty() bool { return len(p.gears) == 0 && len(p.shifts) == 0 }
-
-// gearWords are the words for gears.
-var gearWords = map[string]string{
-	"first": "1", "1st": "1", "low": "1", "second": "2", "2nd": "2", "third": "3", "3rd": "3",
-	"fourth": "4", "4th": "4", "fifth": "5", "5th": "5", "sixth": "6", "6th": "6",
-	"reverse": "R", "backwards": "R", "backing": "R", "neutral": "N", "drive": "D", "overdrive": "top", "top": "top",
-}
-
-// numberGears are gears only beside another ("2 to 3", "3-4 shift") or after
-// the word gear.
-var numberGears = map[string]bool{"1": true, "2": true, "3": true, "4": true, "5": true, "6": true, "7": true, "8": true, "9": true}
-
-// conditionWords are the words for conditions.
-var conditionWords = map[string]engine.Condition{
-	"cold": engine.Cold, "winter": engine.Cold,
-	"hot": engine.Hot, "warm": engine.Hot, "warmed": engine.Hot, "heat": engine.Hot,
-	"overnight": engine.AfterStanding, "morning": engine.AfterStanding, "mornings": engine.AfterStanding,
-	"gently": engine.LightFoot, "hard": engine.HeavyFoot, "floor": engine.HeavyFoot, "floored": engine.HeavyFoot,
-}
-
-// idle words tell nothing of a fault.
-var idle = map[string]bool{}
-
-func init() {
-	for _, w := range []string{
-		"a", "an", "the", "it", "its", "is", "are", "was", "were", "be", "been", "i", "my", "me", "you", "he", "she", "they", "we", "this", "that", "there",
-		"to", "of", "in", "into", "at", "on", "from", "for", "with", "as", "by", "and", "or", "but", "when", "if", "so", "then", "than", "just", "very", "really",
-		"car", "vehicle", "truck", "van", "pickup", "gear", "gears", "transmission", "gearbox", "box", "does", "do", "did", "has", "have", "had", "will", "would",
-		"always", "sometimes", "often", "also", "too", "now", "while", "after", "before", "about", "some", "once", "still", "only", "again", "can", "could",
-	} {
-		idle[w] = true
+// class is the idea that stands in a phrase for any place of the kind.
+func (p place) class() string {
+	switch p.kind {
+	case gear:
+		return "@gear"
+	case shift:
+		return "@shift"
+	case takeoff:
+		return "takeoff"
+	case others:
+		return "@others"
+	case all:
+		if p.name == "shifts" {
+			return "@shift"
+		}
 	}
+	return "@range"
 }
 
-// placeOf reads gears, shifts and conditions in a clause. "Second to third"
-// and "2-3" are a shift; "hard" is a heavy foot only beside a foot, a pedal or
-// pulling away, for "shifts hard" is a hard shift.
-func placeOf(clause string) place {
-	ws := words(clause)
-	has := map[string]bool{}
-	for _, w := range ws {
-		has[w] = true
+var ordinals = map[string]string{
+	"first": "1", "second": "2", "third": "3", "fourth": "4", "fifth": "5", "sixth": "6", "seventh": "7", "eighth": "8", "ninth": "9", "tenth": "10",
+	"1st": "1", "2nd": "2", "3rd": "3", "4th": "4", "5th": "5", "6th": "6", "7th": "7", "8th": "8", "9th": "9", "10th": "10",
+}
+
+var numerals = map[string]string{
+	"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10",
+	"1": "1", "2": "2", "3": "3", "4": "4", "5": "5", "6": "6", "7": "7", "8": "8", "9": "9", "10": "10",
+}
+
+var letters = map[string]string{"r": "R", "d": "D", "n": "N", "p": "P", "l": "L"}
+
+func wordSet(list string) map[string]bool {
+	out := map[string]bool{}
+	for _, w := range strings.Fields(list) {
+		out[w] = true
 	}
-	var p place
-	gear := func(i int) string {
-		if g := gearWords[ws[i]]; g != "" {
-			if ws[i] == "low" && !(i+1 < len(ws) && (ws[i+1] == "gear" || ws[i+1] == "range")) || ws[i] == "drive" && i > 0 && (ws[i-1] == "no" || ws[i-1] == "not" || ws[i-1] == "to" || ws[i-1] == "i") {
-				return ""
-			}
+	return out
+}
+
+var (
+	intoWords  = wordSet("in into to from out of or and / past the than _into between")
+	fromWords  = wordSet("past beyond of from leave leaves holds hold stays stay stuck hangs hang _stuck _holds _out")
+	afterFirst = wordSet("time times thing minute minutes mile miles start few hour day days place couple drive started")
+	verbAfter  = wordSet("it her him home this that them to like the my a around away up")
+	verbBefore = wordSet("i we you they she he not can could no all any lose loses lost losing without some test still when would will people")
+	nounAfter  = wordSet("is was still works work pulls pull comes goes takes engages engagement or and hits range gear has seems feels just acts")
+	parkAfter  = wordSet("will does is not or and hold holds gear pawl _hold")
+	thrown     = wordSet("lurch lurches lurched jump jumps hop hops roll rolls leaps leap jerks jerk kicks")
+	tens       = wordSet("twenty thirty forty fifty sixty seventy eighty ninety hundred thousand")
+	counted    = wordSet("second seconds minute minutes mile miles rpm thousand hundred times quart quarts weeks week days day months month years year mph amps volts o'clock shops people kids grand pints gallons cylinders doors")
+)
+
+// findPlaces reads gears, ranges and shifts. "Second to third" and "2-3" are a
+// shift; "a second" is time, "the first time" no gear, and "I drive" no range.
+func findPlaces(list []token) {
+	at := func(i int) string {
+		if i < 0 || i >= len(list) || list[i].stop != 0 {
+			return ""
+		}
+		return list[i].word
+	}
+	set := func(i int, p place) { list[i].place = &p }
+	ordinal := func(i int) string {
+		g := ordinals[at(i)]
+		switch {
+		case g == "":
+		case at(i) == "second" && (at(i-1) == "a" || at(i-1) == "one" || at(i-1) == "split" || at(i-1) == "every" || numerals[at(i-1)] != ""):
+			return ""
+		case at(i) == "first" && (afterFirst[at(i+1)] || at(i-1) == "at"):
+			return ""
+		}
+		return g
+	}
+	number := func(i int) string {
+		if tens[at(i-1)] || tens[at(i+1)] || counted[at(i+1)] {
+			return ""
+		}
+		return numerals[at(i)]
+	}
+	either := func(i int) string {
+		if g := ordinal(i); g != "" {
 			return g
 		}
-		if ws[i] == "r" || ws[i] == "d" || ws[i] == "n" {
-			return map[string]string{"r": "R", "d": "D", "n": "N"}[ws[i]]
-		}
-		if numberGears[ws[i]] && (i > 0 && (ws[i-1] == "gear" || ws[i-1] == "in" || ws[i-1] == "into") || i+1 < len(ws) && ws[i+1] == "gear") {
-			return ws[i]
-		}
-		return ""
+		return number(i)
 	}
-	step := func(a, b string) bool {
-		return len(a) == 1 && len(b) == 1 && a >= "1" && b == string(a[0]+1) && b <= "9"
-	}
-	used := map[int]bool{}
-	for i := range ws {
-		j := i + 1
-		if j < len(ws) && (ws[j] == "to" || ws[j] == "into") {
-			j++
-		}
-		if j >= len(ws) {
+	// "from one shift to another": pairs first, so that their numbers are used up.
+	for i := 0; i < len(list); i++ {
+		a := either(i)
+		if a == "" {
 			continue
 		}
-		a, b := gear(i), gear(j)
-		if numberGears[ws[i]] && numberGears[ws[j]] {
-			a, b = ws[i], ws[j]
+		j := i + 1
+		link := at(j)
+		if at(j) == "gear" {
+			j++
+			link = at(j)
 		}
-		if step(a, b) && (j > i+1 || numberGears[ws[i]] && numberGears[ws[j]]) {
-			p.shifts = append(p.shifts, a+"-"+b)
-			used[i], used[j] = true, true
+		between := at(i-1) == "between" || at(i-2) == "between"
+		joined := link == "to" || link == "into" || link == "_into" || link == "and" && between
+		if joined {
+			j++
+		} else if ordinal(i) != "" && ordinal(j) != "" && j == i+1 && ordinals[at(i)] != "" {
+			joined = true // "second third"
+		} else if number(i) == "" || number(j) == "" {
+			continue
 		}
+		b := either(j)
+		x, _ := strconv.Atoi(a)
+		y, _ := strconv.Atoi(b)
+		if b == "" || y != x+1 && y != x-1 {
+			continue
+		}
+		set(i, place{kind: shift, name: a + "-" + b})
+		for k := i + 1; k <= j; k++ {
+			list[k].word = ""
+		}
+		i = j
 	}
-	for i := range ws {
-		if g := gear(i); g != "" && !used[i] {
-			p.gears = add(p.gears, g)
+	for i := range list {
+		if list[i].place != nil || list[i].stop != 0 {
+			continue
 		}
-		c := conditionWords[ws[i]]
+		w, before, after := at(i), at(i-1), at(i+1)
+		if w == "forward" && thrown[before] {
+			continue
+		}
+		if p, ok := placeWords[w]; ok {
+			p.from = p.kind == gear && (fromWords[before] || before == "in" && fromWords[at(i-2)])
+			set(i, p)
+			continue
+		}
+		from := fromWords[before] || before == "gear" || (before == "in" || before == "_into") && fromWords[at(i-2)]
+		by := func() bool { return at(i+1) == "_byhand" || at(i+2) == "_byhand" || before == "manual" }
 		switch {
-		case c == "", ws[i] == "hot" && has["runs"], ws[i] == "morning" && has["every"] && has["cold"]:
-		case ws[i] == "hard" && !(has["foot"] || has["pedal"] || has["accelerate"] || has["accelerating"] || has["pull"]):
-		case ws[i] == "floor" && !has["pedal"] && !has["it"]:
-		default:
-			p.conditions = addCondition(p.conditions, c)
+		case ordinal(i) != "":
+			g := ordinal(i)
+			switch {
+			case by() && g == "1":
+				set(i, place{kind: span, name: "L"})
+			case by():
+				set(i, place{kind: span, name: g})
+			default:
+				set(i, place{kind: gear, name: g, from: from})
+			}
+		case number(i) != "" && (before == "gear" || after == "gear" || before == "_into"):
+			set(i, place{kind: gear, name: number(i), from: from})
+		case number(i) != "" && (before == "in" || before == "manual" || before == "to"):
+			set(i, place{kind: span, name: number(i)})
+		case w == "low" && (intoWords[before] || before == "manual" || before == "stuck" || before == "_stuck" || after == "gear" || after == "range" || before == "by" || after == "or"):
+			if fromWords[before] || before == "in" && fromWords[at(i-2)] {
+				set(i, place{kind: gear, name: "1", from: true})
+			} else {
+				set(i, place{kind: span, name: "L"})
+			}
+		case w == "high" && (before == "in" || before == "into" || before == "_into" || before == "of" || after == "gear"), w == "top" && after == "gear":
+			set(i, place{kind: gear, name: "top", from: from})
+		case w == "drive" && !verbBefore[before] && !(before == "to" && verbAfter[after]) && (intoWords[before] || nounAfter[after] || before == "" || after == "" && before != "to"):
+			set(i, place{kind: span, name: "D"})
+		case w == "park" && (intoWords[before] || before == "" && (parkAfter[after] || after == "")):
+			set(i, place{kind: span, name: "P"})
+		case letters[w] != "" && (intoWords[before] || nounAfter[after] || before == "" && after == "" || numerals[before] == "" && len(before) == 1):
+			set(i, place{kind: span, name: letters[w]})
 		}
 	}
-	return p
 }
 
-func add(list []string, s string) []string {
+// where is what a part of a complaint says of place and condition.
+type where struct {
+	places []place
+	not    []place // "not third", "except third"
+	when   []engine.Condition
+	never  []engine.Condition // "not when it is cold"
+}
+
+func (w where) placed() bool { return len(w.places) > 0 }
+
+// whereOf gathers the places and conditions of some tokens, without those that
+// a phrase used up.
+func whereOf(list []token, used map[int]bool) where {
+	var out where
+	explicit := false
+	for i, t := range list {
+		if t.place != nil && !used[i] && t.place.kind != takeoff {
+			explicit = true
+		}
+	}
+	for i, t := range list {
+		if t.when != "" {
+			if t.neg {
+				out.never = addCondition(out.never, t.when)
+			} else {
+				out.when = addCondition(out.when, t.when)
+			}
+		}
+		if t.place == nil || used[i] || explicit && t.place.kind == takeoff {
+			continue
+		}
+		out.places = addPlace(out.places, *t.place)
+	}
+	hasCold, hasHot := false, false
+	for _, c := range out.when {
+		hasCold, hasHot = hasCold || c == engine.Cold, hasHot || c == engine.Hot
+	}
+	if hasCold && hasHot {
+		out.when = nil // "hot or cold": always
+	}
+	return out
+}
+
+func addPlace(list []place, p place) []place {
 	for _, x := range list {
-		if x == s {
+		if x.kind == p.kind && x.name == p.name {
 			return list
 		}
 	}
-	return append(list, s)
+	return append(list, p)
 }
 
 func addCondition(list []engine.Condition, c engine.Condition) []engine.Condition {

@@ -12,6 +12,13 @@ finding "fluid_low" {
   stage    = pan
   reporter = "eye"
   leak     = 0.01
+  phrases = [
+    "fluid is low",
+    "quarts low",
+    "does not show fluid",
+    "low on fluid",
+    "fluid is not full",
+  ]
 }
 
 finding "fluid_overfull" {
@@ -19,6 +26,7 @@ finding "fluid_overfull" {
   stage    = pan
   reporter = "eye"
   leak     = 0.01
+  phrases = ["too full", "fluid too full", "fluid above the full mark"]
 }
 
 finding "fluid_foamy" {
@@ -26,6 +34,7 @@ finding "fluid_foamy" {
   stage    = pan
   reporter = "eye"
   leak     = 0.006
+  phrases = ["foamy", "fluid has bubbles"]
 }
 
 finding "fluid_dark" {
@@ -33,6 +42,7 @@ finding "fluid_dark" {
   stage    = pan
   reporter = "eye"
   leak     = 0.12
+  phrases = ["fluid is dark", "dark on the dipstick"]
 }
 
 finding "fluid_burnt_smell" {
@@ -40,6 +50,7 @@ finding "fluid_burnt_smell" {
   stage    = pan
   reporter = "eye"
   leak     = 0.02
+  phrases = ["smells burnt", "stinks", "fluid smells burnt"]
 }
 
 finding "fluid_milky" {
@@ -47,6 +58,7 @@ finding "fluid_milky" {
   stage    = pan
   reporter = "eye"
   leak     = 0.001
+  phrases = ["milky", "fluid is milky"]
 }
 
 finding "fluid_wrong_kind" {
@@ -54,6 +66,7 @@ finding "fluid_wrong_kind" {
   stage    = pan
   reporter = "eye"
   leak     = 0.004
+  phrases = ["wrong fluid", "wrong kind of fluid"]
 }
 
 finding "varnish_seen" {
@@ -68,6 +81,12 @@ finding "pushes_oil_out" {
   stage    = pan
   reporter = "eye"
   leak     = 0.004
+  phrases = [
+    "pushes fluid out",
+    "comes out of the vent",
+    "pushes fluid out of the vent",
+    "pushes out of the vent",
+  ]
 }
 
 finding "lining_in_pan" {
@@ -75,6 +94,7 @@ finding "lining_in_pan" {
   stage    = pan
   reporter = "eye"
   leak     = 0.02
+  phrases = ["clutch material in the pan", "lining in the pan", "black in the pan", "flakes"]
 }
 
 finding "bronze_in_pan" {
@@ -82,6 +102,7 @@ finding "bronze_in_pan" {
   stage    = pan
   reporter = "eye"
   leak     = 0.02
+  phrases = ["brass in the pan", "gold glitter", "brass"]
 }
 
 finding "steel_in_pan" {
@@ -89,6 +110,7 @@ finding "steel_in_pan" {
   stage    = pan
   reporter = "eye"
   leak     = 0.008
+  phrases = ["steel in the pan", "steel chips", "metal in the pan", "chunks in the pan"]
 }
 
 finding "aluminium_in_pan" {
@@ -145,6 +167,7 @@ finding "front_seal_wet" {
   stage    = in_vehicle
   reporter = "eye"
   leak     = 0.02
+  phrases = ["bell housing wet", "leak at the bell housing", "fluid at the bell housing"]
 }
 
 finding "level_rises_overnight" {

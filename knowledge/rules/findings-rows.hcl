@@ -13,10 +13,13 @@ finding "slips" {
   leak     = 0.0015
   phrases = [
     "slips",
-    "engine races but the car does not go faster",
     "revs up",
-    "rpm climbs without speed",
-    "feels like a clutch pedal half down",
+    "revs climb but not the speed",
+    "races but does not go faster",
+    "races in reverse",
+    "races in third",
+    "does not hold in third",
+    "will not hold in drive",
   ]
   sign "partial" {
     strength = 0.95
@@ -31,11 +34,16 @@ finding "no_drive" {
   leak     = 0.0008
   phrases = [
     "does not move",
-    "nothing happens",
-    "no drive",
-    "no reverse",
+    "will not engage in reverse",
+    "does not move in third",
+    "reverse is gone",
+    "third is gone",
+    "lost all drive",
+    "lost drive",
     "just revs",
-    "like neutral",
+    "sits there and revs",
+    "acts like neutral",
+    "falls on its face in third and then there is nothing",
   ]
   hides = [
     "slips",
@@ -69,12 +77,7 @@ finding "wrong_gear" {
   stage    = road
   reporter = "road_test"
   leak     = 0.0015
-  phrases = [
-    "pulls away like in a higher gear",
-    "stuck in one gear",
-    "starts in third",
-    "revs too high for the speed",
-  ]
+  phrases = ["starts off in a higher gear", "starts off in the wrong gear", "wrong gear"]
   sign "lower_gear" {
     strength = 0.9
   }
@@ -92,7 +95,7 @@ finding "acts_as" {
   stage    = road
   reporter = "road_test"
   leak     = 0.001
-  phrases  = ["same as the gear before", "drives backward in D", "drives forward in R"]
+  phrases = ["starts off in third", "stuck in third from a stop"]
   sign "lower_gear" {
     strength = 0.9
   }
@@ -110,7 +113,13 @@ finding "no_engine_braking" {
   stage    = road
   reporter = "driver"
   leak     = 0.003
-  phrases  = ["runs away downhill", "no braking when I lift", "freewheels"]
+  phrases = [
+    "does not hold back",
+    "does not slow down",
+    "freewheels",
+    "runs away downhill",
+    "no braking when I lift",
+  ]
   sign "no_engine_braking" {
     strength = 0.95
   }
@@ -122,7 +131,11 @@ finding "unexpected_engine_braking" {
   stage    = road
   reporter = "driver"
   leak     = 0.002
-  phrases  = ["holds back when I lift", "brakes by itself when I let off"]
+  phrases = [
+    "holds back when I let off",
+    "brakes by itself when I let off",
+    "brakes when I let off",
+  ]
   sign "extra_engine_braking" {
     strength = 0.9
   }
@@ -135,11 +148,14 @@ finding "ties_up" {
   reporter = "driver"
   leak     = 0.001
   phrases = [
-    "jerks to a stop",
-    "two gears at once",
-    "stalls the engine",
+    "locks up",
     "wheels lock",
+    "two gears at once",
+    "binds",
     "fights itself",
+    "feels like the brakes are on",
+    "stops dead",
+    "jerks to a stop",
   ]
   sign "ties_up" {
     strength = 0.95
@@ -152,7 +168,7 @@ finding "creeps" {
   stage    = road
   reporter = "driver"
   leak     = 0.001
-  phrases  = ["creeps in neutral", "moves in neutral", "pulls in N"]
+  phrases = ["creeps", "moves in neutral", "rolls forward in neutral", "pulls in neutral"]
   sign "drives_in_neutral" {
     strength = 0.97
   }
@@ -167,7 +183,13 @@ finding "drags" {
   stage    = road
   reporter = "driver"
   leak     = 0.001
-  phrases  = ["sluggish", "does not roll freely", "feels braked", "rolls out badly"]
+  phrases = [
+    "drags",
+    "does not coast",
+    "brakes are dragging",
+    "does not roll freely",
+    "feels like the brakes are on",
+  ]
   sign "drags" {
     strength = 0.7
   }
@@ -179,7 +201,7 @@ finding "whine" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases  = ["whines", "howls", "sings", "humming in gear"]
+  phrases = ["whines", "noise"]
   note     = "a whine that goes away where the gearset turns as a block is that gearset"
   sign "noisy" {
     strength = probable
@@ -192,7 +214,14 @@ finding "weak_launch" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases  = ["slow off the line", "weak from standstill", "sluggish until moving"]
+  phrases = [
+    "weak taking off",
+    "weak",
+    "slow taking off",
+    "no power taking off",
+    "sluggish until moving",
+    "lazy taking off",
+  ]
   sign "weak" {
     strength = 0.9
   }
@@ -207,7 +236,13 @@ finding "no_lockup" {
   stage    = road
   reporter = "road_test"
   leak     = 0.003
-  phrases  = ["rpm too high on the motorway", "one shift missing", "uses more fuel"]
+  phrases = [
+    "never locks up",
+    "never locks up on the highway",
+    "rpm too high on the highway",
+    "uses more gas",
+    "more rpm at highway speed",
+  ]
   sign "lockup_dead" {
     strength = 0.95
   }
@@ -219,7 +254,7 @@ finding "lockup_slip" {
   stage    = road
   reporter = "scan_tool"
   leak     = 0.003
-  phrases  = ["rpm wanders at steady speed", "surges on the motorway"]
+  phrases = ["rpm wanders", "surges", "rpm bounces", "rpm hunts"]
   sign "lockup_slips" {
     strength = 0.9
   }
@@ -231,7 +266,7 @@ finding "lockup_stays_on" {
   stage    = road
   reporter = "road_test"
   leak     = 0.001
-  phrases  = ["stalls when I stop", "chugs when stopping"]
+  phrases = ["chugs when stopping", "like stopping without pushing in the clutch"]
   sign "lockup_on" {
     strength = 0.9
   }
@@ -243,7 +278,7 @@ finding "shudder" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases  = ["shudders", "like a rumble strip", "vibrates at light throttle", "shakes"]
+  phrases = ["shudders"]
   sign "shudders" {
     strength = 0.9
   }
@@ -315,9 +350,19 @@ finding "flare" {
   leak     = 0.002
   phrases = [
     "flares",
-    "revs jump between gears",
+    "revs on the 2-3",
+    "revs jump up on the shift",
+    "revs shoot up on the 2-3",
+    "revs between gears",
+    "revs between shifts",
     "slips between gears",
+    "slips on the 2-3",
+    "slips on the 2-3 shift",
+    "drops into neutral between second and third",
+    "engine runs away on the shift",
     "engine runs up on the shift",
+    "hole between second and third",
+    "lets go between second and third",
   ]
   sign "flare" {
     strength = 0.9
@@ -330,7 +375,17 @@ finding "late_shift" {
   stage    = road
   reporter = "driver"
   leak     = 0.005
-  phrases  = ["shifts late", "hangs in gear", "takes long to shift"]
+  phrases = [
+    "shifts late",
+    "late into third",
+    "late 2-3",
+    "holds too long",
+    "winds out before it shifts",
+    "will not shift until I let off",
+    "does not go into third until 40",
+    "does not shift until 40",
+    "takes too long to shift",
+  ]
   sign "late_on" {
     strength = expected
   }
@@ -348,7 +403,7 @@ finding "early_shift" {
   stage    = road
   reporter = "driver"
   leak     = 0.002
-  phrases  = ["shifts too early", "shifts up right away", "bogs down"]
+  phrases = ["shifts too early", "early into third", "early 2-3"]
   sign "early" {
     strength = 0.9
   }
@@ -360,7 +415,19 @@ finding "harsh_shift" {
   stage    = road
   reporter = "driver"
   leak     = 0.003
-  phrases  = ["bangs into gear", "jerks", "kicks", "hard shift", "slams"]
+  phrases = [
+    "bangs",
+    "hard shift",
+    "shifts with a bang",
+    "bangs into third",
+    "bangs into third gear",
+    "bangs on the 2-3",
+    "hard 2-3",
+    "hard into third",
+    "clunks into third",
+    "clunks when it shifts",
+    "clunks on the 2-3",
+  ]
   sign "hard_on" {
     strength = probable
   }
@@ -378,7 +445,14 @@ finding "soft_shift" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases  = ["mushy", "slides into gear", "long drawn shift"]
+  phrases = [
+    "soft shift",
+    "soft",
+    "slides into third",
+    "long drawn shift",
+    "soft into third",
+    "soft 2-3",
+  ]
   sign "soft" {
     strength = 0.9
   }
@@ -397,9 +471,10 @@ finding "bind_shift" {
   reporter = "driver"
   leak     = 0.0008
   phrases = [
-    "holds back at the shift",
+    "binds on the 2-3",
+    "two gears at once on the 2-3",
+    "feels like the brakes are on at the 2-3 shift",
     "feels like braking on the shift",
-    "bumps as if two gears are in",
   ]
   sign "binds" {
     strength = 0.9
@@ -412,7 +487,20 @@ finding "no_shift" {
   stage    = road
   reporter = "driver"
   leak     = 0.003
-  phrases  = ["does not shift up", "one shift missing", "stays in second", "only two gears"]
+  phrases = [
+    "does not shift",
+    "does not shift up",
+    "does not shift past second",
+    "will not go into third",
+    "no third",
+    "third is gone",
+    "no 2-3 shift",
+    "stuck in second",
+    "skips second",
+    "one shift missing",
+    "only shifts once",
+    "only two gears",
+  ]
   hides = [
     "flare",
     "late_shift",
@@ -433,14 +521,25 @@ finding "late_engagement" {
   stage        = road
   reporter     = "driver"
   leak         = 0.002
+  phrases = [
+    "late into drive",
+    "delay going into gear",
+    "delay when I shift into drive",
+    "slow to engage",
+    "takes seconds to go into reverse",
+    "takes seconds to go into gear",
+    "takes seconds to engage",
+    "takes seconds before it moves",
+    "no drive for some seconds",
+    "wait before it moves",
+    "have to rev it to go into drive",
+    "slow to go",
+    "waits before it grips",
+    "count to three in reverse",
+    "count to three before it goes",
+  ]
   reading      = "engagement"
   reading_side = "high"
-  phrases = [
-    "takes seconds to go in",
-    "waits before it grips",
-    "delay into drive",
-    "delay into reverse",
-  ]
   sign "late_on" {
     strength = probable
   }
@@ -464,7 +563,18 @@ finding "harsh_engagement" {
   stage    = road
   reporter = "driver"
   leak     = 0.003
-  phrases  = ["clunks into drive", "bangs into reverse", "jerks when put in gear"]
+  phrases = [
+    "bangs into drive",
+    "bangs into gear",
+    "bangs when I shift into reverse",
+    "clunks into drive",
+    "clunks into gear",
+    "clunks when I shift into reverse",
+    "hard into reverse",
+    "hard engagement",
+    "bangs when it engages",
+    "hard going into gear",
+  ]
   sign "hard_on" {
     strength = probable
   }

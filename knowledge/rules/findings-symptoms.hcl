@@ -9,7 +9,7 @@ finding "limp_mode" {
   stage    = road
   reporter = "driver"
   leak     = 0.003
-  phrases  = ["limp mode", "stuck in one gear", "starts in third and stays"]
+  phrases = ["limp mode", "stuck in one gear", "one gear", "stuck in third"]
   hides = ["flare", "late_shift", "early_shift", "harsh_shift", "soft_shift", "bind_shift"]
   sign "limp" {
     strength = 0.9
@@ -21,7 +21,12 @@ finding "key_off_cures" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases  = ["fine again after restart", "switching off helps"]
+  phrases = [
+    "restart",
+    "fine after restart",
+    "restart and it is back",
+    "gears come back after restart",
+  ]
 }
 
 finding "light_on" {
@@ -29,7 +34,7 @@ finding "light_on" {
   stage    = road
   reporter = "driver"
   leak     = 0.06
-  phrases  = ["light on", "warning lamp", "overdrive lamp flashes"]
+  phrases = ["warning light", "check engine light on"]
 }
 
 finding "whine_in_neutral" {
@@ -37,7 +42,17 @@ finding "whine_in_neutral" {
   stage    = road
   reporter = "driver"
   leak     = 0.008
-  phrases  = ["whines in park", "buzz at idle", "hydraulic whine"]
+  phrases = [
+    "whines in park",
+    "whines in neutral",
+    "noise in neutral",
+    "noise in park",
+    "whines at idle",
+    "whine with engine speed",
+    "whines in any gear with engine speed",
+    "noise with engine speed",
+    "pump whine",
+  ]
 }
 
 finding "noise_with_road_speed" {
@@ -45,7 +60,14 @@ finding "noise_with_road_speed" {
   stage    = road
   reporter = "driver"
   leak     = 0.015
-  phrases  = ["howls with speed", "rumble while rolling in neutral"]
+  phrases = [
+    "whine with road speed",
+    "noise with road speed",
+    "rumbles",
+    "rumble while coasting",
+    "hum with road speed in any gear",
+    "noise with road speed in neutral",
+  ]
 }
 
 finding "grinding" {
@@ -53,7 +75,7 @@ finding "grinding" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases  = ["grinds", "crunches"]
+  phrases = ["grinds", "grinding noise"]
 }
 
 finding "clunk" {
@@ -61,7 +83,13 @@ finding "clunk" {
   stage    = road
   reporter = "driver"
   leak     = 0.02
-  phrases  = ["clunks", "knock when I lift"]
+  phrases = [
+    "clunks",
+    "clunks when I let off",
+    "clunks on and off throttle",
+    "bangs when I let off",
+    "bangs on and off throttle",
+  ]
 }
 
 finding "rattle_at_idle" {
@@ -69,7 +97,7 @@ finding "rattle_at_idle" {
   stage    = road
   reporter = "driver"
   leak     = 0.006
-  phrases  = ["rattles at idle", "metal rattle in gear"]
+  phrases = ["rattles", "rattles at idle", "rattling noise", "rattles in gear at idle"]
 }
 
 finding "shudder_gone_at_brake" {
@@ -77,7 +105,7 @@ finding "shudder_gone_at_brake" {
   stage    = road
   reporter = "road_test"
   leak     = 0.004
-  phrases  = ["goes away when I touch the brake"]
+  phrases = ["touch the brake", "shudder goes away when I touch the brake"]
 }
 
 finding "misfire_felt" {
@@ -85,7 +113,7 @@ finding "misfire_felt" {
   stage    = road
   reporter = "road_test"
   leak     = 0.015
-  phrases  = ["stumbles", "misses", "bucks"]
+  phrases = ["misses", "stumbles"]
 }
 
 finding "poor_top_speed" {
@@ -93,7 +121,7 @@ finding "poor_top_speed" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases  = ["will not go over 50", "no top speed"]
+  phrases = ["will not go over 50", "tops out", "can not get it over 50", "no top speed"]
 }
 
 finding "runs_hot" {
@@ -101,7 +129,7 @@ finding "runs_hot" {
   stage    = road
   reporter = "driver"
   leak     = 0.01
-  phrases  = ["overheats", "hot smell", "temperature light"]
+  phrases = ["overheats", "runs hot", "temperature light"]
 }
 
 finding "slips_after_minutes" {
@@ -109,7 +137,7 @@ finding "slips_after_minutes" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases  = ["works for ten minutes then quits", "fine after it sits"]
+  phrases = ["quits after minutes", "works for minutes then quits", "slips after minutes"]
 }
 
 finding "slips_in_bends" {
@@ -117,7 +145,14 @@ finding "slips_in_bends" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases  = ["slips in corners", "loses drive uphill"]
+  phrases = [
+    "slips in turns",
+    "loses drive in turns",
+    "cuts out in turns",
+    "revs in turns",
+    "drops into neutral in turns",
+    "no drive in turns",
+  ]
 }
 
 finding "engine_stalls_at_stop" {
@@ -125,7 +160,7 @@ finding "engine_stalls_at_stop" {
   stage    = road
   reporter = "driver"
   leak     = 0.006
-  phrases  = ["stalls at lights", "dies when I stop"]
+  phrases = ["stalls at lights", "dies when I stop"]
 }
 
 finding "park_rolls" {
@@ -133,7 +168,7 @@ finding "park_rolls" {
   stage    = road
   reporter = "driver"
   leak     = 0.001
-  phrases  = ["park does not hold", "rolls in park"]
+  phrases = ["park does not hold", "rolls in park"]
 }
 
 finding "no_start_in_park" {
@@ -141,7 +176,13 @@ finding "no_start_in_park" {
   stage    = road
   reporter = "driver"
   leak     = 0.005
-  phrases  = ["will not crank in park", "starts only in neutral"]
+  phrases = [
+    "will not start in park",
+    "will not crank in park",
+    "starts only in neutral",
+    "cranks in gear",
+    "will not crank unless I wiggle the lever",
+  ]
 }
 
 finding "speedometer_dead" {
@@ -149,7 +190,7 @@ finding "speedometer_dead" {
   stage    = road
   reporter = "driver"
   leak     = 0.005
-  phrases  = ["speedo dead", "needle jumps"]
+  phrases = ["speedometer", "speedometer is dead", "needle jumps"]
 }
 
 finding "engine_smokes" {
@@ -157,7 +198,7 @@ finding "engine_smokes" {
   stage    = road
   reporter = "driver"
   leak     = 0.01
-  phrases  = ["smokes blue", "white smoke"]
+  phrases = ["smokes"]
 }
 
 finding "prop_shaft_turns" {

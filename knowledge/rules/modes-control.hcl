@@ -19,6 +19,12 @@ mode "valve_varnished" {
     strength = 0.6
     when     = cold
   }
+  shows "no_kickdown" {
+    strength = 0.2
+  }
+  shows "hunts" {
+    strength = 0.2
+  }
   shows "valve_sticks" {
     strength = probable
   }
@@ -238,6 +244,9 @@ mode "throttle_valve_high" {
   effect "high" {
     strength = 0.7
   }
+  shows "harsh_downshift" {
+    strength = 0.3
+  }
   shows "throttle_cable_off" {
     strength = expected
   }
@@ -256,6 +265,9 @@ mode "throttle_valve_low" {
   }
   effect "low" {
     strength = 0.7
+  }
+  shows "no_kickdown" {
+    strength = expected
   }
   shows "throttle_cable_off" {
     strength = 0.8

@@ -93,6 +93,9 @@ mode "pressure_coil_open" {
   effect "high" {
     strength = 0.95
   }
+  shows "harsh_downshift" {
+    strength = 0.4
+  }
   shows "resistance_off@served" {
     strength = 0.97
   }
@@ -293,6 +296,9 @@ mode "lockup_solenoid_weak" {
   effect "weak" {
     strength = 0.8
     when     = hot
+  }
+  shows "hunts" {
+    strength = 0.2
   }
   shows "solenoid_flow_off@served" {
     strength = expected

@@ -13,6 +13,9 @@ mode "level_low" {
   effect "low" {
     strength = 0.4
   }
+  shows "drops_out_of_gear" {
+    strength = 0.2
+  }
   shows "fluid_low" {
     strength = 0.97
   }

@@ -17,6 +17,9 @@ mode "linkage_off" {
   effect "no_drive" {
     strength = 0.05
   }
+  shows "drops_out_of_gear" {
+    strength = 0.2
+  }
   shows "selector_off" {
     strength = 0.95
   }
@@ -94,6 +97,9 @@ mode "driveline_worn" {
   frequency  = 0.0118
   look       = "play by hand, rubber torn, backlash"
   settled_by = ["look_underneath"]
+  shows "harsh_downshift" {
+    strength = 0.4
+  }
   shows "clunk" {
     strength = expected
   }
@@ -220,6 +226,9 @@ mode "unlearnt" {
   frequency  = 0.003
   look       = "adaptations at start values or at their ends"
   settled_by = ["scan_adaptations"]
+  shows "harsh_downshift" {
+    strength = 0.3
+  }
   shows "harsh_shift@*" {
     strength = fifty_fifty
   }
@@ -321,6 +330,9 @@ mode "switch_off" {
   effect "limp" {
     strength = 0.4
   }
+  shows "drops_out_of_gear" {
+    strength = improbable
+  }
   shows "harsh_engagement@D" {
     strength = uncertain
   }
@@ -353,6 +365,12 @@ mode "load_signal_high" {
   effect "high" {
     strength = expected
   }
+  shows "hunts" {
+    strength = 0.3
+  }
+  shows "harsh_downshift" {
+    strength = 0.3
+  }
   shows "load_signal_wrong" {
     strength = 0.95
   }
@@ -375,6 +393,9 @@ mode "load_signal_low" {
   settled_by = ["scan_signals"]
   effect "low" {
     strength = fifty_fifty
+  }
+  shows "no_kickdown" {
+    strength = expected
   }
   shows "load_signal_wrong" {
     strength = 0.95

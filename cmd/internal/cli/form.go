@@ -390,7 +390,11 @@ func (m *screenModel) place() tea.Cmd {
 	for i, p := range m.listed {
 		if len(p.Places) > 0 {
 			m.listed = m.listed[i:]
-			return m.list(askPlace, "\""+p.Words+"\": where?", "Mark what is right; nothing marked: it is not taken over.", p.Places)
+			head := "\"" + p.Words + "\": where?"
+			if p.State == engine.Absent {
+				head = "\"" + p.Words + "\": where is that not so?"
+			}
+			return m.list(askPlace, head, "Mark what is right; nothing marked: it is not taken over.", p.Places)
 		}
 	}
 	if err := m.x.Confirm(m.words, m.present, m.absent); err != nil {
@@ -452,7 +456,11 @@ func (m *screenModel) done() tea.Cmd {
 		}
 		return m.place()
 	case askPlace:
-		m.present = append(m.present, m.picked...)
+		if m.listed[0].State == engine.Absent {
+			m.absent = append(m.absent, m.picked...)
+		} else {
+			m.present = append(m.present, m.picked...)
+		}
 		m.listed = m.listed[1:]
 		return m.place()
 	case askAnswer:

@@ -179,7 +179,11 @@ func (t *talk) complaint() (outcome, error) {
 func (t *talk) confirm(pr desk.Proposal) (names []string, ok bool) {
 	t.p.Space()
 	if len(pr.Places) > 0 {
-		t.p.Para("\"%s\": is it one of these, and which? Numbers, or none.", pr.Words)
+		ask := "is it one of these, and which? Numbers, or none."
+		if pr.State == engine.Absent {
+			ask = "which of these is it not? Numbers, or none."
+		}
+		t.p.Para("\"%s\": %s", pr.Words, ask)
 		q := &desk.Question{Options: pr.Places}
 		t.options(q)
 		for {

@@ -259,8 +259,14 @@ func (x *Interview) Confirm(words string, present, absent []string) error {
 		state engine.State
 	}{{present, engine.Present}, {absent, engine.Absent}} {
 		for _, f := range l.names {
-			r := engine.Report{Finding: f, State: l.state, By: complainant}
-			reports, bodies = append(reports, r), append(bodies, r)
+			names, state := []string{f}, l.state
+			if denied := x.w.m.GoodRow(f, complainant); len(denied) > 0 {
+				names, state = denied, engine.Absent
+			}
+			for _, name := range names {
+				r := engine.Report{Finding: name, State: state, By: complainant}
+				reports, bodies = append(reports, r), append(bodies, r)
+			}
 		}
 	}
 	if x.j != nil {

@@ -1,0 +1,43 @@
+package model_test
+
+import (
+	"os"
+	"slices"
+	"testing"
+
+	"slipcase/engine/model"
+	"slipcase/rules"
+)
+
+// "Third is good" denies slip, loss of drive, a wrong gear and noise there and
+// a flare into it, and says nothing of engine braking, of other rows or of what
+// only a scan tool sees.
+func TestGoodRow(t *testing.T) {
+	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: "northfork-4"})
+	if rules.HasErrors(diags) {
+		t.Fatal(diags)
+	}
+	m, err := model.Build(k, k.Unit("northfork-4"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := m.GoodRow("good@D/3", "driver")
+	for _, want := range []string{"slips@D/3", "no_drive@D/3", "wrong_gear@D/3", "ties_up@D/3", "whine@D/3", "flare@D/2-3"} {
+		if !slices.Contains(got, want) {
+			t.Errorf("no %s among %v", want, got)
+		}
+	}
+	for _, not := range []string{"no_engine_braking@D/3", "slips@D/2", "flare@D/3-4", "harsh_shift@D/2-3", "ratio_off@D/3", "stall_high@D/3", "weak_launch@D/3"} {
+		if slices.Contains(got, not) {
+			t.Errorf("%s is not what a driver denies", not)
+		}
+	}
+	if got := m.Good("D/3", "scan_tool"); !slices.Contains(got, "ratio_off@D/3") {
+		t.Errorf("who reads the ratio denies a wrong one: %v", got)
+	}
+	for _, name := range []string{"good@D/9", "good@", "slips@D/3", ""} {
+		if got := m.GoodRow(name, "driver"); len(got) > 0 {
+			t.Errorf("%q: %v", name, got)
+		}
+	}
+}

@@ -1,0 +1,23 @@
+# What a driver is asked of things that belong to no row or shift.
+language = 1
+basis "invented" {
+  note = "minutes are invented but of the right size; the questions are common practice"
+}
+
+check "ask_by_itself" {
+  title    = "what it does by itself"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["drops_out_of_gear", "hunts"]
+  asks     = "Does it drop to neutral by itself while driving, or shift up and down again and again at a steady speed?"
+}
+
+check "ask_downshifts" {
+  title    = "downshifts"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["no_kickdown", "harsh_downshift"]
+  asks     = "Does it shift down when you floor the pedal, and does it clunk or bang when it shifts down or as you stop?"
+}

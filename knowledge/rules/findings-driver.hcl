@@ -1,0 +1,37 @@
+# What drivers complain of that belongs to no row or shift.
+language = 1
+basis "recalled" {
+  note = "signs follow common practice; leaks are of the right size only"
+}
+
+finding "drops_out_of_gear" {
+  title    = "drops to neutral by itself while driving"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.003
+  phrases  = ["pops out of gear", "drops into neutral", "jumps out of second", "loses gear while driving"]
+}
+
+finding "hunts" {
+  title    = "shifts up and down again and again at a steady speed"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.006
+  phrases  = ["hunts", "shifts back and forth", "in and out of overdrive"]
+}
+
+finding "no_kickdown" {
+  title    = "no downshift when the pedal is floored"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.005
+  phrases  = ["no kickdown", "will not kick down", "passing gear does not work", "will not downshift", "will not downshift for passing"]
+}
+
+finding "harsh_downshift" {
+  title    = "harsh downshift, or a clunk on coming to a stop"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.006
+  phrases  = ["bangs on the downshift", "clunks on the downshift", "hard downshift", "clunks when I stop", "bangs down when I stop"]
+}
