@@ -79,7 +79,7 @@ var sayingLists = map[string]string{
 	"_passing":     "passing gear|for passing|to pass|kick down|kicks down|kick it down|kickdown",
 	"_downshift":   "down shift|down shifts|downshifting|shift down|shifts down|shifting down|down shifting|down into|comes down|drops down|down to first|down to second|go down a gear|drop down|dropping down|gears down",
 	"_hunt":        "in and out|back and forth|hunts|hunting|can not make up its mind|not make up its mind|in and out of|not make up it mind|up and down between|can not decide|not decide|keeps shifting|undecided|shifting all the time|searching for gears|can not make up it mind|busy shifting",
-	"_goneagain":   "gears come back|comes back|back to normal|works again|is fine|fine again|back for a while|it back|fixes it|fine for a while|come back|good again|normal again|cures it|all better|okay again",
+	"_goneagain":   "gears come back|comes back|back to normal|works again|fine again|back for a while|it back|fixes it|fine for a while|come back|good again|normal again|cures it|all better|okay again",
 	"_onegear":     "one gear|only one gear|only gear|single gear",
 	"_limphome":    "limp home|limp mode|limp in|failsafe|fail safe|safe mode|get home mode|limp-in|limps|emergency mode|reduced mode",
 	"_checklight":  "lights on the dash|dash lights|check engine|service engine|warning light|warning lamp|engine light|overdrive light|od light|transmission light|a light came on|light came on|light comes on|light is on|lights on|dash light|light on|lights are on|od lamp|overdrive lamp|od button flashes|trouble light|idiot light|light blinks|light flashes|light is blinking|light flashing|light blinking|cel|mil|lamp on|lamp is on|o d light|light flashes at me|wrench light|amber light|gear light|engine lamp",

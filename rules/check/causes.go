@@ -154,7 +154,8 @@ func idleFindings(r *run) {
 	}
 	for i := range r.k.Codes {
 		c := &r.k.Codes[i]
-		if len(c.Signs) == 0 {
+		// A title alone defines a code: it is known, and tells nothing of a part.
+		if len(c.Signs) == 0 && c.Title == "" && !shown["code_"+c.Name] {
 			r.warn(c.At, fmt.Sprintf("nothing sets the code %q", c.Name), "Without a `sign` a report of it tells nothing.")
 		}
 		if c.Leak.Text == "" {
