@@ -266,6 +266,12 @@ func partsOf(list []token) []part {
 		}
 	}
 	cut(len(list), len(list), "")
+	for i := 1; i < len(out); i++ {
+		// "every gear but reverse"
+		if a, b := out[i-1], &out[i]; b.after == "but" && onlyPlaces(list[b.from:b.to]) && endsWithAll(list[a.from:a.to]) {
+			b.after = "except"
+		}
+	}
 	// Places alone belong to what is said beside them.
 	var joined []part
 	for i := 0; i < len(out); i++ {
@@ -296,6 +302,11 @@ func onlyPlaces(list []token) bool {
 		}
 	}
 	return some
+}
+
+func endsWithAll(list []token) bool {
+	p := list[len(list)-1].place
+	return p != nil && p.kind == all
 }
 
 func lastPlace(list []token) bool {

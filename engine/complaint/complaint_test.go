@@ -12,6 +12,11 @@ import (
 
 func matcher(t testing.TB) *complaint.Matcher {
 	t.Helper()
+	return complaint.New(modelOf(t))
+}
+
+func modelOf(t testing.TB) *model.Model {
+	t.Helper()
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: "northfork-4"})
 	if rules.HasErrors(diags) {
 		t.Fatal(diags)
@@ -20,7 +25,7 @@ func matcher(t testing.TB) *complaint.Matcher {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return complaint.New(m)
+	return m
 }
 
 // Sentences of our own invention, as drivers say them, with what must be among

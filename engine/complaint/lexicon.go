@@ -34,13 +34,13 @@ var sayings = map[string][]saying{}
 // sayingLists are sayings by their meaning, parted by "|".
 var sayingLists = map[string]string{
 	// places
-	"_back":    "back up|backs up|backing up|backing out|backing it up",
+	"_back":    "back up|backs up|backing up|back out|back out of|i back|backs out|back it|backing it up",
 	"_fwd":     "going forward|forward gears|forward gear|going ahead|forward ranges|forward range|going forwards",
 	"_all":     "any gear|every gear|all gears|all the gears|no gear|all of the gears|each gear|any range|every range|all ranges|gear or out|any of the gears|whatever gear|all three gears|all four gears|all my gears|every single gear|what gear",
 	"_allfwd":  "all forward gears|all the forward gears|every forward gear|all my forward gears|all forwards|all of the forward gears",
 	"_shifts":  "all the shifts|every shift|all shifts|all the way through|each shift|all of the shifts|all of its shifts|every single shift|every time it shifts|all upshifts|every gear change|all the gear changes",
 	"_others":  "the others|the rest|other gears|all the others|the other gears|the other shifts|other shifts|everything else|all other gears|all the other gears|all else|the other ones|rest of the gears|rest of them",
-	"_takeoff": "take off|takes off|taking off|pull away|pulls away|pulling away|pull off|pulling off|from a stop|from a standstill|off the line|from a dead stop|dead stop|set off|setting off|start off|starts off|starting off|start out|starts out|starting out|from stop|from standstill|leaving a stop|getting going|get going|get moving|getting it moving|started from a stop|first take off|pull out|pulls out|pulling out|from rest",
+	"_takeoff": "take off|takes off|taking off|pull away|pulls away|pulling away|pull off|pulling off|from a stop|from a standstill|off the line|from a dead stop|dead stop|set off|setting off|start off|starts off|starting off|start out|starts out|starting out|from stop|from standstill|leaving a stop|getting going|get going|get moving|getting it moving|started from a stop|first take off|pull out|pulls out|pulling out|from rest|from a standing start|a standing start|standing start|from zero|at take off",
 	"_stopped": "from a light|stop lights|stop light|at lights|at the light|at the lights|traffic light|traffic lights|red light|red lights|stop sign|stop signs|come to a stop|comes to a stop|coming to a stop|at a light|a stop light|pulling up|roll to a stop|slow to a stop|slowing to a stop|at stops|at a stop|when i stop|when stopping|when i am stopping|when it stops|when stopped|the light",
 	"_top":     "over drive|top gear|high gear|the highest gear|highest gear|o d|last gear|final gear",
 	"_highest": "highway speed|highway speeds|at cruise|cruising speed|steady speed|on the highway|at highway speed",
@@ -77,19 +77,23 @@ var sayingLists = map[string]string{
 	"_freewheel":   "free wheels|free wheel|freewheels|coasts like|coasts free|like a bicycle|runs away|coasts down",
 	"_otherthing":  "power steering|wheel bearing|other car|lawn mower|air conditioner|air conditioning|steering wheel|brake pads|tail light|cruise control|wiper blades|head lights|turn signal|fuel pump|water pump|spare tire|oil change|door lock|power window|brakes squeal|brakes squeak|brakes grind|brake squeal|belt squeals|my other|alternator belt|engine idles rough|idles rough",
 	"_passing":     "passing gear|for passing|to pass|kick down|kicks down|kick it down|kickdown",
-	"_downshift":   "down shift|down shifts|downshifting|shift down|shifts down|shifting down|down shifting|down into|comes down|drops down|down to first|down to second|go down a gear|drop down|dropping down|gears down",
+	"_downshift":   "going down|coming down through the gears|on the way down|down shift|down shifts|downshifting|shift down|shifts down|shifting down|down shifting|down into|comes down|drops down|down to first|down to second|go down a gear|drop down|dropping down|gears down",
 	"_hunt":        "in and out|back and forth|hunts|hunting|can not make up its mind|not make up its mind|in and out of|not make up it mind|up and down between|can not decide|not decide|keeps shifting|undecided|shifting all the time|searching for gears|can not make up it mind|busy shifting",
 	"_goneagain":   "gears come back|comes back|back to normal|works again|fine again|back for a while|it back|fixes it|fine for a while|come back|good again|normal again|cures it|all better|okay again",
 	"_onegear":     "one gear|only one gear|only gear|single gear",
 	"_limphome":    "limp home|limp mode|limp in|failsafe|fail safe|safe mode|get home mode|limp-in|limps|emergency mode|reduced mode",
 	"_checklight":  "lights on the dash|dash lights|check engine|service engine|warning light|warning lamp|engine light|overdrive light|od light|transmission light|a light came on|light came on|light comes on|light is on|lights on|dash light|light on|lights are on|od lamp|overdrive lamp|od button flashes|trouble light|idiot light|light blinks|light flashes|light is blinking|light flashing|light blinking|cel|mil|lamp on|lamp is on|o d light|light flashes at me|wrench light|amber light|gear light|engine lamp",
+	"_usedto":      "used to",
+	"_than":        "than it used to|than used to|like it used to",
+	"_toofull":     "too full|over full|overfull|over filled|overfilled|above the full|above full|over the full|past the full",
+	"downhill":     "going down the hill|going down a hill|down the hill|down hill|going downhill|down a hill|down a grade|down the grade",
 	"_notwhen":     "not when|not if|never when|never if|not while|not after",
 	"_countto":     "count to|counts to|counting to",
 	"_oneshift":    "only shifts once|shifts once|one shift missing|one shift|two shifts|only two gears|only has two gears",
 	"_jumpsout":    "jumps out of|pops out of|kicks out of|drops out of|slips out of|falls out of|jump out of|pop out of|drop out of",
 	"_runshot":     "runs hot|running hot|run hot|running too hot",
 	"_temp":        "temperature light|temp light|temp gauge|temperature gauge|transmission temp|transmission temperature|temp warning|trans temperature|temperature warning|hot light|oil temp",
-	"_sudden":      "all of a sudden|all at once|suddenly|out of the blue|from one moment to the next|just like that|no warning|without warning|out of nowhere|with a bang|in an instant|overnight failure|a loud bang|loud bang|a snap|let go all at once|with a pop|from one day to the next",
+	"_sudden":      "all of a sudden|all at once|suddenly|out of the blue|from one moment to the next|just like that|no warning|without warning|out of nowhere|with a bang|heard a bang|in an instant|overnight failure|a loud bang|loud bang|a snap|let go all at once|with a pop|from one day to the next",
 	"_little":      "little by little|bit by bit|slowly got worse|getting worse|gradually|over time|worse and worse",
 	"_waitsec":     "couple of seconds|few seconds|several seconds|a second or two|second or two|a while|a minute|full second|some seconds|whole second|long time|forever|sweet time|ages|an eternity|good long while",
 	"_rearend":     "rear end|rear axle|axle ratio|ring and pinion|differential gears|rear gears|rear end gears",
@@ -266,4 +270,4 @@ city house garage driveway shop guy people wife husband son daughter brother bud
 
 // foreign are things that are no part of the drive: what is said of them says
 // nothing of the transmission, unless a phrase names them.
-var foreign = wordSet("_otherthing radio stereo window windows heater steering mower wiper wipers hood trunk bearing belt horn mirror antenna headlight headlights carpet stereo speaker speakers squeal squeals squeak squeaks windshield_ sunroof blinker washer dryer airbag muffler")
+var foreign = wordSet("_otherthing _usedto radio stereo window windows heater steering mower wiper wipers hood trunk bearing belt horn mirror antenna headlight headlights carpet stereo speaker speakers squeal squeals squeak squeaks windshield_ sunroof blinker washer dryer airbag muffler")

@@ -70,10 +70,11 @@ var (
 	intoWords  = wordSet("in into to from out of or and / past the than _into between")
 	fromWords  = wordSet("past beyond of from leave leaves holds hold stays stay stuck hangs hang _stuck _holds _out")
 	afterFirst = wordSet("time times thing minute minutes mile miles start few hour day days place couple drive started")
-	verbAfter  = wordSet("it her him home this that them to like the my a around away up")
+	verbAfter  = wordSet("it her him home this that them to like the my a around away up off anyway forward")
 	verbBefore = wordSet("i we you they she he not can could no all any lose loses lost losing without some test still when would will people")
 	nounAfter  = wordSet("is was still works work pulls pull comes goes takes engages engagement or and hits range gear has seems feels just acts")
 	parkAfter  = wordSet("will does is not or and hold holds gear pawl _hold")
+	pronouns   = wordSet("i you it we he she they my the")
 	thrown     = wordSet("lurch lurches lurched jump jumps hop hops roll rolls leaps leap jerks jerk kicks")
 	tens       = wordSet("twenty thirty forty fifty sixty seventy eighty ninety hundred thousand")
 	counted    = wordSet("second seconds minute minutes mile miles rpm thousand hundred times quart quarts weeks week days day months month years year mph amps volts o'clock shops people kids grand pints gallons cylinders doors")
@@ -95,6 +96,8 @@ func findPlaces(list []token) {
 		case g == "":
 		case at(i) == "second" && (at(i-1) == "a" || at(i-1) == "one" || at(i-1) == "split" || at(i-1) == "every" || numerals[at(i-1)] != ""):
 			return ""
+		case at(i) == "second" && at(i-1) == "the" && pronouns[at(i+1)]:
+			return "" // "the second I let go"
 		case at(i) == "first" && (afterFirst[at(i+1)] || at(i-1) == "at"):
 			return ""
 		}

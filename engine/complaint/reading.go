@@ -33,6 +33,7 @@ type praised struct {
 func (r *reading) sentence(parts []part) {
 	r.pending, r.scene = nil, nil
 	var scene where
+	praised, worked := false, false // the scene was praised: what follows is not said of it
 	for i := 0; i < len(parts); i++ {
 		p := parts[i]
 		tokens := r.list[p.from:p.to]
@@ -41,8 +42,9 @@ func (r *reading) sentence(parts []part) {
 		if i+1 < len(parts) {
 			q := parts[i+1]
 			next := r.hits(q)
-			if wide := r.across(p, q, hits, next); len(wide) > 0 {
-				r.take(wide, p.from, q.to, scene)
+			fine := praiseOf(tokens) != noPraise && whereOf(tokens, nil).placed()
+			if wide := r.across(p, q, hits, next); len(wide) > 0 && !fine {
+				r.take(wide, p.from, q.to, scene, praised)
 				i++
 				continue
 			}
@@ -52,7 +54,7 @@ func (r *reading) sentence(parts []part) {
 			here = where{}
 		}
 		if len(hits) > 0 {
-			r.take(hits, p.from, p.to, scene)
+			r.take(hits, p.from, p.to, scene, praised)
 			continue
 		}
 		if r.about(tokens) {
@@ -65,6 +67,10 @@ func (r *reading) sentence(parts []part) {
 				here = scene
 			}
 			r.praise(good, here, p)
+		case worked && r.last == nil && here.placed() && r.denies(p):
+			r.drives(here, r.words(p.from, p.to), engine.Present) // "second works, drive does not"
+		case r.last != nil && onlyOthers(here) && !says(tokens):
+			r.praise(strong, here, p) // "everything else does"
 		case r.last != nil && (here.placed() || len(here.when)+len(here.never) > 0) && !says(tokens):
 			r.refine(here, p)
 		}
@@ -88,6 +94,7 @@ func (r *reading) sentence(parts []part) {
 			} else {
 				scene = where{places: here.places}
 			}
+			praised, worked = good == strong, good != noPraise
 		}
 	}
 }
@@ -163,6 +170,25 @@ func (r *reading) across(p, q part, first, second []hit) []hit {
 	return out
 }
 
+// denies tells whether a part holds a negation.
+func (r *reading) denies(p part) bool {
+	for _, t := range r.list[p.from:p.to] {
+		if negations[t.word] {
+			return true
+		}
+	}
+	return false
+}
+
+func onlyOthers(at where) bool {
+	for _, p := range at.places {
+		if p.kind != others {
+			return false
+		}
+	}
+	return len(at.places) > 0 && len(at.when) == 0
+}
+
 // says tells whether tokens hold anything but places, conditions and words
 // that tell nothing or compare.
 func says(tokens []token) bool {
@@ -200,7 +226,7 @@ func (r *reading) words(from, to int) string {
 }
 
 // take proposes what some hits name at the places that the words name.
-func (r *reading) take(hits []hit, from, to int, scene where) {
+func (r *reading) take(hits []hit, from, to int, scene where, praised bool) {
 	tokens := r.list[from:to]
 	r.lastOut = nil
 	for k := range hits {
@@ -214,7 +240,7 @@ func (r *reading) take(hits []hit, from, to int, scene where) {
 			}
 		}
 		at := whereOf(tokens, used)
-		if !at.placed() {
+		if !at.placed() && (!praised || len(at.when) > 0) {
 			at.places = scene.places
 		}
 		if len(at.when) == 0 && len(at.never) == 0 {
@@ -334,7 +360,7 @@ func (r *reading) praise(good praise, at where, p part) {
 			r.deny(names, open, at, words)
 		}
 	case good == works && at.placed():
-		r.drives(at, words)
+		r.drives(at, words, engine.Absent)
 	default:
 		r.pending = append(r.pending, praised{at, words})
 	}
@@ -375,11 +401,11 @@ func (r *reading) denied(name string) bool {
 }
 
 // drives reads "works in low": the loss of drive is not there.
-func (r *reading) drives(at where, words string) {
+func (r *reading) drives(at where, words string, state engine.State) {
 	for i := range r.x.m.Knowledge.Findings {
 		f := &r.x.m.Knowledge.Findings[i]
 		if f.Per == engine.PerRow && lossOfDrive(f) {
-			r.propose(&hit{finding: f, phrase: &phrase{finding: f}}, at, true, words)
+			r.propose(&hit{finding: f, phrase: &phrase{finding: f}}, at, state == engine.Absent, words)
 		}
 	}
 }

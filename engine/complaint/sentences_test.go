@@ -152,7 +152,9 @@ func rate(t testing.TB, m *complaint.Matcher, list []said, tell bool) score {
 }
 
 // What drivers say is understood: the sentences that the matcher was tuned on,
-// and those that were kept apart, of which only the score was looked at.
+// and those that were kept apart, of which only the score was looked at. The
+// outside ninety were written by someone else; nine that were wrong were looked
+// at.
 func TestDriverSentences(t *testing.T) {
 	m := matcher(t)
 	var tuned, kept []said
@@ -163,13 +165,40 @@ func TestDriverSentences(t *testing.T) {
 			tuned = append(tuned, s)
 		}
 	}
-	a, b := rate(t, m, tuned, true), rate(t, m, kept, false)
-	t.Logf("tuned on: %d of %d right, %d with something wrong, %d right and nothing else offered", a.right, a.all, a.wrong, a.clean)
-	t.Logf("held out: %d of %d right, %d with something wrong, %d right and nothing else offered", b.right, b.all, b.wrong, b.clean)
-	if a.right*100 < 90*a.all {
-		t.Errorf("only %d of %d sentences are understood", a.right, a.all)
+	for _, c := range []struct {
+		name         string
+		list         []said
+		tell         bool
+		right, wrong int // percent: at least, at most
+	}{
+		{"tuned on", tuned, true, 95, 1},
+		{"held out", kept, false, 85, 6},
+		{"outside", saidIn(t, "driver-phrases.json"), false, 70, 8},
+	} {
+		s := rate(t, m, c.list, c.tell)
+		t.Logf("%s: %d of %d right, %d with something wrong, %d right and nothing else offered", c.name, s.right, s.all, s.wrong, s.clean)
+		if s.right*100 < c.right*s.all || s.wrong*100 > c.wrong*s.all {
+			t.Errorf("%s: %d of %d are understood, %d wrongly", c.name, s.right, s.all, s.wrong)
+		}
 	}
-	if b.right*100 < 85*b.all {
-		t.Errorf("only %d of %d held-out sentences are understood", b.right, b.all)
+}
+
+// Every name in the sentences is one of the rules: a finding that was renamed
+// would otherwise count as missed, or never as wrong.
+func TestSentencesNameFindings(t *testing.T) {
+	m := modelOf(t)
+	for _, file := range []string{"sentences.json", "driver-phrases.json"} {
+		for _, s := range saidIn(t, file) {
+			for _, w := range append(append([]string(nil), s.Means...), s.Not...) {
+				for _, one := range strings.Split(w, "|") {
+					f := engine.ParseFindingName(strings.TrimPrefix(one, "-"))
+					switch {
+					case f.Name == "none" || f.Name == "good":
+					case !m.HasFinding(f.Base()) && len(m.Match(f.Name+"@*")) == 0:
+						t.Errorf("%s: %q: no finding %s", file, s.Says, one)
+					}
+				}
+			}
+		}
 	}
 }

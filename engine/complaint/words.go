@@ -270,6 +270,8 @@ func negate(list []token) {
 			t.neg = on && before == 0 // "not cold", but not "does not move cold"
 		case endsNegation[t.word]:
 			on = false
+		case before > 1 && strings.HasSuffix(t.word, "ing"):
+			// "does not hold back going downhill"
 		default:
 			t.neg = t.neg || on
 		}

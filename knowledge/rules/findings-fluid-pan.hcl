@@ -26,7 +26,7 @@ finding "fluid_overfull" {
   stage    = pan
   reporter = "eye"
   leak     = 0.01
-  phrases = ["too full", "fluid too full", "fluid above the full mark"]
+  phrases  = ["too full", "fluid too full", "fluid above the full mark"]
 }
 
 finding "fluid_foamy" {
@@ -34,7 +34,7 @@ finding "fluid_foamy" {
   stage    = pan
   reporter = "eye"
   leak     = 0.006
-  phrases = ["foamy", "fluid has bubbles"]
+  phrases  = ["foamy", "fluid has bubbles"]
 }
 
 finding "fluid_dark" {
@@ -42,7 +42,7 @@ finding "fluid_dark" {
   stage    = pan
   reporter = "eye"
   leak     = 0.12
-  phrases = ["fluid is dark", "dark on the dipstick"]
+  phrases  = ["fluid is dark", "dark on the dipstick"]
 }
 
 finding "fluid_burnt_smell" {
@@ -50,7 +50,7 @@ finding "fluid_burnt_smell" {
   stage    = pan
   reporter = "eye"
   leak     = 0.02
-  phrases = ["smells burnt", "stinks", "fluid smells burnt"]
+  phrases  = ["smells burnt", "stinks", "fluid smells burnt"]
 }
 
 finding "fluid_milky" {
@@ -58,7 +58,7 @@ finding "fluid_milky" {
   stage    = pan
   reporter = "eye"
   leak     = 0.001
-  phrases = ["milky", "fluid is milky"]
+  phrases  = ["milky", "fluid is milky"]
 }
 
 finding "fluid_wrong_kind" {
@@ -66,7 +66,7 @@ finding "fluid_wrong_kind" {
   stage    = pan
   reporter = "eye"
   leak     = 0.004
-  phrases = ["wrong fluid", "wrong kind of fluid"]
+  phrases  = ["wrong fluid", "wrong kind of fluid"]
 }
 
 finding "varnish_seen" {
@@ -94,7 +94,7 @@ finding "lining_in_pan" {
   stage    = pan
   reporter = "eye"
   leak     = 0.02
-  phrases = ["clutch material in the pan", "lining in the pan", "black in the pan", "flakes"]
+  phrases  = ["clutch material in the pan", "lining in the pan", "black in the pan", "flakes"]
 }
 
 finding "bronze_in_pan" {
@@ -102,7 +102,7 @@ finding "bronze_in_pan" {
   stage    = pan
   reporter = "eye"
   leak     = 0.02
-  phrases = ["brass in the pan", "gold glitter", "brass"]
+  phrases  = ["brass in the pan", "gold glitter", "brass"]
 }
 
 finding "steel_in_pan" {
@@ -110,7 +110,7 @@ finding "steel_in_pan" {
   stage    = pan
   reporter = "eye"
   leak     = 0.008
-  phrases = ["steel in the pan", "steel chips", "metal in the pan", "chunks in the pan"]
+  phrases  = ["steel in the pan", "steel chips", "metal in the pan", "chunks in the pan"]
 }
 
 finding "aluminium_in_pan" {
@@ -167,7 +167,7 @@ finding "front_seal_wet" {
   stage    = in_vehicle
   reporter = "eye"
   leak     = 0.02
-  phrases = ["bell housing wet", "leak at the bell housing", "fluid at the bell housing"]
+  phrases  = ["bell housing wet", "leak at the bell housing", "fluid at the bell housing"]
 }
 
 finding "level_rises_overnight" {

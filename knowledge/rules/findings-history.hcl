@@ -10,7 +10,7 @@ finding "history_sudden" {
   stage    = interview
   reporter = "driver"
   leak     = 0.3
-  phrases = ["all of a sudden"]
+  phrases  = ["all of a sudden"]
 }
 
 finding "history_rebuilt" {
@@ -18,7 +18,7 @@ finding "history_rebuilt" {
   stage    = interview
   reporter = "driver"
   leak     = 0.05
-  phrases = ["rebuilt"]
+  phrases  = ["rebuilt"]
 }
 
 finding "history_front_seal_again" {
@@ -26,7 +26,7 @@ finding "history_front_seal_again" {
   stage    = interview
   reporter = "driver"
   leak     = 0.004
-  phrases = ["front seal leaked again", "front seal replaced", "new front seal"]
+  phrases  = ["front seal leaked again", "front seal replaced", "new front seal"]
 }
 
 finding "history_fluid_neglected" {
@@ -34,7 +34,7 @@ finding "history_fluid_neglected" {
   stage    = interview
   reporter = "driver"
   leak     = 0.2
-  phrases = ["never changed", "original fluid", "never had the fluid changed"]
+  phrases  = ["never changed", "original fluid", "never had the fluid changed"]
 }
 
 finding "history_fluid_changed" {
@@ -42,7 +42,7 @@ finding "history_fluid_changed" {
   stage    = interview
   reporter = "driver"
   leak     = 0.08
-  phrases = ["fluid changed", "flushed"]
+  phrases  = ["fluid changed", "flushed"]
 }
 
 finding "history_fluid_added" {
@@ -50,7 +50,7 @@ finding "history_fluid_added" {
   stage    = interview
   reporter = "driver"
   leak     = 0.1
-  phrases = ["added fluid", "topped up"]
+  phrases  = ["added fluid", "topped up"]
 }
 
 finding "history_oil_spots" {
@@ -58,7 +58,7 @@ finding "history_oil_spots" {
   stage    = interview
   reporter = "driver"
   leak     = 0.06
-  phrases = ["leaks", "leaks fluid", "fluid on the floor"]
+  phrases  = ["leaks", "leaks fluid", "fluid on the floor"]
 }
 
 finding "history_overheated" {
@@ -66,7 +66,7 @@ finding "history_overheated" {
   stage    = interview
   reporter = "driver"
   leak     = 0.03
-  phrases = ["boiled over"]
+  phrases  = ["boiled over"]
 }
 
 finding "history_heavy_load" {
@@ -74,7 +74,7 @@ finding "history_heavy_load" {
   stage    = interview
   reporter = "driver"
   leak     = 0.12
-  phrases = ["pulls a trailer", "hauls"]
+  phrases  = ["pulls a trailer", "hauls"]
 }
 
 finding "history_rocked" {
@@ -82,7 +82,7 @@ finding "history_rocked" {
   stage    = interview
   reporter = "driver"
   leak     = 0.03
-  phrases = ["stuck in mud"]
+  phrases  = ["stuck in mud"]
 }
 
 finding "history_towed" {
@@ -90,7 +90,7 @@ finding "history_towed" {
   stage    = interview
   reporter = "driver"
   leak     = 0.01
-  phrases = ["was towed"]
+  phrases  = ["was towed"]
 }
 
 finding "history_battery_off" {
@@ -98,7 +98,7 @@ finding "history_battery_off" {
   stage    = interview
   reporter = "driver"
   leak     = 0.06
-  phrases = ["new battery"]
+  phrases  = ["new battery"]
 }
 
 finding "history_tyres" {
@@ -106,7 +106,7 @@ finding "history_tyres" {
   stage    = interview
   reporter = "driver"
   leak     = 0.06
-  phrases = ["new tires", "rear end gears changed"]
+  phrases  = ["new tires", "rear end gears changed"]
 }
 
 finding "history_event" {
@@ -114,7 +114,7 @@ finding "history_event" {
   stage    = interview
   reporter = "driver"
   leak     = 0.04
-  phrases = ["hit something", "after a repair"]
+  phrases  = ["hit something", "after a repair"]
 }
 
 finding "history_electric_trouble" {
@@ -122,7 +122,7 @@ finding "history_electric_trouble" {
   stage    = interview
   reporter = "driver"
   leak     = 0.04
-  phrases = ["lights flicker", "slow crank"]
+  phrases  = ["lights flicker", "slow crank"]
 }
 
 finding "history_flood" {
@@ -130,7 +130,7 @@ finding "history_flood" {
   stage    = interview
   reporter = "driver"
   leak     = 0.005
-  phrases = ["through water"]
+  phrases  = ["through water"]
 }
 
 finding "history_driven_after" {
@@ -138,7 +138,7 @@ finding "history_driven_after" {
   stage    = interview
   reporter = "driver"
   leak     = 0.2
-  phrases = ["kept driving"]
+  phrases  = ["kept driving"]
 }
 
 finding "history_high_mileage" {
@@ -146,7 +146,7 @@ finding "history_high_mileage" {
   stage        = interview
   reporter     = "driver"
   leak         = 0.06
-  phrases = ["high mileage"]
+  phrases      = ["high mileage"]
   reading      = "mileage"
   reading_side = "high"
 }

@@ -77,7 +77,7 @@ finding "wrong_gear" {
   stage    = road
   reporter = "road_test"
   leak     = 0.0015
-  phrases = ["starts off in a higher gear", "starts off in the wrong gear", "wrong gear"]
+  phrases  = ["starts off in a higher gear", "starts off in the wrong gear", "wrong gear"]
   sign "lower_gear" {
     strength = 0.9
   }
@@ -95,7 +95,7 @@ finding "acts_as" {
   stage    = road
   reporter = "road_test"
   leak     = 0.001
-  phrases = ["starts off in third", "stuck in third from a stop"]
+  phrases  = ["starts off in third", "stuck in third from a stop"]
   sign "lower_gear" {
     strength = 0.9
   }
@@ -168,7 +168,7 @@ finding "creeps" {
   stage    = road
   reporter = "driver"
   leak     = 0.001
-  phrases = ["creeps", "moves in neutral", "rolls forward in neutral", "pulls in neutral"]
+  phrases  = ["creeps", "moves in neutral", "rolls forward in neutral", "pulls in neutral"]
   sign "drives_in_neutral" {
     strength = 0.97
   }
@@ -201,7 +201,7 @@ finding "whine" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases = ["whines", "noise"]
+  phrases  = ["whines", "noise"]
   note     = "a whine that goes away where the gearset turns as a block is that gearset"
   sign "noisy" {
     strength = probable
@@ -254,7 +254,7 @@ finding "lockup_slip" {
   stage    = road
   reporter = "scan_tool"
   leak     = 0.003
-  phrases = ["rpm wanders", "surges", "rpm bounces", "rpm hunts"]
+  phrases  = ["rpm wanders", "surges", "rpm bounces", "rpm hunts"]
   sign "lockup_slips" {
     strength = 0.9
   }
@@ -266,7 +266,7 @@ finding "lockup_stays_on" {
   stage    = road
   reporter = "road_test"
   leak     = 0.001
-  phrases = ["chugs when stopping", "like stopping without pushing in the clutch"]
+  phrases  = ["chugs when stopping", "like stopping without pushing in the clutch"]
   sign "lockup_on" {
     strength = 0.9
   }
@@ -278,7 +278,7 @@ finding "shudder" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases = ["shudders"]
+  phrases  = ["shudders"]
   sign "shudders" {
     strength = 0.9
   }
@@ -403,7 +403,7 @@ finding "early_shift" {
   stage    = road
   reporter = "driver"
   leak     = 0.002
-  phrases = ["shifts too early", "early into third", "early 2-3"]
+  phrases  = ["shifts too early", "early into third", "early 2-3"]
   sign "early" {
     strength = 0.9
   }
@@ -516,11 +516,11 @@ finding "no_shift" {
 
 # Per engagement
 finding "late_engagement" {
-  per          = engagement
-  title        = "late engagement of {place}"
-  stage        = road
-  reporter     = "driver"
-  leak         = 0.002
+  per      = engagement
+  title    = "late engagement of {place}"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.002
   phrases = [
     "late into drive",
     "delay going into gear",

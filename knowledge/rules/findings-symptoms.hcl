@@ -9,7 +9,7 @@ finding "limp_mode" {
   stage    = road
   reporter = "driver"
   leak     = 0.003
-  phrases = ["limp mode", "stuck in one gear", "one gear", "stuck in third"]
+  phrases  = ["limp mode", "stuck in one gear", "one gear", "stuck in third"]
   hides = ["flare", "late_shift", "early_shift", "harsh_shift", "soft_shift", "bind_shift"]
   sign "limp" {
     strength = 0.9
@@ -34,7 +34,7 @@ finding "light_on" {
   stage    = road
   reporter = "driver"
   leak     = 0.06
-  phrases = ["warning light", "check engine light on"]
+  phrases  = ["warning light", "check engine light on"]
 }
 
 finding "whine_in_neutral" {
@@ -75,7 +75,7 @@ finding "grinding" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases = ["grinds", "grinding noise"]
+  phrases  = ["grinds", "grinding noise"]
 }
 
 finding "clunk" {
@@ -97,7 +97,7 @@ finding "rattle_at_idle" {
   stage    = road
   reporter = "driver"
   leak     = 0.006
-  phrases = ["rattles", "rattles at idle", "rattling noise", "rattles in gear at idle"]
+  phrases  = ["rattles", "rattles at idle", "rattling noise", "rattles in gear at idle"]
 }
 
 finding "shudder_gone_at_brake" {
@@ -105,7 +105,7 @@ finding "shudder_gone_at_brake" {
   stage    = road
   reporter = "road_test"
   leak     = 0.004
-  phrases = ["touch the brake", "shudder goes away when I touch the brake"]
+  phrases  = ["touch the brake", "shudder goes away when I touch the brake"]
 }
 
 finding "misfire_felt" {
@@ -113,7 +113,7 @@ finding "misfire_felt" {
   stage    = road
   reporter = "road_test"
   leak     = 0.015
-  phrases = ["misses", "stumbles"]
+  phrases  = ["misses", "stumbles"]
 }
 
 finding "poor_top_speed" {
@@ -121,7 +121,7 @@ finding "poor_top_speed" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases = ["will not go over 50", "tops out", "can not get it over 50", "no top speed"]
+  phrases  = ["will not go over 50", "tops out", "can not get it over 50", "no top speed"]
 }
 
 finding "runs_hot" {
@@ -129,7 +129,7 @@ finding "runs_hot" {
   stage    = road
   reporter = "driver"
   leak     = 0.01
-  phrases = ["overheats", "runs hot", "temperature light"]
+  phrases  = ["overheats", "runs hot", "temperature light"]
 }
 
 finding "slips_after_minutes" {
@@ -137,7 +137,7 @@ finding "slips_after_minutes" {
   stage    = road
   reporter = "driver"
   leak     = 0.004
-  phrases = ["quits after minutes", "works for minutes then quits", "slips after minutes"]
+  phrases  = ["quits after minutes", "works for minutes then quits", "slips after minutes"]
 }
 
 finding "slips_in_bends" {
@@ -160,7 +160,7 @@ finding "engine_stalls_at_stop" {
   stage    = road
   reporter = "driver"
   leak     = 0.006
-  phrases = ["stalls at lights", "dies when I stop"]
+  phrases  = ["stalls at lights", "dies when I stop"]
 }
 
 finding "park_rolls" {
@@ -168,7 +168,7 @@ finding "park_rolls" {
   stage    = road
   reporter = "driver"
   leak     = 0.001
-  phrases = ["park does not hold", "rolls in park"]
+  phrases  = ["park does not hold", "rolls in park"]
 }
 
 finding "no_start_in_park" {
@@ -190,7 +190,7 @@ finding "speedometer_dead" {
   stage    = road
   reporter = "driver"
   leak     = 0.005
-  phrases = ["speedometer", "speedometer is dead", "needle jumps"]
+  phrases  = ["speedometer", "speedometer is dead", "needle jumps"]
 }
 
 finding "engine_smokes" {
@@ -198,7 +198,7 @@ finding "engine_smokes" {
   stage    = road
   reporter = "driver"
   leak     = 0.01
-  phrases = ["smokes"]
+  phrases  = ["smokes"]
 }
 
 finding "prop_shaft_turns" {

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"io"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -12,6 +13,9 @@ import (
 )
 
 func init() { register(noteCmd) }
+
+// maxScanList is how many bytes of a scan list are read.
+const maxScanList = 1 << 20
 
 func noteCmd(a *app) *cobra.Command {
 	var ref desk.JobRef
@@ -25,7 +29,7 @@ a finding, which is then present: slips@D/3. Absent or not known is said after i
 
 a reading with its unit: line_pressure idle R 62 psi, or line_pressure@idle/R=62psi, or input_end_play 0.9 mm. It is compared with the unit's limits.
 
-a trouble code as the scan tool lists it: P0741.
+a trouble code as the scan tool lists it: P0741. A whole scan list is pasted after --codes, or read from standard input with --codes -; codes that the rules do not know are kept as notes, and told.
 
 What the same reporter said before about the same finding is replaced; different reporters all count.`,
 		Example: "slipcase note slips@D/3 slips@R/R no_drive@D/1=no --by driver\nslipcase note slips@D/4:hot present slips@D/4:cold absent --by road_test\nslipcase note line_pressure idle R 62 psi\nslipcase note P0741 P0750 --text 'codes cleared, P0741 came back'",
@@ -35,11 +39,19 @@ What the same reporter said before about the same finding is replaced; different
 				return err
 			}
 			in.Items = notation.Notes(args, func(name string) bool { return slices.Contains(names, name) })
+			if in.Codes == "-" {
+				text, err := io.ReadAll(io.LimitReader(cmd.InOrStdin(), maxScanList))
+				if err != nil {
+					return err
+				}
+				in.Codes = string(text)
+			}
 			ans, err := a.desk().Note(a.ctx, ref, in)
 			return show(a, cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
 		},
 	}
 	cmd.Flags().StringVar(&in.By, "by", "", "who or what `reports` it: driver, road_test, gauge, scan_tool, eye, measuring_tool, part_in_hand (default: by what it is)")
+	cmd.Flags().StringVar(&in.Codes, "codes", "", "a pasted scan `list`, taken code by code; - reads it from standard input")
 	cmd.Flags().StringVar(&in.Text, "text", "", "`words` to keep with the case; no rule reads them")
 	cmd.ValidArgsFunction = func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
 		return words(a.desk().NoteWords(a.ctx, desk.CaseRef{In: ref.In}), prefix), noFiles

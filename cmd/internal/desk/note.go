@@ -11,6 +11,7 @@ import (
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
+	"slipcase/engine/complaint"
 	"slipcase/engine/quantity"
 	"slipcase/rules"
 )
@@ -20,6 +21,7 @@ type NoteInput struct {
 	Items []notation.Item
 	By    string
 	Text  string
+	Codes string // a pasted scan list
 }
 
 // Note adds findings, readings and trouble codes to a case, all or none. Fails
@@ -46,10 +48,54 @@ func (d *Desk) Note(ctx context.Context, ref JobRef, in NoteInput) (Answer[Writt
 			keep = append(keep, b)
 		}
 	}
+	list, unknown := j.w.scanned(in)
+	for _, b := range list {
+		said, again := j.before(b)
+		if said != "" {
+			out.Said = append(out.Said, Remark{Text: said})
+		}
+		if !again {
+			keep = append(keep, b)
+		}
+	}
+	for _, c := range unknown {
+		out.Said = append(out.Said, Remark{Text: c.Name + ": the rules do not know this code; it is kept as a note"})
+		keep = append(keep, engine.Note{Text: "Scan list: " + codeText(c)})
+	}
 	if text := strings.TrimSpace(in.Text); text != "" {
 		keep = append(keep, engine.Note{Text: text})
 	}
 	return j.write(out, keep...)
+}
+
+// scanned reads a pasted scan list: the codes that the rules know as reports of
+// the scan tool, and those that they do not.
+func (w *work) scanned(in NoteInput) (known []engine.Body, unknown []complaint.Code) {
+	by := in.By
+	if by == "" {
+		by = "scan_tool"
+	}
+	for _, c := range complaint.Codes(in.Codes) {
+		r := engine.Report{Finding: "code_" + c.Name, State: engine.Present, By: by, Note: c.Status}
+		if w.m.HasFinding(r.Finding) {
+			known = append(known, r)
+		} else {
+			unknown = append(unknown, c)
+		}
+	}
+	return known, unknown
+}
+
+// codeText is a code of a scan list as it was listed.
+func codeText(c complaint.Code) string {
+	text := c.Name
+	if c.Status != "" {
+		text += ", " + c.Status
+	}
+	if c.Words != "" {
+		text += ": " + c.Words
+	}
+	return text
 }
 
 // before says what an entry replaces, or that it is there already.
@@ -144,7 +190,10 @@ func (w *work) notes(in NoteInput) ([]engine.Body, error) {
 		}
 		return nil, w.refused(append(bad, answer.Error(more, "", answer.Do(answer.SayAllAgain))))
 	}
-	if len(out) == 0 && strings.TrimSpace(in.Text) == "" {
+	if strings.TrimSpace(in.Codes) != "" && len(complaint.Codes(in.Codes)) == 0 {
+		return nil, wrongUse("the scan list holds no trouble code", "a code is a letter P, C, B or U and four digits: P0741; keep anything else with --text")
+	}
+	if len(out) == 0 && strings.TrimSpace(in.Text+in.Codes) == "" {
 		return nil, wrongUse("there is nothing to note", "", answer.Do(answer.NoteSomething))
 	}
 	return out, nil
