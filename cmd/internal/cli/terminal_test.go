@@ -181,7 +181,7 @@ func TestFormOnATerminal(t *testing.T) {
 	x.wait("ctrl+c leaves")
 	x.send("it slips in third, second is fine\r")
 	screen := x.wait("q leaves")
-	for _, want := range []string{"Is this what the driver means?", "> [ ] slips in D/3", "[ ] no slips in D/2"} {
+	for _, want := range []string{"Is this what the driver means?", "> [ ] slips in D/3", "[ ] D/2 is good"} {
 		if !strings.Contains(screen, want) {
 			t.Errorf("no %q on the screen:\n%s", want, screen)
 		}
