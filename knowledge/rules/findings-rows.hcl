@@ -349,6 +349,8 @@ finding "flare" {
   reporter = "driver"
   leak     = 0.002
   phrases = [
+    "engine runs away between gears",
+    "engine runs up between gears",
     "flares",
     "revs on the 2-3",
     "revs jump up on the shift",
