@@ -250,25 +250,25 @@ func solenoids(r *run) {
 }
 
 // stuck warns where a shift solenoid stuck on or off leaves a state that no row
-// of the range has although the range has three gears and more: physics then
-// cannot say which gear is in force. In ranges with fewer gears the manual
-// valve decides.
+// of the range has, in the range with the most gears: physics then cannot say
+// which gear is in force. In the others the manual valve decides.
 func (r *run) stuck(u *engine.Unit, s *engine.Solenoid) {
 	m := r.machine(u)
 	if m == nil {
 		return
 	}
-	gears := map[string]int{}
+	gears, most := map[string]int{}, 0
 	for i := range u.Rows {
 		if !neutral(&u.Rows[i]) {
 			gears[u.Rows[i].Range]++
+			most = max(most, gears[u.Rows[i].Range])
 		}
 	}
 	for _, on := range []bool{true, false} {
 		got := m.Stuck(s.Name, on)
 		for i := range u.Rows {
 			row := &u.Rows[i]
-			if got[i] != "" || gears[row.Range] < 3 {
+			if got[i] != "" || gears[row.Range] < most {
 				continue
 			}
 			state := "off"
