@@ -1,0 +1,197 @@
+package draft
+
+import (
+	"errors"
+	"io/fs"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"slipcase/engine"
+	"slipcase/engine/geartrain"
+	"slipcase/knowledge"
+	"slipcase/rules"
+	"slipcase/rules/check"
+)
+
+func units(t *testing.T) []*engine.Unit {
+	t.Helper()
+	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: fs.FS(knowledge.FS)}}})
+	if rules.HasErrors(diags) {
+		t.Fatal(diags)
+	}
+	return k.Units
+}
+
+// play answers by what the question is; what script has no answer for takes
+// the default.
+func play(t *testing.T, d *Draft, script map[string]string) []Reply {
+	t.Helper()
+	var out []Reply
+	for n := 0; d.Next().Kind != Done; n++ {
+		if n > 200 {
+			t.Fatal("no end")
+		}
+		q := d.Next()
+		key := string(q.Kind)
+		switch q.Kind {
+		case AskName:
+			key += " " + q.Element.Name
+		case AskRatio:
+			key += " " + q.Gear
+		case AskRow:
+			key += " " + q.Row
+		}
+		text, ok := script[key]
+		if ok && (q.Kind == AskMore || q.Kind == AskMend) {
+			delete(script, key) // once
+		}
+		r, err := d.Answer(text)
+		if err != nil {
+			t.Fatalf("%s: %q: %v", key, text, err)
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// load reads the text as a shop's unit and checks it like any other.
+func load(t *testing.T, id, text string) (*engine.Unit, []engine.Diagnostic) {
+	t.Helper()
+	shop := fstest.MapFS{"units/" + id + ".hcl": {Data: []byte(text)}}
+	k, diags := rules.Load(rules.Options{Unit: id, Layers: []rules.Layer{{Name: "knowledge", FS: fs.FS(knowledge.FS)}, {Name: "shop", FS: shop}}})
+	if !rules.HasErrors(diags) {
+		diags = append(diags, check.Run(k, check.Options{Part: true, Known: diags})...)
+	}
+	return k.Unit(id), diags
+}
+
+// TestFromPaper: a builder's own four-speed with the overdrive set ahead, told
+// as its manual prints it (names of its own, published ratios of od-simpson-4
+// in testdata/geartrains, teeth unknown), becomes a unit that checks without a
+// word, with the teeth that give those ratios.
+func TestFromPaper(t *testing.T) {
+	d := New("shop-4", units(t))
+	replies := play(t, d, map[string]string{
+		"train": "od-simpson-4", "title": "Shop's four-speed", "source": "the workshop manual, section 5",
+		"name od_direct": "C0", "name forward": "C1", "name direct": "C2", "name od_brake": "B0",
+		"ratio 1": "2.804", "ratio 2": "1.531", "ratio 3": "1.000", "ratio 4": "0.705", "ratio R": "2.393",
+	})
+	fit := slices.IndexFunc(replies, func(r Reply) bool { return r.Fit != nil })
+	if fit < 0 || replies[fit].Fit.Sets == 0 {
+		t.Fatalf("no teeth: %+v", replies)
+	}
+	for _, r := range replies {
+		if r.Row != nil && r.Row.Row == "D/1" && (r.Row.Class != geartrain.Drives || !slices.Equal(r.Row.Holding, []string{"low_one_way"})) {
+			t.Errorf("first: %+v", r.Row)
+		}
+		if len(r.Disagree) > 0 {
+			t.Errorf("disagree: %v", r.Disagree)
+		}
+	}
+	u, diags := load(t, "shop-4", d.Text())
+	for _, x := range diags {
+		t.Errorf("%v", x)
+	}
+	if u == nil {
+		t.Fatal(d.Text())
+	}
+	if n := strings.Count(d.Text(), "\n"); n > 250 {
+		t.Errorf("%d lines", n)
+	}
+	if u.Elements[0].Name != "c0" || u.Elements[0].Title != "C0" || u.MadeParts() < 50 {
+		t.Errorf("%+v, %d parts", u.Elements[0], u.MadeParts())
+	}
+}
+
+// TestContradiction: a chart put down wrongly is told, with the smallest repair,
+// and put again.
+func TestContradiction(t *testing.T) {
+	d := New("shop-4", units(t))
+	replies := play(t, d, map[string]string{
+		"train":   "od-simpson-4",
+		"ratio 1": "2.804", "ratio 2": "1.531", "ratio 3": "1.000", "ratio 4": "0.705", "ratio R": "2.393",
+		"row D/2": "od_direct, forward", // the second brake forgotten
+		"mend":    "D/2",
+	})
+	told := slices.IndexFunc(replies, func(r Reply) bool { return len(r.Disagree) > 0 })
+	if told < 0 || !slices.Equal(replies[told].Disagree, []string{"D/2"}) {
+		t.Fatalf("not told: %+v", replies)
+	}
+	want := geartrain.Edit{Kind: geartrain.EditApply, Row: "D/2", Name: "second"}
+	if !slices.ContainsFunc(replies[told].Repairs, func(s []geartrain.Edit) bool {
+		return len(s) == 1 && s[0].Kind == want.Kind && s[0].Row == want.Row && s[0].Name == want.Name
+	}) {
+		t.Errorf("repairs %v, want %v among them", replies[told].Repairs, want)
+	}
+}
+
+// TestResume: the answers given so far bring a draft to the same question, and
+// the same text.
+func TestResume(t *testing.T) {
+	all := units(t)
+	script := map[string]string{"train": "lepelletier-6", "ratio 1": "4.171", "ratio 2": "2.340", "ratio 3": "1.521", "ratio 4": "1.143", "ratio 5": "0.867", "ratio 6": "0.691", "ratio R": "3.403", "more": "M/1 = one_to_four, low_reverse"}
+	d := New("six", all)
+	play(t, d, script)
+	said := d.Said()
+	for n := 0; n <= len(said); n += 5 {
+		e := New("six", all)
+		e.Resume(said[:n])
+		if got := e.Said(); !slices.Equal(got, said[:n]) {
+			t.Fatalf("after %d: %q", n, got)
+		}
+		e.Resume(said[n:])
+		if e.Text() != d.Text() {
+			t.Fatalf("after %d another text", n)
+		}
+	}
+	if !strings.Contains(d.Text(), `row "M" "1"`) {
+		t.Error("the further row is missing")
+	}
+}
+
+// TestRefused: what cannot be taken is an ErrAnswer, and the question stands.
+func TestRefused(t *testing.T) {
+	d := New("x", units(t))
+	for _, c := range []struct {
+		kind Kind
+		text string
+	}{{AskTrain, "nothing-7"}, {AskDrive, "sideways"}, {AskRatio, "two"}, {AskRow, "forwrad"}, {AskMore, "gibberish"}, {AskOrder, "nobody"}} {
+		for d.Next().Kind != c.kind {
+			text := ""
+			if d.Next().Kind == AskTrain {
+				text = "1"
+			}
+			if _, err := d.Answer(text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		_, err := d.Answer(c.text)
+		var bad *ErrAnswer
+		if !errors.As(err, &bad) || d.Next().Kind != c.kind {
+			t.Errorf("%s %q: %v", c.kind, c.text, err)
+		}
+	}
+}
+
+// FuzzDraft: no answer makes it panic, and what comes out can be read.
+func FuzzDraft(f *testing.F) {
+	f.Add("3\n\"${x}\n\nfront\n\n\n2.8\n1.5")
+	f.Add("1\n\n\n\n\nC1\nC1\nB 1\n")
+	k, _ := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: fs.FS(knowledge.FS)}}, Unit: "lepelletier-6"})
+	f.Fuzz(func(t *testing.T, text string) {
+		d := New("x", k.Units)
+		for _, l := range strings.SplitN(text, "\n", 60) {
+			d.Answer(l)
+		}
+		for n := 0; d.Next().Kind != Done && n < 200; n++ {
+			if _, err := d.Answer(""); err != nil {
+				d.Answer("1")
+			}
+		}
+		if _, err := rules.Format("x.hcl", []byte(d.Text())); err != nil {
+			t.Fatalf("%v\n%s", err, d.Text())
+		}
+	})
+}
