@@ -174,6 +174,7 @@ type loader struct {
 	ids       []string
 	folders   map[[2]any][]string // the .hcl files of a layer's folder
 	unitFiles map[unitFile]bool
+	keep      map[string]*node // the units as they hold, where they are asked for
 }
 
 // input is one file to read.
@@ -474,6 +475,11 @@ func (l *loader) build(files []*loaded, wanted []string) (*engine.Knowledge, []e
 	}
 	merged = l.like(merged)
 	merged = l.usual(merged)
+	for _, n := range merged {
+		if l.keep != nil && n.spec == unitSpec {
+			l.keep[n.label(0)] = n
+		}
+	}
 	merged = refuseDrops(&l.problems, merged)
 	d := newDecoder()
 	var scopes []*scope

@@ -189,3 +189,32 @@ func TestUsualDropAndUnknown(t *testing.T) {
 		t.Errorf("%v", diags)
 	}
 }
+
+// TestWriteUnit: a unit written out whole reads back as the same unit, with
+// nothing made.
+func TestWriteUnit(t *testing.T) {
+	layers := []rules.Layer{{Name: "knowledge", FS: fs.FS(knowledge.FS)}}
+	for _, id := range []string{"od-simpson-4", "northfork-4", "lepelletier-6"} {
+		k, _ := rules.Load(rules.Options{Layers: layers, Unit: id})
+		text, diags := rules.WriteUnit(rules.Options{Layers: layers, Unit: id})
+		if text == nil {
+			t.Fatal(id, diags)
+		}
+		again, u, diags := rules.LoadUnitFile(rules.Options{Layers: layers}, rules.File{Name: id + ".hcl", Src: text})
+		if rules.HasErrors(diags) {
+			t.Fatalf("%s: %v", id, diags)
+		}
+		v := k.Unit(id)
+		if u.MadeParts() != 0 || len(u.Components) != len(v.Components) || len(u.Steps) != len(v.Steps) || len(u.Circuits) != len(v.Circuits) || len(u.Limits) != len(v.Limits) {
+			t.Errorf("%s: %d made; %d, %d, %d, %d against %d, %d, %d, %d", id, u.MadeParts(), len(u.Components), len(u.Steps), len(u.Circuits), len(u.Limits), len(v.Components), len(v.Steps), len(v.Circuits), len(v.Limits))
+		}
+		for i := range v.Steps {
+			if !slices.Equal(u.Steps[i].After, v.Steps[i].After) || len(u.Steps[i].Exposes) != len(v.Steps[i].Exposes) || u.Steps[i].Minutes.Value != v.Steps[i].Minutes.Value {
+				t.Errorf("%s: step %s is another", id, v.Steps[i].Name)
+			}
+		}
+		for _, d := range check.Run(again, check.Options{Part: true}) {
+			t.Errorf("%s: %v", id, d)
+		}
+	}
+}
