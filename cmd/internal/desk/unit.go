@@ -1,0 +1,119 @@
+package desk
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/draft"
+	"slipcase/rules"
+	"slipcase/rules/edit"
+)
+
+// UnitText is a unit written out whole.
+type UnitText struct {
+	Unit string `json:"unit"`
+	Text string `json:"text"`
+}
+
+// WholeUnit writes a unit out whole, made parts included, for editing. Fails
+// with NotFound or Rules.
+func (d *Desk) WholeUnit(ctx context.Context, unit string) (Answer[UnitText], error) {
+	x, err := d.load.Load(ctx, unit)
+	if err != nil {
+		return Answer[UnitText]{}, err
+	}
+	layers, err := d.load.Layers()
+	if err != nil {
+		return Answer[UnitText]{}, err
+	}
+	text, diags := rules.WriteUnit(rules.Options{Layers: layers, Unit: unit})
+	if text == nil {
+		return Answer[UnitText]{}, &answer.Failure{Code: answer.Rules, Rules: x.Knowledge.Hash, Messages: answer.Messages(diags)}
+	}
+	return Answer[UnitText]{Rules: x.Knowledge.Hash, Data: UnitText{unit, string(text)}, Diagnostics: answer.Messages(diags)}, nil
+}
+
+// UnitDraft is a unit in the making. What is answered is on the disk at once,
+// beside the shop's units, so that it can be left at any question.
+type UnitDraft struct {
+	*draft.Draft
+	ID      string
+	File    string // where the unit will stand
+	Resumed int    // answers that were there already
+	kept    string // file of the answers
+}
+
+var unitName = regexp.MustCompile(`^[a-z][a-z0-9_-]{0,60}$`)
+
+// DraftUnit begins or resumes a unit of this id in the shop's folder. Fails
+// with WrongUse for an id that cannot be one, Conflict where the unit is there.
+func (d *Desk) DraftUnit(ctx context.Context, id string) (*UnitDraft, error) {
+	if !unitName.MatchString(id) {
+		return nil, answer.Fail(answer.WrongUse, "\""+id+"\" cannot name a unit", "A unit's name has lower-case letters, digits, hyphens and underscores, a letter first.")
+	}
+	x, err := d.load.Load(ctx, "")
+	if err != nil {
+		return nil, err
+	}
+	folder := filepath.Join(d.load.Shop(), "units")
+	u := &UnitDraft{Draft: draft.New(id, x.Knowledge.Units), ID: id, File: filepath.Join(folder, id+".hcl"), kept: filepath.Join(folder, "."+id+".draft")}
+	if x.Knowledge.Unit(id) != nil {
+		return nil, answer.Fail(answer.Conflict, "there is a unit "+id+" already", "Choose another name, or edit its file.")
+	}
+	said, err := os.ReadFile(u.kept)
+	switch {
+	case err == nil:
+		if lines := strings.Split(strings.TrimSuffix(string(said), "\n"), "\n"); len(said) > 0 {
+			u.Draft.Resume(lines)
+			u.Resumed = len(u.Said())
+		}
+	case !errors.Is(err, fs.ErrNotExist):
+		return nil, answer.Fail(answer.Unavailable, "the draft cannot be read", err.Error()).Because(err)
+	}
+	return u, nil
+}
+
+// Answer takes a line and keeps it on the disk. A *draft.ErrAnswer leaves the
+// question open.
+func (u *UnitDraft) Answer(text string) (draft.Reply, error) {
+	r, err := u.Draft.Answer(strings.Map(func(c rune) rune {
+		if c == '\n' || c == '\r' {
+			return ' '
+		}
+		return c
+	}, text))
+	if err != nil {
+		return r, err
+	}
+	err = edit.ReplaceFile(u.kept, []byte(strings.Join(u.Said(), "\n")+"\n"))
+	if err != nil {
+		return r, answer.Fail(answer.Unavailable, "the answer could not be kept", err.Error()).Because(err)
+	}
+	return r, nil
+}
+
+// Write lays the finished unit into the shop's folder and forgets the answers.
+// Fails with Conflict before the last question, Rules where the text cannot be
+// read (a mistake of ours), Unavailable where it cannot be written.
+func (u *UnitDraft) Write() error {
+	if u.Next().Kind != draft.Done {
+		return answer.Fail(answer.Conflict, "the unit is not finished", "")
+	}
+	text, err := rules.Format(u.File, []byte(u.Text()))
+	if err != nil {
+		return answer.AsFailure(err)
+	}
+	if err := edit.ReplaceFile(u.File, text); err != nil {
+		return answer.Fail(answer.Unavailable, "the unit could not be written", err.Error()).Because(err)
+	}
+	if err := os.Remove(u.kept); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return answer.Fail(answer.Unavailable, "the draft could not be removed", err.Error()).Because(err)
+	}
+	return nil
+}

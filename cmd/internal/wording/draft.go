@@ -1,0 +1,166 @@
+package wording
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"slipcase/cmd/internal/draft"
+	"slipcase/engine"
+	"slipcase/engine/geartrain"
+)
+
+// DraftAsks is a question about a unit in the making.
+func DraftAsks(q draft.Question) string {
+	switch q.Kind {
+	case draft.AskTrain:
+		var b strings.Builder
+		b.WriteString("Which of these is built like yours?")
+		for i, c := range q.Choices {
+			fmt.Fprintf(&b, "\n%3d  %s (%s)", i+1, c.Title, c.ID)
+		}
+		return b.String()
+	case draft.AskTitle:
+		return "What is it?"
+	case draft.AskSource:
+		return "Where are its chart and ratios printed? Enter if from memory."
+	case draft.AskDrive:
+		return "Which wheels does it drive: rear, front or all?"
+	case draft.AskControls:
+		return "How is it controlled: hydraulic, electronic or adaptive?"
+	case draft.AskName:
+		return "What does the manual call " + elementWords(q.Element) + "?"
+	case draft.AskRatio:
+		return fmt.Sprintf("Printed ratio of gear %s? Enter if not known.", q.Gear)
+	case draft.AskRow:
+		return fmt.Sprintf("What does the chart apply in %s?", q.Row)
+	case draft.AskMore:
+		return "Another row, such as \"2/2 = forward, second\"? Enter if none."
+	case draft.AskOrder:
+		return "In which order do they come out of the case, front to back?"
+	case draft.AskMend:
+		return fmt.Sprintf("Which row shall be put again: %s, or keep?", strings.Join(q.Names, ", "))
+	}
+	return ""
+}
+
+func elementWords(e engine.Element) string {
+	between := "joins " + e.A + " and " + e.B
+	switch e.Kind {
+	case engine.Brake, engine.Band:
+		between = "holds " + e.A
+	case engine.OneWay:
+		between = "keeps " + e.A + " from turning backward"
+		if e.B != engine.CaseMember {
+			between += " against " + e.B
+		}
+	}
+	kind := map[engine.ElementKind]string{engine.Clutch: "clutch", engine.Brake: "brake", engine.Band: "band", engine.OneWay: "one-way clutch"}[e.Kind]
+	return fmt.Sprintf("the %s that %s", kind, strings.ReplaceAll(between, "_", " "))
+}
+
+// DraftNames says once what rows can be told with.
+func DraftNames(q draft.Question) string {
+	return fmt.Sprintf("Now the chart, row by row. Its elements are %s; none where nothing is applied; - where your unit has no such row.", List(q.Names))
+}
+
+// DraftSays is what the gear train says to an answer, "" for nothing.
+func DraftSays(r draft.Reply) string {
+	var out []string
+	if x := r.Row; x != nil {
+		out = append(out, rowWords(x))
+	}
+	if f := r.Fit; f != nil {
+		switch {
+		case f.Many:
+			out = append(out, "These ratios leave too much open to tell the teeth. The teeth of the unit built alike stand in for them.")
+		case f.Teeth == nil:
+			out = append(out, "No tooth counts give these ratios with this train. Compare the ratios with the manual; is it built like another one?")
+		case f.Sets == 1:
+			out = append(out, "One set of teeth (sun, ring) gives these ratios: "+f.Teeth.String()+".")
+		default:
+			out = append(out, fmt.Sprintf("%d sets of teeth give these ratios; the simplest (sun, ring): %s. Any of them prints the same table.", f.Sets, f.Teeth))
+		}
+	}
+	if len(r.Disagree) > 0 {
+		s := "Chart and train disagree in " + strings.Join(r.Disagree, ", ") + "."
+		for i, set := range r.Repairs {
+			s += []string{" They would agree with ", "; or with "}[min(i, 1)] + editsWords(set)
+		}
+		if len(r.Repairs) > 0 {
+			s += "."
+		}
+		out = append(out, s)
+	}
+	return strings.Join(out, "\n")
+}
+
+func rowWords(x *draft.RowReply) string {
+	switch x.Class {
+	case geartrain.NoDrive:
+		return x.Row + ": no drive."
+	case geartrain.TieUp:
+		return x.Row + ": tied up, two gears at once."
+	}
+	s := x.Row + ": drives at " + x.Ratio.FloatString(3)
+	if !x.Teeth {
+		s += " (teeth of the unit built alike)"
+	}
+	if len(x.Holding) > 0 {
+		s += ", " + strings.Join(x.Holding, " and ") + " holds"
+	}
+	if x.Braking {
+		return s + ", engine braking."
+	}
+	return s + ", no engine braking."
+}
+
+func editsWords(set []geartrain.Edit) string {
+	var out []string
+	for _, e := range set {
+		out = append(out, EditWords(e))
+	}
+	return strings.Join(out, " and ")
+}
+
+// EditWords says one change of a chart or train.
+func EditWords(e geartrain.Edit) string {
+	switch e.Kind {
+	case geartrain.EditApply:
+		return fmt.Sprintf("%s applied in %s too", e.Name, e.Row)
+	case geartrain.EditRelease:
+		return fmt.Sprintf("%s not applied in %s", e.Name, e.Row)
+	case geartrain.EditReplace:
+		return fmt.Sprintf("%s instead of %s in %s", e.With, e.Name, e.Row)
+	case geartrain.EditTurn:
+		return fmt.Sprintf("one-way clutch %s turned around", e.Name)
+	case geartrain.EditSwap:
+		return fmt.Sprintf("sun and ring of %s exchanged", e.Name)
+	case geartrain.EditPinions:
+		return fmt.Sprintf("%s with single pinions instead of double, or the other way", e.Name)
+	case geartrain.EditRatio:
+		return fmt.Sprintf("ratio %s in %s", e.Got[0], e.Row)
+	}
+	return fmt.Sprintf("what the train gives in %s", e.Row)
+}
+
+// DraftRefuses says why an answer cannot be taken.
+func DraftRefuses(err error) string {
+	var bad *draft.ErrAnswer
+	if !errors.As(err, &bad) {
+		return err.Error()
+	}
+	switch {
+	case bad.Question == draft.AskName:
+		return fmt.Sprintf("%q cannot be its name: it is taken, or has no letter.", bad.Text)
+	case bad.Question == draft.AskRatio:
+		return fmt.Sprintf("%q is no ratio. Write it as printed: 2.80", bad.Text)
+	case len(bad.Known) > 0 && Nearest(bad.Text, bad.Known) != "":
+		return fmt.Sprintf("%q is not among them; %s", bad.Text, Nearest(bad.Text, bad.Known))
+	case len(bad.Known) > 0:
+		return fmt.Sprintf("%q is not among them: %s.", bad.Text, strings.Join(bad.Known, ", "))
+	case bad.Question == draft.AskMore:
+		return fmt.Sprintf("%q is no row. Write range/gear = elements, such as 2/2 = forward, second.", bad.Text)
+	}
+	return fmt.Sprintf("%q cannot be taken.", bad.Text)
+}
