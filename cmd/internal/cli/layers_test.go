@@ -13,13 +13,14 @@ import (
 func TestImportsPointOneWay(t *testing.T) {
 	may := map[string]string{ // package -> what of ours it may import
 		"cmd/internal/answer":   `engine|engine/quantity`,
-		"cmd/internal/wording":  `engine(/.*)?`,
+		"cmd/internal/draft":    `engine|engine/geartrain`,
+		"cmd/internal/wording":  `cmd/internal/draft|engine(/.*)?`,
 		"cmd/internal/notation": `cmd/internal/answer|engine|engine/quantity`,
 		"cmd/internal/load":     `cmd/internal/(answer|wording)|engine|engine/model|knowledge|rules`,
-		"cmd/internal/desk":     `cmd/internal/(answer|wording|notation|load)|engine(/.*)?|knowledge|knowledge/casebook/sqlite|rules(/.*)?`,
+		"cmd/internal/desk":     `cmd/internal/(answer|draft|wording|notation|load)|engine(/.*)?|knowledge|knowledge/casebook/sqlite|rules(/.*)?`,
 		"cmd/internal/jobs":     `cmd/internal/(answer|desk|notation)|engine(/.*)?`,
 		"cmd/internal/table":    `nothing`,
-		"cmd/internal/cli":      `cmd/internal/(answer|wording|notation|desk|table)|engine|rules`,
+		"cmd/internal/cli":      `cmd/internal/(answer|draft|wording|notation|desk|table)|engine|rules`,
 		"cmd/slipcase":          `cmd/internal/cli`,
 	}
 	out, err := exec.Command("go", "list", "-f", "{{.ImportPath}}{{range .Imports}} {{.}}{{end}}", "slipcase/...").Output()

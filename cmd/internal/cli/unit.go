@@ -37,7 +37,7 @@ func unitNewCmd(a *app) *cobra.Command {
 		Long: `Asks what your manual prints: which known unit is built alike, what the manual calls the elements, the ratios, and what each row of the chart applies. Enter takes what stands in brackets. After each row the gear train says what the row does; teeth that you do not know are found from the ratios; a chart that contradicts the train is told with the smallest change that would mend it.
 
 The unit is written into the shop's folder with the usual parts of such a unit, so that it can be diagnosed at once. Leave with Ctrl-C or "quit" at any question: the same command goes on there.`,
-		Example: "slipcase unit new shop-4\nslipcase unit new shop-4 < answers.txt",
+		Example: "slipcase unit new shop-4",
 		Args:    exactArgs(1, "the name of the unit"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			u, err := a.desk().DraftUnit(a.ctx, args[0])
@@ -110,7 +110,7 @@ func unitWriteCmd(a *app) *cobra.Command {
 		Use:     "write UNIT",
 		Short:   "print a unit whole, usual parts included, for editing",
 		Long:    "Prints the unit as one file: what its own file says, what it is like, and the usual parts and teardown steps that were made from its chart. Nothing is made any more when the text is read.",
-		Example: "slipcase unit write od-simpson-4 > my-unit.hcl",
+		Example: "slipcase unit write od-simpson-4",
 		Args:    exactArgs(1, "a unit"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ans, err := a.desk().WholeUnit(a.ctx, args[0])
