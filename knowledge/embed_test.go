@@ -92,6 +92,9 @@ func TestRates(t *testing.T) {
 			t.Errorf("%s: %.2f failed modes expected, want 1 to 2", u.ID, sum)
 		}
 		for _, p := range [][2]string{{"burnt_friction", "plates_welded"}, {"burnt_friction", "shell_broken"}, {"cut_ring", "spline_stripped"}, {"bushing_worn", "teeth_broken"}, {"bore_worn", "valve_stuck_low"}, {"roller_spent", "roller_reversed"}} {
+			if byMode[p[0]] == 0 && byMode[p[1]] == 0 {
+				continue // a unit without such a part
+			}
 			if byMode[p[0]] <= byMode[p[1]] {
 				t.Errorf("%s: %s (%.4f) should be commoner than %s (%.4f)", u.ID, p[0], byMode[p[0]], p[1], byMode[p[1]])
 			}
@@ -147,6 +150,18 @@ func TestExamples(t *testing.T) {
 // culprits are the true culprits of the demo cases, as the comment in each
 // file says.
 var culprits = map[string][]string{
+	"flare-into-overdrive":         {"od_one_way"},
+	"no-hold-back-in-second":       {"second_coast_servo"},
+	"no-reverse-no-coasting":       {"od_direct_frictions"},
+	"third-again":                  {"solenoid_od_control"},
+	"first-only-in-low":            {"low_one_way"},
+	"starts-in-second":             {"solenoid_s2"},
+	"second-and-fourth":            {"two_four_frictions"},
+	"binds-in-first":               {"solenoid_od_control"},
+	"from-fourth-up":               {"four_to_six_frictions"},
+	"odd-gears-and-reverse":        {"three_five_reverse_frictions"},
+	"sun-brake-gears":              {"sun_frictions"},
+	"even-gears":                   {"lock_clutch_frictions"},
 	"slip-one-gear":                {"overdrive_servo"},
 	"no-reverse":                   {"reverse_piston"},
 	"harsh-shift":                  {"accumulator_1_2"},

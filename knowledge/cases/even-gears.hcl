@@ -1,5 +1,5 @@
 # Quarry Lane Transmissions, an invented shop.
-# True culprit: lock_clutch_piston (seal cut).
+# True culprit: lock_clutch_frictions (burnt).
 language = 1
 
 case "even-gears" {

@@ -1,5 +1,5 @@
 # Quarry Lane Transmissions, an invented shop.
-# True culprit: four_to_six_piston (seal cut).
+# True culprit: four_to_six_frictions (burnt).
 language = 1
 
 case "from-fourth-up" {
