@@ -147,3 +147,45 @@ func randomEvidence(rng *rand.Rand, n *Net, count int, hard bool) []Likelihood {
 	}
 	return ev
 }
+
+// positive enumerates a small network as a sum of non-negative terms, so that
+// no digit cancels: float64 is good to some 1e-13 of each probability.
+func positive(n *Net, ev []Likelihood) (z float64, on []float64) {
+	on = make([]float64, len(n.Nodes))
+	for state := range 1 << len(n.Nodes) {
+		w := 1.0
+		for i, node := range n.Nodes {
+			off, yes := 1-node.Leak, node.Leak
+			for _, k := range node.Links {
+				if state>>k.Parent&1 == 1 {
+					yes += k.Strength * off
+					off *= 1 - k.Strength
+				}
+			}
+			if state>>i&1 == 1 {
+				w *= yes
+			} else {
+				w *= off
+			}
+		}
+		for _, e := range ev {
+			if state>>e.Node&1 == 1 {
+				w *= e.On
+			} else {
+				w *= e.Off
+			}
+		}
+		z += w
+		for i := range on {
+			if state>>i&1 == 1 {
+				on[i] += w
+			}
+		}
+	}
+	return z, on
+}
+
+// granted is what is owed to a probability: 1e-9 of it, or 1e-11 absolutely.
+func granted(got, want float64) bool {
+	return math.Abs(got-want) <= math.Max(1e-11, 1e-9*math.Min(want, 1))
+}

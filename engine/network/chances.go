@@ -106,11 +106,20 @@ func (b *problem) weighs(set []Hard) ([]weigh, bool) {
 func (b *problem) chance(base *reply, extra []weigh) (float64, error) {
 	for level := 0; level <= lastLevel; level++ {
 		r := b.pass(level, extra, request{})
+		if math.IsInf(r.logZ, -1) {
+			// Nothing left, or digits that cancel exactly: the logic tells.
+			if err := b.impossible(extra); err != nil {
+				return 0, nil
+			}
+			continue
+		}
+		// No sum of non-negative terms is larger than this.
+		if top := math.Exp(r.zTop - base.logZ); r.zTop != 0 && top <= chanceError {
+			return math.Max(0, math.Min(math.Exp(r.logZ-base.logZ), top)), nil
+		}
 		if p := math.Exp(r.logZ - base.logZ); r.zSign > 0 && p*r.zErr <= chanceError {
 			return math.Min(1, p), nil
 		}
-		// A sum of zero may be no more than digits that cancel: only the logic
-		// tells what cannot be.
 		if err := b.impossible(extra); err != nil {
 			return 0, nil
 		}

@@ -101,7 +101,7 @@ func (b *problem) fired(r *reply, i int, f *Family, prob []float64) (bad float64
 		// which its pair factor or weight already carries.
 		v := r.vars[p.auxVar[i]]
 		z, _ := v.total()
-		bad = excess(v.v[0]/z, v.err[0]/z)
+		bad = excess(v.v[0]/z, v.e[0]/z)
 		each(v.v[0] / z)
 		for _, j := range p.free[i] {
 			v, e := r.links[[2]int{i, int(j)}].share(1)

@@ -191,14 +191,19 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 		if q.parent < 0 {
 			m := d.sumOut(belief[c], nil)
 			d.rescale(m)
-			r.root(m.c[0], m.exp)
+			r.root(d.total(m))
+			r.scale(m.exp)
 			d.release(m)
 		}
 	}
-	if r.zSign < 0 {
+	if !want.all || r.zSign < 0 {
 		return r
 	}
+	needed := p.needed(want)
 	for c := range p.cliques {
+		if !needed[c] {
+			continue
+		}
 		q, t := &p.cliques[c], belief[c]
 		if q.parent >= 0 {
 			if fresh[c] {
@@ -210,9 +215,10 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 			}
 		}
 		for _, ch := range q.children {
-			down[ch] = d.toChild(c, ch, t, up, down[c], weights)
+			if needed[ch] {
+				down[ch] = d.toChild(c, ch, t, up, down[c], weights)
+			}
 		}
-		r.meet(d.total(t))
 		if want.holds(p, c) {
 			d.readSome(r, c, t, want)
 		}
@@ -220,7 +226,7 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 			d.release(t)
 		}
 	}
-	return r.measure(p, eps)
+	return r
 }
 
 // again is the product of a clique's own factors, without further weights, and
@@ -248,7 +254,7 @@ func (d *double) again(k *kept, c int, fresh []bool, up []*ftable) *ftable {
 		}
 		m := &ftable{c: d.s.get(log2(len(now.c))), exp: now.exp - was.exp}
 		for x := range m.c {
-			m.c[x] = now.c[x] / was.c[x]
+			m.c[x] = cell{now.c[x].v / was.c[x].v, now.c[x].u / was.c[x].u}
 		}
 		ratios, at = append(ratios, m), append(at, ch)
 	}
@@ -266,10 +272,11 @@ func (d *double) weigh(t *ftable, bit int, w [2]float64) {
 		if x == 1 {
 			continue
 		}
+		f := d.param(x)
 		for at := half * s; at < len(t.c); at += 2 * s {
 			part := t.c[at : at+s]
 			for i := range part {
-				part[i] *= x
+				part[i] = part[i].by(f)
 			}
 		}
 	}
@@ -295,14 +302,16 @@ func (d *double) readSome(r *reply, c int, t *ftable, want request) {
 	for _, b := range asked {
 		v := q.vars[b]
 		s := 1 << b
-		var m sums
+		var part [2]cell
 		for at := 0; at < len(t.c); at += 2 * s {
 			for half := range 2 {
 				x, y := addUp(t.c[at+half*s : at+half*s+s])
-				m.v[half] += x
-				m.size[half] += y
+				part[half].v += x
+				part[half].u += y
 			}
 		}
-		r.vars[v] = m
+		for half, x := range part {
+			r.vars[v].v[half], r.vars[v].e[half] = x.v, drift(x.v, x.u)
+		}
 	}
 }

@@ -100,7 +100,7 @@ func TestSweepIsRun(t *testing.T) {
 		q := fill(b.s.net, b.p, b.m, nil, 0, ddOf)
 		d := &double{p: b.p, q: q, s: new(scratch)}
 		x := d.sweep(q.scalar, request{all: true, pairs: true})
-		y := run(b.p, kernel[*ftable](d), q.scalar, eps, request{all: true, pairs: true})
+		y := run(b.p, kernel[*ftable](d), q.scalar, request{all: true, pairs: true})
 		if x.zSign != y.zSign || x.zSign > 0 && math.Abs(x.logZ-y.logZ) > 1e-9 {
 			t.Fatalf("log evidence %v (%v), by products %v (%v)", x.logZ, x.zSign, y.logZ, y.zSign)
 		}

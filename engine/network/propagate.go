@@ -12,9 +12,9 @@ type request struct {
 // reply is what a pass brings back.
 type reply struct {
 	logZ   float64         // log evidence from the tree and its scalars
-	zErr   float64         // relative error of the evidence, see measure
-	zSign  float64         // the evidence is above zero; not so means that its digits are lost
-	strain float64         // sum over the cliques of Σ|belief| / Σ belief
+	zErr   float64         // bound on its relative error (of the evidence itself)
+	zSign  float64         // the evidence on its own scale; not above zErr means unknown
+	zTop   float64         // log of a bound on the evidence's size, its error included
 	vars   []sums          // by variable
 	links  map[[2]int]part // {node, link}: over the parent's state, within a = 0
 	onWith map[int]part    // node without auxiliary variable: over its parent's state, within node on
@@ -23,15 +23,15 @@ type reply struct {
 // part is a sum within a clique with the clique's total on the same scale.
 type part struct {
 	sums
-	all, allSize float64
+	all float64
 }
 
 // share is one state's part of the total; the second value is its absolute
 // error.
-func (p part) share(state int) (v, e float64) { return p.v[state] / p.all, p.err[state] / p.all }
+func (p part) share(state int) (v, e float64) { return p.v[state] / p.all, p.e[state] / p.all }
 
 func newReply(p *plan, scalar float64, want request) *reply {
-	r := &reply{logZ: scalar, zSign: 1}
+	r := &reply{logZ: scalar, zSign: 1, zTop: scalar}
 	if want.all {
 		r.vars = make([]sums, p.nvars)
 	}
@@ -42,67 +42,25 @@ func newReply(p *plan, scalar float64, want request) *reply {
 	return r
 }
 
-// root takes in the total of one tree of the forest, less a power of two.
-func (r *reply) root(v float64, exponent int) {
-	r.logZ += math.Log(math.Abs(v)) + float64(exponent)*math.Ln2
-	if !(v > 0) {
+// root takes in the total of one tree of the forest; scale follows with its
+// exponent.
+func (r *reply) root(v, e float64) {
+	r.logZ += math.Log(math.Abs(v))
+	r.zTop += math.Log(math.Abs(v) + e)
+	if v > 0 {
+		r.zErr += e / v
+	} else {
 		r.zSign = -1
 	}
 }
 
-// meet takes in a clique's belief: its sum, which is the evidence, and the sum
-// of its absolute values.
-func (r *reply) meet(v, size float64) {
-	if v > 0 {
-		r.strain += size / v
-	} else {
-		r.strain = inf
-	}
-}
-
-// roundings is how many roundings of an entry of a clique's table count, one on
-// top of the other. They differ in sign: of all that were compared with
-// enumeration, none came to more than two.
-const roundings = 4
-
-// measure sets the errors of a reply from arithmetic of so much rounding. The
-// evidence is linear in the entries of every table, and the derivative by one,
-// times that entry, is the entry's belief. Rounding each entry by a share of at
-// most x therefore moves the evidence, to first order, by at most x·Σ|belief|:
-// that is a bound. The evidence with a variable in one state has other beliefs,
-// known only in the variable's own clique: its error is an estimate, the one of
-// the evidence, times what is more strained there.
-func (r *reply) measure(p *plan, rounding float64) *reply {
-	r.zErr = roundings * rounding * r.strain
-	set := func(s *sums, v, size float64) {
-		for x := range 2 {
-			more := math.Abs(s.v[x])
-			if size > 0 {
-				more = math.Max(more, s.size[x]*math.Abs(v)/size)
-			}
-			s.err[x] = r.zErr * more
-		}
-	}
-	for i := range r.vars {
-		s := &r.vars[i]
-		set(s, s.v[0]+s.v[1], s.size[0]+s.size[1])
-	}
-	for id, s := range r.links {
-		set(&s.sums, s.all, s.allSize)
-		r.links[id] = s
-	}
-	for id, s := range r.onWith {
-		set(&s.sums, s.all, s.allSize)
-		r.onWith[id] = s
-	}
-	return r
+func (r *reply) scale(exponent int) {
+	r.logZ += float64(exponent) * math.Ln2
+	r.zTop += float64(exponent) * math.Ln2
 }
 
 // holds tells whether something asked for is read off a clique.
 func (w request) holds(p *plan, c int) bool {
-	if !w.all {
-		return false
-	}
 	q := &p.cliques[c]
 	if w.pairs && len(q.edges)+len(q.pairs) > 0 {
 		return true
@@ -115,6 +73,19 @@ func (w request) holds(p *plan, c int) bool {
 	return false
 }
 
+// needed tells which cliques have to hear from above: those that hold something
+// asked for, and those on the way to them.
+func (p *plan) needed(w request) []bool {
+	out := make([]bool, len(p.cliques))
+	for c := len(p.cliques) - 1; c >= 0; c-- {
+		out[c] = out[c] || w.holds(p, c)
+		if up := p.cliques[c].parent; up >= 0 && out[c] {
+			out[up] = true
+		}
+	}
+	return out
+}
+
 // read reads what was asked for off the belief of a clique, which it consumes.
 func read[M any](r *reply, p *plan, c int, k kernel[M], t M, want request) {
 	q := &p.cliques[c]
@@ -124,13 +95,13 @@ func read[M any](r *reply, p *plan, c int, k kernel[M], t M, want request) {
 	}
 	m := k.marginals(t, len(q.vars))
 	if want.pairs {
-		all, size := m[0].v[0]+m[0].v[1], m[0].size[0]+m[0].size[1]
+		all, _ := m[0].total()
 		for _, e := range q.edges {
-			r.links[[2]int{e.node, e.link}] = part{cut[e.aux][e.par], all, size}
+			r.links[[2]int{e.node, e.link}] = part{cut[e.aux][e.par], all}
 		}
 		for _, e := range q.pairs {
 			if p.auxVar[e.node] < 0 {
-				r.onWith[e.node] = part{cut[e.x][e.y], all, size}
+				r.onWith[e.node] = part{cut[e.x][e.y], all}
 			}
 		}
 	}
@@ -140,7 +111,7 @@ func read[M any](r *reply, p *plan, c int, k kernel[M], t M, want request) {
 }
 
 // run sends messages to the root and, if asked, back.
-func run[M any](p *plan, k kernel[M], scalar, rounding float64, want request) *reply {
+func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 	r := newReply(p, scalar, want)
 	up := make([]M, len(p.cliques))
 	none := []int{}
@@ -154,11 +125,11 @@ func run[M any](p *plan, k kernel[M], scalar, rounding float64, want request) *r
 			continue
 		}
 		m := k.fold(t, none)
-		v, _ := k.total(m)
-		r.root(v, k.exponent(m))
+		r.root(k.total(m))
+		r.scale(k.exponent(m))
 		k.release(m)
 	}
-	if r.zSign < 0 {
+	if !want.all || r.zSign < 0 {
 		for c := range up {
 			if p.cliques[c].parent >= 0 {
 				k.release(up[c])
@@ -193,25 +164,74 @@ func run[M any](p *plan, k kernel[M], scalar, rounding float64, want request) *r
 			}
 			spread(t, kids[h:])
 		}
+		own := want.holds(p, c)
 		if len(q.children) > 0 {
-			spread(k.clone(t), q.children)
+			if own {
+				spread(k.clone(t), q.children)
+			} else {
+				spread(t, q.children)
+				continue
+			}
+		}
+		if !own {
+			k.release(t)
+			continue
 		}
 		for _, ch := range q.children {
 			k.timesUp(t, up[ch], &p.cliques[ch].up)
 		}
-		r.meet(k.total(t))
-		if want.holds(p, c) {
-			read(r, p, c, k, t, want)
-		} else {
-			k.release(t)
-		}
+		read(r, p, c, k, t, want)
 	}
 	for c := range up {
 		if p.cliques[c].parent >= 0 {
 			k.release(up[c])
 		}
 	}
-	return r.measure(p, rounding)
+	return r
+}
+
+// trust replaces error bounds of a reply by what agreement with a run of
+// lower precision shows: where the two differ by less than a thousandth, the
+// digits that cancel are at most those that the lower precision had beyond
+// that, and the higher one has some 50 bits more. The strict bound is kept
+// where it is good enough, or where the runs differ.
+func (r *reply) trust(low *reply) {
+	if low == nil || low.zSign < 0 || r.zSign < 0 {
+		return
+	}
+	const near, gain = 1e-3, 0x1p-40
+	if d := math.Abs(r.logZ - low.logZ); r.zErr > tolerance && d < near {
+		r.zErr = gain * d
+	}
+	// agree compares a part of a total.
+	agree := func(v, total, lowV, lowTotal float64) (float64, bool) {
+		a, b := v/total, lowV/lowTotal
+		d := math.Abs(a-b) / math.Abs(a)
+		return d * gain, d < near && a > 0
+	}
+	settle := func(s, low *sums, total, lowTotal float64) {
+		for x := range 2 {
+			if d, ok := agree(s.v[x], total, low.v[x], lowTotal); ok {
+				s.e[x] = math.Min(s.e[x], d*s.v[x])
+			}
+		}
+	}
+	for i := range r.vars {
+		s, l := &r.vars[i], &low.vars[i]
+		t, _ := s.total()
+		u, _ := l.total()
+		settle(s, l, t, u)
+	}
+	for id, s := range r.links {
+		l := low.links[id]
+		settle(&s.sums, &l.sums, s.all, l.all)
+		r.links[id] = s
+	}
+	for id, s := range r.onWith {
+		l := low.onWith[id]
+		settle(&s.sums, &l.sums, s.all, l.all)
+		r.onWith[id] = s
+	}
 }
 
 // sum adds up runs under different conditions; top is their largest log
@@ -237,7 +257,7 @@ func (p *plan) sum(runs []*reply, cuts []int, top float64) *reply {
 			for x := range 2 {
 				v := from.v[x] / total * w
 				s.v[x] += v
-				s.err[x] += from.err[x]/total*w + math.Abs(v)*r.zErr
+				s.e[x] += from.e[x]/total*w + math.Abs(v)*r.zErr
 			}
 		}
 		for v := range out.vars {
@@ -272,7 +292,7 @@ func (p *plan) sum(runs []*reply, cuts []int, top float64) *reply {
 			total, _ := v.total()
 			var s sums
 			s.v[cuts[i]>>e.cut&1] = v.v[0]
-			s.err[cuts[i]>>e.cut&1] = v.err[0]
+			s.e[cuts[i]>>e.cut&1] = v.e[0]
 			g := out.links[id]
 			into(&g.sums, s, total)
 			g.all = 1
@@ -296,7 +316,7 @@ func (p *plan) sum(runs []*reply, cuts []int, top float64) *reply {
 				total, _ = r.vars[e.y].total()
 			default:
 				v := r.vars[e.x]
-				s.v[cuts[i]>>y&1], s.err[cuts[i]>>y&1] = v.v[1], v.err[1]
+				s.v[cuts[i]>>y&1], s.e[cuts[i]>>y&1] = v.v[1], v.e[1]
 				total, _ = v.total()
 			}
 			g := out.onWith[e.node]

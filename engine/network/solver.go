@@ -16,7 +16,7 @@ type Method struct {
 	Trees       int     // trees that were solved
 	Conditioned int     // nodes conditioned on to keep tables small: 2^n runs
 	Precision   int     // bits of mantissa that were needed: 53, 106 or more
-	Error       float64 // estimate of the largest relative error of any probability given, see the package comment
+	Error       float64 // bound on the relative error of any probability given
 	CachedOrder bool    // the tree came from the cache
 	Dropped     []int   // tags of reports left out; nil when the answer is exact
 }
@@ -75,6 +75,7 @@ type trees struct {
 	mu    sync.Mutex
 	plans map[string][]*plan
 	keys  []string // oldest first
+
 }
 
 // scratches are shared by all solvers.
@@ -204,21 +205,21 @@ func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 		sc := scratches.Get().(*scratch)
 		defer scratches.Put(sc)
 		if b.kept != nil && !want.pairs {
-			return (&double{p: b.p, q: b.kept.q, s: sc}).vary(b.kept, extra, want)
+			return (&double{p: b.p, q: b.kept.q, s: sc, at: 1 << 20}).vary(b.kept, extra, want)
 		}
 		q := fill(b.s.net, b.p, b.m, extra, cut, ddOf)
 		d := &double{p: b.p, q: q, s: sc}
 		if b.p.cost <= keepTables {
 			return d.sweep(q.scalar, want)
 		}
-		return run(b.p, kernel[*ftable](d), q.scalar, eps, want)
+		return run(b.p, kernel[*ftable](d), q.scalar, want)
 	case 1:
 		q := fill(b.s.net, b.p, b.m, extra, cut, ddOf)
-		return run(b.p, kernel[*wtable[dd]](&wide[dd]{p: b.p, q: q, of: ddOf}), q.scalar, ddEps, want)
+		return run(b.p, kernel[*wtable[dd]](&wide[dd]{p: b.p, q: q, of: ddOf, eps: ddEps}), q.scalar, want)
 	default:
 		of := bigOf(uint(precision(level)))
 		q := fill(b.s.net, b.p, b.m, extra, cut, of)
-		return run(b.p, kernel[*wtable[bigReal]](&wide[bigReal]{p: b.p, q: q, of: of}), q.scalar, math.Ldexp(1, -precision(level)), want)
+		return run(b.p, kernel[*wtable[bigReal]](&wide[bigReal]{p: b.p, q: q, of: of, eps: math.Ldexp(1, 2-precision(level))}), q.scalar, want)
 	}
 }
 
@@ -259,8 +260,11 @@ func (b *problem) impossible(extra []weigh) error {
 // solve runs passes of growing precision until ok accepts one.
 func (b *problem) solve(extra []weigh, want request, ok func(r *reply) bool) (*reply, int, error) {
 	checked := false
+	var low *reply
 	for level := 0; level <= lastLevel; level++ {
 		r := b.pass(level, extra, want)
+		r.trust(low)
+		low = r
 		if r.zSign < 0 || math.IsInf(r.logZ, -1) || !(r.zErr <= tolerance) {
 			if !checked {
 				if err := b.impossible(extra); err != nil {
@@ -344,14 +348,14 @@ func (b *problem) posterior(extra []weigh, only []bool) (*Posterior, error) {
 func share(s sums) (p, rel float64) {
 	v, e := s.total()
 	p = s.v[1] / v
-	if p < 1e-250 && s.err[1]/v < 1e-260 {
+	if p < 1e-250 && s.e[1]/v < 1e-260 {
 		return max(p, 0), e / v
 	}
-	if abs := s.err[1]/v + math.Abs(p)*e/v; v > e && abs <= negligible {
+	if abs := s.e[1]/v + math.Abs(p)*e/v; v > e && abs <= negligible {
 		return max(p, 0), e / v
 	}
-	rel = s.err[1]/s.v[1] + e/v
-	if !(v > e) || !(s.v[1] > s.err[1]) {
+	rel = s.e[1]/s.v[1] + e/v
+	if !(v > e) || !(s.v[1] > s.e[1]) {
 		rel = inf
 	}
 	return p, rel

@@ -31,25 +31,30 @@ func (d *double) sweep(scalar float64, want request) *reply {
 		}
 	}()
 	d.ascend(r, belief, up)
-	if r.zSign < 0 {
+	if !want.all || r.zSign < 0 {
 		return r
 	}
+	needed := p.needed(want)
 	for c := range p.cliques {
+		if !needed[c] {
+			continue
+		}
 		q, t := &p.cliques[c], belief[c]
 		if q.parent >= 0 {
 			d.timesDown(t, down[c])
 		}
 		for _, ch := range q.children {
-			down[ch] = d.toChild(c, ch, t, up, down[c], nil)
+			if needed[ch] {
+				down[ch] = d.toChild(c, ch, t, up, down[c], nil)
+			}
 		}
-		r.meet(d.total(t))
 		if want.holds(p, c) {
 			read[*ftable](r, p, c, d, t, want)
 		} else {
 			d.release(t)
 		}
 	}
-	return r.measure(p, eps)
+	return r
 }
 
 // ascend makes the beliefs and messages of the way up.
@@ -69,7 +74,8 @@ func (d *double) ascend(r *reply, belief, up []*ftable) {
 		}
 		m := d.sumOut(t, nil)
 		d.rescale(m)
-		r.root(m.c[0], m.exp)
+		r.root(d.total(m))
+		r.scale(m.exp)
 		d.release(m)
 	}
 }
@@ -89,7 +95,8 @@ func (d *double) toChild(c, child int, t *ftable, up []*ftable, down *ftable, we
 	if sent.low >= smallest {
 		m := d.sumOut(t, g.bits)
 		for x, s := range sent.c {
-			m.c[x] /= s
+			m.c[x].v /= s.v
+			m.c[x].u /= s.u
 		}
 		m.exp -= sent.exp
 		d.rescale(m)
@@ -136,7 +143,7 @@ func (d *double) sumOut(t *ftable, keep []int) *ftable {
 	for at, o, s := 0, 0, 1<<b; at < len(t.c); at, o = at+2*s, o+s {
 		lo, hi, to := t.c[at:at+s:at+s], t.c[at+s:at+2*s:at+2*s], c[o:o+s:o+s]
 		for x := range to {
-			to[x] = lo[x] + hi[x]
+			to[x] = cell{lo[x].v + hi[x].v, lo[x].u + hi[x].u}
 		}
 	}
 	for b--; b >= 0; b-- {
@@ -151,11 +158,12 @@ func (d *double) sumOut(t *ftable, keep []int) *ftable {
 	return out
 }
 
-// rescale brings the largest entry of a message near one.
+// rescale brings the largest entry of a message near one and disturbs its
+// second values.
 func (d *double) rescale(t *ftable) {
 	top, low := 0.0, inf
 	for x := range t.c {
-		v := math.Abs(t.c[x])
+		v := math.Abs(t.c[x].v)
 		if v > top {
 			top = v
 		}
@@ -170,7 +178,5 @@ func (d *double) rescale(t *ftable) {
 	f := math.Ldexp(1, -e)
 	t.exp += e
 	t.low = low * f
-	for x := range t.c {
-		t.c[x] *= f
-	}
+	d.shake(t.c, f)
 }
