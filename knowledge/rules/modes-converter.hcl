@@ -54,6 +54,7 @@ mode "drain_back" {
   look      = "anti-drain valve or cooler bypass leaks; pump seal ring or O-ring of the shaft worn"
   effect "drains_back" {
     strength = 0.95
+    when     = after_standing
   }
   shows "level_rises_overnight" {
     strength = expected
