@@ -219,3 +219,24 @@ check "limits" {
   needs    = ["pump_out"]
   why      = "the limits of the maker, not ours"
 }
+
+check "drum_look" {
+  title    = "drum and piston in the hand: check ball, return springs, cracks"
+  stage    = teardown
+  minutes  = 6
+  reporter = "part_in_hand"
+  yields   = ["drum_ball_off@*", "springs_off@*", "piston_crack_seen@*"]
+  cautions = ["stored_energy", "eyes"]
+  needs    = ["pump_out"]
+  why      = "leak-down alone does not tell a cracked piston from a leaking ball"
+}
+
+check "spline_look" {
+  title    = "splines of input and output shaft"
+  stage    = teardown
+  minutes  = 4
+  reporter = "part_in_hand"
+  yields   = ["input_spline_off", "output_spline_off"]
+  needs    = ["output_out"]
+  why      = "either one takes out every gear; only the look tells which"
+}

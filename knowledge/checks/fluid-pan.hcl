@@ -77,7 +77,7 @@ check "look_underneath" {
   stage    = in_vehicle
   minutes  = 8
   reporter = "eye"
-  yields   = ["driveline_play"]
+  yields   = ["driveline_play", "tail_bushing_loose"]
   cautions = ["supports", "chocks"]
   why      = "play there feels like a harsh engagement"
 }

@@ -74,7 +74,7 @@ check "scan_adaptations" {
 }
 
 check "scan_signals" {
-  title    = "signals live: speeds, range, load"
+  title    = "live signals: speeds, range, load, brake switch, fluid temperature"
   stage    = gauges
   minutes  = 10
   reporter = "scan_tool"
@@ -83,6 +83,8 @@ check "scan_signals" {
     "output_signal_bad",
     "range_signal_wrong",
     "load_signal_wrong",
+    "brake_signal_wrong",
+    "temperature_signal_wrong",
   ]
   cautions = ["running_vehicle"]
   why      = "a hole in a signal shifts badly with a perfect transmission"
@@ -243,11 +245,11 @@ check "connector_look" {
 }
 
 check "engine_check" {
-  title    = "misfire count and power"
+  title    = "misfire count, power, idle speed"
   stage    = gauges
   minutes  = 12
   reporter = "scan_tool"
-  yields   = ["misfire_felt", "engine_weak_everywhere"]
+  yields   = ["misfire_felt", "engine_weak_everywhere", "idle_high"]
   cautions = ["running_vehicle", "exhaust_gas"]
   why      = "it could be the engine"
 }

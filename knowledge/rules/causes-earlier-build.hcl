@@ -164,3 +164,16 @@ cause "careless_build" {
     strength = 0.97
   }
 }
+
+cause "converter_not_seated" {
+  title      = "converter not fully seated when the unit went in"
+  frequency  = 0.003
+  settled_by = ["converter_look", "pump_look"]
+  advice     = "measure converter depth before the bell housing meets the engine; it must turn freely with the bolts tight"
+  shows "history_rebuilt" {
+    strength = 0.97
+  }
+  shows "history_event" {
+    strength = 0.3
+  }
+}

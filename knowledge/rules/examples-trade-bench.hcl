@@ -252,7 +252,7 @@ example "whine and foam since the fluid change, level good: filter seal" {
 example "pressure low cold and hot, a valve hangs, bores good" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"
-  expect = ["regulator_valve", "boost_valve"]
+  expect = ["regulator_valve"]
   within = 3
   reports "gauge" {
     present = ["line_pressure_low@idle/D:cold", "line_pressure_low@idle/R:cold"]

@@ -275,3 +275,41 @@ finding "lip_wrong" {
   reporter = "eye"
   leak     = 0.001
 }
+
+finding "drum_ball_off" {
+  per      = element
+  title    = "check ball of {place} missing, leaking or stuck"
+  stage    = teardown
+  reporter = "part_in_hand"
+  leak     = 0.001
+}
+
+finding "springs_off" {
+  per      = element
+  title    = "return springs or retainer of {place} broken or bent"
+  stage    = teardown
+  reporter = "part_in_hand"
+  leak     = 0.0005
+}
+
+finding "piston_crack_seen" {
+  per      = element
+  title    = "crack in the piston of {place}"
+  stage    = teardown
+  reporter = "part_in_hand"
+  leak     = 0.0003
+}
+
+finding "input_spline_off" {
+  title    = "spline at the input end stripped or twisted"
+  stage    = teardown
+  reporter = "part_in_hand"
+  leak     = 0.0005
+}
+
+finding "output_spline_off" {
+  title    = "spline at the output end stripped or twisted"
+  stage    = teardown
+  reporter = "part_in_hand"
+  leak     = 0.0005
+}

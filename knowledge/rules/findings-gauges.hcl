@@ -268,3 +268,24 @@ finding "cooler_debris" {
   reporter = "eye"
   leak     = 0.008
 }
+
+finding "idle_high" {
+  title    = "engine idles above the maker's figure"
+  stage    = gauges
+  reporter = "measuring_tool"
+  leak     = 0.01
+}
+
+finding "brake_signal_wrong" {
+  title    = "brake switch signal does not follow the pedal"
+  stage    = gauges
+  reporter = "scan_tool"
+  leak     = 0.003
+}
+
+finding "temperature_signal_wrong" {
+  title    = "fluid temperature signal wrong: not ambient cold, not rising"
+  stage    = gauges
+  reporter = "scan_tool"
+  leak     = 0.003
+}

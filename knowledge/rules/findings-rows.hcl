@@ -550,6 +550,7 @@ finding "late_engagement" {
   }
   sign "drains_back" {
     strength = 0.9
+    when     = after_standing
   }
   sign "restricted" {
     strength = 0.6

@@ -214,3 +214,10 @@ finding "driveline_play" {
   reporter = "eye"
   leak     = 0.04
 }
+
+finding "tail_bushing_loose" {
+  title    = "slip yoke rocks in the extension housing"
+  stage    = in_vehicle
+  reporter = "eye"
+  leak     = 0.01
+}

@@ -72,6 +72,18 @@ kind "external_seal" {
   bench  = "left on the part until measured"
 }
 
+kind "front_seal" {
+  title  = "front seal at the converter hub"
+  serves = [unit]
+  bench  = "left on the part until measured"
+}
+
+kind "vent" {
+  title  = "vent of the case"
+  serves = [unit]
+  bench  = "left on the case"
+}
+
 kind "feed_sleeve" {
   title  = "stator support or feed sleeve"
   serves = [circuit]
@@ -80,12 +92,18 @@ kind "feed_sleeve" {
 
 kind "filter" {
   title  = "filter or strainer with its seal"
-  serves = [circuit]
+  serves = [circuit, unit]
   bench  = "drip tray, uncut until looked at"
 }
 
 kind "regulator" {
-  title  = "pressure regulator and boost valves with bores"
+  title  = "pressure regulator valve with its bore"
+  serves = [circuit]
+  bench  = "valve rail, in the order of the bores"
+}
+
+kind "boost_valve" {
+  title  = "boost valve with its sleeve"
   serves = [circuit]
   bench  = "valve rail, in the order of the bores"
 }
@@ -128,7 +146,7 @@ kind "lockup_valve" {
 
 kind "accumulator" {
   title  = "accumulator: piston, spring, seals"
-  serves = [shift, range]
+  serves = [shift, range, circuit]
   bench  = "small parts tray"
 }
 
@@ -153,19 +171,19 @@ kind "valve_body" {
 # Electric parts inside
 kind "shift_solenoid" {
   title  = "shift solenoid"
-  serves = [solenoid]
+  serves = [solenoid, unit]
   bench  = "solenoid rack"
 }
 
 kind "pressure_solenoid" {
   title  = "pressure control solenoid"
-  serves = [solenoid, circuit]
+  serves = [solenoid, circuit, unit]
   bench  = "solenoid rack"
 }
 
 kind "lockup_solenoid" {
   title  = "converter clutch solenoid"
-  serves = [solenoid, element]
+  serves = [solenoid, element, unit]
   bench  = "solenoid rack"
 }
 
@@ -201,7 +219,13 @@ kind "gearset" {
 }
 
 kind "shaft" {
-  title  = "shaft with its splines"
+  title  = "input shaft with its splines"
+  serves = [joint]
+  bench  = "gear row, front to rear"
+}
+
+kind "output_shaft" {
+  title  = "output shaft with its splines"
   serves = [joint]
   bench  = "gear row, front to rear"
 }
@@ -289,6 +313,30 @@ kind "range_switch" {
   title   = "range switch"
   serves  = [unit]
   outside = true
+}
+
+kind "brake_switch" {
+  title   = "brake switch"
+  serves  = [unit]
+  outside = true
+}
+
+kind "temperature_sensor" {
+  title  = "fluid temperature sensor"
+  serves = [unit]
+  bench  = "solenoid rack"
+}
+
+kind "extension_housing" {
+  title  = "extension housing with its bushing"
+  serves = [unit]
+  bench  = "gear row, rear end"
+}
+
+kind "case" {
+  title  = "transmission case with its bores"
+  serves = [circuit]
+  bench  = "bench, on its stand"
 }
 
 kind "throttle_signal" {

@@ -14,6 +14,10 @@ mode "lip_hardened" {
     strength = probable
     when     = cold
   }
+  effect "applies_late" {
+    strength = probable
+    when     = after_standing
+  }
   shows "leakdown_fails@served" {
     strength = fifty_fifty
   }
@@ -64,6 +68,9 @@ mode "piston_cracked" {
   shows "air_check_fails@served" {
     strength = expected
   }
+  shows "piston_crack_seen@served" {
+    strength = 0.9
+  }
 }
 
 mode "springs_broken" {
@@ -76,6 +83,12 @@ mode "springs_broken" {
   }
   effect "releases_late" {
     strength = fifty_fifty
+  }
+  shows "air_check_fails@served" {
+    strength = 0.25
+  }
+  shows "springs_off@served" {
+    strength = 0.97
   }
 }
 
@@ -103,6 +116,9 @@ mode "ball_blocked" {
   effect "releases_late" {
     strength = 0.4
   }
+  shows "drum_ball_off@served" {
+    strength = 0.95
+  }
 }
 
 mode "ball_missing" {
@@ -121,6 +137,9 @@ mode "ball_missing" {
   }
   shows "air_check_fails@served" {
     strength = 0.6
+  }
+  shows "drum_ball_off@served" {
+    strength = 0.95
   }
 }
 
@@ -167,6 +186,10 @@ mode "bushing_worn" {
   frequency  = 0.01
   look       = "copper shows, bushing moved in its bore, shaft scored; fit over the limit"
   settled_by = ["bushing_fit"]
+  effect "leaks" {
+    strength = 0.35
+    when     = hot
+  }
   shows "bronze_in_pan" {
     strength = expected
   }
@@ -259,5 +282,24 @@ mode "release_seal_cut" {
   }
   because "age" {
     strength = 0.03
+  }
+}
+
+# The case
+mode "case_bore_worn" {
+  title      = "bore or passage of the case worn, porous or cracked"
+  of         = [case]
+  frequency  = 0.002
+  look       = "bore scored where a seal sweeps, passage eroded, crack between two ports"
+  settled_by = ["air_check"]
+  effect "leaks" {
+    strength = 0.6
+    when     = hot
+  }
+  shows "air_check_fails@served" {
+    strength = 0.6
+  }
+  because "age" {
+    strength = 0.01
   }
 }

@@ -117,10 +117,35 @@ mode "hub_worn" {
   }
 }
 
+mode "hub_broken" {
+  title     = "hub or its flats sheared: pump no longer driven"
+  of        = [converter]
+  frequency = 0.0012
+  look      = "flats or slots of the hub rounded or torn, hub loose on the shell"
+  effect "no_drive" {
+    strength = 0.95
+  }
+  shows "no_pressure_anywhere" {
+    strength = 0.95
+  }
+  shows "history_sudden" {
+    strength = 0.7
+  }
+  shows "hub_scored" {
+    strength = 0.8
+  }
+  because "misaligned" {
+    strength = 0.03
+  }
+  because "converter_not_seated" {
+    strength = 0.2
+  }
+}
+
 mode "lockup_worn" {
   title      = "converter clutch lining worn"
   of         = [converter_clutch]
-  frequency  = 0.01
+  frequency  = 0.004
   look       = "end play of the converter high; lining debris from the hub"
   settled_by = ["converter_look"]
   effect "slips" {
@@ -132,11 +157,17 @@ mode "lockup_worn" {
   shows "converter_debris" {
     strength = 0.6
   }
+  shows "lining_in_pan" {
+    strength = 0.4
+  }
+  shows "lining_in_filter" {
+    strength = 0.4
+  }
   because "low_apply_pressure" {
     strength = 0.06
   }
   because "age" {
-    strength = 0.05
+    strength = 0.02
   }
   because "lockup_bore_worn" {
     strength = 0.3
@@ -149,10 +180,11 @@ mode "lockup_worn" {
 mode "lockup_glazed" {
   title     = "converter clutch lining glazed or wet with the wrong fluid"
   of        = [converter_clutch]
-  frequency = 0.01
+  frequency = 0.005
   look      = "shudder at light throttle that goes with the brake pedal"
   effect "shudders" {
     strength = 0.9
+    when     = light_foot
   }
   shows "shudder_gone_at_brake" {
     strength = 0.9
@@ -209,7 +241,7 @@ mode "lockup_welded" {
 mode "lockup_bore_worn" {
   title      = "converter clutch valve or bore worn"
   of         = [lockup_valve]
-  frequency  = 0.0098
+  frequency  = 0.005
   look       = "bright patch at the land, fails a vacuum test"
   settled_by = ["vacuum_test"]
   effect "slips" {
@@ -220,11 +252,17 @@ mode "lockup_bore_worn" {
     strength = 0.3
     when     = hot
   }
+  effect "shudders" {
+    strength = 0.35
+  }
   shows "valve_bore_leaks" {
     strength = probable
   }
+  shows "shudder_gone_at_brake" {
+    strength = 0.35
+  }
   because "age" {
-    strength = 0.05
+    strength = 0.03
   }
   because "missed_valve_bore" {
     strength = 0.3
@@ -271,11 +309,20 @@ mode "flexplate_cracked" {
   of        = [flexplate]
   frequency = 0.0048
   look      = "crack round the bolt circle or ring gear, bolts backed out, rust dust"
+  effect "no_drive" {
+    strength = 0.2
+  }
   shows "rattle_at_idle" {
     strength = probable
   }
   shows "flexplate_crack_seen" {
     strength = 0.9
+  }
+  shows "no_pressure_anywhere" {
+    strength = 0.2
+  }
+  shows "history_sudden" {
+    strength = 0.4
   }
   because "misaligned" {
     strength = 0.4

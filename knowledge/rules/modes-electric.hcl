@@ -12,11 +12,17 @@ mode "shift_coil_open" {
   effect "stuck_off" {
     strength = 0.95
   }
+  effect "limp" {
+    strength = 0.7
+  }
   shows "resistance_off@served" {
     strength = 0.97
   }
   shows "light_on" {
     strength = expected
+  }
+  shows "key_off_cures" {
+    strength = 0.15
   }
   because "age" {
     strength = 0.012
@@ -30,6 +36,10 @@ mode "shift_coil_opens_hot" {
   look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent for each kelvin"
   effect "stuck_off" {
     strength = 0.9
+    when     = hot
+  }
+  effect "limp" {
+    strength = 0.6
     when     = hot
   }
   shows "resistance_off@served" {
@@ -93,6 +103,9 @@ mode "pressure_coil_open" {
   effect "high" {
     strength = 0.95
   }
+  effect "limp" {
+    strength = 0.5
+  }
   shows "harsh_downshift" {
     strength = 0.4
   }
@@ -104,6 +117,9 @@ mode "pressure_coil_open" {
   }
   shows "code_P0745" {
     strength = probable
+  }
+  shows "key_off_cures" {
+    strength = 0.15
   }
   because "age" {
     strength = 0.012
@@ -117,6 +133,10 @@ mode "pressure_coil_opens_hot" {
   look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent for each kelvin"
   effect "high" {
     strength = 0.9
+    when     = hot
+  }
+  effect "limp" {
+    strength = 0.4
     when     = hot
   }
   shows "resistance_off@served" {
@@ -192,11 +212,17 @@ mode "lockup_coil_open" {
   effect "stuck_off" {
     strength = 0.95
   }
+  effect "limp" {
+    strength = 0.25
+  }
   shows "resistance_off@served" {
     strength = 0.97
   }
   shows "light_on" {
     strength = expected
+  }
+  shows "key_off_cures" {
+    strength = 0.15
   }
   because "age" {
     strength = 0.012
@@ -210,6 +236,10 @@ mode "lockup_coil_opens_hot" {
   look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent for each kelvin"
   effect "stuck_off" {
     strength = 0.9
+    when     = hot
+  }
+  effect "limp" {
+    strength = 0.2
     when     = hot
   }
   shows "resistance_off@served" {
@@ -327,5 +357,31 @@ mode "inner_harness_open" {
   }
   because "age" {
     strength = 0.025
+  }
+}
+
+mode "temperature_signal_lost" {
+  title      = "fluid temperature signal wrong"
+  of         = [temperature_sensor]
+  frequency  = 0.004
+  look       = "reads cold for ever or jumps; resistance does not fall as it warms"
+  settled_by = ["scan_signals"]
+  shows "no_lockup@*" {
+    strength = fifty_fifty
+  }
+  shows "temperature_signal_wrong" {
+    strength = 0.95
+  }
+  shows "code_P0710" {
+    strength = 0.7
+  }
+  shows "late_shift@*" {
+    strength = uncertain
+  }
+  shows "light_on" {
+    strength = fifty_fifty
+  }
+  because "age" {
+    strength = 0.008
   }
 }

@@ -13,6 +13,13 @@ mode "level_low" {
   effect "low" {
     strength = 0.4
   }
+  effect "no_drive" {
+    strength = 0.12
+  }
+  effect "no_drive" {
+    strength = 0.25
+    when     = hot
+  }
   shows "drops_out_of_gear" {
     strength = 0.2
   }
@@ -25,12 +32,22 @@ mode "level_low" {
   shows "slips_in_bends" {
     strength = fifty_fifty
   }
+  shows "no_pressure_anywhere" {
+    strength = 0.12
+  }
+  shows "slips_after_minutes" {
+    strength = 0.3
+  }
   because "seal_leaks" {
     strength = uncertain
     scope    = any
   }
   because "leak_neglected" {
     strength = probable
+  }
+  because "front_seal_leaks" {
+    strength = uncertain
+    scope    = any
   }
   stresses "low_apply_pressure" {
     strength = 0.3

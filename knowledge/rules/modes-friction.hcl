@@ -34,6 +34,9 @@ mode "burnt_friction" {
   shows "history_driven_after" {
     strength = 0.4
   }
+  shows "limp_mode" {
+    strength = 0.08
+  }
   because "low_apply_pressure" {
     strength = 0.12
   }
@@ -54,6 +57,20 @@ mode "burnt_friction" {
   }
   because "pack_tight" {
     strength = fifty_fifty
+  }
+  because "ball_blocked" {
+    strength = 0.3
+    scope    = shares
+  }
+  because "springs_broken" {
+    strength = 0.15
+    scope    = shares
+  }
+  because "gasket_blown" {
+    strength = 0.15
+  }
+  because "accumulator_leaks" {
+    strength = 0.15
   }
 }
 
@@ -174,6 +191,9 @@ mode "band_burnt" {
   shows "fluid_dark" {
     strength = fifty_fifty
   }
+  shows "limp_mode" {
+    strength = 0.08
+  }
   because "low_apply_pressure" {
     strength = 0.12
   }
@@ -188,6 +208,16 @@ mode "band_burnt" {
   }
   because "band_loose" {
     strength = 0.3
+  }
+  because "accumulator_leaks" {
+    strength = 0.12
+  }
+  because "gasket_blown" {
+    strength = 0.12
+  }
+  because "band_tight" {
+    strength = 0.3
+    scope    = same
   }
 }
 

@@ -22,6 +22,9 @@ mode "roller_spent" {
   shows "history_sudden" {
     strength = fifty_fifty
   }
+  shows "limp_mode" {
+    strength = 0.08
+  }
   because "overload" {
     strength = 0.03
   }
@@ -122,6 +125,31 @@ mode "spline_stripped" {
   shows "history_sudden" {
     strength = 0.6
   }
+  shows "input_spline_off" {
+    strength = 0.95
+  }
+  because "overload" {
+    strength = 0.01
+  }
+}
+
+mode "output_spline_stripped" {
+  title     = "output spline stripped or shaft broken"
+  of        = [output_shaft]
+  frequency = 0.0009
+  look      = "spline rolled smooth, shaft twisted or sheared"
+  effect "broken" {
+    strength = 0.97
+  }
+  shows "output_spline_off" {
+    strength = 0.95
+  }
+  shows "steel_in_pan" {
+    strength = 0.4
+  }
+  shows "history_sudden" {
+    strength = 0.6
+  }
   because "overload" {
     strength = 0.01
   }
@@ -199,6 +227,9 @@ mode "washer_misplaced" {
   shows "below_limit@served" {
     strength = 0.4
   }
+  shows "bronze_in_pan" {
+    strength = 0.4
+  }
   because "careless_build" {
     strength = 0.1
   }
@@ -214,5 +245,31 @@ mode "pawl_broken" {
   }
   because "abused" {
     strength = 0.06
+  }
+}
+
+mode "tail_bushing_worn" {
+  title      = "extension housing bushing worn"
+  of         = [extension_housing]
+  frequency  = 0.004
+  look       = "slip yoke rocks in its bushing, rear seal wet again and again, yoke polished on one side"
+  settled_by = ["look_underneath"]
+  shows "tail_bushing_loose" {
+    strength = 0.9
+  }
+  shows "leak_outside" {
+    strength = fifty_fifty
+  }
+  shows "history_oil_spots" {
+    strength = 0.4
+  }
+  shows "noise_with_road_speed" {
+    strength = 0.4
+  }
+  shows "bronze_in_pan" {
+    strength = improbable
+  }
+  because "age" {
+    strength = 0.015
   }
 }

@@ -47,7 +47,8 @@ mode "misfires" {
     strength = 0.9
   }
   shows "shudder@*" {
-    strength = 0.4
+    strength = fifty_fifty
+    when     = heavy_foot
   }
   shows "code_P0300" {
     strength = expected
@@ -68,6 +69,20 @@ mode "engine_weak" {
   }
   shows "exhaust_blocked" {
     strength = uncertain
+  }
+}
+
+mode "idles_high" {
+  title      = "idle speed too high"
+  of         = [engine]
+  frequency  = 0.005
+  look       = "idle above the maker's figure warm; vacuum leak, throttle stop, idle control"
+  settled_by = ["engine_check"]
+  shows "harsh_engagement@*" {
+    strength = 0.7
+  }
+  shows "idle_high" {
+    strength = 0.95
   }
 }
 
@@ -108,6 +123,9 @@ mode "driveline_worn" {
   }
   shows "driveline_play" {
     strength = 0.9
+  }
+  shows "harsh_engagement@*" {
+    strength = fifty_fifty
   }
   because "age" {
     strength = 0.04
@@ -353,6 +371,20 @@ mode "switch_off" {
   }
   because "age" {
     strength = 0.02
+  }
+}
+
+mode "brake_switch_wrong" {
+  title      = "brake switch out of adjustment or failed"
+  of         = [brake_switch]
+  frequency  = 0.004
+  look       = "signal on with the foot off the pedal: the converter clutch never comes on"
+  settled_by = ["scan_signals"]
+  shows "no_lockup@*" {
+    strength = 0.8
+  }
+  shows "brake_signal_wrong" {
+    strength = 0.95
   }
 }
 

@@ -36,6 +36,9 @@ mode "pump_drive_broken" {
   effect "no_drive" {
     strength = 0.95
   }
+  effect "low" {
+    strength = 0.95
+  }
   shows "no_pressure_anywhere" {
     strength = 0.97
   }
@@ -44,6 +47,9 @@ mode "pump_drive_broken" {
   }
   because "misaligned" {
     strength = 0.06
+  }
+  because "converter_not_seated" {
+    strength = 0.4
   }
 }
 
@@ -84,9 +90,6 @@ mode "pump_bushing_worn" {
   shows "bronze_in_pan" {
     strength = 0.4
   }
-  shows "front_seal_wet" {
-    strength = fifty_fifty
-  }
   shows "pump_bushing_loose" {
     strength = 0.95
   }
@@ -117,12 +120,58 @@ mode "seal_leaks" {
   because "age" {
     strength = 0.06
   }
+  because "wrong_assembly" {
+    strength = 0.08
+  }
+}
+
+mode "front_seal_leaks" {
+  title      = "front seal leaks"
+  of         = [front_seal]
+  frequency  = 0.01
+  look       = "lip hard or nicked, spring off; groove in the hub under it"
+  settled_by = ["leak_trail"]
+  shows "front_seal_wet" {
+    strength = 0.93
+  }
+  shows "leak_outside" {
+    strength = fifty_fifty
+  }
+  shows "history_oil_spots" {
+    strength = 0.6
+  }
+  because "age" {
+    strength = 0.04
+  }
   because "pump_bushing_worn" {
-    strength = uncertain
+    strength = 0.4
     scope    = any
   }
   because "wrong_assembly" {
-    strength = 0.08
+    strength = 0.05
+  }
+}
+
+mode "pump_oring_leaks" {
+  title      = "outer gasket or O-ring of the pump leaks"
+  of         = [pump]
+  frequency  = 0.003
+  look       = "O-ring flat or nicked; bell housing wet above the converter, hub dry; bolt washers wet"
+  settled_by = ["leak_trail"]
+  shows "front_seal_wet" {
+    strength = 0.85
+  }
+  shows "leak_outside" {
+    strength = fifty_fifty
+  }
+  shows "history_oil_spots" {
+    strength = fifty_fifty
+  }
+  because "age" {
+    strength = 0.01
+  }
+  because "wrong_assembly" {
+    strength = 0.03
   }
 }
 
@@ -138,6 +187,10 @@ mode "filter_neglected" {
     strength = expected
     when     = hot
   }
+  effect "no_drive" {
+    strength = 0.3
+    when     = hot
+  }
   shows "slips_after_minutes" {
     strength = fifty_fifty
   }
@@ -146,6 +199,9 @@ mode "filter_neglected" {
   }
   shows "filter_blocked_seen" {
     strength = 0.9
+  }
+  shows "no_pressure_anywhere" {
+    strength = 0.08
   }
   because "dirt" {
     strength = 0.1
@@ -165,6 +221,10 @@ mode "filter_packed" {
     strength = 0.6
     when     = hot
   }
+  effect "no_drive" {
+    strength = 0.35
+    when     = hot
+  }
   shows "slips_after_minutes" {
     strength = expected
   }
@@ -177,6 +237,9 @@ mode "filter_packed" {
   shows "filter_blocked_seen" {
     strength = expected
   }
+  shows "no_pressure_anywhere" {
+    strength = 0.08
+  }
 }
 
 mode "filter_seal_off" {
@@ -187,6 +250,9 @@ mode "filter_seal_off" {
   effect "low" {
     strength = 0.6
   }
+  effect "no_drive" {
+    strength = 0.3
+  }
   shows "fluid_foamy" {
     strength = fifty_fifty
   }
@@ -195,6 +261,12 @@ mode "filter_seal_off" {
   }
   shows "history_fluid_changed" {
     strength = 0.4
+  }
+  shows "no_pressure_anywhere" {
+    strength = 0.3
+  }
+  shows "slips_after_minutes" {
+    strength = 0.3
   }
   because "wrong_assembly" {
     strength = 0.04
@@ -233,7 +305,7 @@ mode "bore_worn" {
 }
 
 mode "valve_stuck_high" {
-  title     = "regulator or boost valve sticks, pressure high"
+  title     = "regulator valve sticks, pressure high"
   of        = [regulator]
   frequency = 0.0042
   look      = "valve hangs; varnish or a scratch holds it"
@@ -249,7 +321,7 @@ mode "valve_stuck_high" {
 }
 
 mode "valve_stuck_low" {
-  title     = "regulator or boost valve sticks, pressure low"
+  title     = "regulator valve sticks, pressure low"
   of        = [regulator]
   frequency = 0.0042
   look      = "valve hangs open; spring short or broken"
@@ -287,5 +359,93 @@ mode "body_warped" {
   }
   stresses "low_apply_pressure" {
     strength = uncertain
+  }
+}
+
+mode "vent_blocked" {
+  title     = "vent blocked"
+  of        = [vent]
+  frequency = 0.003
+  look      = "no air passes; mud, paint or undercoating in it"
+  shows "pushes_oil_out" {
+    strength = 0.85
+  }
+  shows "leak_outside" {
+    strength = 0.6
+  }
+  shows "front_seal_wet" {
+    strength = 0.3
+  }
+}
+
+# The boost valve raises line pressure in R and under load: when it or its bore is
+# worn, pressure is short there and good elsewhere.
+mode "boost_bore_worn" {
+  title      = "boost valve or its bore worn"
+  of         = [boost_valve]
+  frequency  = 0.008
+  look       = "bright patch in the sleeve, valve rocks; fails a vacuum test"
+  settled_by = ["vacuum_test"]
+  shows "line_pressure_low@idle/R" {
+    strength = 0.7
+  }
+  shows "line_pressure_low@load/R" {
+    strength = 0.85
+  }
+  shows "late_engagement@R" {
+    strength = 0.4
+  }
+  shows "slips@R/R" {
+    strength = 0.4
+  }
+  shows "valve_bore_leaks" {
+    strength = 0.9
+  }
+  because "age" {
+    strength = 0.025
+  }
+  because "missed_valve_bore" {
+    strength = uncertain
+  }
+}
+
+mode "boost_stuck_low" {
+  title     = "boost valve sticks, no boost in R"
+  of        = [boost_valve]
+  frequency = 0.003
+  look      = "valve hangs at rest; varnish or a scratch holds it"
+  shows "line_pressure_low@idle/R" {
+    strength = 0.9
+  }
+  shows "line_pressure_low@load/R" {
+    strength = 0.93
+  }
+  shows "late_engagement@R" {
+    strength = fifty_fifty
+  }
+  shows "slips@R/R" {
+    strength = fifty_fifty
+  }
+  shows "valve_sticks" {
+    strength = expected
+  }
+  because "dirt" {
+    strength = 0.02
+  }
+}
+
+mode "boost_stuck_high" {
+  title     = "boost valve sticks, pressure high"
+  of        = [boost_valve]
+  frequency = 0.003
+  look      = "valve hangs in the boost position"
+  effect "high" {
+    strength = probable
+  }
+  shows "valve_sticks" {
+    strength = expected
+  }
+  because "dirt" {
+    strength = 0.02
   }
 }

@@ -247,7 +247,7 @@ unit "harrow-3" {
   component "filter" {
     title  = "filter"
     kind   = filter
-    serves = circuit.line
+    serves = [circuit.line, unit]
   }
   component "throttle_valve" {
     title  = "throttle valve and its rod"
@@ -276,7 +276,7 @@ unit "harrow-3" {
   component "manual_valve" {
     title  = "manual valve"
     kind   = manual_valve
-    serves = [range["R"], range["D"]]
+    serves = [range["R"], range["D"], range["2"], range["L"]]
   }
   component "regulator_valve" {
     title  = "regulator valve"
@@ -296,7 +296,7 @@ unit "harrow-3" {
   component "check_balls" {
     title  = "check balls"
     kind   = check_balls
-    serves = [shift["1-2"], shift["2-3"], range["D"], range["R"]]
+    serves = [shift["1-2"], shift["2-3"], range["D"], range["2"], range["L"], range["R"]]
   }
   component "transfer_plate" {
     title  = "transfer plate and gaskets"
@@ -311,7 +311,7 @@ unit "harrow-3" {
   component "accumulator" {
     title  = "accumulator"
     kind   = accumulator
-    serves = shift["1-2"]
+    serves = [shift["1-2"], circuit.front_servo_apply]
   }
   component "front_servo" {
     title  = "front servo"
@@ -350,9 +350,9 @@ unit "harrow-3" {
   }
   component "front_seal" {
     title  = "front seal"
-    kind   = external_seal
+    kind   = front_seal
     serves = unit
-    frequency "seal_leaks" {
+    frequency "front_seal_leaks" {
       rate = 0.03
     }
   }
@@ -363,6 +363,21 @@ unit "harrow-3" {
     frequency "seal_leaks" {
       rate = 0.035
     }
+  }
+  component "vent" {
+    title  = "vent"
+    kind   = vent
+    serves = unit
+  }
+  component "extension_housing" {
+    title  = "extension housing and its bushing"
+    kind   = extension_housing
+    serves = unit
+  }
+  component "case" {
+    title  = "case with its servo bores"
+    kind   = case
+    serves = [circuit.front_servo_apply, circuit.rear_servo_apply]
   }
   component "reaction_support" {
     title  = "reaction shaft support"
@@ -490,7 +505,7 @@ unit "harrow-3" {
   }
   component "output_shaft" {
     title  = "output shaft"
-    kind   = shaft
+    kind   = output_shaft
     serves = [joint.carrier_spline, joint.rear_ring_spline]
   }
   component "bushings" {
@@ -583,7 +598,7 @@ unit "harrow-3" {
     minutes  = 8
     refit    = 0
     repair   = 40
-    exposes  = ["outer_seals"]
+    exposes  = ["outer_seals", "vent"]
     measure  = ["leak_trail"]
     look     = ["highest wet spot?"]
     cautions = ["supports"]
@@ -593,7 +608,7 @@ unit "harrow-3" {
     stage    = in_vehicle
     minutes  = 8
     refit    = 6
-    repair   = 150
+    repair   = 290
     exposes  = ["flexplate"]
     look     = ["cracks round the bolts or the ring gear?"]
     cautions = ["supports", "battery"]
@@ -605,7 +620,7 @@ unit "harrow-3" {
     minutes  = 40
     refit    = 40
     repair   = 20
-    exposes  = ["governor", "park_mechanism"]
+    exposes  = ["governor", "extension_housing", "park_mechanism"]
     measure  = ["valve_movement"]
     look     = ["valve free, screen clean?", "pawl tip rounded, rod bent?"]
     cautions = ["supports", "hot_fluid"]
@@ -822,7 +837,7 @@ unit "harrow-3" {
     minutes = 5
     refit   = 6
     repair  = 4
-    exposes = ["overrunning_clutch"]
+    exposes = ["overrunning_clutch", "case"]
     measure = ["one_way_direction", "a mark on the side to the pump"]
     look    = ["cam worn, rollers flat, springs folded?"]
   }

@@ -317,6 +317,11 @@ unit "northfork-4" {
     kind   = range_switch
     serves = unit
   }
+  component "brake_switch" {
+    title  = "brake switch"
+    kind   = brake_switch
+    serves = unit
+  }
   component "throttle_signal" {
     title  = "throttle and load signal"
     kind   = throttle_signal
@@ -347,7 +352,7 @@ unit "northfork-4" {
   component "filter" {
     title  = "filter"
     kind   = filter
-    serves = circuit.line
+    serves = [circuit.line, unit]
   }
   component "inner_harness" {
     title  = "harness in the pan and case connector"
@@ -357,27 +362,32 @@ unit "northfork-4" {
   component "solenoid_a" {
     title  = "shift solenoid A"
     kind   = shift_solenoid
-    serves = solenoid.a
+    serves = [solenoid.a, unit]
   }
   component "solenoid_b" {
     title  = "shift solenoid B"
     kind   = shift_solenoid
-    serves = solenoid.b
+    serves = [solenoid.b, unit]
   }
   component "pressure_solenoid" {
     title  = "pressure control solenoid"
     kind   = pressure_solenoid
-    serves = [solenoid.pressure_control, circuit.line]
+    serves = [solenoid.pressure_control, circuit.line, unit]
   }
   component "lockup_solenoid" {
     title  = "converter clutch solenoid"
     kind   = lockup_solenoid
-    serves = solenoid.lockup_control
+    serves = [solenoid.lockup_control, unit]
+  }
+  component "temperature_sensor" {
+    title  = "fluid temperature sensor"
+    kind   = temperature_sensor
+    serves = unit
   }
   component "manual_valve" {
     title  = "manual valve"
     kind   = manual_valve
-    serves = [range["R"], range["D"]]
+    serves = [range["R"], range["D"], range["2"], range["L"]]
   }
   component "regulator_valve" {
     title  = "pressure regulator valve"
@@ -386,23 +396,32 @@ unit "northfork-4" {
   }
   component "boost_valve" {
     title  = "boost valve"
-    kind   = regulator
+    kind   = boost_valve
     serves = circuit.line
   }
   component "shift_valve_1_2" {
     title  = "1-2 shift valve"
     kind   = shift_valve
     serves = shift["1-2"]
+    frequency "valve_varnished" {
+      rate = 0.004
+    }
   }
   component "shift_valve_2_3" {
     title  = "2-3 shift valve"
     kind   = shift_valve
     serves = shift["2-3"]
+    frequency "valve_varnished" {
+      rate = 0.004
+    }
   }
   component "shift_valve_3_4" {
     title  = "3-4 shift valve"
     kind   = shift_valve
     serves = shift["3-4"]
+    frequency "valve_varnished" {
+      rate = 0.005
+    }
   }
   component "lockup_valve" {
     title  = "converter clutch valve"
@@ -412,7 +431,7 @@ unit "northfork-4" {
   component "check_balls" {
     title  = "check balls"
     kind   = check_balls
-    serves = [shift["1-2"], shift["2-3"], range["D"], range["R"]]
+    serves = [shift["1-2"], shift["2-3"], range["D"], range["2"], range["L"], range["R"]]
   }
   component "separator_plate" {
     title  = "separator plate and gaskets"
@@ -427,17 +446,17 @@ unit "northfork-4" {
   component "accumulator_1_2" {
     title  = "1-2 accumulator"
     kind   = accumulator
-    serves = shift["1-2"]
+    serves = [shift["1-2"], circuit.intermediate_feed]
   }
   component "accumulator_2_3" {
     title  = "2-3 accumulator"
     kind   = accumulator
-    serves = shift["2-3"]
+    serves = [shift["2-3"], circuit.direct_feed]
   }
   component "accumulator_forward" {
     title  = "forward accumulator"
     kind   = accumulator
-    serves = range["D"]
+    serves = [range["D"], range["2"], range["L"], circuit.forward_feed]
   }
   component "overdrive_servo" {
     title  = "overdrive servo"
@@ -468,7 +487,7 @@ unit "northfork-4" {
   }
   component "front_seal" {
     title  = "front seal"
-    kind   = external_seal
+    kind   = front_seal
     serves = unit
   }
   component "outer_seals" {
@@ -476,17 +495,37 @@ unit "northfork-4" {
     kind   = external_seal
     serves = unit
   }
+  component "vent" {
+    title  = "vent"
+    kind   = vent
+    serves = unit
+  }
+  component "extension_housing" {
+    title  = "extension housing and its bushing"
+    kind   = extension_housing
+    serves = unit
+  }
+  component "case" {
+    title  = "case with its servo and piston bores"
+    kind   = case
+    serves = [circuit.band_apply, circuit.low_reverse_feed]
+  }
   component "stator_support" {
     title  = "stator support with its feed sleeve"
     kind   = feed_sleeve
     serves = [circuit.forward_feed, circuit.reverse_feed]
   }
 
-  # Clutches, brakes, band
+  # Clutches, brakes, band. Rates of wear by duty: the forward clutch launches in every
+  # forward range, the direct clutch and its rings take the 2-3 shift and stay on in
+  # the gears driven most; reverse parts work seldom. (Basis of the file: invented.)
   component "forward_frictions" {
     title  = "forward clutch plates"
     kind   = friction_pack
     serves = element.forward
+    frequency "burnt_friction" {
+      rate = 0.013
+    }
   }
   component "forward_piston" {
     title  = "forward clutch piston and lip seals"
@@ -502,11 +541,17 @@ unit "northfork-4" {
     title  = "forward clutch sealing rings"
     kind   = seal_ring
     serves = circuit.forward_feed
+    frequency "cut_ring" {
+      rate = 0.011
+    }
   }
   component "reverse_frictions" {
     title  = "reverse clutch plates"
     kind   = friction_pack
     serves = element.reverse
+    frequency "burnt_friction" {
+      rate = 0.005
+    }
   }
   component "reverse_piston" {
     title  = "reverse clutch piston and lip seals"
@@ -522,11 +567,17 @@ unit "northfork-4" {
     title  = "reverse clutch sealing rings"
     kind   = seal_ring
     serves = circuit.reverse_feed
+    frequency "cut_ring" {
+      rate = 0.006
+    }
   }
   component "direct_frictions" {
     title  = "direct clutch plates"
     kind   = friction_pack
     serves = element.direct
+    frequency "burnt_friction" {
+      rate = 0.012
+    }
   }
   component "direct_piston" {
     title  = "direct clutch piston and lip seals"
@@ -542,11 +593,17 @@ unit "northfork-4" {
     title  = "direct clutch sealing rings"
     kind   = seal_ring
     serves = circuit.direct_feed
+    frequency "cut_ring" {
+      rate = 0.012
+    }
   }
   component "intermediate_frictions" {
     title  = "intermediate brake plates"
     kind   = friction_pack
     serves = element.intermediate
+    frequency "burnt_friction" {
+      rate = 0.009
+    }
   }
   component "intermediate_piston" {
     title  = "intermediate brake piston and lip seals"
@@ -557,6 +614,9 @@ unit "northfork-4" {
     title  = "low and reverse brake plates"
     kind   = friction_pack
     serves = element.low_reverse
+    frequency "burnt_friction" {
+      rate = 0.005
+    }
   }
   component "low_reverse_piston" {
     title  = "low and reverse brake piston and lip seals"
@@ -567,16 +627,25 @@ unit "northfork-4" {
     title  = "intermediate roller clutch"
     kind   = one_way_clutch
     serves = element.intermediate_roller
+    frequency "roller_spent" {
+      rate = 0.004
+    }
   }
   component "low_roller" {
     title  = "low roller clutch"
     kind   = one_way_clutch
     serves = element.low_roller
+    frequency "roller_spent" {
+      rate = 0.007
+    }
   }
   component "overdrive_band" {
     title  = "overdrive band"
     kind   = band
     serves = element.overdrive_band
+    frequency "band_burnt" {
+      rate = 0.011
+    }
   }
 
   # Gears, shafts, bearings
@@ -602,7 +671,7 @@ unit "northfork-4" {
   }
   component "output_shaft" {
     title  = "output shaft"
-    kind   = shaft
+    kind   = output_shaft
     serves = joint.output_spline
   }
   component "front_bushings" {
@@ -674,7 +743,7 @@ unit "northfork-4" {
     minutes  = 20
     refit    = 0
     repair   = 30
-    exposes  = ["controller", "input_sensor", "output_sensor", "range_switch", "throttle_signal"]
+    exposes  = ["controller", "input_sensor", "output_sensor", "range_switch", "brake_switch", "throttle_signal"]
     measure  = ["scan_codes", "scan_adaptations"]
     look     = ["does each signal follow what it measures without a hole?"]
     cautions = ["running_vehicle"]
@@ -719,17 +788,18 @@ unit "northfork-4" {
     minutes  = 8
     refit    = 0
     repair   = 40
-    exposes  = ["outer_seals"]
+    exposes  = ["outer_seals", "vent"]
     measure  = ["leak_trail"]
     look     = ["highest wet spot?"]
     cautions = ["supports"]
   }
+  # A new flexplate means unit out and in again: 150 + 150 + 30 minutes of repair.
   step "inspection_cover_off" {
     title    = "cover of the bell housing off"
     stage    = in_vehicle
     minutes  = 8
     refit    = 6
-    repair   = 150
+    repair   = 330
     exposes  = ["flexplate"]
     measure  = ["rotate by hand and look at the whole bolt circle"]
     look     = ["cracks round the bolts or the ring gear?", "rust dust?"]
@@ -762,6 +832,7 @@ unit "northfork-4" {
       "solenoid_b",
       "pressure_solenoid",
       "lockup_solenoid",
+      "temperature_sensor",
       "inner_harness",
     ]
     measure = ["solenoid_resistance", "temperature of the coils beside it", "solenoid_click"]
@@ -821,6 +892,17 @@ unit "northfork-4" {
       "light under the straightedge?",
     ]
     cautions = ["stored_energy", "eyes", "solvents"]
+  }
+  step "extension_off" {
+    title    = "prop shaft and extension housing off"
+    stage    = in_vehicle
+    after    = ["driveline_look"]
+    minutes  = 40
+    refit    = 40
+    repair   = 20
+    exposes  = ["extension_housing", "park_mechanism"]
+    look     = ["slip yoke rocks in its bushing?", "pawl tip rounded, rod bent, spring off?"]
+    cautions = ["supports", "hot_fluid"]
   }
   step "servo_cover_off" {
     title    = "overdrive servo cover off"
@@ -1043,7 +1125,7 @@ unit "northfork-4" {
     minutes  = 8
     refit    = 10
     repair   = 5
-    exposes  = ["low_reverse_piston"]
+    exposes  = ["low_reverse_piston", "case"]
     measure  = ["lip_direction", "leak-down by air through the feed"]
     look     = ["lip folded at the case bore?"]
     cautions = ["stored_energy", "air_check", "eyes"]
@@ -1096,13 +1178,13 @@ unit "northfork-4" {
   step "output_out" {
     title   = "output shaft and ring gear out"
     stage   = teardown
-    after   = ["planetary_out"]
+    after   = ["planetary_out", "extension_off"]
     minutes = 8
     refit   = 8
     repair  = 10
-    exposes = ["output_shaft", "park_mechanism"]
+    exposes = ["output_shaft"]
     measure = ["output_end_play"]
-    look    = ["spline rolled?", "pawl tip rounded, rod bent?"]
+    look    = ["spline rolled?"]
   }
   step "rear_bushings_look" {
     title   = "bushings of direct drum and output"
