@@ -83,12 +83,12 @@ check "look_underneath" {
 }
 
 check "prop_shaft_look" {
-  title    = "does the prop shaft or axle turn while the vehicle stands"
+  title    = "does the prop shaft or axle turn in gear while the vehicle stands (look from beside it)"
   stage    = in_vehicle
   minutes  = 4
   reporter = "eye"
   yields   = ["prop_shaft_turns"]
-  cautions = ["supports", "running_vehicle"]
+  cautions = ["turning_shaft", "running_vehicle"]
   why      = "then it is driveline, differential or transfer case, not the transmission"
 }
 
@@ -144,13 +144,13 @@ check "servo_travel" {
 }
 
 check "solenoid_click" {
-  title    = "click of each solenoid at battery voltage"
+  title    = "click of each shift and converter clutch solenoid, current limited"
   stage    = in_vehicle
   minutes  = 5
   reporter = "eye"
   yields   = ["no_click@*"]
-  cautions = ["battery", "eyes"]
+  cautions = ["coil_current", "battery", "eyes"]
   needs    = ["pan_off"]
   before   = ["solenoids_out"]
-  why      = "a click is no proof of flow"
+  why      = "a click is no proof of flow; pressure control solenoids are never clicked"
 }

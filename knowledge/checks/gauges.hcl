@@ -158,6 +158,22 @@ check "stall_test" {
     reason = "no stall test with low line pressure (several service manuals)"
   }
   withheld {
+    if     = "slips@*"
+    reason = "it slips: a stall test would burn what is left and tell nothing new"
+  }
+  withheld {
+    if     = "fluid_burnt_smell"
+    reason = "burnt fluid: a lining is already going"
+  }
+  withheld {
+    if     = "lining_in_pan"
+    reason = "lining in the pan: a clutch is already going"
+  }
+  withheld {
+    if     = "adaptation_at_limit@*"
+    reason = "an adaptation at its limit is slip"
+  }
+  withheld {
     if     = "no_pressure_anywhere"
     reason = "no stall test without line pressure"
   }

@@ -219,8 +219,8 @@ check "road_unplugged" {
   minutes  = 12
   reporter = "road_test"
   yields   = ["better_unplugged"]
-  cautions = ["road_test"]
-  why      = "without power only the hydraulics speak"
+  cautions = ["unplugged_drive", "road_test"]
+  why      = "without power only the hydraulics are left; codes are read before it"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"

@@ -161,12 +161,9 @@ mode "pressure_sticks_off" {
   title     = "sticks, pressure high"
   of        = [pressure_solenoid]
   frequency = 0.004
-  look      = "clicks weakly or not, screen blocked, ball seat held by debris"
+  look      = "screen blocked, spool or ball seat held by debris"
   effect "high" {
     strength = 0.9
-  }
-  shows "no_click@served" {
-    strength = fifty_fifty
   }
   shows "solenoid_flow_off@served" {
     strength = 0.9
@@ -186,9 +183,6 @@ mode "pressure_sticks_on" {
   look      = "plunger held by debris, passes air without current"
   effect "low" {
     strength = 0.9
-  }
-  shows "no_click@served" {
-    strength = fifty_fifty
   }
   shows "solenoid_flow_off@served" {
     strength = 0.9

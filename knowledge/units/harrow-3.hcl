@@ -578,7 +578,7 @@ unit "harrow-3" {
     refit    = 0
     repair   = 60
     exposes  = ["driveline"]
-    look     = ["does the prop shaft turn while the wheels stand?"]
+    look     = ["engine off: does one wheel turn and the other not?"]
     cautions = ["supports"]
   }
   step "cooler_look" {

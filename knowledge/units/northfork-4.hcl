@@ -10,7 +10,7 @@ unit "northfork-4" {
   title    = "Four-speed Ravigneaux with overdrive band, rear-wheel drive"
   drive    = rear
   controls = electronic
-  note     = "invented for demonstration; every limit is an example and no maker's figure"
+  note     = "invented for demonstration; every limit is an example, no maker's figure"
 
   train {
     input  = "turbine"
@@ -766,7 +766,7 @@ unit "northfork-4" {
     repair  = 60
     exposes = ["driveline"]
     look = [
-      "does the prop shaft turn while the wheels stand?",
+      "engine off: does one wheel turn and the other not?",
       "play in joints, torn mounts?",
     ]
     cautions = ["supports"]
