@@ -7,7 +7,7 @@ language = 1
 case "burnt-clutch-cause-elsewhere" {
   title   = "Slips in first and second again, eight months after a rebuild"
   unit    = "northfork-4"
-  vehicle = "pickup of no brand, 171,000 miles"
+  vehicle = "pickup, 171,000 miles"
   reports "driver" {
     present = ["slips@D/1", "slips@D/2", "history_rebuilt", "history_high_mileage"]
     absent  = ["slips@R/R", "history_sudden", "history_overheated"]

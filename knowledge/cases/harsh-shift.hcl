@@ -1,16 +1,16 @@
 # Quarry Lane Transmissions, an invented shop.
 # True culprit: accumulator_1_2 (stuck). Only one shift bangs, pressure is good, and
-# learnt values are in order: no solenoid, whatever the old code says.
+# learned values are in order: no solenoid, whatever the old code says.
 language = 1
 
 case "harsh-shift" {
   title   = "Bangs into second, everything else soft"
   unit    = "northfork-4"
-  vehicle = "van of no brand, 74,000 miles"
+  vehicle = "van, 74,000 miles"
   reports "driver" {
     present = ["harsh_shift@D/1-2"]
     absent  = ["harsh_shift@D/2-3", "harsh_shift@D/3-4", "history_battery_off", "history_high_mileage"]
-    note    = "once per start, whatever the pedal"
+    note    = "once per drive, whatever the pedal"
   }
   reports "road_test" {
     present = ["harsh_shift@D/1-2"]

@@ -6,7 +6,7 @@ language = 1
 case "no-reverse" {
   title   = "No reverse, all forward gears good"
   unit    = "northfork-4"
-  vehicle = "pickup of no brand, 96,000 miles"
+  vehicle = "pickup, 96,000 miles"
   reports "driver" {
     present = ["no_drive@R/R"]
     absent  = ["no_drive@D/1", "slips@D/1", "slips@D/2", "history_towed", "history_high_mileage"]

@@ -6,7 +6,7 @@ language = 1
 case "not-the-transmission" {
   title   = "Stuck in third, comes right after switching off"
   unit    = "northfork-4"
-  vehicle = "pickup of no brand, 88,000 miles"
+  vehicle = "pickup, 88,000 miles"
   reports "driver" {
     present = ["limp_mode", "key_off_cures", "light_on", "history_electric_trouble"]
     absent  = ["no_drive@R/R", "whine_in_neutral", "history_high_mileage"]

@@ -4,13 +4,13 @@
 language = 1
 
 case "slip-one-gear" {
-  title   = "Slips in fourth on the motorway"
+  title   = "Slips in fourth on the highway"
   unit    = "northfork-4"
-  vehicle = "delivery van of no brand, 138,000 miles"
+  vehicle = "delivery van, 138,000 miles"
   reports "driver" {
     present = ["slips@D/4", "history_high_mileage"]
     absent  = ["slips@D/1", "slips@D/2", "slips@D/3", "no_drive@R/R", "limp_mode"]
-    note    = "noticed on the motorway, worse after an hour"
+    note    = "noticed on the highway, worse after an hour"
   }
   reports "road_test" {
     present = ["slips@D/4:hot", "no_engine_braking@2/2"]
@@ -18,7 +18,7 @@ case "slip-one-gear" {
   }
   reports "eye" {
     absent = ["lining_in_pan", "fluid_burnt_smell", "fluid_low"]
-    note   = "fluid red, pan clean but for grey paste"
+    note   = "fluid red, pan clean but for gray paste"
   }
   reading "line_pressure" "idle/D" {
     value = "72 psi"

@@ -6,7 +6,7 @@ language = 1
 case "third-and-reverse" {
   title   = "Flares into third, reverse slips uphill"
   unit    = "harrow-3"
-  vehicle = "farm pickup of no brand, 160,000 miles"
+  vehicle = "farm pickup, 160,000 miles"
   reports "driver" {
     present = ["slips@D/3", "slips@R/R", "history_heavy_load", "history_high_mileage"]
     absent  = ["slips@D/1", "slips@D/2"]

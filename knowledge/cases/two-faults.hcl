@@ -6,7 +6,7 @@ language = 1
 case "two-faults" {
   title   = "No drive in D from standstill, and shudders at 50"
   unit    = "northfork-4"
-  vehicle = "van of no brand, 121,000 miles"
+  vehicle = "van, 121,000 miles"
   reports "driver" {
     present = ["no_drive@D/1", "shudder@D/4", "history_high_mileage"]
     absent  = ["no_drive@R/R", "no_drive@L/1"]

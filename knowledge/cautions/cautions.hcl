@@ -27,7 +27,7 @@ caution "stall_test" {
 }
 
 caution "road_test" {
-  text = "Road test with two people, one drives and one writes; only with brakes, steering and tyres in order, on a road that allows it."
+  text = "Road test with two people, one drives and one writes; only with brakes, steering and tires in order, on a road that allows it."
 }
 
 caution "pressure_gauge" {
@@ -55,7 +55,7 @@ caution "heavy_unit" {
 }
 
 caution "battery" {
-  text = "Battery off before starter, harness or cover come off, negative post first; note codes and learnt values before that. No sparks near a charging battery."
+  text = "Battery off before starter, harness or cover come off, negative post first; note codes and learned values before that. No sparks near a charging battery."
 }
 
 caution "scan_parked" {
@@ -71,7 +71,7 @@ caution "electric_test" {
 }
 
 caution "turning_shaft" {
-  text = "Nobody under the vehicle, and no hand near it, while a wheel, axle or prop shaft can turn: look from beside it. Wheels chocked, service brake held by a second person, engine off before anyone goes under."
+  text = "Nobody under the vehicle, and no hand near it, while a wheel, axle or drive shaft can turn: look from beside it. Wheels chocked, service brake held by a second person, engine off before anyone goes under."
 }
 
 caution "unplugged_drive" {

@@ -176,7 +176,7 @@ check "vacuum_test" {
   reporter = "gauge"
   yields   = ["valve_bore_leaks"]
   needs    = ["valve_body_open"]
-  why      = "the come-back that no eye finds"
+  why      = "the comeback that no eye finds"
 }
 
 check "straightedge" {

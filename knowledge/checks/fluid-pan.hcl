@@ -17,7 +17,7 @@ check "fluid_level" {
 }
 
 check "fluid_look" {
-  title    = "smell and colour of the fluid"
+  title    = "smell and color of the fluid"
   stage    = pan
   minutes  = 2
   reporter = "eye"
@@ -47,7 +47,7 @@ check "pan_look" {
     "part_in_pan",
   ]
   cautions = ["hot_fluid", "supports"]
-  why      = "gold: bushings and washers; steel chips: teeth; black: lining; grey paste is normal (public study guide)"
+  why      = "gold: bushings and washers; steel chips: teeth; black: lining; gray paste is normal (public study guide)"
 }
 
 check "filter_cut" {
@@ -73,7 +73,7 @@ check "leak_trail" {
 }
 
 check "look_underneath" {
-  title    = "mounts, joints, axle, prop shaft by hand"
+  title    = "mounts, joints, axle, drive shaft by hand"
   stage    = in_vehicle
   minutes  = 8
   reporter = "eye"
@@ -83,7 +83,7 @@ check "look_underneath" {
 }
 
 check "prop_shaft_look" {
-  title    = "does the prop shaft or axle turn in gear while the vehicle stands (look from beside it)"
+  title    = "does the drive shaft or axle turn in gear while the vehicle stands (look from beside it)"
   stage    = in_vehicle
   minutes  = 4
   reporter = "eye"
@@ -93,7 +93,7 @@ check "prop_shaft_look" {
 }
 
 check "detent_check" {
-  title    = "detents of lever and box in every range"
+  title    = "shift lever and transmission detents line up in every range"
   stage    = in_vehicle
   minutes  = 6
   reporter = "eye"
@@ -103,7 +103,7 @@ check "detent_check" {
 }
 
 check "cable_check" {
-  title    = "throttle cable or rod of the box"
+  title    = "throttle (TV) cable or rod"
   stage    = in_vehicle
   minutes  = 6
   reporter = "eye"
@@ -134,7 +134,7 @@ check "air_check" {
 }
 
 check "servo_travel" {
-  title    = "travel of the servo pin"
+  title    = "servo pin travel"
   stage    = in_vehicle
   minutes  = 12
   reporter = "measuring_tool"

@@ -91,13 +91,13 @@ check "scan_signals" {
 }
 
 check "tester_shifts" {
-  title    = "shifts commanded by the tester"
+  title    = "shifts commanded by scan tool"
   stage    = gauges
   minutes  = 8
   reporter = "scan_tool"
   yields   = ["tester_shifts_fail"]
   cautions = ["road_test"]
-  why      = "shifts that come by command clear valves and clutches"
+  why      = "shifts that happen on command clear valves and clutches"
 }
 
 check "line_pressure_idle" {

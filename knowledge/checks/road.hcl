@@ -1,4 +1,4 @@
-# Road test. Name the gear from rpm, road speed, tyre and axle; engagement about 1.2 s
+# Road test. Name the gear from rpm, road speed, tire and axle; engagement about 1.2 s
 # to D and 1.5 s to R (common practice), or the maker's figure.
 language = 1
 basis "invented" {
@@ -74,7 +74,7 @@ check "road_engine_braking" {
   reporter = "road_test"
   yields   = ["no_engine_braking@*", "unexpected_engine_braking@*"]
   cautions = ["road_test"]
-  why      = "tells a one-way clutch from its neighbour"
+  why      = "tells a one-way clutch from the clutch or band beside it"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"

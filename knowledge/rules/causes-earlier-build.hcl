@@ -1,4 +1,4 @@
-# Come-backs: causes that an earlier build missed, with what settles each.
+# Comebacks: causes that an earlier build missed, with what settles each.
 language = 1
 basis "recalled" {
   note = "shares of units that come in with a complaint, orders of magnitude from memory; the list and what settles each are common practice"
@@ -8,7 +8,7 @@ cause "cooler_not_flushed" {
   title      = "cooler left dirty or blocked at the last build"
   frequency  = 0.015
   settled_by = ["cooler_flow", "filter_cut"]
-  advice     = "replace or flush by flow, measure litres a minute afterwards"
+  advice     = "replace or flush by flow, measure liters per minute afterwards"
   stresses "dirt" {
     strength = fifty_fifty
   }
@@ -153,10 +153,10 @@ cause "warped_or_wrong_parts" {
 }
 
 cause "careless_build" {
-  title      = "assembled carelessly: lips torn, rings caught, washers or clutches the wrong way round"
+  title      = "assembled carelessly: lips torn, rings caught, washers or clutches in backward"
   frequency  = 0.012
   settled_by = ["lip_direction", "one_way_direction", "thrust_places"]
-  advice     = "one table, one unit, one list ticked by hand"
+  advice     = "one bench, one unit, one list checked off by hand"
   stresses "wrong_assembly" {
     strength = probable
   }

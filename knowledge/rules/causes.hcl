@@ -43,7 +43,7 @@ cause "overheated" {
   title      = "overheated in traffic, on hills or by the engine"
   frequency  = 0.04
   settled_by = ["ask_overheated", "cooler_flow"]
-  advice     = "mend the engine cooling, fit a larger cooler where the work asks for it"
+  advice     = "fix engine cooling; fit a larger cooler if the work needs it"
   stresses "heat" {
     strength = probable
   }
@@ -59,7 +59,7 @@ cause "overloaded" {
   title      = "overloaded or towing beyond its rating"
   frequency  = 0.06
   settled_by = ["ask_load"]
-  advice     = "tell the customer what the unit is rated for; external cooler"
+  advice     = "tell the customer what the unit is rated for; add an external cooler"
   stresses "overload" {
     strength = expected
   }
@@ -101,7 +101,7 @@ cause "leak_neglected" {
   title      = "driven on with an oil leak"
   frequency  = 0.02
   settled_by = ["ask_oil_spots", "leak_trail"]
-  advice     = "find the leak before the build: a new unit runs dry by the same hole"
+  advice     = "find the leak before the build: a new unit runs dry through the same leak"
   shows "history_oil_spots" {
     strength = probable
   }
@@ -153,14 +153,14 @@ cause "low_voltage" {
   title      = "charging voltage, grounds or connectors bad"
   frequency  = 0.02
   settled_by = ["charging_voltage", "ground_drop"]
-  advice     = "mend the supply before any solenoid is replaced"
+  advice     = "fix power and grounds before any solenoid is replaced"
   shows "history_electric_trouble" {
     strength = fifty_fifty
   }
 }
 
 cause "adaptations_lost" {
-  title      = "battery disconnected or parts replaced without learning anew"
+  title      = "battery disconnected or parts replaced without relearning"
   frequency  = 0.012
   settled_by = ["ask_battery", "scan_adaptations"]
   advice     = "reset and relearn with the maker's drive; ask what was done before"
@@ -170,10 +170,10 @@ cause "adaptations_lost" {
 }
 
 cause "wrong_tyres" {
-  title      = "tyres or axle ratio changed"
+  title      = "tires or axle ratio changed"
   frequency  = 0.006
   settled_by = ["ask_tyres", "scan_ratio"]
-  advice     = "set the controller's data to tyres and axle, or put the right ones back"
+  advice     = "set the controller's data to tires and axle, or put the right ones back on"
   stresses "overload" {
     strength = improbable
   }

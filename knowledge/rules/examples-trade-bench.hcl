@@ -140,7 +140,7 @@ example "wrong fluid in it" {
   }
 }
 
-example "overheated, fluid brown and burnt, pan clean: fluid cooked" {
+example "overheated, fluid brown and burnt, pan clean: fluid oxidized" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"
   expect = ["fluid"]

@@ -64,7 +64,7 @@ example "late, harsh, fluid in the hose, blue smoke: modulator" {
   }
 }
 
-example "rattle, aluminium from the hub, flexplate whole: fins broken" {
+example "rattle, aluminum from the hub, flexplate whole: fins broken" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"
   expect = ["converter"]

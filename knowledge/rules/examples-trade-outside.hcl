@@ -101,7 +101,7 @@ example "late and harsh everywhere, load signal high" {
   }
 }
 
-example "harsh everywhere since the battery, adaptations at start values: controller not relearnt" {
+example "harsh everywhere since the battery, adaptations at start values: controller not relearned" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"
   expect = ["controller"]
@@ -115,7 +115,7 @@ example "harsh everywhere since the battery, adaptations at start values: contro
   }
 }
 
-example "new tyres, speeds disagree: controller data" {
+example "new tires, speeds disagree: controller data" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"
   expect = ["controller"]

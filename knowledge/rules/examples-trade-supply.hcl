@@ -44,7 +44,7 @@ example "no pressure anywhere, no drive, sudden: pump drive" {
   }
 }
 
-example "no drive anywhere, prop shaft turns: driveline" {
+example "no drive anywhere, drive shaft turns: driveline" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"
   expect = ["driveline"]

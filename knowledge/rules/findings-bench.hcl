@@ -26,7 +26,7 @@ finding "clearance_low" {
 
 finding "bench_clearance_off" {
   per      = element
-  title    = "plate count or snap ring of {place} not the maker's"
+  title    = "wrong plate count or snap ring in {place}"
   stage    = teardown
   reporter = "eye"
   leak     = 0.001
@@ -34,7 +34,7 @@ finding "bench_clearance_off" {
 
 finding "servo_travel_high" {
   per          = element
-  title        = "travel of the servo pin of {place} too long"
+  title        = "servo pin travel of {place} too long"
   stage        = in_vehicle
   reporter     = "measuring_tool"
   leak         = 0.004
@@ -44,7 +44,7 @@ finding "servo_travel_high" {
 
 finding "servo_travel_low" {
   per          = element
-  title        = "travel of the servo pin of {place} too short"
+  title        = "servo pin travel of {place} too short"
   stage        = in_vehicle
   reporter     = "measuring_tool"
   leak         = 0.003

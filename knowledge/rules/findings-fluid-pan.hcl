@@ -1,5 +1,5 @@
 # Fluid and pan. Gold flakes: bushings and thrust washers. Steel chips: gear teeth.
-# Black pieces: lining. Fine grey paste on the magnet is normal and no finding here.
+# Black pieces: lining. Fine gray paste on the magnet is normal and no finding here.
 # (Public study guide for the automatic-transmission technician exam, oil pan page.)
 # A clean pan clears no one-way clutch, valve or converter.
 language = 1
@@ -114,7 +114,7 @@ finding "steel_in_pan" {
 }
 
 finding "aluminium_in_pan" {
-  title    = "aluminium flakes in the pan"
+  title    = "aluminum flakes in the pan"
   stage    = pan
   reporter = "eye"
   leak     = 0.02

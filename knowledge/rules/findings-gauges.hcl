@@ -191,21 +191,21 @@ finding "adaptations_reset" {
 }
 
 finding "ratio_disagrees" {
-  title    = "road speed and shaft speed do not agree with tyres and axle"
+  title    = "road speed and shaft speed do not agree with tires and axle"
   stage    = gauges
   reporter = "scan_tool"
   leak     = 0.004
 }
 
 finding "tester_shifts_fail" {
-  title    = "shifts commanded by the tester do not come"
+  title    = "shifts commanded by scan tool do not happen"
   stage    = gauges
   reporter = "scan_tool"
   leak     = 0.05
 }
 
 finding "better_unplugged" {
-  title    = "the gears asked by hand are right with the case connector unplugged"
+  title    = "gears selected by hand are right with the case connector unplugged"
   stage    = gauges
   reporter = "road_test"
   leak     = 0.03
@@ -233,14 +233,14 @@ finding "modulator_hose_wet" {
 }
 
 finding "throttle_cable_off" {
-  title    = "throttle cable or linkage of the box out of adjustment"
+  title    = "throttle (TV) cable or linkage out of adjustment"
   stage    = gauges
   reporter = "eye"
   leak     = 0.006
 }
 
 finding "selector_off" {
-  title    = "detents of lever and box do not meet"
+  title    = "shift lever and transmission detents do not line up"
   stage    = gauges
   reporter = "eye"
   leak     = 0.01

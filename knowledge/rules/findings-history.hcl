@@ -6,7 +6,7 @@ basis "recalled" {
 }
 
 finding "history_sudden" {
-  title    = "came suddenly"
+  title    = "came on suddenly"
   stage    = interview
   reporter = "driver"
   leak     = 0.3
@@ -46,7 +46,7 @@ finding "history_fluid_changed" {
 }
 
 finding "history_fluid_added" {
-  title    = "fluid topped up"
+  title    = "fluid added"
   stage    = interview
   reporter = "driver"
   leak     = 0.1
@@ -102,7 +102,7 @@ finding "history_battery_off" {
 }
 
 finding "history_tyres" {
-  title    = "tyres, wheels or axle changed"
+  title    = "tires, wheels or axle changed"
   stage    = interview
   reporter = "driver"
   leak     = 0.06
@@ -110,7 +110,7 @@ finding "history_tyres" {
 }
 
 finding "history_event" {
-  title    = "accident, kerb, or work under the vehicle before it began"
+  title    = "accident, curb hit, or work under the vehicle before it began"
   stage    = interview
   reporter = "driver"
   leak     = 0.04

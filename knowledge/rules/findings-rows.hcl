@@ -73,7 +73,7 @@ finding "no_drive" {
 
 finding "wrong_gear" {
   per      = row
-  title    = "not the right gear in {place}"
+  title    = "wrong gear in {place}"
   stage    = road
   reporter = "road_test"
   leak     = 0.0015
@@ -164,7 +164,7 @@ finding "ties_up" {
 
 finding "creeps" {
   per      = row
-  title    = "drives in {place} without being asked"
+  title    = "creeps in {place}"
   stage    = road
   reporter = "driver"
   leak     = 0.001
@@ -179,7 +179,7 @@ finding "creeps" {
 
 finding "drags" {
   per      = row
-  title    = "held back in {place}"
+  title    = "drags in {place}"
   stage    = road
   reporter = "driver"
   leak     = 0.001

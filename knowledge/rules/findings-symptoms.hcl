@@ -202,7 +202,7 @@ finding "engine_smokes" {
 }
 
 finding "prop_shaft_turns" {
-  title    = "prop shaft or axle turns in gear while the vehicle stands"
+  title    = "drive shaft or axle turns in gear while the vehicle stands"
   stage    = in_vehicle
   reporter = "eye"
   leak     = 0.0015

@@ -197,7 +197,7 @@ kind "inner_harness" {
 kind "converter" {
   title  = "torque converter with stator and hub"
   serves = [converter]
-  bench  = "on the floor, hub up, drained into its own jar"
+  bench  = "on the floor, hub up, drained into its own can"
 }
 
 kind "converter_clutch" {
@@ -280,7 +280,7 @@ kind "engine" {
 }
 
 kind "driveline" {
-  title   = "prop shaft, axle, differential, mounts"
+  title   = "drive shaft, axle, differential, mounts"
   serves  = [unit]
   outside = true
 }
@@ -292,7 +292,7 @@ kind "wiring" {
 }
 
 kind "controller" {
-  title   = "controller with its learnt values"
+  title   = "controller with its learned values"
   serves  = [unit]
   outside = true
 }

@@ -181,7 +181,7 @@ mode "sleeve_leaks" {
 }
 
 mode "bushing_worn" {
-  title      = "bushing worn or turned"
+  title      = "bushing worn or spun"
   of         = [bushing]
   frequency  = 0.01
   look       = "copper shows, bushing moved in its bore, shaft scored; fit over the limit"

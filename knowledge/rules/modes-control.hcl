@@ -10,7 +10,7 @@ mode "valve_varnished" {
   title     = "valve sticks with varnish"
   of        = [shift_valve]
   frequency = 0.004
-  look      = "brown film, valve does not fall by its own weight before washing"
+  look      = "brown film, valve does not drop by its own weight before washing"
   effect "missing" {
     strength = 0.6
     when     = cold
@@ -85,7 +85,7 @@ mode "accumulator_stuck" {
   title     = "accumulator stuck or spring broken"
   of        = [accumulator]
   frequency = 0.0047
-  look      = "piston hangs in its bore, spring in pieces"
+  look      = "piston sticks in its bore, spring in pieces"
   effect "harsh" {
     strength = 0.9
   }
@@ -183,7 +183,7 @@ mode "governor_sticks" {
   title     = "governor sticks"
   of        = [governor]
   frequency = 0.021
-  look      = "weight or valve hangs, screen blocked"
+  look      = "weight or valve sticks, screen blocked"
   effect "missing" {
     strength = fifty_fifty
     when     = cold
@@ -234,7 +234,7 @@ mode "throttle_valve_high" {
   title     = "throttle valve stuck or cable set too tight"
   of        = [throttle_valve]
   frequency = 0.0092
-  look      = "valve hangs in, or cable takes up before the pedal moves"
+  look      = "valve sticks in, or cable takes up before the pedal moves"
   effect "late" {
     strength = expected
   }
@@ -256,7 +256,7 @@ mode "throttle_valve_low" {
   title     = "throttle valve stuck or cable loose or off"
   of        = [throttle_valve]
   frequency = 0.0132
-  look      = "valve hangs out, cable slack or unhooked"
+  look      = "valve sticks out, cable slack or unhooked"
   effect "early" {
     strength = expected
   }

@@ -68,7 +68,7 @@ mode "fins_broken" {
   title     = "fins or turbine broken"
   of        = [converter]
   frequency = 0.0012
-  look      = "rattle when turned by hand, aluminium or steel from the hub"
+  look      = "rattle when turned by hand, aluminum or steel from the hub"
   effect "noisy" {
     strength = fifty_fifty
   }
@@ -93,7 +93,7 @@ mode "fins_broken" {
 }
 
 mode "hub_worn" {
-  title     = "hub scored or runs out"
+  title     = "hub scored or excessive runout"
   of        = [converter]
   frequency = 0.003
   look      = "groove under the seal, flats worn, runout over the limit"
@@ -273,7 +273,7 @@ mode "lockup_valve_stuck_off" {
   title     = "converter clutch valve stuck off"
   of        = [lockup_valve]
   frequency = 0.003
-  look      = "valve hangs on the release side"
+  look      = "valve sticks in release"
   effect "dead" {
     strength = 0.9
   }
@@ -289,7 +289,7 @@ mode "lockup_valve_stuck_on" {
   title     = "converter clutch valve stuck on"
   of        = [lockup_valve]
   frequency = 0.0015
-  look      = "valve hangs on the apply side"
+  look      = "valve sticks in apply"
   effect "stays_on" {
     strength = 0.9
   }

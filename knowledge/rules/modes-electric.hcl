@@ -58,7 +58,7 @@ mode "shift_coil_opens_hot" {
 }
 
 mode "shift_sticks_off" {
-  title     = "sticks on the side without current"
+  title     = "stuck in the de-energized position"
   of        = [shift_solenoid]
   frequency = 0.004
   look      = "clicks weakly or not, screen blocked, ball seat held by debris"
@@ -77,7 +77,7 @@ mode "shift_sticks_off" {
 }
 
 mode "shift_sticks_on" {
-  title     = "sticks on the side with current"
+  title     = "stuck in the energized position"
   of        = [shift_solenoid]
   frequency = 0.0035
   look      = "plunger held by debris, passes air without current"
@@ -252,7 +252,7 @@ mode "lockup_coil_opens_hot" {
 }
 
 mode "lockup_sticks_off" {
-  title     = "sticks on the side without current"
+  title     = "stuck in the de-energized position"
   of        = [lockup_solenoid]
   frequency = 0.004
   look      = "clicks weakly or not, screen blocked, ball seat held by debris"
@@ -271,7 +271,7 @@ mode "lockup_sticks_off" {
 }
 
 mode "lockup_sticks_on" {
-  title     = "sticks on the side with current"
+  title     = "stuck in the energized position"
   of        = [lockup_solenoid]
   frequency = 0.0035
   look      = "plunger held by debris, passes air without current"
@@ -358,7 +358,7 @@ mode "temperature_signal_lost" {
   title      = "fluid temperature signal wrong"
   of         = [temperature_sensor]
   frequency  = 0.004
-  look       = "reads cold for ever or jumps; resistance does not fall as it warms"
+  look       = "always reads cold or jumps; resistance does not fall as it warms"
   settled_by = ["scan_signals"]
   shows "no_lockup@*" {
     strength = fifty_fifty

@@ -94,7 +94,7 @@ mode "wrong_kind" {
   title      = "wrong kind of fluid"
   of         = [fluid]
   frequency  = 0.002
-  look       = "colour, smell or label not of the kind that the maker names"
+  look       = "color, smell or label not of the kind that the maker names"
   settled_by = ["fluid_look"]
   shows "fluid_wrong_kind" {
     strength = 0.6
@@ -105,7 +105,7 @@ mode "wrong_kind" {
 }
 
 mode "cooked" {
-  title      = "fluid cooked"
+  title      = "fluid oxidized"
   of         = [fluid]
   frequency  = 0.003
   look       = "brown to black, smells burnt, leaves varnish"

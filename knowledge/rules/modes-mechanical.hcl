@@ -6,7 +6,7 @@ basis "recalled" {
 }
 
 mode "roller_spent" {
-  title     = "rollers or sprags spent, cage or springs broken"
+  title     = "rollers or sprags worn out, cage or springs broken"
   of        = [one_way_clutch]
   frequency = 0.0051
   look      = "race rolled or scored, rollers flat, springs folded; it slips both ways by hand"
@@ -50,7 +50,7 @@ mode "roller_seized" {
 }
 
 mode "roller_reversed" {
-  title      = "installed the wrong way round"
+  title      = "installed backward"
   of         = [one_way_clutch]
   frequency  = 0.0003
   look       = "free in the direction that should hold"

@@ -12,7 +12,7 @@ mode "linkage_off" {
   title      = "selector linkage out of adjustment, worn or off"
   of         = [linkage]
   frequency  = 0.0192
-  look       = "detent of the lever and of the box do not meet"
+  look       = "detents of shift lever and transmission do not line up"
   settled_by = ["detent_check"]
   effect "no_drive" {
     strength = 0.05
@@ -87,7 +87,7 @@ mode "idles_high" {
 }
 
 mode "driveline_broken" {
-  title      = "prop shaft, axle or differential broken"
+  title      = "drive shaft, axle or differential broken"
   of         = [driveline]
   frequency  = 0.0039
   look       = "one side turns and the other does not"
@@ -239,7 +239,7 @@ mode "controller_fault" {
 }
 
 mode "unlearnt" {
-  title      = "learnt values lost or at their limits"
+  title      = "learned values lost or at their limits"
   of         = [controller]
   frequency  = 0.003
   look       = "adaptations at start values or at their ends"
@@ -259,7 +259,7 @@ mode "unlearnt" {
 }
 
 mode "data_wrong" {
-  title      = "data do not fit tyres and axle"
+  title      = "controller set for other tires or axle"
   of         = [controller]
   frequency  = 0.001
   look       = "road speed and shaft speed do not agree"

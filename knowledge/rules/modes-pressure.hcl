@@ -81,7 +81,7 @@ mode "pump_bushing_worn" {
   title      = "pump bushing worn or walked out"
   of         = [pump_bushing]
   frequency  = 0.007
-  look       = "bushing polished on one side, turned, or out of its bore; hub scored"
+  look       = "bushing polished on one side, spun, or out of its bore; hub scored"
   settled_by = ["runout", "bushing_fit"]
   effect "low" {
     strength = uncertain
@@ -212,7 +212,7 @@ mode "filter_neglected" {
 }
 
 mode "filter_packed" {
-  title      = "filter drawn full of debris"
+  title      = "filter clogged with debris"
   of         = [filter]
   frequency  = 0.0098
   look       = "black lining or metal in the folds when cut open"
@@ -308,7 +308,7 @@ mode "valve_stuck_high" {
   title     = "regulator valve sticks, pressure high"
   of        = [regulator]
   frequency = 0.0042
-  look      = "valve hangs; varnish or a scratch holds it"
+  look      = "valve sticks; varnish or a scratch holds it"
   effect "high" {
     strength = probable
   }
@@ -324,7 +324,7 @@ mode "valve_stuck_low" {
   title     = "regulator valve sticks, pressure low"
   of        = [regulator]
   frequency = 0.0042
-  look      = "valve hangs open; spring short or broken"
+  look      = "valve sticks open; spring short or broken"
   effect "low" {
     strength = probable
   }
@@ -413,7 +413,7 @@ mode "boost_stuck_low" {
   title     = "boost valve sticks, no boost in R"
   of        = [boost_valve]
   frequency = 0.003
-  look      = "valve hangs at rest; varnish or a scratch holds it"
+  look      = "valve sticks at rest; varnish or a scratch holds it"
   shows "line_pressure_low@idle/R" {
     strength = 0.9
   }
@@ -438,7 +438,7 @@ mode "boost_stuck_high" {
   title     = "boost valve sticks, pressure high"
   of        = [boost_valve]
   frequency = 0.003
-  look      = "valve hangs in the boost position"
+  look      = "valve sticks in the boost position"
   effect "high" {
     strength = probable
   }

@@ -56,7 +56,7 @@ usual "unit" "every one" {
   component "filter" {
     title  = "filter"
     kind   = filter
-    serves = [line]
+    serves = [line, unit]
     at     = "pan_off"
   }
   component "manual_valve" {
@@ -79,7 +79,7 @@ usual "unit" "every one" {
   }
   component "boost_valve" {
     title  = "boost valve"
-    kind   = regulator
+    kind   = boost_valve
     serves = [line]
     at     = "valve_body_open"
   }
@@ -105,7 +105,7 @@ usual "unit" "every one" {
   }
   component "front_seal" {
     title  = "front seal"
-    kind   = external_seal
+    kind   = front_seal
     serves = [unit]
     at     = "converter_off"
   }
@@ -301,7 +301,7 @@ usual "unit" "transaxle" {
 usual "unit" "pulling, rear-wheel drive" {
   only = ["rear"]
   step "pull_unit" {
-    title    = "take the unit out"
+    title    = "pull the unit"
     stage    = pulled
     pulls    = true
     minutes  = 150
@@ -314,7 +314,7 @@ usual "unit" "pulling, rear-wheel drive" {
 usual "unit" "pulling, four-wheel drive" {
   only = ["all"]
   step "pull_unit" {
-    title    = "take the unit out, transfer case first"
+    title    = "pull the unit, transfer case first"
     stage    = pulled
     pulls    = true
     minutes  = 210
@@ -346,7 +346,7 @@ usual "unit" "on the bench" {
     refit    = 35
     repair   = 20
     measure  = ["valve_movement", "plate_compare", "straightedge"]
-    look     = ["gasket torn between two channels?", "bright patch in a bore where a land sweeps?", "does each valve fall by its own weight?", "light under the straightedge?"]
+    look     = ["gasket torn between two channels?", "bright patch in a bore where a land sweeps?", "does each valve drop by its own weight?", "light under the straightedge?"]
     cautions = ["stored_energy", "eyes", "solvents"]
   }
   step "converter_off" {
@@ -488,7 +488,7 @@ usual "shift_solenoid" {
   component "solenoid_*" {
     title  = "*"
     kind   = shift_solenoid
-    serves = [self]
+    serves = [self, unit]
     at     = "solenoids_out"
   }
 }
@@ -497,7 +497,7 @@ usual "pressure_solenoid" {
   component "solenoid_*" {
     title  = "*"
     kind   = pressure_solenoid
-    serves = [self, line]
+    serves = [self, line, unit]
     at     = "solenoids_out"
   }
 }
@@ -506,7 +506,7 @@ usual "converter_solenoid" {
   component "solenoid_*" {
     title  = "*"
     kind   = lockup_solenoid
-    serves = [self]
+    serves = [self, unit]
     at     = "solenoids_out"
   }
 }
@@ -515,7 +515,7 @@ usual "clutch_solenoid" {
   component "solenoid_*" {
     title  = "*"
     kind   = shift_solenoid
-    serves = [self]
+    serves = [self, unit]
     at     = "solenoids_out"
   }
   component "valve_*" {

@@ -225,7 +225,7 @@ unit "harrow-3" {
     }
   }
   component "driveline" {
-    title  = "prop shaft, axle, mounts"
+    title  = "drive shaft, axle, mounts"
     kind   = driveline
     serves = unit
     frequency "driveline_worn" {
@@ -529,7 +529,7 @@ unit "harrow-3" {
 
   # Steps in the vehicle
   step "fluid_look" {
-    title    = "level, colour and smell of the fluid"
+    title    = "level, color and smell of the fluid"
     stage    = in_vehicle
     minutes  = 4
     refit    = 0
@@ -547,7 +547,7 @@ unit "harrow-3" {
     repair   = 20
     exposes  = ["linkage"]
     measure  = ["linkage setting before it is unhooked"]
-    look     = ["do the detents meet in every range?"]
+    look     = ["do the detents line up in every range?"]
     cautions = ["chocks"]
   }
   step "modulator_out" {
@@ -572,7 +572,7 @@ unit "harrow-3" {
     cautions = ["running_vehicle", "exhaust_gas"]
   }
   step "driveline_look" {
-    title    = "prop shaft, axle, joints, mounts from below"
+    title    = "drive shaft, axle, joints, mounts from below"
     stage    = in_vehicle
     minutes  = 12
     refit    = 0
@@ -634,7 +634,7 @@ unit "harrow-3" {
     exposes = ["filter"]
     measure = ["fluid_level", "a jar of fluid put by"]
     look = [
-      "gold: bushings and washers; steel chips: teeth; black: lining; grey paste: normal",
+      "gold: bushings and washers; steel chips: teeth; black: lining; gray paste: normal",
       "cut the filter open",
     ]
     cautions = ["hot_fluid", "supports", "eyes"]
@@ -668,7 +668,7 @@ unit "harrow-3" {
       "shift_valve_2_3",
     ]
     measure  = ["valve_movement", "ball_places", "straightedge"]
-    look     = ["does each valve fall by its own weight?", "bright patch in a bore?"]
+    look     = ["does each valve drop by its own weight?", "bright patch in a bore?"]
     cautions = ["stored_energy", "eyes", "solvents"]
   }
   step "servos_out" {
@@ -686,7 +686,7 @@ unit "harrow-3" {
 
   # The costly decision
   step "pull_unit" {
-    title   = "take the unit out"
+    title   = "pull the unit"
     stage   = pulled
     pulls   = true
     minutes = 130
@@ -860,7 +860,7 @@ unit "harrow-3" {
     repair  = 30
     exposes = ["bushings"]
     measure = ["bushing_fit"]
-    look    = ["copper showing, bushing turned?"]
+    look    = ["copper showing, bushing spun?"]
   }
   step "wash_parts" {
     title    = "wash case and parts"
@@ -895,7 +895,7 @@ unit "harrow-3" {
     high      = "0.12 mm"
   }
   limit "pump_gear_clearance" {
-    title     = "gears to pump face"
+    title     = "pump gear to face clearance"
     component = "pump"
     step      = "pump_open"
     measures  = "pump_clearance"

@@ -333,7 +333,7 @@ unit "northfork-4" {
     serves = unit
   }
   component "driveline" {
-    title  = "prop shaft, axle, mounts"
+    title  = "drive shaft, axle, mounts"
     kind   = driveline
     serves = unit
   }
@@ -702,7 +702,7 @@ unit "northfork-4" {
 
   # Steps. In the vehicle first: each may be enough, and none needs the unit out.
   step "fluid_look" {
-    title    = "level, colour and smell of the fluid"
+    title    = "level, color and smell of the fluid"
     stage    = in_vehicle
     minutes  = 4
     refit    = 0
@@ -721,7 +721,7 @@ unit "northfork-4" {
     exposes = ["linkage"]
     measure = ["linkage setting before it is unhooked"]
     look = [
-      "does the detent of the lever meet that of the box in every range?",
+      "do shift lever and transmission detents line up in every range?",
       "bushing of the cable end worn?",
     ]
     cautions = ["chocks"]
@@ -759,7 +759,7 @@ unit "northfork-4" {
     cautions = ["running_vehicle", "exhaust_gas"]
   }
   step "driveline_look" {
-    title   = "prop shaft, axle, joints, mounts from below"
+    title   = "drive shaft, axle, joints, mounts from below"
     stage   = in_vehicle
     minutes = 12
     refit   = 0
@@ -814,7 +814,7 @@ unit "northfork-4" {
     exposes = ["filter"]
     measure = ["fluid_level", "a jar of fluid put by", "converter fluid beside pan fluid"]
     look = [
-      "gold: bushings and washers; steel chips: teeth; black: lining; grey paste: normal",
+      "gold: bushings and washers; steel chips: teeth; black: lining; gray paste: normal",
       "cut the filter open: lining in the folds?",
       "any whole small part?",
     ]
@@ -851,8 +851,8 @@ unit "northfork-4" {
     refit    = 12
     repair   = 8
     exposes  = ["accumulator_1_2", "accumulator_2_3", "accumulator_forward"]
-    measure  = ["order of the springs by colour and length"]
-    look     = ["piston hangs, cracked, ring flush?", "spring in pieces?"]
+    measure  = ["order of the springs by color and length"]
+    look     = ["piston sticks, cracked, ring flush?", "spring in pieces?"]
     cautions = ["stored_energy", "eyes"]
   }
   step "valve_body_off" {
@@ -888,13 +888,13 @@ unit "northfork-4" {
     look = [
       "gasket torn between two channels?",
       "bright patch in the bore where a land sweeps?",
-      "does each valve fall by its own weight?",
+      "does each valve drop by its own weight?",
       "light under the straightedge?",
     ]
     cautions = ["stored_energy", "eyes", "solvents"]
   }
   step "extension_off" {
-    title    = "prop shaft and extension housing off"
+    title    = "drive shaft and extension housing off"
     stage    = in_vehicle
     after    = ["driveline_look"]
     minutes  = 40
@@ -918,7 +918,7 @@ unit "northfork-4" {
 
   # The costly decision
   step "pull_unit" {
-    title   = "take the unit out"
+    title   = "pull the unit"
     stage   = pulled
     pulls   = true
     minutes = 150
@@ -963,7 +963,7 @@ unit "northfork-4" {
     exposes = ["intermediate_piston", "stator_support", "forward_rings", "reverse_rings"]
     measure = [
       "input_end_play",
-      "found torque of the pump bolts",
+      "breakaway torque, as found, of the pump bolts",
       "ring_gaps",
       "intermediate_clearance",
     ]
@@ -1010,7 +1010,7 @@ unit "northfork-4" {
     refit    = 5
     repair   = 2
     exposes  = ["overdrive_band"]
-    measure  = ["found setting of the band"]
+    measure  = ["band setting as found"]
     look     = ["lining, lug and anchor?", "drum blue or heat-spotted?"]
     cautions = ["stored_energy"]
   }
@@ -1084,7 +1084,7 @@ unit "northfork-4" {
     repair  = 25
     exposes = ["front_bushings"]
     measure = ["bushing_fit"]
-    look    = ["copper showing, bushing turned?"]
+    look    = ["copper showing, bushing spun?"]
   }
   step "sun_shell_out" {
     title   = "sun shell and suns out"
@@ -1097,7 +1097,7 @@ unit "northfork-4" {
     look    = ["cracked at the neck?", "spline of the sun stripped?"]
   }
   step "low_roller_out" {
-    title   = "low roller clutch and centre support out"
+    title   = "low roller clutch and center support out"
     stage   = teardown
     after   = ["sun_shell_out"]
     minutes = 6
@@ -1195,7 +1195,7 @@ unit "northfork-4" {
     repair  = 25
     exposes = ["rear_bushings"]
     measure = ["bushing_fit"]
-    look    = ["copper showing, bushing turned?"]
+    look    = ["copper showing, bushing spun?"]
   }
   step "wash_parts" {
     title    = "wash case and parts"
@@ -1243,7 +1243,7 @@ unit "northfork-4" {
     high      = "0.12 mm"
   }
   limit "pump_gear_clearance" {
-    title     = "gears to pump face"
+    title     = "pump gear to face clearance"
     component = "pump"
     step      = "pump_open"
     measures  = "pump_clearance"
@@ -1290,7 +1290,7 @@ unit "northfork-4" {
     high      = "2.2 mm"
   }
   limit "band_travel" {
-    title     = "travel of the overdrive servo pin"
+    title     = "overdrive servo pin travel"
     component = "overdrive_band"
     step      = "servo_cover_off"
     measures  = "servo_travel@overdrive_band"
