@@ -248,7 +248,7 @@ func TestPlanTurnsToWhy(t *testing.T) {
 		}
 		return false
 	}
-	if !has("regulator_valve/") || !has("boost_valve/") {
+	if !has("regulator_valve/") || !has("pressure_solenoid/") {
 		t.Errorf("the valves that starve the clutch are not among the open causes: %+v", w.Causes)
 	}
 	// The valve body behind it comes before the rest of the unit now.

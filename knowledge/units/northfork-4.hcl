@@ -896,7 +896,6 @@ unit "northfork-4" {
   step "extension_off" {
     title    = "drive shaft and extension housing off"
     stage    = in_vehicle
-    after    = ["driveline_look"]
     minutes  = 40
     refit    = 40
     repair   = 20
