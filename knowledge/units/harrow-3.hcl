@@ -535,7 +535,7 @@ unit "harrow-3" {
     refit    = 0
     repair   = 20
     exposes  = ["fluid"]
-    measure  = ["fluid_level", "a jar of fluid put by"]
+    measure  = ["fluid_level", "keep a fluid sample"]
     look     = ["foam, milk, brown film on the dipstick?"]
     cautions = ["hot_fluid", "running_vehicle"]
   }
@@ -632,7 +632,7 @@ unit "harrow-3" {
     refit   = 20
     repair  = 5
     exposes = ["filter"]
-    measure = ["fluid_level", "a jar of fluid put by"]
+    measure = ["fluid_level", "keep a fluid sample"]
     look = [
       "gold: bushings and washers; steel chips: teeth; black: lining; gray paste: normal",
       "cut the filter open",
@@ -647,7 +647,7 @@ unit "harrow-3" {
     refit    = 30
     repair   = 10
     exposes  = ["manual_valve", "accumulator"]
-    measure  = ["found torque of the valve body bolts", "band settings", "air_check"]
+    measure  = ["breakaway torque, as found, of the valve body bolts", "band settings", "air_check"]
     look     = ["accumulator ring and spring?"]
     cautions = ["hot_fluid", "stored_energy", "eyes"]
   }
@@ -710,7 +710,7 @@ unit "harrow-3" {
     refit    = 5
     repair   = 30
     exposes  = ["converter", "front_seal"]
-    measure  = ["depth of the converter", "fluid of the converter in a jar of its own"]
+    measure  = ["depth of the converter", "a fluid sample from the converter, kept apart"]
     look     = ["hub scored or blue?", "stator race one way only?"]
     cautions = ["heavy_unit", "hot_fluid"]
   }
@@ -722,7 +722,7 @@ unit "harrow-3" {
     refit    = 10
     repair   = 15
     exposes  = ["reaction_support", "front_clutch_rings"]
-    measure  = ["input_end_play", "found torque of the pump bolts", "ring_gaps"]
+    measure  = ["input_end_play", "breakaway torque, as found, of the pump bolts", "ring_gaps"]
     look     = ["rings nicked or flush?", "gasket washed?"]
     cautions = ["eyes"]
   }
@@ -868,7 +868,7 @@ unit "harrow-3" {
     after    = ["output_out", "valve_body_open"]
     minutes  = 20
     refit    = 0
-    measure  = ["leak_trail", "valve_movement", "colour of the linings"]
+    measure  = ["leak_trail", "valve_movement", "color of the linings"]
     cautions = ["solvents", "eyes"]
   }
 

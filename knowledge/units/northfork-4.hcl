@@ -708,7 +708,7 @@ unit "northfork-4" {
     refit    = 0
     repair   = 20
     exposes  = ["fluid"]
-    measure  = ["fluid_level", "a jar of fluid put by"]
+    measure  = ["fluid_level", "keep a fluid sample"]
     look     = ["foam, milk, brown film on the dipstick?", "burnt smell?"]
     cautions = ["hot_fluid", "running_vehicle"]
   }
@@ -812,7 +812,7 @@ unit "northfork-4" {
     refit   = 20
     repair  = 5
     exposes = ["filter"]
-    measure = ["fluid_level", "a jar of fluid put by", "converter fluid beside pan fluid"]
+    measure = ["fluid_level", "keep a fluid sample", "converter fluid beside pan fluid"]
     look = [
       "gold: bushings and washers; steel chips: teeth; black: lining; gray paste: normal",
       "cut the filter open: lining in the folds?",
@@ -863,7 +863,7 @@ unit "northfork-4" {
     refit    = 30
     repair   = 10
     exposes  = ["manual_valve", "check_balls"]
-    measure  = ["found torque of the valve body bolts", "ball_places", "air_check"]
+    measure  = ["breakaway torque, as found, of the valve body bolts", "ball_places", "air_check"]
     look     = ["balls worn, seat pitted?", "manual valve on its pin?"]
     cautions = ["hot_fluid", "eyes"]
   }
@@ -943,7 +943,7 @@ unit "northfork-4" {
     refit   = 5
     repair  = 30
     exposes = ["converter", "lockup_clutch", "front_seal"]
-    measure = ["depth of the converter", "fluid of the converter in a jar of its own"]
+    measure = ["depth of the converter", "a fluid sample from the converter, kept apart"]
     look = [
       "hub scored or blue?",
       "stator race by finger: one way only?",
@@ -1202,7 +1202,7 @@ unit "northfork-4" {
     after    = ["output_out", "valve_body_open"]
     minutes  = 20
     refit    = 0
-    measure  = ["leak_trail", "valve_movement", "colour of the linings"]
+    measure  = ["leak_trail", "valve_movement", "color of the linings"]
     cautions = ["solvents", "eyes"]
   }
 
