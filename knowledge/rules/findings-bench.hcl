@@ -286,7 +286,7 @@ finding "drum_ball_off" {
 
 finding "springs_off" {
   per      = element
-  title    = "return springs or retainer of {place} broken or bent"
+  title    = "return springs or retainer of {place} cracked or bent"
   stage    = teardown
   reporter = "part_in_hand"
   leak     = 0.0005
