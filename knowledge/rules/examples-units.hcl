@@ -288,7 +288,7 @@ example "even gears and third slip" {
 example "first, second, seventh, eighth and reverse slip" {
   unit   = "four-gearset-8"
   expect = ["sun_frictions"]
-  within = 3
+  within = 4
   reports "road_test" {
     present = ["slips@D/1", "slips@D/2", "slips@D/7", "slips@D/8", "slips@R/R"]
     absent  = ["slips@D/3", "slips@D/4", "slips@D/5"]

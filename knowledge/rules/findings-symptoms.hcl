@@ -10,7 +10,7 @@ finding "limp_mode" {
   reporter = "driver"
   leak     = 0.003
   phrases  = ["limp mode", "stuck in one gear", "one gear", "stuck in third"]
-  hides = ["flare", "late_shift", "early_shift", "harsh_shift", "soft_shift", "bind_shift"]
+  hides    = ["flare", "late_shift", "early_shift", "harsh_shift", "soft_shift", "bind_shift"]
   sign "limp" {
     strength = 0.9
   }

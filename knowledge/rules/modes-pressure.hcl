@@ -36,9 +36,6 @@ mode "pump_drive_broken" {
   effect "no_drive" {
     strength = 0.95
   }
-  effect "low" {
-    strength = 0.95
-  }
   shows "no_pressure_anywhere" {
     strength = 0.97
   }
