@@ -173,7 +173,7 @@ cause "wrong_tyres" {
   title      = "tires or axle ratio changed"
   frequency  = 0.006
   settled_by = ["ask_tyres", "scan_ratio"]
-  advice     = "set the controller's data to tires and axle, or put the right ones back on on"
+  advice     = "set the controller's data to tires and axle, or put the right ones back on"
   stresses "overload" {
     strength = improbable
   }
