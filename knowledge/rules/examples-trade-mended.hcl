@@ -1,5 +1,5 @@
-# What the trade knows that the rules once had wrong or lacked; each of these came
-# out otherwise before.
+# What the trade knows that the rules once lacked or had wrong; some stand here only
+# so that what was right stays so.
 language = 1
 basis "common practice" {
   note = "sentences of the trade"
