@@ -22,10 +22,12 @@ const lockWait = 10 * time.Second
 // and gives what releases it. made says that the folder was not there; one that
 // holds nothing else in the end is taken away again.
 func lock(shop string) (release func(), made bool, err error) {
-	_, err = os.Stat(shop)
-	made = errors.Is(err, fs.ErrNotExist)
 	name := filepath.Join(shop, lockFile)
 	for end := time.Now().Add(lockWait); ; time.Sleep(20 * time.Millisecond) {
+		// The one who made it before may have taken it away again.
+		if _, err := os.Stat(shop); errors.Is(err, fs.ErrNotExist) {
+			made = true
+		}
 		if err := os.MkdirAll(shop, 0o755); err != nil {
 			return nil, made, err
 		}

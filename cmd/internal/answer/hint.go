@@ -48,6 +48,7 @@ const (
 	SayAllAgain       HintKind = "say_all_again"       // nothing was noted
 	NoteSomething     HintKind = "note_something"      //
 	KeepCodeAsText    HintKind = "keep_code_as_text"   // code
+	KeepAsText        HintKind = "keep_as_text"        //
 	UndoEntry         HintKind = "undo_entry"          // entry that took back
 	UndoRest          HintKind = "undo_rest"           // first, last
 	HaveAgain         HintKind = "have_again"          // entries

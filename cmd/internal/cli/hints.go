@@ -42,6 +42,7 @@ var hintWords = map[answer.HintKind]string{
 	answer.ApplyLearned:      "slipcase learn --apply writes what the cases say",
 	answer.SayAllAgain:       "set it right and say all of it again; what no rule knows can be kept with --text",
 	answer.NoteSomething:     "name findings, readings or trouble codes, or give --text",
+	answer.KeepAsText:        "keep anything else with --text",
 	answer.KeepCodeAsText:    "keep it as text: slipcase note --text \"{0}\"",
 	answer.UndoEntry:         "slipcase undo {0} has it again",
 	answer.UndoRest:          "slipcase undo {0}-{1} takes back what is left of them",

@@ -191,7 +191,7 @@ func (w *work) notes(in NoteInput) ([]engine.Body, error) {
 		return nil, w.refused(append(bad, answer.Error(more, "", answer.Do(answer.SayAllAgain))))
 	}
 	if strings.TrimSpace(in.Codes) != "" && len(complaint.Codes(in.Codes)) == 0 {
-		return nil, wrongUse("the scan list holds no trouble code", "a code is a letter P, C, B or U and four digits: P0741; keep anything else with --text")
+		return nil, wrongUse("the scan list holds no trouble code", "a code is a letter P, C, B or U and four digits: P0741", answer.Do(answer.KeepAsText))
 	}
 	if len(out) == 0 && strings.TrimSpace(in.Text+in.Codes) == "" {
 		return nil, wrongUse("there is nothing to note", "", answer.Do(answer.NoteSomething))
