@@ -95,6 +95,27 @@ func Open(ctx context.Context, path string, opt Options) (*Book, error) {
 	return b, nil
 }
 
+// private makes the file readable by its owner alone, wherever it lies: what
+// customers said is nobody else's. The log and its index take the file's
+// rights. Another's file that may only be used is left as it is.
+func (b *Book) private() error {
+	f, err := os.OpenFile(b.path, os.O_RDWR|os.O_CREATE, 0o600)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	st, err := f.Stat()
+	if err != nil {
+		return err
+	}
+	if st.Mode().Perm()&0o077 != 0 {
+		if err := f.Chmod(st.Mode().Perm() &^ 0o077); err != nil && !errors.Is(err, fs.ErrPermission) {
+			return err
+		}
+	}
+	return nil
+}
+
 func (b *Book) open(ctx context.Context) error {
 	if err := b.admissible(); err != nil {
 		return err
@@ -115,6 +136,9 @@ func (b *Book) open(ctx context.Context) error {
 	log, err := os.Stat(b.path + "-wal")
 	unclean := alone && err == nil && log.Size() > 0
 
+	if err := b.private(); err != nil {
+		return b.fault("open", err)
+	}
 	b.writer = b.connect("_txlock=immediate&_pragma=cache_size(-65536)") // an import is one transaction
 	b.writer.SetMaxOpenConns(1)
 	// Before the first line is written: whose file is it, and from when?

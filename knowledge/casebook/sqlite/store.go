@@ -229,7 +229,7 @@ func insertOpening(ctx context.Context, tx *txn, id string, o engine.Opening) (*
 	}
 	number, ok := caseNumber(id)
 	if !ok {
-		panic("casebook: no id: " + id)
+		return nil, fmt.Errorf("casebook: %s is no id of a case; its number has at most %d digits", id, mostDigits)
 	}
 	sum := checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key)
 	res, err := tx.ExecContext(ctx, `INSERT INTO cases (number, id, unit, title, vehicle, words, rules, "by", at, "key", sum)

@@ -21,11 +21,15 @@ const (
 // four digits without needless zeros.
 var validID = regexp.MustCompile(`^\d\d-(0*[1-9]\d*)$`)
 
+// mostDigits bounds the running number of a case: a stranger's export with a
+// huge one would leave no number for the cases to come.
+const mostDigits = 9
+
 // caseNumber reads the running number out of an id; ok is false for a text
 // that is not an id.
 func caseNumber(id string) (number int64, ok bool) {
 	m := validID.FindStringSubmatch(id)
-	if m == nil || len(m[1]) > 15 {
+	if m == nil || len(m[1]) > mostDigits {
 		return 0, false
 	}
 	for _, d := range m[1] {
