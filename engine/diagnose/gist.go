@@ -1,6 +1,7 @@
 package diagnose
 
 import (
+	"slices"
 	"sort"
 
 	"slipcase/engine"
@@ -9,13 +10,17 @@ import (
 
 // Gist is what the first sentence of an answer says.
 type Gist struct {
-	// Complaint is up to three reports present that the leader can bring about,
-	// the heaviest first; where there are none, what else is reported present.
+	// Complaint is up to three reports present that the leader or the rival can
+	// bring about, the heaviest first; where there are none, what else is
+	// reported present.
 	Complaint []model.Piece
-	Lead      Blame
-	Rival     *Blame // the second suspect, where it is more than half as likely as the leader
-	Both      bool   // the best joint explanation has the leader and the rival in it
-	InPan     bool   // the leader's likeliest mode shows in the pan as likely as not, or more
+	// Unmet is up to three reported symptoms that neither brings about, where
+	// Complaint has such as they do.
+	Unmet []model.Piece
+	Lead  Blame
+	Rival *Blame // the second suspect, where it is more than half as likely as the leader
+	Both  bool   // the best joint explanation has the leader and the rival in it
+	InPan bool   // the leader's likeliest mode shows in the pan as likely as not, or more
 	// Elsewhere is the likeliest part that can bring about what is reported on
 	// the other side: outside the transmission, or inside when the leader is
 	// outside.
@@ -47,12 +52,16 @@ func gist(m *model.Model, r *Result) Gist {
 		return g
 	}
 	lead := r.Suspects[0]
-	g.Complaint = complaint(m, r, lead)
 	g.Lead = Blame{lead.Component, lead.Modes[0].Mode, lead.P, lead.Outside}
 	if len(r.Suspects) > 1 && lead.P < 2*r.Suspects[1].P {
 		s := r.Suspects[1]
 		g.Rival, g.Both = &Blame{s.Component, s.Modes[0].Mode, s.P, s.Outside}, together(m, r, lead, s)
 	}
+	named := []Suspect{lead}
+	if g.Rival != nil {
+		named = append(named, r.Suspects[1])
+	}
+	g.Complaint, g.Unmet = complaint(m, r, named)
 	g.InPan = shownInPan(m, lead.Modes[0].Node)
 	if g.Elsewhere = likeliest(m, r, !lead.Outside); g.Elsewhere == nil && !lead.Outside {
 		for i := range r.Causes {
@@ -65,12 +74,13 @@ func gist(m *model.Model, r *Result) Gist {
 	return g
 }
 
-// complaint picks the reported symptoms that the leader can bring about, the
-// heaviest first, up to three; where there are none, what else is reported.
-// Symptoms before history: "high mileage" is no complaint.
-func complaint(m *model.Model, r *Result, lead Suspect) []model.Piece {
+// complaint picks the reported symptoms that the suspects named can bring
+// about, the heaviest for the leader first, up to three; where there are none,
+// what else is reported. Symptoms before history: "high mileage" is no
+// complaint. Then the symptoms that none of them brings about.
+func complaint(m *model.Model, r *Result, named []Suspect) (met, unmet []model.Piece) {
 	weight := map[string]float64{}
-	for _, w := range lead.Weights {
+	for _, w := range named[0].Weights {
 		weight[w.Label+w.By] = w.Decibans
 	}
 	type said struct {
@@ -92,7 +102,7 @@ func complaint(m *model.Model, r *Result, lead Suspect) []model.Piece {
 		if !symptom(m, p.Label) {
 			s.rank += 2
 		}
-		if !m.BringsAbout(lead.Modes[0].Node, p.Node) {
+		if !slices.ContainsFunc(named, func(x Suspect) bool { return m.BringsAbout(x.Modes[0].Node, p.Node) }) {
 			s.rank++
 		}
 		all = append(all, s)
@@ -106,16 +116,23 @@ func complaint(m *model.Model, r *Result, lead Suspect) []model.Piece {
 		}
 		return all[i].weight > all[j].weight+tie
 	})
-	var out []model.Piece
 	have := map[string]bool{}
 	for _, s := range all {
-		if s.rank > all[0].rank || have[s.base] || len(out) == mostComplaints {
+		if s.rank > all[0].rank || have[s.base] || len(met) == mostComplaints {
 			continue
 		}
 		have[s.base] = true
-		out = append(out, s.piece)
+		met = append(met, s.piece)
 	}
-	return out
+	// A code is no complaint: some of them only say that there are others.
+	const notBroughtAbout = 1 // a symptom, and of none of those named
+	for _, s := range all {
+		if m.Nodes[s.piece.Node].Finding != nil && all[0].rank == 0 && s.rank == notBroughtAbout && !have[s.base] && len(unmet) < mostComplaints {
+			have[s.base] = true
+			unmet = append(unmet, s.piece)
+		}
+	}
+	return met, unmet
 }
 
 // together tells whether the best joint explanation has both suspects in it.

@@ -16,11 +16,7 @@ func Gist(g diagnose.Gist) string {
 	}
 	s := "Nothing is reported present yet; before any report: "
 	if len(g.Complaint) > 0 {
-		var titles []string
-		for _, p := range g.Complaint {
-			titles = append(titles, p.Title)
-		}
-		s = Capital(List(titles)) + ": "
+		s = Capital(List(titlesOf(g.Complaint))) + ": "
 	}
 	s += blame(g.Lead)
 	if g.Rival != nil {
@@ -31,6 +27,9 @@ func Gist(g diagnose.Gist) string {
 		s += fmt.Sprintf(", %s %s", word, blame(*g.Rival))
 	}
 	s += "."
+	if len(g.Unmet) > 0 {
+		s += " Not explained by that: " + List(titlesOf(g.Unmet)) + "."
+	}
 	if !g.Lead.Outside {
 		if g.InPan {
 			s += " The pan should show it."
@@ -39,6 +38,14 @@ func Gist(g diagnose.Gist) string {
 		}
 	}
 	return s + " " + elsewhere(g)
+}
+
+func titlesOf(pieces []model.Piece) []string {
+	var out []string
+	for _, p := range pieces {
+		out = append(out, p.Title)
+	}
+	return out
 }
 
 // blame is "overdrive servo (82 %; servo seal cut)".
