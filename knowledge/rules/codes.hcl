@@ -1,7 +1,9 @@
 # Trouble codes, generic. The titles are the standard's definitions (SAE J2012, the same
-# as ISO 15031-6), as the public list in rusefi/rusefi gives
-# them (firmware/controllers/algo/obd_error_codes.h; abbreviations written out). The letters of solenoids, sensors and friction elements are the
-# maker's: which one is A stands in his chart.
+# as ISO 15031-6), as the public list in rusefi/rusefi gives them
+# (firmware/controllers/algo/obd_error_codes.h; abbreviations written out). Those of
+# P0218, P0300, P0500, P0562, U0100 and U0101 are recalled, not from that list. The
+# letters of solenoids, sensors and friction elements are the maker's: which one is A
+# stands in his chart.
 #
 # A code says that a monitored test failed. A "circuit" or "electrical" code is the coil,
 # its wiring or the controller. A "performance or stuck off" code is set by a slipping
