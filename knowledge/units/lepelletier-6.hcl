@@ -13,6 +13,9 @@ unit "lepelletier-6" {
   note          = "ratios published; tooth counts, wiring, rows, solenoids and failsafe recalled, and confirmed by the ratios; limits invented"
 
   train {
+    basis "recalled" {
+      note = "tooth counts and wiring from memory; the published ratios come out of them"
+    }
     input  = "input"
     output = "ring"
     gearset "ahead" {

@@ -1,7 +1,7 @@
 # A four-speed transaxle with a Ravigneaux set.
 language = 1
-basis "published" {
-  cite = "vehicle service information for the transaxle 81-40LE: solenoids, clutches, brakes and one-way clutches in first and second; other rows, ratios and failsafe recalled"
+basis "recalled" {
+  note = "ratios recalled and tooth counts implied by them; which elements and solenoids are on in first and second is as in the vehicle service information for the transaxle 81-40LE, the other rows and the failsafe gears are recalled"
 }
 
 unit "ravigneaux-transaxle-4" {

@@ -36,7 +36,7 @@ func unitNewCmd(a *app) *cobra.Command {
 		Short: "make a unit from its chart, one question at a time",
 		Long: `Asks what your manual prints: which known unit is built alike, what the manual calls the elements, the ratios, and what each row of the chart applies. Enter takes what stands in brackets. After each row the gear train says what the row does; teeth that you do not know are found from the ratios; a chart that contradicts the train is told with the smallest change that would mend it.
 
-The unit is written into the shop's folder with the usual parts of such a unit, so that it can be diagnosed at once. Leave with Ctrl-C or "quit" at any question: the same command goes on there.`,
+The unit is written into the shop's folder with the usual parts of such a unit, so that it can be diagnosed at once. Leave with Ctrl-C or "quit" at any question: the same command picks up there.`,
 		Example: "slipcase unit new shop-4",
 		Args:    exactArgs(1, "the name of the unit"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -53,7 +53,7 @@ The unit is written into the shop's folder with the usual parts of such a unit, 
 func (a *app) unitTalk(u *desk.UnitDraft) error {
 	p := a.page()
 	if u.Resumed > 0 {
-		p.Para("Going on with %s: %s so far.", u.ID, wording.Count(u.Resumed, "answer", "answers"))
+		p.Para("Picking up %s: %s so far.", u.ID, wording.Count(u.Resumed, "answer", "answers"))
 	}
 	in := bufio.NewReader(a.in)
 	named := false
@@ -76,12 +76,12 @@ func (a *app) unitTalk(u *desk.UnitDraft) error {
 		line, err := in.ReadString('\n')
 		if err != nil && line == "" {
 			fmt.Fprintln(a.out)
-			p.Para("Left at this question; slipcase unit new %s goes on here.", u.ID)
+			p.Para("Stopped here; slipcase unit new %s picks up at this question.", u.ID)
 			return p.Err()
 		}
 		line = trimLine(line)
 		if line == "quit" {
-			p.Para("Left at this question; slipcase unit new %s goes on here.", u.ID)
+			p.Para("Stopped here; slipcase unit new %s picks up at this question.", u.ID)
 			return p.Err()
 		}
 		r, err := u.Answer(line)
@@ -101,7 +101,7 @@ func (a *app) unitTalk(u *desk.UnitDraft) error {
 		return err
 	}
 	p.Para("%s is written: %s", u.ID, u.File)
-	p.Para("Look at it with slipcase chart %s; add the manual's limits to the file; slipcase check tells what is amiss.", u.ID)
+	p.Para("Look at it with slipcase chart %s; add the manual's limits to the file; slipcase check lists anything wrong.", u.ID)
 	return p.Err()
 }
 

@@ -28,7 +28,7 @@ func (d *Draft) Text() string {
 	if len(d.order) > 0 {
 		w.line(1, "front_to_back = %s", list(d.order))
 	}
-	d.train1(w)
+	d.trainText(w)
 	for _, e := range d.u.Elements {
 		d.element(w, e)
 	}
@@ -73,23 +73,35 @@ func (d *Draft) has(row string) bool {
 }
 
 func (d *Draft) basis(w *writer, in int) {
-	note := "train, joints and solenoids as of " + d.like.ID + ", not looked up"
-	if d.fitted {
-		note += "; tooth counts found from the printed ratios"
-	}
+	note := d.trainFrom()
 	if d.source == "" {
 		w.line(in, "basis \"recalled\" {")
 	} else {
 		w.line(in, "basis \"published\" {")
 		w.line(in+1, "cite = %s", quoted(d.source))
+		note = "what is applied and the ratios"
 	}
 	w.line(in+1, "note = %s", quoted(note))
 	w.line(in, "}")
 }
 
-func (d *Draft) train1(w *writer) {
+// trainFrom says where train and teeth come from.
+func (d *Draft) trainFrom() string {
+	note := "train, joints and solenoids as of " + d.like.ID + ", not looked up"
+	if d.fitted {
+		note += "; tooth counts found from the printed ratios, not counted"
+	}
+	return note
+}
+
+func (d *Draft) trainText(w *writer) {
 	t := d.u.Train
 	w.line(1, "train {")
+	if d.source != "" { // only what the manual prints is its
+		w.line(2, "basis \"recalled\" {")
+		w.line(3, "note = %s", quoted(d.trainFrom()))
+		w.line(2, "}")
+	}
 	w.line(2, "input = %s", quoted(t.Input))
 	w.line(2, "output = %s", quoted(t.Output))
 	for _, g := range t.Gearsets {

@@ -39,7 +39,7 @@ func DraftAsks(q draft.Question) string {
 	case draft.AskOrder:
 		return "In which order do they come out of the case, front to back?"
 	case draft.AskMend:
-		return fmt.Sprintf("Which row shall be put again: %s, or keep?", strings.Join(q.Names, ", "))
+		return fmt.Sprintf("Which row do you want to redo: %s? Or keep the chart as it is?", strings.Join(q.Names, ", "))
 	}
 	return ""
 }
@@ -61,7 +61,7 @@ func elementWords(e engine.Element) string {
 
 // DraftNames says once what rows can be told with.
 func DraftNames(q draft.Question) string {
-	return fmt.Sprintf("Now the chart, row by row. Its elements are %s; none where nothing is applied; - where your unit has no such row.", List(q.Names))
+	return fmt.Sprintf("Now the chart, row by row. Its elements are %s; type none where nothing is applied, - where your unit has no such row.", List(q.Names))
 }
 
 // DraftSays is what the gear train says to an answer, "" for nothing.
@@ -73,7 +73,7 @@ func DraftSays(r draft.Reply) string {
 	if f := r.Fit; f != nil {
 		switch {
 		case f.Many:
-			out = append(out, "These ratios leave too much open to tell the teeth. The teeth of the unit built alike stand in for them.")
+			out = append(out, "These ratios do not pin down the tooth counts. Those of the unit built alike are used for now.")
 		case f.Teeth == nil:
 			out = append(out, "No tooth counts give these ratios with this train. Compare the ratios with the manual; is it built like another one?")
 		case f.Sets == 1:
@@ -135,7 +135,7 @@ func EditWords(e geartrain.Edit) string {
 	case geartrain.EditTurn:
 		return fmt.Sprintf("one-way clutch %s turned around", e.Name)
 	case geartrain.EditSwap:
-		return fmt.Sprintf("sun and ring of %s exchanged", e.Name)
+		return fmt.Sprintf("sun and ring of %s swapped", e.Name)
 	case geartrain.EditPinions:
 		return fmt.Sprintf("%s with single pinions instead of double, or the other way", e.Name)
 	case geartrain.EditRatio:
