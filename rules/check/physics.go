@@ -85,9 +85,9 @@ func editWords(e geartrain.Edit) string {
 	case geartrain.EditReplace:
 		return fmt.Sprintf("%s instead of %s in %s", e.With, e.Name, e.Row)
 	case geartrain.EditTurn:
-		return fmt.Sprintf("one-way clutch %s turned round (exchange `stops` and `against`)", e.Name)
+		return fmt.Sprintf("one-way clutch %s turned around (swap `stops` and `against`)", e.Name)
 	case geartrain.EditSwap:
-		return fmt.Sprintf("sun and ring of %s exchanged", e.Name)
+		return fmt.Sprintf("sun and ring of %s swapped", e.Name)
 	case geartrain.EditPinions:
 		return fmt.Sprintf("%s of the other kind (single for double, or double for single)", e.Name)
 	case geartrain.EditRatio:

@@ -186,7 +186,7 @@ A probability is not a verdict. The maker's service procedure, local rules and l
 	flags := root.PersistentFlags()
 	flags.StringVar(&a.shop, "shop", "", "`folder` of the shop's own rules, laid over the built-in ones (default: rules in the data folder)")
 	flags.StringVar(&a.book, "book", "", "`file` of the casebook (default: casebook.db in the data folder)")
-	flags.BoolVarP(&a.verbose, "verbose", "v", false, "tell on standard error what is being done")
+	flags.BoolVarP(&a.verbose, "verbose", "v", false, "log progress to stderr")
 	if err := root.MarkPersistentFlagDirname("shop"); err != nil {
 		panic(err)
 	}

@@ -15,8 +15,8 @@ func fmtCmd(a *app) *cobra.Command {
 	var write, list bool
 	cmd := &cobra.Command{
 		Use:     "fmt FILE…",
-		Short:   "lay rule files out in the usual way",
-		Long:    "Lays out rule, unit and case files: indents, equals signs below one another. Comments and values stay. Prints the result; with -w writes it back; with --list prints only the names of the files that are laid out otherwise. FILE - is standard input.",
+		Short:   "format rule files",
+		Long:    "Lays out rule, unit and case files: indents, equals signs below one another. Comments and values stay. Prints the result; with -w writes it back; with --list prints only the names of the files that are not formatted. FILE - is standard input.",
 		Example: "slipcase fmt -w shop.hcl\nslipcase fmt --list rules/modes.hcl rules/causes.hcl\nslipcase fmt -",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -47,7 +47,7 @@ func fmtCmd(a *app) *cobra.Command {
 		},
 	}
 	cmd.Flags().BoolVarP(&write, "write", "w", false, "write the result back to the file")
-	cmd.Flags().BoolVarP(&list, "list", "l", false, "print the names of files that are laid out otherwise")
+	cmd.Flags().BoolVarP(&list, "list", "l", false, "print the names of files that are not formatted")
 	return cmd
 }
 

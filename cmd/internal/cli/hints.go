@@ -44,7 +44,7 @@ var hintWords = map[answer.HintKind]string{
 	answer.NoteSomething:     "name findings, readings or trouble codes, or give --text",
 	answer.KeepAsText:        "keep anything else with --text",
 	answer.KeepCodeAsText:    "keep it as text: slipcase note --text \"{0}\"",
-	answer.UndoEntry:         "slipcase undo {0} has it again",
+	answer.UndoEntry:         "slipcase undo {0} restores it",
 	answer.UndoRest:          "slipcase undo {0}-{1} takes back what is left of them",
 	answer.HaveAgain:         "to have it again: slipcase undo {*}",
 }

@@ -58,7 +58,7 @@ func (a *app) interviewLines(x *desk.Interview) error {
 	return x.Leave()
 }
 
-const lineHelp = "Answer with the numbers of what is so; what you do not name is not asked. \"1, rest fine\" rules the others out, none all of them, -3 number 3 alone; ?3 when the driver does not know; \"never 2 L\" for positions never used. An empty line passes over; back; quit keeps everything."
+const lineHelp = "Answer with the numbers of what applies; what you do not name is not asked. \"1, rest fine\" rules the others out, none all of them, -3 number 3 alone; ?3 when the driver does not know; \"never 2 L\" for positions never used. An empty line skips; back; quit keeps everything."
 
 // ask reads one line; false when there is none any more.
 func (t *talk) ask(prompt string) (string, bool) {
@@ -284,7 +284,7 @@ func (t *talk) question(q *desk.Question) (outcome, error) {
 			return goBack, nil
 		case isWord(line, "skip", "s"):
 			if err = t.x.Skip(); err == nil {
-				t.p.Para("Passed over.")
+				t.p.Para("Skipped.")
 			}
 		case isWord(line, "?", "don't know", "dont know", "dk"):
 			if err = t.x.DontKnow(); err == nil {
@@ -303,7 +303,7 @@ func (t *talk) question(q *desk.Question) (outcome, error) {
 			switch {
 			case err != nil:
 			case r.silent():
-				t.p.Para("Passed over.")
+				t.p.Para("Skipped.")
 			default:
 				t.p.Para("Noted: %s", r.words(q))
 			}

@@ -23,7 +23,7 @@ func openCmd(a *app) *cobra.Command {
 With the ID of a case that is there, takes that one up: it becomes the current case, and is open again if it was closed.
 
 Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_CASE in their own window.`,
-		Example: "slipcase open --unit northfork-4 --title 'Slips in fourth' --vehicle 'grey van, 138000 miles' --words 'it revs up on the motorway'\nslipcase open 26-0001",
+		Example: "slipcase open --unit northfork-4 --title 'Slips in fourth' --vehicle 'grey van, 138000 miles' --words 'it revs up on the highway'\nslipcase open 26-0001",
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) > 1:

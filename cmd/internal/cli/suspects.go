@@ -79,7 +79,7 @@ func printSuspects(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.Cas
 	printExplanations(p, s)
 	printCauses(p, s.Causes)
 	p.Space()
-	p.Para("None of the faults that the rules know for this: %s. Then a report is wrong, or it is something new.", percent(s.Unexplained))
+	p.Para("Probability that no known fault explains this: %s. Then a report is wrong, or it is something new.", percent(s.Unexplained))
 	if s.Doubt != "" {
 		p.Para("%s", s.Doubt)
 	}

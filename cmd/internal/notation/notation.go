@@ -64,7 +64,7 @@ func Notes(words []string, isReading func(name string) bool) []Item {
 		s := engine.Present
 		if given {
 			if s = states[state]; s == "" {
-				out = append(out, Item{Wrong: wrong(fmt.Sprintf("%s: %q is no state of a finding", word, state), "the states are present (yes), absent (no) and unknown")})
+				out = append(out, Item{Wrong: wrong(fmt.Sprintf("%s: %q is not a valid state", word, state), "the states are present (yes), absent (no) and unknown")})
 				continue
 			}
 		} else if i < len(words) && states[words[i]] != "" {
