@@ -37,6 +37,11 @@ func ParseFindingName(s string) FindingName {
 	return f
 }
 
+// GoodPrefix begins the name that stands for a row being good: good@D/3. It is
+// no finding of its own; a report of it denies everything that is bad in that
+// row, as far as its reporter can tell.
+const GoodPrefix = "good@"
+
 // Base is the name without its condition.
 func (f FindingName) Base() string {
 	if f.Place == "" {

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"strings"
 
 	"slipcase/engine"
 	"slipcase/engine/quantity"
@@ -33,7 +34,11 @@ func (r *resolver) caseFile(s *scope, c *engine.CaseFile) {
 	said := map[key]engine.Report{}
 	for i := range c.Reports {
 		p := &c.Reports[i]
-		p.Finding = r.finding(s, p.Finding, p.Where, forCase)
+		if row, ok := strings.CutPrefix(p.Finding, engine.GoodPrefix); ok {
+			r.goodRow(s, p, row)
+		} else {
+			p.Finding = r.finding(s, p.Finding, p.Where, forCase)
+		}
 		k := key{p.By, p.Finding}
 		if first, ok := said[k]; ok && first.State != p.State && first.At.Equal(p.At) {
 			r.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s says %s both %s and %s", p.By, p.Finding, first.State, p.State),
@@ -69,6 +74,22 @@ func (r *resolver) caseFile(s *scope, c *engine.CaseFile) {
 			at = c.DoneAt[i]
 		}
 		c.Done[i], _ = r.lookUp(aStep, s, c.Done[i], at)
+	}
+}
+
+// goodRow checks the report that a row is good.
+func (r *resolver) goodRow(s *scope, p *engine.Report, row string) {
+	if p.State != engine.Present {
+		r.error(p.Where, fmt.Sprintf("%s is not said to be good", clip(row)), "Say what is wrong in it: slips@"+clip(row)+", or leave it out where nobody can tell.")
+		return
+	}
+	row, ok := r.lookUp(aRow, s, row, p.Where)
+	if !ok {
+		return
+	}
+	p.Finding = engine.GoodPrefix + row
+	if g := row[strings.LastIndexByte(row, '/')+1:]; g == "N" || g == "P" {
+		r.error(p.Where, fmt.Sprintf("%s does not drive", row), "Only a row that drives is good. Say what is not there in it as absent.")
 	}
 }
 

@@ -113,7 +113,7 @@ var basisSpec = &blockSpec{name: "basis", labels: label("kind of basis", anyText
 // caseBlocks are the blocks that a case and an example share.
 var caseBlocks = []*blockSpec{
 	{name: "reports", labels: label("reporter", plainName), repeat: true, args: args(
-		arg("present", fNames), arg("absent", fNames), arg("unknown", fNames), arg("note", fText), arg("at", fTime))},
+		arg("present", fNames), arg("absent", fNames), arg("unknown", fNames), arg("good", fNames), arg("note", fText), arg("at", fTime))},
 	{name: "reading", labels: []labelSpec{{what: "what is measured", form: plainName}, {what: "place", form: anyText, optional: true}}, repeat: true, args: args(
 		must("value", fMeasured), arg("by", fName), arg("at", fTime))},
 	{name: "found", labels: label("component", plainName), repeat: true, args: args(

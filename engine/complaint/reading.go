@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"slipcase/engine"
-	"slipcase/engine/model"
 )
 
 // reading is a complaint as it is being read.
@@ -344,7 +343,7 @@ func (r *reading) praise(good praise, at where, p part) {
 	if good == strong && len(at.when) == 0 && at.placed() {
 		for _, row := range r.x.rows(at.places, r.lastAt.places) {
 			if denies := r.x.m.Good(row, "driver"); len(denies) > 0 {
-				r.add(Proposal{Finding: model.GoodPrefix + row, Title: row + " is good", State: engine.Present, Words: words, Score: 1, Denies: denies})
+				r.add(Proposal{Finding: engine.GoodPrefix + row, Title: row + " is good", State: engine.Present, Words: words, Score: 1, Denies: denies})
 			}
 		}
 	}

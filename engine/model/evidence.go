@@ -33,12 +33,14 @@ func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
 	var diags []engine.Diagnostic
 	group := 0
 	taken := lastTaken(c.Readings)
-	split := m.splits(c.Reports, taken)
-	silent := m.silent(c.Reports)
+	reports := m.Spell(c.Reports)
+	split := m.splits(reports, taken)
+	silent := m.silent(reports)
 	bad := func(at engine.Range, summary, detail string) {
 		diags = append(diags, engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail, Subject: at})
 	}
-	for _, r := range latest(c.Reports) {
+	diags = append(diags, m.contested(c.Reports)...)
+	for _, r := range latest(reports) {
 		group++
 		node, ok := m.LookupFinding(r.Finding)
 		if !ok {

@@ -1,21 +1,68 @@
 package model
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"slipcase/engine"
 )
 
-// GoodPrefix begins the name that stands for a row being good: good@D/3.
-const GoodPrefix = "good@"
-
 // GoodRow lists what a reporter denies who says good@ROW; nil for any other
 // name.
 func (m *Model) GoodRow(name, reporter string) []string {
-	if row, ok := strings.CutPrefix(name, GoodPrefix); ok {
+	if row, ok := strings.CutPrefix(name, engine.GoodPrefix); ok {
 		return m.Good(row, reporter)
 	}
 	return nil
+}
+
+// Spell puts what a reporter denies in the place of each report that a row is
+// good; the other reports stay as they are. It is safe to call twice.
+func (m *Model) Spell(reports []engine.Report) []engine.Report {
+	first := slices.IndexFunc(reports, isGood)
+	if first < 0 {
+		return reports
+	}
+	out := slices.Clone(reports[:first])
+	for _, r := range reports[first:] {
+		denied := m.GoodRow(r.Finding, r.By)
+		if !isGood(r) || len(denied) == 0 {
+			out = append(out, r) // an unknown row is told as an unknown finding
+			continue
+		}
+		for _, name := range denied {
+			d := r
+			d.Finding, d.State = name, engine.Absent
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+func isGood(r engine.Report) bool {
+	return r.State == engine.Present && strings.HasPrefix(r.Finding, engine.GoodPrefix)
+}
+
+// contested lists reports of a bad thing in a row that the same reporter calls
+// good at the same time: one of the two is wrong.
+func (m *Model) contested(reports []engine.Report) []engine.Diagnostic {
+	var out []engine.Diagnostic
+	for _, g := range reports {
+		if !isGood(g) {
+			continue
+		}
+		row := strings.TrimPrefix(g.Finding, engine.GoodPrefix)
+		for _, name := range m.Good(row, g.By) {
+			for _, r := range reports {
+				if r.Finding == name && r.State == engine.Present && r.By == g.By && r.At.Equal(g.At) {
+					out = append(out, engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s says that %s is good, and %s present", g.By, row, name),
+						Detail: "Delete the one that is wrong. If it changed between two looks, give both reports their time with `at`.", Subject: g.Where, Also: r.Where})
+				}
+			}
+		}
+	}
+	return out
 }
 
 // badOutcomes are what a builder means to rule out when a row is good: it does

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"slipcase/engine"
 	"slipcase/engine/model"
 	"slipcase/rules"
 )
@@ -39,5 +40,43 @@ func TestGoodRow(t *testing.T) {
 		if got := m.GoodRow(name, "driver"); len(got) > 0 {
 			t.Errorf("%q: %v", name, got)
 		}
+	}
+}
+
+// A case file's "good" is the reports that it stands for, and is refused beside
+// a report of something bad in that row by the same person.
+func TestGoodInCase(t *testing.T) {
+	k, _ := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: "northfork-4"})
+	m, err := model.Build(k, k.Unit("northfork-4"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	read := func(body string) *engine.CaseFile {
+		c, diags := rules.LoadCase("a.hcl", []byte("language = 1\ncase \"a\" {\n  unit = \"northfork-4\"\n"+body+"}\n"))
+		if rules.HasErrors(append(diags, rules.ResolveCase(k, c)...)) {
+			t.Fatal(diags, c)
+		}
+		return c
+	}
+	said := read("reports \"driver\" {\n present = [\"slips@D/4\"]\n good = [\"D/3\"]\n}\n")
+	spelled := m.Spell(said.Reports)
+	if want := 1 + len(m.Good("D/3", "driver")); len(spelled) != want || !slices.Equal(m.Spell(spelled), spelled) {
+		t.Fatalf("%d reports, want %d: %v", len(spelled), want, spelled)
+	}
+	got, diags := m.Evidence(said)
+	want, _ := m.Evidence(&engine.CaseFile{Reports: spelled})
+	if rules.HasErrors(diags) || len(got) != len(want) || len(got) < 6 {
+		t.Fatalf("%d pieces of evidence, spelled out %d: %v", len(got), len(want), diags)
+	}
+	for i := range got {
+		if got[i].Node != want[i].Node || got[i].On != want[i].On || got[i].Off != want[i].Off {
+			t.Errorf("piece %d differs: %v, %v", i, got[i], want[i])
+		}
+	}
+	if _, diags := m.Evidence(read("reports \"driver\" {\n present = [\"slips@D/3\"]\n good = [\"D/3\"]\n}\n")); !rules.HasErrors(diags) {
+		t.Error("good and slipping at once passes")
+	}
+	if _, diags := m.Evidence(read("reports \"driver\" {\n good = [\"D/3\"]\n}\nreports \"road_test\" {\n present = [\"slips@D/3\"]\n}\n")); rules.HasErrors(diags) {
+		t.Error("two people may differ", diags)
 	}
 }

@@ -156,6 +156,7 @@ func (w *work) notes(in NoteInput) ([]engine.Body, error) {
 			bad = append(bad, messages(err)...)
 		}
 	}
+	failed := 0
 	for _, item := range in.Items {
 		var body engine.Body
 		var err error
@@ -167,10 +168,21 @@ func (w *work) notes(in NoteInput) ([]engine.Body, error) {
 			r.By = in.By
 			err = w.admit(&r)
 			body = r
+		case strings.HasPrefix(item.Report.Finding, engine.GoodPrefix):
+			var denied []engine.Body
+			if denied, err = w.good(*item.Report, in.By); err == nil {
+				for _, d := range denied {
+					if !slices.Contains(out, d) { // D/1=good and D/2=good may deny one thing
+						out = append(out, d)
+					}
+				}
+				continue
+			}
 		default:
 			body, err = w.report(item.Report.Finding, item.Report.State, in.By)
 		}
 		if err != nil {
+			failed++
 			bad = append(bad, messages(err)...)
 			continue
 		}
@@ -185,8 +197,8 @@ func (w *work) notes(in NoteInput) ([]engine.Body, error) {
 	}
 	if len(bad) > 0 {
 		more := "nothing was noted"
-		if n := len(in.Items); n > len(out) && n > 1 {
-			more = fmt.Sprintf("nothing was noted: %d of %d items cannot be", n-len(out), n)
+		if n := len(in.Items); failed > 0 && n > 1 {
+			more = fmt.Sprintf("nothing was noted: %d of %d items cannot be", failed, n)
 		}
 		return nil, w.refused(append(bad, answer.Error(more, "", answer.Do(answer.SayAllAgain))))
 	}
@@ -255,6 +267,29 @@ func (w *work) report(name string, s engine.State, by string) (engine.Report, er
 		r.By = w.m.DefaultReporter(i)
 	}
 	return r, nil
+}
+
+// good makes the reports that a row's being good stands for, by the driver
+// where nobody else is named.
+func (w *work) good(r engine.Report, by string) ([]engine.Body, error) {
+	r.By = by
+	if by == "" {
+		r.By = complainant
+	}
+	one := engine.CaseFile{Unit: w.m.Unit.ID, Reports: []engine.Report{r}}
+	for _, d := range rules.ResolveCase(w.k, &one) {
+		if d.Severity == engine.Error {
+			return nil, w.refused([]answer.Message{{Diagnostic: d}})
+		}
+	}
+	var out []engine.Body
+	for _, name := range w.m.GoodRow(one.Reports[0].Finding, r.By) {
+		out = append(out, engine.Report{Finding: name, State: engine.Absent, By: r.By})
+	}
+	if len(out) == 0 {
+		return nil, wrongUse(fmt.Sprintf("the %s cannot tell that a row is good", wording.Name(r.By)), "say what was seen, finding by finding")
+	}
+	return out, nil
 }
 
 // findingHint names the places of a finding that was named without one, codes

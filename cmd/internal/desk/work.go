@@ -44,7 +44,11 @@ func (d *Desk) open(ctx context.Context, ref CaseRef) (*work, error) {
 		return nil, err
 	}
 	d.log.Debug("the model is built", "unit", c.Unit, "nodes", len(m.Nodes), "suspects", len(m.Modes()))
-	return &work{k: x.Knowledge, m: m, c: c, diags: diags}, nil
+	w := &work{k: x.Knowledge, m: m, c: c, diags: diags}
+	if _, said := m.Evidence(c); !rules.HasErrors(said) {
+		c.Reports = m.Spell(c.Reports)
+	}
+	return w, nil
 }
 
 // loadFor loads the unit of a case; a unit that is not known is an error of

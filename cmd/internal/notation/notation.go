@@ -21,7 +21,7 @@ import (
 // Item is one thing that is noted: a report or a reading, as yet without a
 // reporter, or what is wrong with the words.
 type Item struct {
-	Report  *engine.Report
+	Report  *engine.Report // of good@D/3 too: a row that is good
 	Reading *engine.Reading
 	Wrong   *answer.Failure
 }
@@ -61,6 +61,15 @@ func Notes(words []string, isReading func(name string) bool) []Item {
 			continue
 		}
 		i++
+		if at, good, more := goodRow(head, state, given, words[i:]); good != nil {
+			i += more
+			out = append(out, *good)
+			continue
+		} else if at {
+			out = append(out, Item{Wrong: wrong(fmt.Sprintf("%s is a row, not a finding", head),
+				fmt.Sprintf("a row is good as a whole: %s=good; what is wrong in it is a finding: slips@%s", head, head))})
+			continue
+		}
 		s := engine.Present
 		if given {
 			if s = states[state]; s == "" {
@@ -78,6 +87,30 @@ func Notes(words []string, isReading func(name string) bool) []Item {
 	}
 	return out
 }
+
+var rowName = regexp.MustCompile(`^[A-Za-z0-9]+/[A-Za-z0-9]+$`)
+
+// goodRow reads D/3=good and D/3 good. isRow tells that the word is a
+// row's name; item is nil where it is not said to be good; more counts the
+// words behind it that belong to it.
+func goodRow(head, state string, given bool, behind []string) (isRow bool, item *Item, more int) {
+	good := func(row string) *Item {
+		return &Item{Report: &engine.Report{Finding: engine.GoodPrefix + row, State: engine.Present}}
+	}
+	if !rowName.MatchString(head) {
+		return false, nil, 0
+	}
+	switch {
+	case given && goodWords[state]:
+		return true, good(head), 0
+	case !given && len(behind) > 0 && goodWords[behind[0]]:
+		return true, good(head), 1
+	}
+	return true, nil, 0
+}
+
+// goodWords say of a row that it is good.
+var goodWords = map[string]bool{"good": true, "ok": true, "fine": true}
 
 var numeric = regexp.MustCompile(`^[-+]?[.\d]`)
 
