@@ -116,65 +116,25 @@ func (t *Table) fit(width int) (w []int, gap int) {
 	return w, gap
 }
 
-// Table prints a table.
+// Table prints a table. Rules, padding, alignment and the space between columns
+// are tablewriter's. Three things cannot be had from it (1.1.5) and are done
+// here: it cuts a word that is longer than its column and drops the rest, it
+// lets a colour run on over the line break of a wrapped cell, and it shares out
+// the page's width without knowing which columns may give way. So it is given
+// lines that fit, and the width of each column.
 func (p *Page) Table(t Table) {
 	if len(t.Columns) == 0 || p.err != nil {
 		return
 	}
 	p.used = true
 	widths, gap := t.fit(p.Width)
-	perColumn := tw.NewMapper[int, int]()
-	heads := make([]string, len(widths))
-	deep := 0
-	for i, c := range t.Columns {
-		perColumn.Set(i, widths[i]+gap*boolInt(i < len(widths)-1))
-		deep = max(deep, len(Wrap(c.Title, widths[i])))
-	}
-	for i, c := range t.Columns {
-		// Heads stand at the foot of their cells, next to what they name.
-		lines := Wrap(c.Title, widths[i])
-		for len(lines) < deep {
-			lines = append([]string{""}, lines...)
-		}
-		for j := range lines {
-			lines[j] = p.paint(pad(lines[j], widths[i], c.Right), Strong)
-		}
-		heads[i] = strings.Join(lines, "\n")
-	}
 	var out strings.Builder
-	tbl := tablewriter.NewTable(&out,
-		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
-			Borders: tw.BorderNone,
-			Symbols: tw.NewSymbols(tw.StyleASCII),
-			Settings: tw.Settings{
-				Separators: tw.Separators{BetweenColumns: tw.Off, BetweenRows: tw.Off, ShowHeader: tw.Off, ShowFooter: tw.Off},
-				Lines:      tw.Lines{ShowTop: tw.Off, ShowBottom: tw.Off, ShowHeaderLine: tw.Off, ShowFooterLine: tw.Off},
-			},
-		})),
-		tablewriter.WithHeaderAutoFormat(tw.Off),
-		tablewriter.WithHeaderAutoWrap(tw.WrapNone),
-		tablewriter.WithRowAutoWrap(tw.WrapNone),
-		tablewriter.WithTrimSpace(tw.Off),
-		tablewriter.WithMaxWidth(p.Width+gap),
-		tablewriter.WithColumnWidths(perColumn),
-		tablewriter.WithPadding(tw.PaddingNone),
-		tablewriter.WithHeaderAlignmentConfig(tw.CellAlignment{Global: tw.AlignLeft}),
-		tablewriter.WithRowAlignmentConfig(tw.CellAlignment{Global: tw.AlignLeft}),
-	)
-	tbl.Header(heads)
-	rule := make([]string, len(widths))
-	for i, w := range widths {
-		rule[i] = strings.Repeat("-", w)
-	}
-	p.err = tbl.Append(rule)
+	tbl := tablewriter.NewTable(&out, layout(t.Columns, widths, gap)...)
+	tbl.Header(p.heads(t.Columns, widths))
 	for _, row := range t.Rows {
 		cells := make([]string, len(widths))
 		for i, c := range row {
-			lines := Wrap(c.Text, widths[i])
-			for j := range lines {
-				lines[j] = p.paint(pad(lines[j], widths[i], t.Columns[i].Right), c.Style)
-			}
-			cells[i] = strings.Join(lines, "\n")
+			cells[i] = p.lines(c.Text, widths[i], c.Style, 0)
 		}
 		if p.err == nil {
 			p.err = tbl.Append(cells)
@@ -188,18 +148,59 @@ func (p *Page) Table(t Table) {
 	}
 }
 
-func boolInt(b bool) int {
-	if b {
-		return 1
+// layout are the options of a table without borders: a rule under the heads,
+// gap spaces between the columns.
+func layout(columns []Column, widths []int, gap int) []tablewriter.Option {
+	space := strings.Repeat(" ", gap)
+	perColumn := tw.NewMapper[int, int]()
+	align := make([]tw.Align, len(columns))
+	for i, c := range columns {
+		perColumn.Set(i, widths[i])
+		align[i] = tw.AlignLeft
+		if c.Right {
+			align[i] = tw.AlignRight
+		}
 	}
-	return 0
+	return []tablewriter.Option{
+		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
+			Borders: tw.BorderNone,
+			Symbols: tw.NewSymbolCustom("columns").WithRow("-").WithColumn(space).WithCenter(space),
+			Settings: tw.Settings{
+				Separators: tw.Separators{BetweenColumns: tw.On, BetweenRows: tw.Off, ShowHeader: tw.Off, ShowFooter: tw.Off},
+				Lines:      tw.Lines{ShowTop: tw.Off, ShowBottom: tw.Off, ShowHeaderLine: tw.On, ShowFooterLine: tw.Off},
+			},
+		})),
+		tablewriter.WithHeaderAutoFormat(tw.Off),
+		tablewriter.WithHeaderAutoWrap(tw.WrapNone),
+		tablewriter.WithRowAutoWrap(tw.WrapNone),
+		tablewriter.WithTrimSpace(tw.Off),
+		tablewriter.WithColumnWidths(perColumn),
+		tablewriter.WithPadding(tw.PaddingNone),
+		tablewriter.WithHeaderAlignmentConfig(tw.CellAlignment{PerColumn: align}),
+		tablewriter.WithRowAlignmentConfig(tw.CellAlignment{PerColumn: align}),
+	}
 }
 
-// pad fills a text to a width, on the left for numbers.
-func pad(s string, width int, right bool) string {
-	fill := strings.Repeat(" ", max(0, width-Width(s)))
-	if right {
-		return fill + s
+// heads are the titles of the columns; they stand at the foot of their cells,
+// next to what they name.
+func (p *Page) heads(columns []Column, widths []int) []string {
+	deep := 0
+	for i, c := range columns {
+		deep = max(deep, len(Wrap(c.Title, widths[i])))
 	}
-	return s + fill
+	out := make([]string, len(columns))
+	for i, c := range columns {
+		out[i] = p.lines(c.Title, widths[i], Strong, deep)
+	}
+	return out
+}
+
+// lines breaks a text at a width, each line with its style; at least deep
+// lines, the text in the last ones.
+func (p *Page) lines(text string, width int, style Style, deep int) string {
+	lines := Wrap(text, width)
+	for i := range lines {
+		lines[i] = p.paint(lines[i], style)
+	}
+	return strings.Repeat("\n", max(0, deep-len(lines))) + strings.Join(lines, "\n")
 }
