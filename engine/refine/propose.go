@@ -77,7 +77,7 @@ type Change struct {
 	Text  string        // New as it is to be written
 	Low   float64       // the 90 % interval
 	High  float64
-	Cases float64 // the cases behind it: trials in full sight that tell as much
+	Cases float64 // the cases behind it: effective number of fully observed cases
 	// Prior is the number before anything was learned, with its basis: what
 	// the cases were weighed against.
 	Prior Origin

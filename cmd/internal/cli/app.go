@@ -184,7 +184,7 @@ A probability is not a verdict. The maker's service procedure, local rules and l
 		},
 	}
 	flags := root.PersistentFlags()
-	flags.StringVar(&a.shop, "shop", "", "`folder` of the shop's own rules, laid over the built-in ones (default: rules in the data folder)")
+	flags.StringVar(&a.shop, "shop", "", "`folder` of the shop's own rules, overriding the built-in ones (default: rules in the data folder)")
 	flags.StringVar(&a.book, "book", "", "`file` of the casebook (default: casebook.db in the data folder)")
 	flags.BoolVarP(&a.verbose, "verbose", "v", false, "log progress to stderr")
 	if err := root.MarkPersistentFlagDirname("shop"); err != nil {
@@ -215,7 +215,7 @@ func noArgs(cmd *cobra.Command, args []string) error {
 		if cmd.HasSubCommands() {
 			return unknownCommand(cmd, args[0])
 		}
-		return wrongUse("%s takes no %q", cmd.CommandPath(), args[0])
+		return wrongUse("%s: unexpected argument %q", cmd.CommandPath(), args[0])
 	}
 	return nil
 }

@@ -117,7 +117,7 @@ func printCases(p *table.Page, ans answer.Answer[desk.Cases]) {
 func showCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "show [ID]",
-		Short:   "all of one case, what was taken back too",
+		Short:   "all of one case, including undone entries",
 		Long:    "Shows all of one case, the current one when no ID is given: every entry with its number, when it was made and by whom, and what was taken back.",
 		Example: "slipcase cases show 26-0001\nslipcase cases show",
 		Args: func(cmd *cobra.Command, args []string) error {

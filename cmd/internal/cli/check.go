@@ -45,7 +45,7 @@ All problems are told in one run, with the place and what to do. The exit code i
 			return err
 		},
 	}
-	cmd.Flags().BoolVar(&noExamples, "no-examples", false, "leave the examples out, to be quicker")
+	cmd.Flags().BoolVar(&noExamples, "no-examples", false, "skip the examples (faster)")
 	a.asJSON(cmd)
 	return cmd
 }
@@ -55,7 +55,7 @@ func examplesWords(c desk.Checked) string {
 		return "the examples were left out"
 	}
 	if c.Examples == 0 && c.Errors > 0 {
-		return "the examples were not worked: mend the errors first"
+		return "the examples were not run: fix the errors first"
 	}
 	return wording.Count(c.Examples, "example", "examples") + " worked"
 }

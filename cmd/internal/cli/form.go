@@ -264,7 +264,7 @@ func (m *screenModel) put(q *desk.Question) tea.Cmd {
 			}
 			list = append(list, o)
 		}
-		return m.list(askAnswer, title, "Mark what is so; enter alone passes over.", list)
+		return m.list(askAnswer, title, "Mark what applies; enter alone skips.", list)
 	case q.Single:
 		o := q.Options[0]
 		before := map[engine.State]string{engine.Present: "yes", engine.Absent: "no", engine.Unknown: "?"}[o.State]
@@ -281,7 +281,7 @@ func (m *screenModel) put(q *desk.Question) tea.Cmd {
 		}
 	}
 	list = append(list, rest)
-	return m.list(askAnswer, title, "Mark what is so. What is not marked is not asked, unless the others are fine.", list)
+	return m.list(askAnswer, title, "Mark what applies. Leave a line unmarked if it was not asked; say so if the others are fine.", list)
 }
 
 // Marks in a list that are no findings.

@@ -49,7 +49,7 @@ func (a *app) next(p *table.Page, where string) {
 	}
 	list := ""
 	for _, c := range []struct{ name, does string }{
-		{"next", "the check worth its minutes"}, {"suspects", "the whole ranking"}, {"plan", "the order of steps"},
+		{"next", "the best next check"}, {"suspects", "the whole ranking"}, {"plan", "the order of steps"},
 	} {
 		if !a.has(c.name) {
 			continue

@@ -116,7 +116,7 @@ func printLearnChanges(p *table.Page, x desk.Learned, all bool) {
 	if more := len(x.Changes) - len(shown); more > 0 {
 		p.Para("%s; --all lists them.", wording.Count(more, "more number moves less", "more numbers move less"))
 	}
-	p.Para("cases: how many that show it in full sight would tell as much. basis: of the old number; of the new one it is shop record.")
+	p.Para("cases: the effective number of fully observed cases. basis: of the old number; the new one is shop record.")
 	if x.NotesFailed > 0 && x.NotesCauses > 0 {
 		p.Para("Taken with these numbers: of what had failed this shop notes some %s, of the root causes %s. What a closed case is silent about counts against it by that much.", percent(x.NotesFailed), percent(x.NotesCauses))
 	}
@@ -147,7 +147,7 @@ func tenths(n answer.Num) string {
 // keptWords tells the reasons for which a number stays.
 var keptWords = map[string]string{
 	"no_case":   "no case speaks of them",
-	"too_few":   "the cases weigh too little beside what the rules know already",
+	"too_few":   "too few cases to outweigh what the rules already know",
 	"unseen":    "what they say was hardly ever seen: it is guessed from other reports",
 	"rivals":    "the cases cannot tell them from another number",
 	"confirmed": "the cases agree with them",
@@ -196,7 +196,7 @@ func printLearnHeldOut(p *table.Page, h *desk.LearnHeldOut) {
 	p.Para("%s, held out in %s; %s with a part found failed.", wording.Count(h.Cases, "case", "cases"), wording.Count(h.Parts, "part", "parts"), wording.Count(h.Culprits, "case", "cases"))
 	p.Space()
 	t := table.Table{Columns: []table.Column{{Title: ""}, {Title: "before", Right: true, Keep: true}, {Title: "after", Right: true, Keep: true}, {Title: "better when", Keep: true}}}
-	t.Add("log score, nat a case", fmt.Sprintf("%.3f", float64(h.Before.Log)), fmt.Sprintf("%.3f", float64(h.After.Log)), "higher")
+	t.Add("log score, nats per case", fmt.Sprintf("%.3f", float64(h.Before.Log)), fmt.Sprintf("%.3f", float64(h.After.Log)), "higher")
 	t.Add("Brier score, a case", fmt.Sprintf("%.3f", float64(h.Before.Brier)), fmt.Sprintf("%.3f", float64(h.After.Brier)), "lower")
 	if h.Culprits > 0 {
 		t.Add("found part came first", percent(h.Before.Top1), percent(h.After.Top1), "higher")

@@ -104,7 +104,7 @@ func parseMany(q *desk.Question, line string) (reply, error) {
 	return r, nil
 }
 
-const howMany = "the numbers of what is so, -3 for what is not, ?3 for not known, \"rest fine\", none, ?, back or quit; an empty line passes over"
+const howMany = "the numbers of what applies, -3 for what does not, ?3 for not known, \"rest fine\", none, ?, back or quit; an empty line skips"
 
 func fields(line string) []string {
 	return strings.FieldsFunc(line, func(c rune) bool { return c == ' ' || c == ',' || c == ';' })

@@ -68,11 +68,11 @@ func (d *Desk) bookFailure(err error) error {
 		hints  []answer.Hint
 	}{
 		{engine.ErrReadOnly, answer.Unavailable, "make the folder writable", []answer.Hint{answer.Do(answer.AnotherPlace)}},
-		{fs.ErrPermission, answer.Unavailable, "see to its permissions", []answer.Hint{answer.Do(answer.AnotherPlace)}},
+		{fs.ErrPermission, answer.Unavailable, "check its permissions", []answer.Hint{answer.Do(answer.AnotherPlace)}},
 		{engine.ErrNetworkShare, answer.Unavailable, "", []answer.Hint{answer.Do(answer.CarryCases)}},
 		{engine.ErrForeign, answer.Unavailable, "", []answer.Hint{answer.Do(answer.NameCasebook)}},
 		{engine.ErrNewer, answer.Unavailable, "nothing was touched", nil},
-		{engine.ErrBusy, answer.Unavailable, "commands write for moments only: another bench is importing, or another program holds the file", nil},
+		{engine.ErrBusy, answer.Unavailable, "writes are brief: another bench is importing, or another program holds the file", nil},
 		{engine.ErrFull, answer.Unavailable, "the case is as it was", nil},
 		{engine.ErrDamaged, answer.Damaged, "do not delete anything", nil},
 	} {

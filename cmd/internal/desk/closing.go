@@ -82,7 +82,7 @@ func (w *work) drive(list []notation.Drive) ([]engine.DriveResult, []answer.Mess
 		}
 		if i := slices.IndexFunc(out, func(o engine.DriveResult) bool { return o.Place == d.Place }); i >= 0 {
 			if out[i].OK != d.OK {
-				bad = append(bad, wrongUse(d.Place+" is driven twice, and not the same", "say it once").Messages...)
+				bad = append(bad, wrongUse(d.Place+" is driven twice, and not the same", "give it once").Messages...)
 			}
 			continue
 		}
@@ -127,7 +127,7 @@ func (d *Desk) CloseCase(ctx context.Context, ref JobRef, in CloseInput) (Answer
 		warn = append(warn, j.unproved()...)
 	case engine.CaseComeBack:
 		if in.Earlier == j.c.ID {
-			return Answer[Written]{}, wrongUse("a case is no come-back of itself", "", answer.Do(answer.NameEarlier))
+			return Answer[Written]{}, wrongUse("a case cannot be its own comeback", "", answer.Do(answer.NameEarlier))
 		}
 		if err := j.earlierCase(in.Earlier); err != nil {
 			return Answer[Written]{}, err
@@ -187,7 +187,7 @@ func (j *job) earlierCase(id string) error {
 		return err
 	}
 	if other.c.Status == engine.CaseOpen {
-		return conflict(fmt.Sprintf("case %s is still open: nothing of it can have come back", id), "", answer.Do(answer.CloseEarlierFirst))
+		return conflict(fmt.Sprintf("case %s is still open: it cannot have come back yet", id), "", answer.Do(answer.CloseEarlierFirst))
 	}
 	return nil
 }

@@ -72,7 +72,7 @@ type Version struct {
 	Language  int    `json:"language"`
 	Rules     string `json:"rules"`
 	Shop      string `json:"shop"`
-	ShopState string `json:"shop_state"` // "laid over the built-in rules" or "no such folder: built-in rules only"
+	ShopState string `json:"shop_state"` // "overriding the built-in rules" or "no such folder: built-in rules only"
 }
 
 // Program is the version of the program.
@@ -93,7 +93,7 @@ func (d *Desk) Version(ctx context.Context) (Answer[Version], error) {
 	v := Version{Version: Program(), Go: runtime.Version(), Language: rules.LanguageVersion, Rules: x.Knowledge.Hash, Shop: d.load.Shop()}
 	v.ShopState = "no such folder: built-in rules only"
 	if d.load.ShopIsThere() {
-		v.ShopState = "laid over the built-in rules"
+		v.ShopState = "overriding the built-in rules"
 	}
 	return Answer[Version]{Rules: x.Knowledge.Hash, Data: v, Diagnostics: answer.Messages(x.Diagnostics)}, nil
 }

@@ -162,7 +162,7 @@ func nothing(bad []answer.Message, items int) []answer.Message {
 	if items < 2 {
 		return bad
 	}
-	return append(bad, answer.Error("nothing was written", "set it right and say all of it again"))
+	return append(bad, answer.Error("nothing was written", "fix it and repeat the command"))
 }
 
 // Settle says of root causes whether they were so. Fails as Found does.

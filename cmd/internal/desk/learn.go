@@ -72,7 +72,7 @@ type LearnChange struct {
 	Text       string `json:"text"` // New as it is written to a file
 	Low        Num    `json:"low"`  // the 90 % interval
 	High       Num    `json:"high"`
-	Cases      Num    `json:"cases"`       // behind it: trials in full sight that tell as much
+	Cases      Num    `json:"cases"`       // behind it: effective number of fully observed cases
 	Prior      Num    `json:"prior"`       // before anything was learned
 	PriorBasis string `json:"prior_basis"` // of Prior
 }

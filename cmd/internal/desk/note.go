@@ -191,7 +191,7 @@ func (w *work) notes(in NoteInput) ([]engine.Body, error) {
 	for i, b := range out {
 		for _, o := range out[:i] {
 			if clash(o, b) {
-				bad = append(bad, wrongUse(fmt.Sprintf("%s is said twice, and not the same", nameOf(b)), "say it once").Messages...)
+				bad = append(bad, wrongUse(fmt.Sprintf("%s is given twice with different values", nameOf(b)), "give it once").Messages...)
 			}
 		}
 	}

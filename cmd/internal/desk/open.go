@@ -80,7 +80,7 @@ func (d *Desk) leftOpen(ctx context.Context, book engine.Casebook) string {
 func (d *Desk) remember(id string) []answer.Message {
 	var out []answer.Message
 	if err := d.setCurrent(id); err != nil {
-		out = append(out, answer.Warning("it cannot be kept that this is the current case: "+err.Error(), "", answer.Do(answer.NameCase, id)))
+		out = append(out, answer.Warning("could not record the current case: "+err.Error(), "", answer.Do(answer.NameCase, id)))
 	}
 	if d.in != "" && d.in != id {
 		out = append(out, answer.Warning(fmt.Sprintf("case %s is still the one that is worked on here", d.in), "", answer.Do(answer.WindowCase, d.in)))

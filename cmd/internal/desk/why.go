@@ -334,7 +334,7 @@ func (w *work) numbers(node int) []NumberRef {
 		}
 		out = append(out, x)
 	}
-	add("fails so, without any known cause", w.m.Leaks[node])
+	add("fails this way, without any known cause", w.m.Leaks[node])
 	for j, l := range w.m.Net.Nodes[node].Links {
 		add("because of "+w.m.Nodes[l.Parent].Title, w.m.Sources[node][j].Number)
 	}

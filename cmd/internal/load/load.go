@@ -76,7 +76,7 @@ func (l *Loader) shopFS() (fs.FS, error) {
 	st, err := os.Stat(l.shop)
 	switch {
 	case err == nil && st.IsDir():
-		l.log.Debug("the shop's rules are laid over the built-in ones", "folder", l.shop)
+		l.log.Debug("the shop's rules override the built-in ones", "folder", l.shop)
 		return rules.OpenFolder(l.shop)
 	case err == nil:
 		return nil, answer.Fail(answer.Unavailable, l.shop+" is a file", "", answer.Do(answer.ShopIsFolder))
