@@ -53,6 +53,11 @@ type Casebook interface {
 	// is derived from it. Error: ErrDamaged.
 	Check(ctx context.Context) error
 
+	// Rescue writes what can be trusted of a damaged casebook as an export that
+	// a new casebook takes, and says what is lost: cases, and ends of cases from
+	// the first entry on that does not match its checksum.
+	Rescue(ctx context.Context, w io.Writer) (RescueResult, error)
+
 	// Backup writes a copy beside the casebook and returns its path.
 	Backup(ctx context.Context) (path string, err error)
 
@@ -280,6 +285,22 @@ type ImportResult struct {
 	Cases   int // imported
 	Entries int // imported
 	Skipped int // cases that were here already, identical
+}
+
+// RescueResult says what a rescue wrote, and what is lost.
+type RescueResult struct {
+	Cases   int
+	Entries int
+	Lost    []RescueLoss // in the order in which they were opened
+}
+
+// RescueLoss is a case that is lost, or the end of one.
+type RescueLoss struct {
+	ID    string // "" when it cannot be read either
+	Row   int64  // how many-th case of the casebook, from 1
+	Whole bool   // the whole case; otherwise its entries behind After
+	After int64
+	Why   string
 }
 
 // ImportError is a file that was refused whole: what is wrong, by place.

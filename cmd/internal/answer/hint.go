@@ -51,6 +51,8 @@ const (
 	KeepAsText        HintKind = "keep_as_text"        //
 	UndoEntry         HintKind = "undo_entry"          // entry that took back
 	UndoRest          HintKind = "undo_rest"           // first, last
+	RescueCases       HintKind = "rescue_cases"        // what is readable, into a new casebook
+	ImportRescued     HintKind = "import_rescued"      // file, then the casebook that is damaged
 	HaveAgain         HintKind = "have_again"          // entries
 )
 

@@ -68,7 +68,7 @@ func casesCmd(a *app) *cobra.Command {
 		return words(a.desk().UnitWords(a.ctx), prefix), noFiles
 	})
 	a.asJSON(cmd)
-	cmd.AddCommand(showCmd(a))
+	cmd.AddCommand(showCmd(a), checkBookCmd(a), rescueCmd(a))
 	return cmd
 }
 

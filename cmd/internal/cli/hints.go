@@ -46,6 +46,8 @@ var hintWords = map[answer.HintKind]string{
 	answer.KeepCodeAsText:    "keep it as text: slipcase note --text \"{0}\"",
 	answer.UndoEntry:         "slipcase undo {0} restores it",
 	answer.UndoRest:          "slipcase undo {0}-{1} takes back what is left of them",
+	answer.RescueCases:       "slipcase cases check reads all of it; slipcase cases rescue FILE writes what is readable",
+	answer.ImportRescued:     "move {1} and its -wal away (keep them), then: slipcase import {0}",
 	answer.HaveAgain:         "to have it again: slipcase undo {*}",
 }
 

@@ -22,6 +22,12 @@ const patience = 15 * time.Second
 // openBook opens the casebook. Only with create is it made, with its folder,
 // where there is none.
 func (d *Desk) openBook(ctx context.Context, create bool) (*sqlite.Book, error) {
+	return d.openBookWith(ctx, sqlite.Options{MustExist: !create})
+}
+
+func (d *Desk) openBookWith(ctx context.Context, opt sqlite.Options) (*sqlite.Book, error) {
+	create := !opt.MustExist
+	opt.Clock = d.now
 	if create {
 		if err := os.MkdirAll(filepath.Dir(d.book), 0o700); err != nil {
 			return nil, d.bookFailure(fmt.Errorf("the folder for the casebook %s cannot be made: %w", d.book, err))
@@ -31,7 +37,7 @@ func (d *Desk) openBook(ctx context.Context, create bool) (*sqlite.Book, error) 
 	}
 	ctx, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()
-	book, err := sqlite.Open(ctx, d.book, sqlite.Options{MustExist: !create, Clock: d.now})
+	book, err := sqlite.Open(ctx, d.book, opt)
 	if err != nil {
 		return nil, d.bookFailure(err)
 	}
@@ -74,7 +80,7 @@ func (d *Desk) bookFailure(err error) error {
 		{engine.ErrNewer, answer.Unavailable, "nothing was touched", nil},
 		{engine.ErrBusy, answer.Unavailable, "writes are brief: another bench is importing, or another program holds the file", nil},
 		{engine.ErrFull, answer.Unavailable, "the case is as it was", nil},
-		{engine.ErrDamaged, answer.Damaged, "do not delete anything", nil},
+		{engine.ErrDamaged, answer.Damaged, "do not delete anything", []answer.Hint{answer.Do(answer.RescueCases)}},
 	} {
 		if errors.Is(err, x.is) {
 			return answer.Fail(x.code, err.Error(), x.detail, x.hints...).Because(err)

@@ -35,20 +35,30 @@ type Exported struct {
 // ExportFile writes cases to a file, whole or not at all. A file that is there
 // is kept unless it is to be replaced: Conflict.
 func (d *Desk) ExportFile(ctx context.Context, name string, ids []string, replace bool) (Answer[Exported], error) {
+	count, err := writeNew(name, replace, func(w io.Writer) error { return d.Export(ctx, w, ids) })
+	if err != nil {
+		return Answer[Exported]{}, err
+	}
+	return Answer[Exported]{Data: Exported{File: name, Bytes: count.bytes, Cases: count.cases}}, nil
+}
+
+// writeNew writes a file whole or not at all. A file that is there is kept
+// unless it is to be replaced: Conflict.
+func writeNew(name string, replace bool, write func(io.Writer) error) (*counter, error) {
 	if !replace {
 		if _, err := os.Lstat(name); err == nil {
-			return Answer[Exported]{}, conflict(name+" is there already; nothing was written", "", answer.Do(answer.ReplaceFile))
+			return nil, conflict(name+" is there already; nothing was written", "", answer.Do(answer.ReplaceFile))
 		}
 	}
 	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
 	if err != nil {
-		return Answer[Exported]{}, answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot be written: %v", name, err), "name a file in a folder that is there and that you may write to")
+		return nil, answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot be written: %v", name, err), "name a file in a folder that is there and that you may write to")
 	}
 	defer os.Remove(f.Name()) // gone already when all went well
 	defer f.Close()
 	count := &counter{w: f}
-	if err := d.Export(ctx, count, ids); err != nil {
-		return Answer[Exported]{}, err
+	if err := write(count); err != nil {
+		return nil, err
 	}
 	err = f.Sync()
 	if closed := f.Close(); err == nil {
@@ -64,9 +74,9 @@ func (d *Desk) ExportFile(ctx context.Context, name string, ids []string, replac
 		err = os.Rename(f.Name(), name)
 	}
 	if err != nil {
-		return Answer[Exported]{}, answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot be written: %v", name, err), "see to the folder, or name another file")
+		return nil, answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot be written: %v", name, err), "check the folder, or name another file")
 	}
-	return Answer[Exported]{Data: Exported{File: name, Bytes: count.bytes, Cases: count.cases}}, nil
+	return count, nil
 }
 
 // counter counts bytes and the lines that open a case.

@@ -3,6 +3,7 @@
 package contract
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -34,7 +35,33 @@ func Run(t *testing.T, open Open) {
 	t.Run("List", func(t *testing.T) { testList(t, open) })
 	t.Run("Pages", func(t *testing.T) { testPages(t, open) })
 	t.Run("ListAgreesWithFold", func(t *testing.T) { testListAgreesWithFold(t, open) })
+	t.Run("RescueOfSoundBook", func(t *testing.T) { testRescueOfSoundBook(t, open) })
 	t.Run("Cancelled", func(t *testing.T) { testCancelled(t, open) })
+}
+
+// What is sound is rescued whole: the same bytes as an export.
+func testRescueOfSoundBook(t *testing.T, open Open) {
+	b := open(t, Steady)
+	first := OpenCase(t, b, engine.Opening{Title: "slips in third"})
+	Append(t, b, first, EveryBody()...)
+	OpenCase(t, b, engine.Opening{Title: "no reverse"})
+	var whole, saved bytes.Buffer
+	if err := b.Export(bg, &whole); err != nil {
+		t.Fatal(err)
+	}
+	res, err := b.Rescue(bg, &saved)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(res.Lost) > 0 || res.Cases != 2 || res.Entries != len(EveryBody()) {
+		t.Errorf("%+v", res)
+	}
+	if d := cmp.Diff(whole.String(), saved.String()); d != "" {
+		t.Error(d)
+	}
+	if err := b.Check(bg); err != nil {
+		t.Error(err)
+	}
 }
 
 func testEveryKindComesBack(t *testing.T, open Open) {

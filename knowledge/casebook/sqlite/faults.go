@@ -78,7 +78,9 @@ func faultKind(err error) error {
 // damaged is the error for a file that cannot be trusted. It names the newest
 // backup that is sound.
 func (b *Book) damaged(what string) error {
-	backup, err := b.soundBackup()
+	// Looked for once: to see whether a backup is sound, all of it is read.
+	b.lookForBackup.Do(func() { b.soundest, b.lookFault = b.soundBackup() })
+	backup, err := b.soundest, b.lookFault
 	var advice string
 	switch {
 	case err != nil:

@@ -13,15 +13,16 @@ import (
 	"slipcase/engine"
 )
 
-// maxPage bounds the cases on one page.
-const maxPage = 1000
+// maxPage bounds the cases on one page; defaultPage is what a page has when no
+// limit is given.
+const maxPage, defaultPage = 1000, 50
 
 // List implements engine.Casebook.
 func (b *Book) List(ctx context.Context, f engine.CaseFilter, p engine.CasePage) (engine.CaseList, error) {
 	var list engine.CaseList
 	limit := p.Limit
 	if limit == 0 {
-		limit = 50
+		limit = defaultPage
 	}
 	if limit < 0 || limit > maxPage {
 		return list, fmt.Errorf("list cases: a page of %d cases cannot be given: ask for 1 to %d", limit, maxPage)
@@ -38,13 +39,16 @@ func (b *Book) List(ctx context.Context, f engine.CaseFilter, p engine.CasePage)
 				return err
 			}
 			if n == 0 {
-				return noCase(p.After)
+				return b.absent(ctx, tx, p.After)
 			}
 			number, _ := caseNumber(p.After)
 			after = keyset{"(s.number, s.id) < (?, ?)", []any{number, p.After}}
 		}
 		rows, err := b.find(ctx, tx, q, after, limit+1, &list)
 		if err != nil {
+			return err
+		}
+		if err := b.counted(ctx, tx, f, p, len(rows), &list); err != nil {
 			return err
 		}
 		more := len(rows) > limit
@@ -70,6 +74,29 @@ func (b *Book) List(ctx context.Context, f engine.CaseFilter, p engine.CasePage)
 		return engine.CaseList{}, err
 	}
 	return list, nil
+}
+
+// counted holds what the indexes gave against what must be there: rows are never
+// deleted, so that the newest row has the number of the cases, and a first page
+// is full when the list has enough for it.
+func (b *Book) counted(ctx context.Context, tx *txn, f engine.CaseFilter, p engine.CasePage, rows int, list *engine.CaseList) error {
+	if f == (engine.CaseFilter{}) {
+		var cases int
+		if err := tx.QueryRowContext(ctx, `SELECT coalesce(max("row"), 0) FROM cases`).Scan(&cases); err != nil {
+			return err
+		}
+		if cases != list.Total {
+			return b.damaged(fmt.Sprintf("it holds %d cases, its index has %d", cases, list.Total))
+		}
+	}
+	limit := p.Limit
+	if limit == 0 {
+		limit = defaultPage
+	}
+	if p.After == "" && rows < min(limit+1, list.Total) {
+		return b.damaged(fmt.Sprintf("the list has %d cases, %d were found", list.Total, rows))
+	}
+	return nil
 }
 
 // matchWords quotes the words of a search, each to begin a word of the text.

@@ -29,6 +29,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"time"
 
 	_ "modernc.org/sqlite" // the driver "sqlite"
@@ -43,6 +44,7 @@ type Options struct {
 	MustExist    bool             // do not create the file
 	NetworkShare bool             // open the file even if it seems to lie on a network share
 	Check        bool             // check everything before use, also after a clean exit
+	Damaged      bool             // open it although it may be damaged, to rescue what is readable: no check after an unclean exit
 	Wait         time.Duration    // how long a write waits for another process; 10 s when 0
 	Tell         func(string)     // is told why opening takes long: a check, a new version; may be nil
 
@@ -59,6 +61,10 @@ type Book struct {
 	writer    *sql.DB // one connection, immediate transactions
 	reader    *sql.DB // query only
 	recovered bool
+
+	lookForBackup sync.Once
+	soundest      string // path of the newest sound backup, "" for none
+	lookFault     error
 }
 
 var _ engine.Casebook = (*Book)(nil)
@@ -159,7 +165,7 @@ func (b *Book) open(ctx context.Context) error {
 			return err
 		}
 	}
-	if unclean || b.opt.Check {
+	if (unclean || b.opt.Check) && !b.opt.Damaged {
 		if b.recovered = unclean; unclean {
 			b.opt.Tell(fmt.Sprintf("casebook %s was not closed properly; checking all of it", b.path))
 		}

@@ -273,42 +273,65 @@ func (h *held) clone() *held {
 
 // load reads a case and checks every row of it.
 func (b *Book) load(ctx context.Context, tx *txn, id string) (*held, error) {
-	h := &held{rec: engine.CaseRecord{ID: id}}
+	h, err := b.loadOpening(ctx, tx, "id = ?", id)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil, b.absent(ctx, tx, id)
+	}
+	if err == nil {
+		err = b.loadEntries(ctx, tx, h)
+	}
+	if err == nil {
+		err = b.complete(ctx, tx, h)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return h, nil
+}
+
+// loadOpening reads the head of the one case that meets a condition and checks
+// it. What could be read of it is returned with an error too.
+func (b *Book) loadOpening(ctx context.Context, tx *txn, condition string, arg any) (*held, error) {
+	h := &held{}
 	var at string
 	var key sql.NullString
 	var sum []byte
 	o := &h.rec.Opening
-	err := tx.QueryRowContext(ctx, `SELECT row, number, unit, title, vehicle, words, rules, "by", at, "key", sum FROM cases WHERE id = ?`, id).
-		Scan(&h.row, &h.number, &o.Unit, &o.Title, &o.Vehicle, &o.Words, &o.RulesHash, &o.By, &at, &key, &sum)
+	err := tx.QueryRowContext(ctx, `SELECT row, id, number, unit, title, vehicle, words, rules, "by", at, "key", sum FROM cases WHERE `+condition, arg).
+		Scan(&h.row, &h.rec.ID, &h.number, &o.Unit, &o.Title, &o.Vehicle, &o.Words, &o.RulesHash, &o.By, &at, &key, &sum)
 	if errors.Is(err, sql.ErrNoRows) {
-		return nil, b.absent(ctx, tx, id)
+		return h, err
 	}
 	if err != nil {
-		return nil, b.rowFault("the opening of case "+id, err)
+		return h, b.rowFault(fmt.Sprintf("the opening of case %v", arg), err)
 	}
+	id := h.rec.ID
 	o.Key = key.String
 	number, ok := caseNumber(id)
 	h.lastSum = checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key)
 	if !ok || number != h.number || !bytes.Equal(sum, h.lastSum) {
-		return nil, b.damaged(fmt.Sprintf("the opening of case %s does not match its checksum", id))
+		return h, b.damaged(fmt.Sprintf("the opening of case %s does not match its checksum", id))
 	}
 	if o.At, err = parseTime(at); err != nil {
-		return nil, b.damaged(fmt.Sprintf("the opening of case %s: %v", id, err))
-	}
-	if err := b.loadEntries(ctx, tx, h); err != nil {
-		return nil, err
-	}
-	// The derived row knows how many there must be.
-	var seq int64
-	var last []byte
-	err = tx.QueryRowContext(ctx, `SELECT last_seq, last_sum FROM state WHERE "case" = ?`, h.row).Scan(&seq, &last)
-	if errors.Is(err, sql.ErrNoRows) || err == nil && (seq != int64(len(h.rec.Entries)) || !bytes.Equal(last, h.lastSum)) {
-		return nil, b.damaged(fmt.Sprintf("entries of case %s are missing", id))
-	}
-	if err != nil {
-		return nil, b.rowFault("the state of case "+id, err)
+		return h, b.damaged(fmt.Sprintf("the opening of case %s: %v", id, err))
 	}
 	return h, nil
+}
+
+// complete checks that all entries of a case were found: the derived row knows
+// how many there must be.
+func (b *Book) complete(ctx context.Context, tx *txn, h *held) error {
+	id := h.rec.ID
+	var seq int64
+	var last []byte
+	err := tx.QueryRowContext(ctx, `SELECT last_seq, last_sum FROM state WHERE "case" = ?`, h.row).Scan(&seq, &last)
+	if errors.Is(err, sql.ErrNoRows) || err == nil && (seq != int64(len(h.rec.Entries)) || !bytes.Equal(last, h.lastSum)) {
+		return b.damaged(fmt.Sprintf("entries of case %s are missing", id))
+	}
+	if err != nil {
+		return b.rowFault("the state of case "+id, err)
+	}
+	return nil
 }
 
 func (b *Book) loadEntries(ctx context.Context, tx *txn, h *held) error {
