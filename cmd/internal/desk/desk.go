@@ -75,8 +75,14 @@ type Version struct {
 	ShopState string `json:"shop_state"` // "overriding the built-in rules" or "no such folder: built-in rules only"
 }
 
+// release is the version of a program that is handed out, set by its build.
+var release string
+
 // Program is the version of the program.
 func Program() string {
+	if release != "" {
+		return release
+	}
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
 		return info.Main.Version
 	}
