@@ -47,9 +47,6 @@ func (a *attr) nameAt() engine.Range { return syntax.Range(a.NameAt) }
 // at is the place of the block's head: its type and labels.
 func (n *node) at() engine.Range { return syntax.Range(n.block.Head) }
 
-// whole is the place of the whole block.
-func (n *node) whole() engine.Range { return syntax.Range(n.block.At()) }
-
 // labelAt is the place of label i without its quotes, or of the block's head.
 func (n *node) labelAt(i int) engine.Range {
 	if i < len(n.block.Labels) {

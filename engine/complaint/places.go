@@ -199,7 +199,6 @@ func findPlaces(list []token) {
 // where is what a part of a complaint says of place and condition.
 type where struct {
 	places []place
-	not    []place // "not third", "except third"
 	when   []engine.Condition
 	never  []engine.Condition // "not when it is cold"
 }

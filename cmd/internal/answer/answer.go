@@ -37,13 +37,3 @@ func Warning(summary, detail string, hints ...Hint) Message {
 func Error(summary, detail string, hints ...Hint) Message {
 	return Message{engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail}, hints}
 }
-
-// HasErrors tells whether any of the messages is an error.
-func HasErrors(list []Message) bool {
-	for _, m := range list {
-		if m.Severity == engine.Error {
-			return true
-		}
-	}
-	return false
-}

@@ -47,7 +47,7 @@ func TestParseReply(t *testing.T) {
 		{many, "1 -1", "error contradict"},
 		{many, "maybe", "error none of them"},
 		{many, "", ""},
-		{many, " , ", "error numbers of what is so"},
+		{many, " , ", "error numbers of what applies"},
 		{one, "yes", "+clunk"},
 		{one, "Y", "+clunk"},
 		{one, "1", "+clunk"},

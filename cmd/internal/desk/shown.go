@@ -30,9 +30,6 @@ const (
 	leastPart, mostParts = 0.005, 2
 	// What may be behind a find, and what to look at as well.
 	leastBehind, mostBehind = 0.01, 8
-
-	// Numbers that move and pairs that cannot be told apart.
-	mostLearned, mostKept = 20, 5
 )
 
 // first are the first n of a list; more is how many are left.

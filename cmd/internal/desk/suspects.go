@@ -101,9 +101,6 @@ type Cause struct {
 	Advice      string   `json:"advice"`
 }
 
-// doubted is of how many suspects it is asked whether their place is firm.
-const doubted = 3
-
 // Suspects answers a case; top is how many components are worked out in full.
 // Fails with NotFound, Unavailable or Damaged as the case is, with Rules for
 // errors in rule or case files, with Clash for reports that contradict each

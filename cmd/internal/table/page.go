@@ -95,14 +95,6 @@ func (p *Page) StyledItem(mark, text string, style Style) {
 	}
 }
 
-// Source prints lines as they are, cut at the page's width: for text that must
-// not be wrapped, such as lines of a file.
-func (p *Page) Source(lines ...string) {
-	for _, l := range lines {
-		p.line(Cut(l, p.Width))
-	}
-}
-
 // Cut shortens a text to a width; what was cut off is shown by "~".
 func Cut(s string, width int) string {
 	s = Clean(s)
