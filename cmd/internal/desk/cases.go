@@ -3,9 +3,12 @@ package desk
 import (
 	"context"
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
 
@@ -71,7 +74,46 @@ func (d *Desk) Cases(ctx context.Context, in CasesInput) (Answer[Cases], error) 
 		l.Culprits = append(l.Culprits, c.Culprits...)
 		out.Cases = append(out.Cases, l)
 	}
-	return Answer[Cases]{Data: out}, nil
+	ans := Answer[Cases]{Data: out}
+	if list.Total == 0 {
+		ans.Warnings = d.unknownNames(ctx, in)
+	}
+	return ans, nil
+}
+
+// unknownNames tells of the names of a search that found nothing which today's
+// rules do not know. They are no errors: a case can be older than the rules.
+func (d *Desk) unknownNames(ctx context.Context, in CasesInput) []answer.Message {
+	if in.Unit == "" && in.Finding == "" && in.Culprit == "" {
+		return nil
+	}
+	x, err := d.load.Load(ctx, "")
+	if err != nil {
+		return nil // the search itself needs no rules
+	}
+	var units, findings, parts []string
+	for _, u := range x.Knowledge.Units {
+		units = append(units, u.ID)
+		for _, c := range u.Components {
+			parts = append(parts, c.Name)
+		}
+	}
+	for _, f := range x.Knowledge.Findings {
+		findings = append(findings, f.Name)
+	}
+	finding, _, _ := strings.Cut(in.Finding, "@")
+	finding, _, _ = strings.Cut(finding, ":")
+	part, _, _ := strings.Cut(in.Culprit, "/")
+	var out []answer.Message
+	for _, x := range []struct {
+		what, name string
+		known      []string
+	}{{"unit", in.Unit, units}, {"finding", finding, findings}, {"part", part, parts}} {
+		if x.name != "" && !slices.Contains(x.known, x.name) {
+			out = append(out, answer.Warning(fmt.Sprintf("the rules of today know no %s %q", x.what, x.name), wording.Nearest(x.name, x.known)))
+		}
+	}
+	return out
 }
 
 // History is all of one case.
