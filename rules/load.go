@@ -200,13 +200,8 @@ type loaded struct {
 func (l *loader) run() (*engine.Knowledge, []engine.Diagnostic) {
 	l.folders, l.unitFiles = map[[2]any][]string{}, map[unitFile]bool{}
 	l.ids = l.units()
-	var todo []input
-	for i, layer := range l.opt.Layers {
-		for _, dir := range Folders[1:] {
-			for _, p := range l.folder(i, dir) {
-				todo = append(todo, input{layer: i, fs: layer.FS, path: p, show: layer.show(p)})
-			}
-		}
+	todo := l.rules()
+	for _, layer := range l.opt.Layers {
 		l.stray(layer)
 	}
 	for i, f := range l.opt.Extra {
@@ -246,6 +241,43 @@ func (l *loader) run() (*engine.Knowledge, []engine.Diagnostic) {
 		files = append(files, l.read(more)...)
 	}
 	return l.build(files, wanted)
+}
+
+// rules lists the files of rules of all layers.
+func (l *loader) rules() []input {
+	var out []input
+	for i, layer := range l.opt.Layers {
+		for _, dir := range Folders[1:] {
+			for _, p := range l.folder(i, dir) {
+				out = append(out, input{layer: i, fs: layer.FS, path: p, show: layer.show(p)})
+			}
+		}
+	}
+	return out
+}
+
+// Fingerprint is the Hash that Load gives for all units of the layers, from the
+// bytes of the files alone. The diagnostics are of files that cannot be read.
+func Fingerprint(layers []Layer) (string, []engine.Diagnostic) {
+	l := &loader{opt: Options{Layers: layers}, folders: map[[2]any][]string{}, unitFiles: map[unitFile]bool{}}
+	l.ids = l.units()
+	todo := l.rules()
+	for _, id := range l.ids {
+		todo = append(todo, l.unitInputs(id)...)
+	}
+	var files []*loaded
+	for _, in := range todo {
+		f := &loaded{input: in}
+		src, bad := ReadFile(in.fs, in.path, in.show)
+		switch {
+		case bad == nil:
+			f.sum = sha256.Sum256(src)
+		case !gone(in.fs, in.path):
+			l.add(*bad)
+		}
+		files = append(files, f)
+	}
+	return fingerprint(files), l.done()
 }
 
 func set(list []string) map[string]bool {

@@ -357,6 +357,17 @@ func TestHash(t *testing.T) {
 	}
 }
 
+// TestFingerprint: without reading a rule, the hash is that of a load.
+func TestFingerprint(t *testing.T) {
+	over := rules.Layer{Name: "shop", FS: fstest.MapFS{"rules/own.hcl": {Data: []byte("language = 1\n")}, "units/mill.hcl": {Data: []byte("language = 1\n")}}}
+	for _, layers := range [][]rules.Layer{{base}, {base, over}} {
+		k, _ := rules.Load(rules.Options{Layers: layers})
+		if got, diags := rules.Fingerprint(layers); got != k.Hash || len(diags) > 0 {
+			t.Errorf("%s %v, want %s", got, diags, k.Hash)
+		}
+	}
+}
+
 // TestDeterministic loads what is most at odds many times, on one core and
 // several.
 func TestDeterministic(t *testing.T) {

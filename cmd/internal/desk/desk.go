@@ -89,19 +89,21 @@ func Program() string {
 	return "unknown"
 }
 
-// Version gives the program's version and the fingerprint of all rules. Fails
-// as Load does.
+// Version gives the program's version and the fingerprint of all rules, which
+// are not read for it: it answers with rules that are broken too. Fails with
+// Unavailable where the shop's folder cannot be read.
 func (d *Desk) Version(ctx context.Context) (Answer[Version], error) {
-	x, err := d.load.Load(ctx, "")
+	layers, err := d.load.Layers()
 	if err != nil {
 		return Answer[Version]{}, err
 	}
-	v := Version{Version: Program(), Go: runtime.Version(), Language: rules.LanguageVersion, Rules: x.Knowledge.Hash, Shop: d.load.Shop()}
+	hash, diags := rules.Fingerprint(layers)
+	v := Version{Version: Program(), Go: runtime.Version(), Language: rules.LanguageVersion, Rules: hash, Shop: d.load.Shop()}
 	v.ShopState = "no such folder: built-in rules only"
 	if d.load.ShopIsThere() {
 		v.ShopState = "overriding the built-in rules"
 	}
-	return Answer[Version]{Rules: x.Knowledge.Hash, Data: v, Diagnostics: answer.Messages(x.Diagnostics)}, nil
+	return Answer[Version]{Rules: hash, Data: v, Diagnostics: answer.Messages(diags)}, ctx.Err()
 }
 
 // Source is the text of a file that a message names, nil when it cannot be had.
