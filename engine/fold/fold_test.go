@@ -142,12 +142,28 @@ func TestFoldRefuses(t *testing.T) {
 		{"retraction of itself", record(engine.Retraction{Of: 1}), "entry 1 retracts entry 1"},
 		{"retraction of a later entry", record(engine.Retraction{Of: 2}, engine.Note{}), "not an earlier one"},
 		{"retraction of the opening", record(engine.Retraction{Of: 0}), "retracts entry 0"},
-		{"gap", gap, "has number 3"},
+		{"gap", gap, "entry 2 of the case has number 3"},
 		{"no body", record(nil), "is no entry"},
 	} {
 		if _, err := Fold(tc.rec); err == nil || !strings.Contains(err.Error(), tc.want) {
 			t.Errorf("%s: error %v, want one with %q", tc.name, err, tc.want)
 		}
+	}
+}
+
+// Culprits are the parts found failed, not those cleared, in the order in which
+// they were seen.
+func TestCulprits(t *testing.T) {
+	c, err := Fold(record(
+		engine.Seen{Component: "pump", Mode: "worn"},
+		engine.Seen{Component: "filter", Cleared: true},
+		engine.Seen{Component: "band", Mode: "lining_burnt"},
+	))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff([]string{"pump/worn", "band/lining_burnt"}, c.Culprits()); d != "" {
+		t.Error(d)
 	}
 }
 
