@@ -42,6 +42,7 @@ var lints = []lint{
 	{"idle-cause", idleCauses},
 	{"idle-mode", idleModes},
 	{"idle-stress", idleStresses},
+	{"width", width},
 	{"idle-finding", idleFindings},
 	{"reporter", reporters},
 	{"check-minutes", checkMinutes},
@@ -84,6 +85,15 @@ type run struct {
 
 // Run goes over the knowledge. The diagnostics come sorted by file and place.
 func Run(k *engine.Knowledge, opt Options) []engine.Diagnostic {
+	r := newRun(k, opt)
+	for _, l := range lints {
+		l.run(r)
+	}
+	return rules.Sort(r.found)
+}
+
+// newRun looks up what the checks ask for again and again.
+func newRun(k *engine.Knowledge, opt Options) *run {
 	r := &run{k: k, opt: opt, known: map[engine.Range]bool{}, kinds: map[string]*engine.Kind{}, modes: map[string]*engine.Mode{},
 		modesOf: map[string][]*engine.Mode{}, machines: map[string]*geartrain.Machine{}}
 	for _, d := range opt.Known {
@@ -101,10 +111,7 @@ func Run(k *engine.Knowledge, opt Options) []engine.Diagnostic {
 			r.modesOf[kind] = append(r.modesOf[kind], m)
 		}
 	}
-	for _, l := range lints {
-		l.run(r)
-	}
-	return rules.Sort(r.found)
+	return r
 }
 
 func (r *run) error(at engine.Range, summary, detail string) {

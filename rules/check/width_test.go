@@ -1,0 +1,81 @@
+package check
+
+import (
+	"fmt"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"slipcase/knowledge"
+	"slipcase/rules"
+)
+
+// The built-in rules keep causes apart from modes by stresses.
+func TestBuiltInWidth(t *testing.T) {
+	k, _ := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "built in", FS: knowledge.FS}}, NoExamples: true})
+	r := newRun(k, Options{})
+	widest := 0
+	for _, u := range k.Units {
+		sources, modes := r.bipartite(u)
+		n, causes, _ := core(sources, modes)
+		t.Logf("%s: %d of %d sources: %v", u.ID, n, len(sources), causes)
+		widest = max(widest, n)
+	}
+	if widest > 2 {
+		t.Errorf("%d are tied; the comment of mostTied says 2", widest)
+	}
+}
+
+// core against its definition, by trying all sets of sources.
+func TestCoreAgainstEnumeration(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n, modes := rapid.IntRange(1, 5).Draw(t, "sources"), rapid.IntRange(1, 6).Draw(t, "modes")
+		sources := map[string][]int{}
+		for i := range n {
+			for m := range modes {
+				if rapid.Bool().Draw(t, "edge") {
+					name := fmt.Sprint("s", i)
+					sources[name] = append(sources[name], m)
+				}
+			}
+		}
+		got, _, _ := core(sources, modes)
+		if want := coreByTrying(sources, modes); got != want {
+			t.Errorf("%v: %d, want %d", sources, got, want)
+		}
+	})
+}
+
+// coreByTrying is the largest least degree of any part of the graph.
+func coreByTrying(sources map[string][]int, modes int) int {
+	list := sorted(sources)
+	best := 0
+	for a := 1; a < 1<<len(list); a++ {
+		for b := 1; b < 1<<modes; b++ {
+			least := -1
+			degree := make([]int, modes)
+			for i, s := range list {
+				if a>>i&1 == 0 {
+					continue
+				}
+				d := 0
+				for _, m := range sources[s] {
+					if b>>m&1 == 1 {
+						d++
+						degree[m]++
+					}
+				}
+				if least < 0 || d < least {
+					least = d
+				}
+			}
+			for m, d := range degree {
+				if b>>m&1 == 1 && d < least {
+					least = d
+				}
+			}
+			best = max(best, least)
+		}
+	}
+	return best
+}
