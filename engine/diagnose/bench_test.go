@@ -2,55 +2,13 @@ package diagnose_test
 
 import (
 	"fmt"
-	"math/rand/v2"
 	"slices"
 	"testing"
 	"time"
 
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
-	"slipcase/engine/network"
 )
-
-// sampled draws a unit with one fault and a number of soft reports on it: all
-// present findings first, then absent ones of the rows, gauges and pan. Seeds
-// are fixed.
-func sampled(m *model.Model, seed uint64, reports int) []network.Likelihood {
-	rng := rand.New(rand.NewPCG(seed, 2026))
-	on := make([]bool, len(m.Nodes))
-	culprit := m.Modes()[rng.IntN(len(m.Modes()))]
-	var present, absent []int
-	for i, n := range m.Net.Nodes {
-		off := 1 - n.Leak
-		for _, l := range n.Links {
-			if on[l.Parent] {
-				off *= 1 - l.Strength
-			}
-		}
-		on[i] = i == culprit || rng.Float64() > off
-		if m.Nodes[i].Layer == model.FindingLayer && m.Nodes[i].Condition == "" {
-			if on[i] {
-				present = append(present, i)
-			} else {
-				absent = append(absent, i)
-			}
-		}
-	}
-	rng.Shuffle(len(absent), func(i, j int) { absent[i], absent[j] = absent[j], absent[i] })
-	rng.Shuffle(len(present), func(i, j int) { present[i], present[j] = present[j], present[i] })
-	if len(present) > reports/2 {
-		present = present[:reports/2]
-	}
-	var ev []network.Likelihood
-	for i, node := range append(present, absent[:reports-len(present)]...) {
-		l := network.Likelihood{Node: node, On: 0.85, Off: 0.05, Tag: i}
-		if !on[node] {
-			l.On, l.Off = 0.15, 0.95
-		}
-		ev = append(ev, l)
-	}
-	return ev
-}
 
 // BenchmarkPosterior is one posterior of all modes and causes on the demo unit
 // with 10, 20 and 45 soft reports: "first" with a structure not seen before,

@@ -50,6 +50,7 @@ type builder struct {
 	places  map[engine.Per][]string
 	found   map[string][]sighted // plain finding -> contributions
 	effects []Effect
+	coded   map[string]bool // plain findings that codes name
 }
 
 func newBuilder(k *engine.Knowledge, u *engine.Unit, machine *geartrain.Machine) *builder {

@@ -88,6 +88,7 @@ func (b *builder) belongs(per engine.Per, place string, c *engine.Component) boo
 // addFindings makes the finding nodes: one for each template and place, split
 // into parts where some cause shows only in a condition.
 func (b *builder) addFindings() {
+	b.coded = b.namedByCodes()
 	gears := gearLabels(b.u)
 	for i := range b.k.Findings {
 		f := &b.k.Findings[i]
@@ -147,8 +148,12 @@ func (b *builder) addFinding(f *engine.Finding, name, place, text string) {
 		}
 	}
 	whole := b.add(plain, node, f.Leak)
-	for _, s := range b.found[plain] {
-		whole.link(s.parent, s.strength, s.source)
+	if b.coded[plain] && len(b.found[plain]) > 1 {
+		whole.link(b.itself(plain, node), 1, LinkSource{Factor: 1})
+	} else {
+		for _, s := range b.found[plain] {
+			whole.link(s.parent, s.strength, s.source)
+		}
 	}
 	if len(conditions) == 0 {
 		return
@@ -194,16 +199,19 @@ var conditionWords = map[engine.Condition]string{
 	engine.LightFoot: "with a light foot", engine.HeavyFoot: "with a heavy foot", engine.HighRPM: "at high rpm",
 }
 
-// addCodes makes a finding code_P0741 for each trouble code.
+// addCodes makes a finding code_P0741 for each trouble code. A code is a
+// consequence of what its signs name, not of each fault behind them: the
+// controller sees that the ratio of third gear is off, and sets P0733. Codes
+// that watch the same thing have one node of it in common.
 func (b *builder) addCodes() {
 	for i := range b.k.Codes {
 		c := &b.k.Codes[i]
 		d := b.add("code_"+c.Name, Node{Layer: FindingLayer, Title: "code " + c.Name + ": " + c.Title, Code: c}, c.Leak)
 		for _, s := range c.Signs {
-			for _, p := range b.signParents(s.Of) {
+			for _, w := range b.watches(s.Of) {
 				src := source(s.Strength, "code "+c.Name)
-				src.Factor = p.factor
-				d.link(p.key, s.Strength.Value*p.factor, src)
+				src.Factor = w.factor
+				d.link(w.key, s.Strength.Value*w.factor, src)
 			}
 		}
 		for _, s := range b.found["code_"+c.Name] {
@@ -212,35 +220,78 @@ func (b *builder) addCodes() {
 	}
 }
 
-// signParent is a node that sets a code, with the factor by which the sign's
+// watched is a node that sets a code, with the factor by which the sign's
 // strength is scaled.
-type signParent struct {
+type watched struct {
 	key    string
 	factor float64
 }
 
-// signParents lists what a code's sign names: an effect "lockup.dead", a word
-// on every target "*.stuck_off", a kind of solenoid "shift.stuck_off", or a
-// finding "wrong_gear@D/3", "wrong_gear@*". A finding stands for what brings
-// it about: the controller measures for itself, it does not wait until someone
-// notices.
-func (b *builder) signParents(of string) []signParent {
-	var out []signParent
-	if i := strings.IndexByte(of, '.'); i >= 0 && !strings.Contains(of, "@") {
-		who, word := of[:i], of[i+1:]
-		for _, e := range b.effects {
-			if e.Word == word && (who == "*" || e.Target.Name == who || string(e.Target.Kind) == who || b.alias(e.Target) == who) {
-				out = append(out, signParent{e.String(), 1})
+// watches lists what a code's sign names: an effect "lockup.dead", a word on
+// every target "*.stuck_off", a kind of solenoid "shift.stuck_off", or a
+// finding "wrong_gear@D/3", "wrong_gear@*". Where several effects fit, it is one
+// node that is on with any of them. A finding stands for the thing itself: the
+// controller measures, it does not wait until someone notices.
+func (b *builder) watches(of string) []watched {
+	i := strings.IndexByte(of, '.')
+	if i < 0 || strings.Contains(of, "@") {
+		var out []watched
+		for _, name := range b.expand(of, nil) {
+			switch found := b.found[name]; len(found) {
+			case 0:
+			case 1:
+				out = append(out, watched{found[0].parent, found[0].strength})
+			default:
+				out = append(out, watched{b.itself(name, Node{Title: name}), 1})
 			}
 		}
 		return out
 	}
-	for _, name := range b.expand(of, nil) {
-		for _, s := range b.found[name] {
-			out = append(out, signParent{s.parent, s.strength})
+	who, word := of[:i], of[i+1:]
+	var fit []string
+	for _, e := range b.effects {
+		if e.Word == word && (who == "*" || e.Target.Name == who || string(e.Target.Kind) == who || b.alias(e.Target) == who) {
+			fit = append(fit, e.String())
+		}
+	}
+	switch len(fit) {
+	case 0:
+		return nil
+	case 1:
+		return []watched{{fit[0], 1}}
+	}
+	any := b.add(of+partMark, Node{Layer: PartLayer, Title: of}, engine.Number{})
+	for _, key := range fit {
+		any.link(key, 1, LinkSource{Factor: 1})
+	}
+	return []watched{{any.node.Name, 1}}
+}
+
+// namedByCodes are the plain findings that signs of codes name.
+func (b *builder) namedByCodes() map[string]bool {
+	out := map[string]bool{}
+	for i := range b.k.Codes {
+		for _, s := range b.k.Codes[i].Signs {
+			if strings.Contains(s.Of, "@") || !strings.Contains(s.Of, ".") {
+				for _, name := range b.expand(s.Of, nil) {
+					out[name] = true
+				}
+			}
 		}
 	}
 	return out
+}
+
+// itself is the node of what a finding is about, whether or not someone notices
+// and without false alarms: its name.
+func (b *builder) itself(plain string, like Node) string {
+	key := plain + partMark + "itself"
+	like.Layer = PartLayer
+	d := b.add(key, like, engine.Number{})
+	for _, s := range b.found[plain] {
+		d.link(s.parent, s.strength, s.source)
+	}
+	return key
 }
 
 // alias is the generic name of a target: a solenoid's kind, "lockup" for a
