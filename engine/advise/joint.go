@@ -83,7 +83,7 @@ func (b *base) ask(items []item) (ev []network.Likelihood, nodes []int, plain bo
 	for _, it := range items {
 		c.Reports = append(c.Reports, engine.Report{Finding: it.name, State: engine.Present, By: it.by})
 	}
-	pieces, _ := b.s.a.Model.Evidence(&c)
+	pieces, _ := b.s.a.Model.Hypothetical(&c)
 	var rest []model.Piece
 	at := map[string]int{}
 	for i, it := range items {

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -29,18 +30,28 @@ type Piece struct {
 // severity error at the report's place, with the nearest known name; the
 // pieces that are known are returned all the same.
 func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
+	return m.evidence(c, withoutImplied(m.Spell(c.Reports)))
+}
+
+// Hypothetical is Evidence with a piece for every report, also for those that
+// others imply: for reports whose state is still open, as of a check that is
+// priced.
+func (m *Model) Hypothetical(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
+	return m.evidence(c, latest(m.Spell(c.Reports)))
+}
+
+func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, []engine.Diagnostic) {
 	var out []Piece
 	var diags []engine.Diagnostic
 	group := 0
 	taken := lastTaken(c.Readings)
-	reports := m.Spell(c.Reports)
 	split := m.splits(reports, taken)
 	silent := m.silent(reports)
 	bad := func(at engine.Range, summary, detail string) {
 		diags = append(diags, engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail, Subject: at})
 	}
 	diags = append(diags, m.contested(c.Reports)...)
-	for _, r := range latest(reports) {
+	for _, r := range reports {
 		group++
 		node, ok := m.LookupFinding(r.Finding)
 		if !ok {
@@ -226,6 +237,39 @@ func (m *Model) part(node int, name string, split map[string]bool) int {
 func (m *Model) HasFinding(name string) bool {
 	_, ok := m.LookupFinding(name)
 	return ok
+}
+
+// withoutImplied leaves out what the same reporter says more exactly besides:
+// "it slips" beside "it slips when hot", and "not when hot" beside "it does not
+// slip". The reporter errs once in the two, so that they are no independent
+// evidence. Of several reports of one finding the last counts.
+func withoutImplied(reports []engine.Report) []engine.Report {
+	type said struct {
+		base, by string
+		state    engine.State
+	}
+	plain, narrow := map[said]bool{}, map[said]bool{}
+	reports = latest(reports)
+	for _, r := range reports {
+		f := engine.ParseFindingName(r.Finding)
+		x := said{f.Base(), r.By, r.State}
+		if f.Condition == "" {
+			plain[x] = true
+		} else {
+			narrow[x] = true
+		}
+	}
+	return slices.DeleteFunc(reports, func(r engine.Report) bool {
+		f := engine.ParseFindingName(r.Finding)
+		x := said{f.Base(), r.By, r.State}
+		switch r.State {
+		case engine.Present:
+			return f.Condition == "" && narrow[x]
+		case engine.Absent:
+			return f.Condition != "" && plain[x]
+		}
+		return false
+	})
 }
 
 // latest keeps, of the reports by one reporter of one finding, the last.

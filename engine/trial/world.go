@@ -80,7 +80,7 @@ func (s *sources) learn(name string, by ...string) {
 	}
 	for _, b := range by {
 		c := engine.CaseFile{Reports: []engine.Report{{Finding: name, State: engine.Present, By: b}, {Finding: second.String(), State: engine.Present, By: b}}}
-		pieces, _ := s.m.Evidence(&c)
+		pieces, _ := s.m.Hypothetical(&c)
 		if len(pieces) == 0 || pieces[0].Label != name {
 			continue
 		}
