@@ -214,11 +214,7 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 				t = whole
 			}
 		}
-		for _, ch := range q.children {
-			if needed[ch] {
-				down[ch] = d.toChild(c, ch, t, up, down[c], weights)
-			}
-		}
+		d.toChildren(c, t, up, down, needed, weights)
 		if want.holds(p, c) {
 			d.readSome(r, c, t, want)
 		}
@@ -233,34 +229,42 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 // of its children's messages, some of which are new.
 func (d *double) again(k *kept, c int, fresh []bool, up []*ftable) *ftable {
 	q := &d.p.cliques[c]
-	ratios := make([]*ftable, 0, len(q.children))
-	defer func() {
-		for _, m := range ratios {
-			d.release(m)
-		}
-	}()
-	var at []int
 	for _, ch := range q.children {
-		if !fresh[ch] {
-			continue
+		if fresh[ch] && k.up[ch].low < smallest {
+			return d.product(c, up, -1)
 		}
-		was, now := k.up[ch], up[ch]
-		if was.low < smallest {
-			t := d.potential(c)
-			for _, ch := range q.children {
-				d.timesUp(t, up[ch], &d.p.cliques[ch].up)
-			}
-			return t
-		}
-		m := &ftable{c: d.s.get(log2(len(now.c))), exp: now.exp - was.exp}
-		for x := range m.c {
-			m.c[x] = cell{now.c[x].v / was.c[x].v, now.c[x].u / was.c[x].u}
-		}
-		ratios, at = append(ratios, m), append(at, ch)
 	}
 	t := d.clone(k.belief[c])
-	for i, m := range ratios {
-		d.timesUp(t, m, &d.p.cliques[at[i]].up)
+	for i := range q.groups {
+		g := &q.groups[i]
+		var all *ftable // of the ratios of new messages to old ones
+		for j := range g.kids {
+			kid := &g.kids[j]
+			if !fresh[kid.child] {
+				continue
+			}
+			was, now := k.up[kid.child], up[kid.child]
+			m := &ftable{c: d.s.get(log2(len(now.c))), exp: now.exp - was.exp}
+			for x := range m.c {
+				m.c[x] = cell{now.c[x].v / was.c[x].v, now.c[x].u / was.c[x].u}
+			}
+			if all == nil && len(m.c) == 1<<len(g.bits) {
+				all = m
+				continue
+			}
+			if all == nil {
+				all = &ftable{c: d.s.get(len(g.bits))}
+				for x := range all.c {
+					all.c[x] = unit
+				}
+			}
+			d.timesUp(all, m, &kid.at)
+			d.release(m)
+		}
+		if all != nil {
+			d.timesUp(t, all, &g.up)
+			d.release(all)
+		}
 	}
 	return t
 }

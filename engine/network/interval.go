@@ -20,7 +20,7 @@ func (s *Solver) Within(ev []Likelihood, want []int, entries float64, weight fun
 	if err != nil {
 		return nil, nil, err
 	}
-	dropped, _, _, err := b.trim(entries, mask, weight)
+	dropped, _, _, err := b.trim(entries, mask, weight, false)
 	if err != nil || len(dropped) == 0 {
 		return ev, nil, err
 	}
@@ -29,8 +29,9 @@ func (s *Solver) Within(ev []Likelihood, want []int, entries float64, weight fun
 }
 
 // trim picks the nodes whose reports are left out to stay below bound, with
-// the sum of what they could shift any log odds by, and the tree that is left.
-func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64) (dropped map[int]bool, logOdds float64, p *plan, err error) {
+// the sum of what they could shift any log odds by, and the tree that is left
+// if it is asked for.
+func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64, tree bool) (dropped map[int]bool, logOdds float64, p *plan, err error) {
 	s := b.s
 	has := slices.Clone(b.has)
 	counts := make([]float64, len(has))
@@ -46,17 +47,27 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64)
 	bound := limit
 	for {
 		k := newSkeleton(s.net, s.roles(b.state, has, mask))
-		var order []int
-		now := 0.0
+		e := &elimination{}
 		if k.p.nvars > 0 {
-			e, _ := k.g.eliminate(0, inf)
-			order, now = e.order, e.cost
+			e, _ = k.g.eliminate(0, inf)
 		}
+		now := e.cost
 		if now <= bound {
+			if !tree && e.width <= s.width {
+				return dropped, logOdds, nil, nil
+			}
 			if p = k.finish(orderTries, s.width, limit); p.work() <= limit {
 				return dropped, logOdds, p, nil
 			}
 			bound = now / 2
+		}
+		// What is left without a report is judged in the order of the whole,
+		// by the tables that hold its variables: it is for comparing only.
+		halved := make([]float64, k.p.nvars) // what goes with a variable
+		for _, v := range e.order {
+			size := math.Exp2(float64(e.later[v].count() + 1))
+			halved[v] += size
+			e.later[v].each(func(u int) { halved[u] += size / 2 })
 		}
 		best, at := -inf, -1
 		for i := range has {
@@ -64,16 +75,11 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64)
 			if !has[i] || b.state[i] != unset || math.IsInf(spread(i), 0) {
 				continue
 			}
-			has[i] = false
-			// What is left is judged in the order of the whole: it is for
-			// comparing only.
-			c := inf
-			less := newSkeleton(s.net, s.roles(b.state, has, mask))
-			if e, ok := less.g.follow(less.rank(k.p, order), now); ok {
-				c = e.cost
+			c := now
+			if v := k.p.auxVar[i]; v >= 0 {
+				c -= halved[v]
 			}
-			has[i] = true
-			if gain := (math.Log2(now) - math.Log2(math.Min(c, now)) + 1e-3) / (spread(i) * counts[i]); gain > best {
+			if gain := (math.Log2(now) - math.Log2(math.Max(c, 1)) + 1e-3) / (spread(i) * counts[i]); gain > best {
 				best, at = gain, i
 			}
 		}
@@ -105,7 +111,7 @@ func (b *problem) without(dropped map[int]bool) (kept []Likelihood, tags []int) 
 // most hi/lo: a rigorous interval.
 func (b *problem) interval() (*Posterior, error) {
 	s := b.s
-	dropped, logOdds, p, err := b.trim(s.maxWork(), make([]bool, len(b.has)), nil)
+	dropped, logOdds, p, err := b.trim(s.maxWork(), make([]bool, len(b.has)), nil, true)
 	if err != nil {
 		return nil, err
 	}

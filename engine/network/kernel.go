@@ -38,9 +38,10 @@ type kernel[M any] interface {
 }
 
 // cell is an entry of a float64 table, computed twice: v as well as float64
-// allows, u with every factor and every entry of every message disturbed by
-// some jitter, far more than rounding does. Where digits cancel the two drift apart. A strict bound
-// (sums of absolute values) is of no use here: the terms that cancel share
+// allows, u with every factor, every product within a clique and every entry of
+// every message disturbed by some jitter, far more than rounding does. Where
+// digits cancel the two drift apart. That is an estimate, no bound. A strict
+// bound (sums of absolute values) is of no use here: the terms that cancel share
 // most of their rounding, and it overstates the error a million times.
 type cell struct{ v, u float64 }
 
@@ -242,6 +243,9 @@ func (d *double) potential(ci int) *ftable {
 	if row != nil {
 		d.s.cells[k] = append(d.s.cells[k], row)
 	}
+	// Every product is disturbed by itself: what cancels within this clique
+	// would be the same in both runs otherwise.
+	d.shake(cells, 1)
 	return t
 }
 

@@ -121,33 +121,30 @@ func (g *graph) eliminate(seed uint64, limit float64) (*elimination, bool) {
 	copy(dirty, left)
 	gained, near := make(bitset, words), make(bitset, words)
 	for len(e.order) < count {
-		dirty.each(func(v int) {
-			if !left.has(v) {
-				return
+		for at, word := range dirty {
+			for word &= left[at]; word != 0; word &= word - 1 {
+				v := at<<6 | bits.TrailingZeros64(word)
+				deg[v], fill[v] = w.around(v)
 			}
-			deg[v] = w.adj[v].count()
-			f := 0
-			w.adj[v].each(func(u int) { f += w.adj[v].missing(w.adj[u]) - 1 })
-			fill[v] = f // twice the edges that are missing
-		})
+		}
 		clear(dirty)
-		best := -1
-		if seed == 0 {
-			left.each(func(v int) {
-				if best < 0 || fill[v] < fill[best] || fill[v] == fill[best] && deg[v] < deg[best] {
-					best = v
+		best, score := -1, inf
+		for at, word := range left {
+			for ; word != 0; word &= word - 1 {
+				v := at<<6 | bits.TrailingZeros64(word)
+				if seed == 0 {
+					if best < 0 || fill[v] < fill[best] || fill[v] == fill[best] && deg[v] < deg[best] {
+						best = v
+					}
+					continue
 				}
-			})
-		} else {
-			score := inf
-			left.each(func(v int) {
 				// Fill per neighbour, a little blurred: on networks of
 				// this kind it finds smaller tables in a few tries.
 				f := float64(fill[v]) / float64(deg[v]+1) * (1 + 0.1*rng.Float64())
 				if f < score {
 					score, best = f, v
 				}
-			})
+			}
 		}
 		nb := make(bitset, words)
 		copy(nb, w.adj[best])
@@ -194,6 +191,23 @@ func (g *graph) eliminate(seed uint64, limit float64) (*elimination, bool) {
 	return e, true
 }
 
+// around counts the neighbours of a variable, and twice the edges that are
+// missing between them.
+func (g *graph) around(v int) (degree, fill int) {
+	nb := g.adj[v]
+	for at, word := range nb {
+		for ; word != 0; word &= word - 1 {
+			u := g.adj[at<<6|bits.TrailingZeros64(word)]
+			degree++
+			fill--
+			for i, x := range nb {
+				fill += bits.OnesCount64(x &^ u[i])
+			}
+		}
+	}
+	return degree, fill
+}
+
 // bestOrder tries a few orders and keeps the cheapest; more where the tables
 // are large and a better order pays. Variables whose neighbours are joined
 // already go first: no order is better, and the tries share that part.
@@ -201,12 +215,25 @@ func (g *graph) bestOrder(tries int) *elimination {
 	head, left := g.simplicial()
 	rest, names := left.compact()
 	best, _ := rest.eliminate(0, inf)
-	for s := 1; s < tries; s++ {
-		if best.cost < 1<<13 || s >= 4 && best.cost < 1<<18 {
+	// First a few, then the rest where that pays; those of one batch at the
+	// same time. The first of the cheapest wins, whatever the timing.
+	for _, batch := range [][2]int{{1, min(4, tries)}, {4, tries}} {
+		from, to := batch[0], batch[1]
+		if from >= to || best.cost < 1<<13 || from > 1 && best.cost < 1<<18 {
 			break
 		}
-		if e, ok := rest.eliminate(uint64(s), best.cost); ok && e.cost < best.cost {
-			best = e
+		found := make([]*elimination, to-from)
+		limit := best.cost
+		each(to-from, func(i int) error {
+			if e, ok := rest.eliminate(uint64(from+i), limit); ok {
+				found[i] = e
+			}
+			return nil
+		})
+		for _, e := range found {
+			if e != nil && e.cost < best.cost {
+				best = e
+			}
 		}
 	}
 	words := (g.n + 63) / 64

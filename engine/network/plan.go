@@ -57,8 +57,9 @@ type clique struct {
 	parent   int // -1 for a root
 	sep      int
 	children []int
-	up       gather // from an index of the parent to one of the separator
-	unary    []int  // variables whose weight is multiplied in here, as bits
+	groups   []group // the children, small separators joined
+	up       gather  // from an index of the parent to one of the separator
+	unary    []int   // variables whose weight is multiplied in here, as bits
 	edges    []edge
 	pairs    []pair
 }
@@ -462,5 +463,8 @@ func (p *plan) build(e *elimination) {
 	}
 	for _, r := range roots {
 		lay(r, -1)
+	}
+	for c := range p.cliques {
+		p.gatherChildren(c)
 	}
 }

@@ -43,11 +43,7 @@ func (d *double) sweep(scalar float64, want request) *reply {
 		if q.parent >= 0 {
 			d.timesDown(t, down[c])
 		}
-		for _, ch := range q.children {
-			if needed[ch] {
-				down[ch] = d.toChild(c, ch, t, up, down[c], nil)
-			}
-		}
+		d.toChildren(c, t, up, down, needed, nil)
 		if want.holds(p, c) {
 			read[*ftable](r, p, c, d, t, want)
 		} else {
@@ -62,10 +58,7 @@ func (d *double) ascend(r *reply, belief, up []*ftable) {
 	p := d.p
 	for c := len(p.cliques) - 1; c >= 0; c-- {
 		q := &p.cliques[c]
-		t := d.potential(c)
-		for _, ch := range q.children {
-			d.timesUp(t, up[ch], &p.cliques[ch].up)
-		}
+		t := d.product(c, up, -1)
 		belief[c] = t
 		if q.parent >= 0 {
 			up[c] = d.sumOut(t, lowest[:q.sep])
@@ -87,40 +80,6 @@ var lowest = func() (bits [64]int) {
 	}
 	return bits
 }()
-
-// toChild is the message from a clique to one of its children; t is the
-// clique's belief and is kept. weights are on variables, beside the factors.
-func (d *double) toChild(c, child int, t *ftable, up []*ftable, down *ftable, weights map[int][2]float64) *ftable {
-	sent, g := up[child], &d.p.cliques[child].up
-	if sent.low >= smallest {
-		m := d.sumOut(t, g.bits)
-		for x, s := range sent.c {
-			m.c[x].v /= s.v
-			m.c[x].u /= s.u
-		}
-		m.exp -= sent.exp
-		d.rescale(m)
-		return m
-	}
-	own := d.potential(c)
-	for _, j := range d.p.cliques[c].unary {
-		if w, ok := weights[d.p.cliques[c].vars[j]]; ok {
-			d.weigh(own, j, w)
-		}
-	}
-	if down != nil {
-		d.timesDown(own, down)
-	}
-	for _, ch := range d.p.cliques[c].children {
-		if ch != child {
-			d.timesUp(own, up[ch], &d.p.cliques[ch].up)
-		}
-	}
-	m := d.sumOut(own, g.bits)
-	d.release(own)
-	d.rescale(m)
-	return m
-}
 
 // sumOut sums out what is not in keep (ascending bit positions) into a table
 // of its own, not rescaled.
