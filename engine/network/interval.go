@@ -1,6 +1,7 @@
 package network
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -61,28 +62,7 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64,
 			}
 			bound = now / 2
 		}
-		// What is left without a report is judged in the order of the whole,
-		// by the tables that hold its variables: it is for comparing only.
-		halved := make([]float64, k.p.nvars) // what goes with a variable
-		for _, v := range e.order {
-			size := math.Exp2(float64(e.later[v].count() + 1))
-			halved[v] += size
-			e.later[v].each(func(u int) { halved[u] += size / 2 })
-		}
-		best, at := -inf, -1
-		for i := range has {
-			// Hard evidence stays: it bounds nothing.
-			if !has[i] || b.state[i] != unset || math.IsInf(spread(i), 0) {
-				continue
-			}
-			c := now
-			if v := k.p.auxVar[i]; v >= 0 {
-				c -= halved[v]
-			}
-			if gain := (math.Log2(now) - math.Log2(math.Max(c, 1)) + 1e-3) / (spread(i) * counts[i]); gain > best {
-				best, at = gain, i
-			}
-		}
+		at := b.dearest(k, e, has, mask, func(i int) float64 { return spread(i) * counts[i] })
 		if at < 0 {
 			return nil, 0, nil, fmt.Errorf("%w: the hard evidence alone ties too many causes together, some %.0e table entries where %.0e are allowed; raise MaxWork", ErrWide, now, limit)
 		}
@@ -90,6 +70,60 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64,
 		dropped[at] = true
 		logOdds += spread(at)
 	}
+}
+
+// weighed is how many reports trim looks at closely.
+const weighed = 12
+
+// dearest is the node whose report saves the most work for what it tells, or -1.
+// By the tables that hold its variables a few are chosen; of these what is left
+// is judged in the order of the whole, which is for comparing only. Hard
+// evidence stays: it bounds nothing.
+func (b *problem) dearest(k *skeleton, e *elimination, has, mask []bool, tells func(i int) float64) int {
+	halved := make([]float64, k.p.nvars) // what goes with a variable
+	for _, v := range e.order {
+		size := math.Exp2(float64(e.later[v].count() + 1))
+		halved[v] += size
+		e.later[v].each(func(u int) { halved[u] += size / 2 })
+	}
+	gain := func(i int, left float64) float64 {
+		return (math.Log2(e.cost) - math.Log2(math.Max(1, math.Min(left, e.cost))) + 1e-3) / tells(i)
+	}
+	type candidate struct {
+		node int
+		gain float64
+	}
+	var list []candidate
+	for i := range has {
+		if !has[i] || b.state[i] != unset || math.IsInf(tells(i), 0) {
+			continue
+		}
+		left := e.cost
+		if v := k.p.auxVar[i]; v >= 0 {
+			left -= halved[v]
+		}
+		list = append(list, candidate{i, gain(i, left)})
+	}
+	by := func(x, y candidate) int { return cmp.Compare(y.gain, x.gain) }
+	slices.SortStableFunc(list, by)
+	list = list[:min(len(list), weighed)]
+	each(len(list), func(j int) error {
+		i := list[j].node
+		rest := slices.Clone(has)
+		rest[i] = false
+		less := newSkeleton(b.s.net, b.s.roles(b.state, rest, mask))
+		left := e.cost
+		if o, ok := less.g.follow(less.rank(k.p, e.order), e.cost); ok {
+			left = o.cost
+		}
+		list[j].gain = gain(i, left)
+		return nil
+	})
+	if len(list) == 0 {
+		return -1
+	}
+	slices.SortStableFunc(list, by)
+	return list[0].node
 }
 
 // without splits the evidence.
