@@ -540,7 +540,7 @@ check "ask_battery" {
   reporter = "driver"
   yields   = ["history_battery_off", "history_electric_trouble"]
   asks     = "Was the battery disconnected or jump-started, and are there other electric troubles?"
-  why      = "learnt values are lost with the battery"
+  why      = "learned values are lost with the battery"
 }
 
 check "ask_tyres" {

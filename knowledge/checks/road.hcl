@@ -96,7 +96,7 @@ check "road_neutral" {
 }
 
 check "road_binding" {
-  title    = "rolling out and manual ranges"
+  title    = "coasting and manual ranges"
   stage    = road
   minutes  = 5
   reporter = "road_test"

@@ -55,7 +55,7 @@ mode "piston_cracked" {
   title     = "piston cracked"
   of        = [piston]
   frequency = 0.002
-  look      = "hairline at the apply surface or round the check ball; solvent weeps through"
+  look      = "hairline at the apply surface or around the check ball; solvent weeps through"
   effect "slips" {
     strength = 0.8
   }

@@ -308,7 +308,7 @@ mode "flexplate_cracked" {
   title     = "flexplate cracked or bolts loose"
   of        = [flexplate]
   frequency = 0.0048
-  look      = "crack round the bolt circle or ring gear, bolts backed out, rust dust"
+  look      = "crack around the bolt circle or ring gear, bolts backed out, rust dust"
   effect "no_drive" {
     strength = 0.2
   }

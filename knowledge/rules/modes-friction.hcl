@@ -289,7 +289,7 @@ mode "band_tight" {
   title     = "band set too tight"
   of        = [band]
   frequency = 0.0015
-  look      = "no free travel; drum polished all the way round"
+  look      = "no free travel; drum polished all the way around"
   effect "drags" {
     strength = 0.6
   }

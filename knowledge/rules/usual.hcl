@@ -219,7 +219,7 @@ usual "unit" "every one" {
     refit    = 6
     repair   = 150
     measure  = ["rotate by hand and look at the whole bolt circle"]
-    look     = ["cracks round the bolts or the ring gear?", "rust dust?"]
+    look     = ["cracks around the bolts or the ring gear?", "rust dust?"]
     cautions = ["supports", "battery"]
   }
   step "case_stripped" {
