@@ -90,6 +90,7 @@ type Drill struct {
 	named   map[string]bool // root causes named
 	cul     []string        // components behind the complaint
 	causes  []string        // root causes behind it
+	best    *Way            // the advised way, once it is worked out
 }
 
 // New draws the vehicle of a seed. Errors: ErrNone, and those of a unit that
@@ -383,11 +384,19 @@ func (d *Drill) sights(s *engine.Step) []Sight {
 }
 
 func (d *Drill) sight(c *engine.Component) Sight {
-	s := Sight{Component: c.Name, Title: c.Title, Culprit: slices.Contains(d.cul, c.Name)}
+	s := Sight{Component: c.Name, Title: titled(c), Culprit: slices.Contains(d.cul, c.Name)}
 	for _, n := range d.modes(c.Name) {
 		s.Modes = append(s.Modes, d.m.Nodes[n].Mode.Title)
 	}
 	return s
+}
+
+// titled is a component's title, or its name where the unit gives none.
+func titled(c *engine.Component) string {
+	if c.Title != "" {
+		return c.Title
+	}
+	return c.Name
 }
 
 // note writes what is in view into the case.
@@ -406,7 +415,7 @@ func (d *Drill) note(list []Sight) {
 
 // look looks at a part that no step shows.
 func (d *Drill) look(c *engine.Component) Move {
-	mv := Move{Kind: Look, Name: c.Name, Title: c.Title, Minutes: lookElsewhere, Seen: []Sight{d.sight(c)}}
+	mv := Move{Kind: Look, Name: c.Name, Title: titled(c), Minutes: lookElsewhere, Seen: []Sight{d.sight(c)}}
 	for _, m := range d.moves {
 		if m.Kind == Look && m.Name == c.Name {
 			mv.Again, mv.Minutes = true, 0

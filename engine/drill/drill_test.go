@@ -145,6 +145,7 @@ func TestResult(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		t.Logf("%s: %d moves, %v minutes", level, len(r.Advised.Moves), r.Advised.Minutes)
 		if !r.Advised.Found || r.Advised.Minutes <= 0 || len(r.Advised.Moves) == 0 {
 			t.Errorf("%s: advised: %+v", level, r.Advised)
 		}

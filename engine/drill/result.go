@@ -11,8 +11,9 @@ import (
 	"slipcase/engine/teardown"
 )
 
-// mostAsked bounds the checks of the advised way.
-const mostAsked = 15
+// The advised way asks until a part leads with clearLead, as in trials, and
+// makes mostAsked checks at most.
+const mostAsked, clearLead = 10, 0.8
 
 // Result compares the student's way with the advised one.
 type Result struct {
@@ -47,16 +48,20 @@ type Way struct {
 // gone with the same vehicle. Errors are those of an answer that cannot be
 // worked out.
 func (d *Drill) Result() (*Result, error) {
-	best, err := d.advised()
-	if err != nil {
-		return nil, err
+	if d.best == nil {
+		best, err := d.advised()
+		if err != nil {
+			return nil, err
+		}
+		d.best = &best
 	}
+	best := *d.best
 	r := &Result{Found: d.Over(), Student: Way{Moves: d.moves, Minutes: d.minutes, Found: d.partsFound()}, Advised: best}
 	r.Student.Idle, r.Advised.Idle = idle(r.Student.Moves, best.Moves), idle(best.Moves, r.Student.Moves)
 	for _, name := range d.cul {
 		c := Culprit{Component: name, Found: d.found[name]}
 		if p := d.component(name); p != nil {
-			c.Title = p.Title
+			c.Title = titled(p)
 		}
 		for _, n := range d.modes(name) {
 			c.Modes = append(c.Modes, d.m.Nodes[n].Mode.Title)
@@ -94,8 +99,8 @@ func idle(moves, other []Move) int {
 	return n
 }
 
-// signs are titles of the findings of rows, shifts and engagements that are
-// there and that a mode leads to.
+// signs are titles of what a drive shows in rows, shifts and engagements and
+// that a mode leads to.
 func (d *Drill) signs(mode int) []string {
 	on := map[int]bool{mode: true}
 	var out []string
@@ -106,7 +111,7 @@ func (d *Drill) signs(mode int) []string {
 		}
 		on[i] = true
 		n := &d.m.Nodes[i]
-		if n.Layer != model.FindingLayer || n.Finding == nil {
+		if n.Layer != model.FindingLayer || n.Finding == nil || n.Condition != "" || n.Finding.Stage != engine.StageRoad {
 			continue
 		}
 		switch n.Finding.Per {
@@ -117,8 +122,8 @@ func (d *Drill) signs(mode int) []string {
 	return out
 }
 
-// advised plays the same vehicle as advised: the best check as long as one is
-// worth its minutes, then the steps of the plan.
+// advised plays the same vehicle as advised: the best check until a part leads
+// clearly or no check is worth its minutes, then the steps of the plan.
 func (d *Drill) advised() (Way, error) {
 	x := &Drill{m: d.m, a: d.a, v: d.v, level: d.level, found: map[string]bool{}, named: map[string]bool{}, cul: d.cul, causes: d.causes}
 	x.begin()
@@ -127,60 +132,50 @@ func (d *Drill) advised() (Way, error) {
 		if err != nil {
 			return Way{}, err
 		}
-		if len(ad.Checks) == 0 || !ad.Checks[0].Worth {
+		if ad.LeaderP >= clearLead || len(ad.Checks) == 0 || !ad.Checks[0].Worth {
 			break
 		}
 		if _, err := x.ask(ad.Checks[0].Check.Name); err != nil {
 			return Way{}, err
 		}
 	}
-	for !x.partsFound() {
-		name, err := x.nextStep()
-		if err != nil {
-			return Way{}, err
-		}
-		if name == "" {
+	steps, err := x.plan()
+	if err != nil {
+		return Way{}, err
+	}
+	for _, name := range steps {
+		if x.partsFound() {
 			break
 		}
 		if s := x.m.Step(name); s != nil {
 			x.take(s)
-		} else if _, err := x.Do(name); err != nil {
-			return Way{}, err
+		} else if c := x.component(name); c != nil {
+			x.look(c)
 		}
 	}
 	return Way{Moves: x.moves, Minutes: x.minutes, Found: x.partsFound()}, nil
 }
 
-// nextStep is the first step of today's plan; parts outside the transmission
-// that lead come first. "" when nothing is left.
-func (d *Drill) nextStep() (string, error) {
+// plan lists what to look at, first to last: parts outside the transmission
+// that lead, the steps of the plan, and what of the rest was behind it.
+func (d *Drill) plan() ([]string, error) {
 	r, _, err := diagnose.Case(d.m, d.c, diagnose.Options{Top: 3})
-	if err != nil {
-		return "", err
+	if err != nil || r == nil {
+		return nil, err
 	}
-	if r == nil {
-		return "", nil
-	}
+	var out []string
 	for _, s := range r.Suspects {
 		if !s.Outside {
 			break
 		}
-		if !slices.ContainsFunc(d.c.Seen, func(x engine.Seen) bool { return x.Component == s.Component.Name }) {
-			return s.Component.Name, nil
-		}
+		out = append(out, s.Component.Name)
 	}
 	p, err := teardown.Make(d.m, d.c, r)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	for _, s := range p.Steps {
-		return s.Step.Name, nil
+		out = append(out, s.Step.Name)
 	}
-	// Nothing is left to take apart: look at the rest.
-	for _, c := range d.cul {
-		if !d.found[c] {
-			return c, nil
-		}
-	}
-	return "", nil
+	return append(out, d.cul...), nil
 }

@@ -28,6 +28,8 @@ const (
 	leastOpen, leastUnseen = 0.01, 0.01
 	// Parts named for a step.
 	leastPart, mostParts = 0.005, 2
+	// Signs of a part on the result sheet of a drill.
+	mostSigns = 8
 	// What may be behind a find, and what to look at as well.
 	leastBehind, mostBehind = 0.01, 8
 )

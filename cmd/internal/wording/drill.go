@@ -1,0 +1,41 @@
+package wording
+
+import (
+	"fmt"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/drill"
+)
+
+// DrillAnswer words what somebody says of a finding of a drill's vehicle.
+func DrillAnswer(a drill.Answer) string {
+	by := strings.ReplaceAll(a.By, "_", " ")
+	if a.State == engine.Absent {
+		return fmt.Sprintf("no: %s (%s)", a.Title, by)
+	}
+	return fmt.Sprintf("YES: %s (%s)", a.Title, by)
+}
+
+// DrillSight words a part that came into view.
+func DrillSight(s drill.Sight) string {
+	if len(s.Modes) == 0 {
+		return s.Title + ": good"
+	}
+	text := s.Title + ": " + strings.ToUpper(strings.Join(s.Modes, "; "))
+	if !s.Culprit {
+		text += " (not behind this complaint)"
+	}
+	return text
+}
+
+// drillLevels say what is to be found.
+var drillLevels = map[string]string{
+	"one":     "One part has failed. Bring it into view.",
+	"cause":   "A part has failed, and something made it fail. Bring the part into view and name the root cause.",
+	"two":     "Two parts have failed. Bring both into view.",
+	"outside": "Find out what is wrong, wherever it is.",
+}
+
+// DrillTask says what is to be found at a level.
+func DrillTask(level string) string { return drillLevels[level] }
