@@ -47,7 +47,8 @@ type sign struct {
 	by   string
 }
 
-// New prepares the pricing of one unit's checks.
+// New prepares the pricing of one unit's checks. The context of the model holds
+// for every question.
 func New(m *model.Model) (*Adviser, error) {
 	a := &Adviser{Model: m, asked: map[sign]bool{}, steps: map[string]int{}, scopes: map[string]*scope{}}
 	for i := range m.Unit.Steps {

@@ -127,6 +127,7 @@ func (a *Adviser) newScope(in func(int) bool) (*scope, error) {
 	}
 	s.solver.Always = s.want
 	s.solver.MaxWork = maxWork
+	s.solver = s.solver.WithContext(a.Model.Solver().Context())
 	s.near = append(append(s.near, s.want...), a.parents...)
 	return s, nil
 }

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"context"
 	"fmt"
 	"sort"
 	"strings"
@@ -125,6 +126,17 @@ func Build(k *engine.Knowledge, u *engine.Unit) (*Model, error) {
 
 // Solver is the exact inference engine over the model's network.
 func (m *Model) Solver() *network.Solver { return m.solver }
+
+// WithContext is the same model, whose answers fail with the context's error
+// soon after it ends.
+func (m *Model) WithContext(ctx context.Context) *Model {
+	out := *m
+	out.solver = m.solver.WithContext(ctx)
+	return &out
+}
+
+// Ended is the error of the context that the model was given, nil while it holds.
+func (m *Model) Ended() error { return m.solver.Context().Err() }
 
 // Lookup gives the node of a name: a finding with or without condition, an
 // effect, a suspect "component/mode", a cause or a stress.

@@ -30,6 +30,7 @@ func (m *Model) WithNumbers(f func(engine.Number) float64) (*Model, error) {
 		return nil, err
 	}
 	solver.Always = m.solver.Always
+	solver = solver.WithContext(m.solver.Context())
 	out := *m
 	out.Net, out.solver = net, solver
 	return &out, nil

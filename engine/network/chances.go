@@ -106,6 +106,9 @@ func (b *problem) weighs(set []Hard) ([]weigh, bool) {
 func (b *problem) chance(base *reply, extra []weigh) (float64, error) {
 	for level := 0; level <= lastLevel; level++ {
 		r := b.pass(level, extra, request{})
+		if err := b.s.ended(); err != nil {
+			return 0, err
+		}
 		if math.IsInf(r.logZ, -1) {
 			// Nothing left, or digits that cancel exactly: the logic tells.
 			if err := b.impossible(extra); err != nil {

@@ -125,7 +125,7 @@ func (b *problem) keep() *kept {
 	defer scratches.Put(sc)
 	d := &double{p: b.p, q: q, s: sc}
 	k := &kept{q: q, belief: make([]*ftable, len(b.p.cliques)), up: make([]*ftable, len(b.p.cliques))}
-	d.ascend(newReply(b.p, q.scalar, request{}), k.belief, k.up)
+	d.ascend(newReply(b.p, q.scalar, request{}), k.belief, k.up, request{ended: func() bool { return b.s.ended() != nil }})
 	return k
 }
 
@@ -173,6 +173,9 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 		}
 	}
 	for c := n - 1; c >= 0; c-- {
+		if want.over(r) {
+			return r
+		}
 		q := &p.cliques[c]
 		if !fresh[c] {
 			belief[c], up[c] = k.belief[c], k.up[c]
@@ -203,6 +206,9 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 	for c := range p.cliques {
 		if !needed[c] {
 			continue
+		}
+		if want.over(r) {
+			return r
 		}
 		q, t := &p.cliques[c], belief[c]
 		if q.parent >= 0 {

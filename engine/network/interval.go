@@ -47,6 +47,9 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64,
 	dropped = make(map[int]bool)
 	bound := limit
 	for {
+		if err := s.ended(); err != nil {
+			return nil, 0, nil, err
+		}
 		k := newSkeleton(s.net, s.roles(b.state, has, mask))
 		e := &elimination{}
 		if k.p.nvars > 0 {

@@ -6,7 +6,8 @@ import "math"
 type request struct {
 	all   bool   // marginals of every variable, not only the evidence
 	only  []bool // with all: restricts it to these variables; nil for every one
-	pairs bool   // for each link with an auxiliary variable, sums of the parent at a = 0
+	ended func() bool
+	pairs bool // for each link with an auxiliary variable, sums of the parent at a = 0
 }
 
 // reply is what a pass brings back.
@@ -57,6 +58,15 @@ func (r *reply) root(v, e float64) {
 func (r *reply) scale(exponent int) {
 	r.logZ += float64(exponent) * math.Ln2
 	r.zTop += float64(exponent) * math.Ln2
+}
+
+// over tells whether nobody waits for the reply any more, and spoils it then.
+func (w request) over(r *reply) bool {
+	if w.ended == nil || !w.ended() {
+		return false
+	}
+	r.zSign = -1
+	return true
 }
 
 // holds tells whether something asked for is read off a clique.
@@ -116,6 +126,9 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 	up := make([]M, len(p.cliques))
 	none := []int{}
 	for c := len(p.cliques) - 1; c >= 0; c-- {
+		if want.over(r) {
+			return r
+		}
 		t := k.potential(c)
 		for _, ch := range p.cliques[c].children {
 			k.timesUp(t, up[ch], &p.cliques[ch].up)
@@ -139,6 +152,9 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 	}
 	down := make([]M, len(p.cliques))
 	for c := range p.cliques {
+		if want.over(r) {
+			return r
+		}
 		q := &p.cliques[c]
 		t := k.potential(c)
 		if q.parent >= 0 {

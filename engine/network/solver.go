@@ -1,6 +1,7 @@
 package network
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -61,6 +62,7 @@ type Solver struct {
 	// before the first use.
 	MaxWork float64
 
+	ctx   context.Context // nil for one that never ends
 	net   *Net
 	logic *logic
 	inner []int // nodes with children
@@ -134,9 +136,34 @@ func (s *Solver) WithLeaks(leaks map[int]float64) (*Solver, error) {
 	}
 	out, err := NewSolver(net)
 	if err == nil {
-		out.Always, out.MaxWork, out.width = s.Always, s.MaxWork, s.width
+		out.Always, out.MaxWork, out.width, out.ctx = s.Always, s.MaxWork, s.width, s.ctx
 	}
 	return out, err
+}
+
+// WithContext returns the same solver, with the same trees, whose questions
+// fail with the context's error soon after it ends: within one table, or one
+// try of an order.
+func (s *Solver) WithContext(ctx context.Context) *Solver {
+	out := *s
+	out.ctx = ctx
+	return &out
+}
+
+// Context is what WithContext was given, or one that never ends.
+func (s *Solver) Context() context.Context {
+	if s.ctx == nil {
+		return context.Background()
+	}
+	return s.ctx
+}
+
+// ended is the error of the context, nil while it holds.
+func (s *Solver) ended() error {
+	if s.ctx == nil {
+		return nil
+	}
+	return s.ctx.Err()
 }
 
 // Net returns the network that the solver was made for.
@@ -173,6 +200,9 @@ func (b *problem) pass(level int, extra []weigh, want request) *reply {
 	var cuts []int
 	top := -inf
 	for cut := range 1 << len(b.p.cut) {
+		if b.s.ended() != nil {
+			return &reply{zSign: -1}
+		}
 		r := b.once(level, extra, want, cut)
 		if math.IsInf(r.logZ, -1) {
 			continue
@@ -198,8 +228,10 @@ func (b *problem) pass(level int, extra []weigh, want request) *reply {
 	return b.p.sum(runs, cuts, top)
 }
 
-// once runs the tree under one condition.
+// once runs the tree under one condition. What comes back once the context has
+// ended is worth nothing; whoever asks for a pass looks at the context.
 func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
+	want.ended = func() bool { return b.s.ended() != nil }
 	switch level {
 	case 0:
 		sc := scratches.Get().(*scratch)
@@ -215,11 +247,11 @@ func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 		return run(b.p, kernel[*ftable](d), q.scalar, want)
 	case 1:
 		q := fill(b.s.net, b.p, b.m, extra, cut, ddOf)
-		return run(b.p, kernel[*wtable[dd]](&wide[dd]{p: b.p, q: q, of: ddOf, eps: ddEps}), q.scalar, want)
+		return run(b.p, kernel[*wtable[dd]](&wide[dd]{p: b.p, q: q, of: ddOf, eps: ddEps, ended: want.ended}), q.scalar, want)
 	default:
 		of := bigOf(uint(precision(level)))
 		q := fill(b.s.net, b.p, b.m, extra, cut, of)
-		return run(b.p, kernel[*wtable[bigReal]](&wide[bigReal]{p: b.p, q: q, of: of, eps: math.Ldexp(1, 2-precision(level))}), q.scalar, want)
+		return run(b.p, kernel[*wtable[bigReal]](&wide[bigReal]{p: b.p, q: q, of: of, eps: math.Ldexp(1, 2-precision(level)), ended: want.ended}), q.scalar, want)
 	}
 }
 
@@ -263,6 +295,9 @@ func (b *problem) solve(extra []weigh, want request, ok func(r *reply) bool) (*r
 	var low *reply
 	for level := 0; level <= lastLevel; level++ {
 		r := b.pass(level, extra, want)
+		if err := b.s.ended(); err != nil {
+			return nil, level, err
+		}
 		r.trust(low)
 		low = r
 		if r.zSign < 0 || math.IsInf(r.logZ, -1) || !(r.zErr <= tolerance) {

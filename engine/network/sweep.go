@@ -30,7 +30,7 @@ func (d *double) sweep(scalar float64, want request) *reply {
 			}
 		}
 	}()
-	d.ascend(r, belief, up)
+	d.ascend(r, belief, up, want)
 	if !want.all || r.zSign < 0 {
 		return r
 	}
@@ -38,6 +38,9 @@ func (d *double) sweep(scalar float64, want request) *reply {
 	for c := range p.cliques {
 		if !needed[c] {
 			continue
+		}
+		if want.over(r) {
+			return r
 		}
 		q, t := &p.cliques[c], belief[c]
 		if q.parent >= 0 {
@@ -54,9 +57,12 @@ func (d *double) sweep(scalar float64, want request) *reply {
 }
 
 // ascend makes the beliefs and messages of the way up.
-func (d *double) ascend(r *reply, belief, up []*ftable) {
+func (d *double) ascend(r *reply, belief, up []*ftable, want request) {
 	p := d.p
 	for c := len(p.cliques) - 1; c >= 0; c-- {
+		if want.over(r) {
+			return
+		}
 		q := &p.cliques[c]
 		t := d.product(c, up, -1)
 		belief[c] = t

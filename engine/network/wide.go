@@ -16,7 +16,12 @@ type wide[T real[T]] struct {
 	q   *numbers[T]
 	of  func(float64) T
 	eps float64
+
+	ended func() bool // nobody waits any more
 }
+
+// over tells so, now and then.
+func (w *wide[T]) over(x int) bool { return x&(1<<10-1) == 0 && w.ended != nil && w.ended() }
 
 func (w *wide[T]) release(*wtable[T])        {}
 func (w *wide[T]) exponent(t *wtable[T]) int { return t.exp }
@@ -35,6 +40,9 @@ func (w *wide[T]) potential(ci int) *wtable[T] {
 	for _, j := range c.unary {
 		u := w.q.unary[c.vars[j]]
 		for x := range t.v {
+			if w.over(x) {
+				return t
+			}
 			t.v[x] = t.v[x].times(u[x>>j&1])
 		}
 	}
@@ -42,6 +50,9 @@ func (w *wide[T]) potential(ci int) *wtable[T] {
 		f := w.q.edge[ci][i]
 		both := 1<<e.aux | 1<<e.par
 		for x := range t.v {
+			if w.over(x) {
+				return t
+			}
 			if x&both == both {
 				t.v[x] = t.v[x].times(f)
 			}
@@ -50,6 +61,9 @@ func (w *wide[T]) potential(ci int) *wtable[T] {
 	for i, e := range c.pairs {
 		f := &w.q.pair[ci][i]
 		for x := range t.v {
+			if w.over(x) {
+				return t
+			}
 			t.v[x] = t.v[x].times(f[x>>e.x&1|x>>e.y&1<<1])
 		}
 	}
@@ -75,6 +89,9 @@ func (w *wide[T]) timesUp(t, msg *wtable[T], g *gather) {
 	t.exp += msg.exp
 	n := len(g.lo)
 	for h, base := range g.hi {
+		if w.over(0) {
+			return
+		}
 		for x, o := range g.lo {
 			w.by(t, h*n+x, msg, int(base|o))
 		}

@@ -59,6 +59,9 @@ func Measure(m *model.Model, s Settings) (*Accuracy, error) {
 	}
 	out := make([]outcome, s.Cases)
 	err := each(s.Cases, func(i int) error {
+		if err := m.Ended(); err != nil {
+			return err
+		}
 		rng := rand.New(rand.NewPCG(s.Seed, uint64(i)))
 		file := &engine.CaseFile{ID: fmt.Sprint(i), Unit: m.Unit.ID}
 		var truth *Truth

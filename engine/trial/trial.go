@@ -140,8 +140,8 @@ type outcome struct {
 // component leads with Options.Lead or nothing is left to ask. The leader is
 // right when one of its modes that can be behind the reports is there.
 // Numbers depend on the options alone, not on the number of goroutines.
-// An error is a model that cannot be priced, or one whose
-// rules have no complaint.
+// An error is a model that cannot be priced, one whose rules have no
+// complaint, or the end of the model's context.
 func Run(m *model.Model, opt Options) (*Report, error) {
 	opt = opt.filled()
 	a, err := advise.New(m)
@@ -166,6 +166,9 @@ func Run(m *model.Model, opt Options) (*Report, error) {
 			defer wg.Done()
 			for i := range next {
 				r := &results[i]
+				if r.err = m.Ended(); r.err != nil {
+					continue
+				}
 				w, err := s.draw(opt.Perturb, opt.Seed, uint64(i))
 				if err != nil {
 					r.err = err

@@ -103,6 +103,9 @@ func (s *sources) draw(perturb float64, seed, index uint64) (*world, error) {
 	}
 	w := &world{s: s, truth: Truth{On: make([]bool, len(net.Nodes))}}
 	for try := range uint64(200_000) {
+		if try%64 == 0 && s.m.Ended() != nil {
+			return nil, s.m.Ended()
+		}
 		name := s.list[r.IntN(len(s.list))]
 		w.truth.sample(net, r)
 		node, known := s.node[name]

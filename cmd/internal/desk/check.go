@@ -56,7 +56,7 @@ func (d *Desk) Check(ctx context.Context, paths []string, examples bool) (Answer
 	}
 	opt := check.Options{Known: diags}
 	if examples && !rules.HasErrors(diags) {
-		x := newExampleRunner(k)
+		x := newExampleRunner(ctx, k)
 		opt.RunExample = x.run
 		diags = append(diags, check.Run(k, opt)...)
 		out.Examples = x.ran
@@ -167,10 +167,16 @@ type exampleRunner struct {
 	ran    int
 }
 
-func newExampleRunner(k *engine.Knowledge) *exampleRunner {
+func newExampleRunner(ctx context.Context, k *engine.Knowledge) *exampleRunner {
 	x := &exampleRunner{k: k, models: map[string]func() (*model.Model, error){}, done: map[engine.Range]func() ([]string, error){}}
 	for _, u := range k.Units {
-		x.models[u.ID] = sync.OnceValues(func() (*model.Model, error) { return model.Build(k, u) })
+		x.models[u.ID] = sync.OnceValues(func() (*model.Model, error) {
+			m, err := model.Build(k, u)
+			if err != nil {
+				return nil, err
+			}
+			return m.WithContext(ctx), nil
+		})
 	}
 	var todo []func() ([]string, error)
 	for i := range k.Examples {

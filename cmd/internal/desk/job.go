@@ -96,7 +96,7 @@ func (j *job) model() error {
 	if err != nil {
 		return err
 	}
-	j.w = &work{k: x.Knowledge, m: m, diags: x.Diagnostics}
+	j.w = &work{k: x.Knowledge, m: m.WithContext(j.ctx), diags: x.Diagnostics}
 	j.take()
 	return nil
 }

@@ -108,6 +108,7 @@ func (d *Desk) Trial(ctx context.Context, unit string, o TrialOptions) (Answer[T
 	if err != nil {
 		return wrong(err)
 	}
+	m = m.WithContext(ctx)
 	told := func(part string, done, of int) {
 		if o.Progress != nil {
 			o.Progress(part, done, of)

@@ -44,7 +44,7 @@ func (d *Desk) open(ctx context.Context, ref CaseRef) (*work, error) {
 		return nil, err
 	}
 	d.log.Debug("the model is built", "unit", c.Unit, "nodes", len(m.Nodes), "suspects", len(m.Modes()))
-	w := &work{k: x.Knowledge, m: m, c: c, diags: diags}
+	w := &work{k: x.Knowledge, m: m.WithContext(ctx), c: c, diags: diags}
 	if _, said := m.Evidence(c); !rules.HasErrors(said) {
 		c.Reports = m.Spell(c.Reports)
 	}

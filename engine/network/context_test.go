@@ -1,0 +1,86 @@
+package network
+
+import (
+	"context"
+	"math/rand/v2"
+	"sync/atomic"
+	"testing"
+)
+
+// patient is a context that ends after it was asked so many times.
+type patient struct {
+	context.Context
+	left atomic.Int64
+}
+
+func (p *patient) Err() error {
+	if p.left.Add(-1) < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// Whenever the context ends, a question fails with its error or has the whole
+// answer; half an answer never comes out.
+func TestContextEnds(t *testing.T) {
+	t.Parallel()
+	rng := rand.New(rand.NewPCG(4, 8))
+	easy := randomNet(rng, 14, false)
+	report := randomEvidence(rng, easy, 10, false)
+	hard, sure := hostile(1e-25) // goes through all precisions
+	for _, c := range []struct {
+		n  *Net
+		ev []Likelihood
+	}{{easy, report}, {hard, sure}} {
+		s := mustSolver(t, c.n)
+		all := everyNode(c.n)
+		sets := [][]Hard{{{0, true}}, {{1, false}, {2, true}}}
+		ask := func(s *Solver) (out [][]float64, err error) {
+			post, err := s.SolveSubset(c.ev, all)
+			if err != nil {
+				return nil, err
+			}
+			p, err := s.Chances(c.ev, sets)
+			if err != nil {
+				return nil, err
+			}
+			g, err := s.Ground(c.ev, all, all)
+			if err != nil {
+				return nil, err
+			}
+			more, err := g.With([]Likelihood{{Node: 1, On: 0.3, Off: 0.7}})
+			if err != nil {
+				return nil, err
+			}
+			return [][]float64{post.P, p, more.P}, nil
+		}
+		want, err := ask(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ended, whole := 0, 0
+		for after := int64(0); whole == 0; after += 1 + after/8 {
+			ctx := &patient{Context: context.Background()}
+			ctx.left.Store(after)
+			got, err := ask(s.WithContext(ctx))
+			if err != nil {
+				if err != context.Canceled {
+					t.Fatalf("after %d looks: %v", after, err)
+				}
+				ended++
+				continue
+			}
+			whole++
+			for i := range want {
+				for j, p := range want[i] {
+					if !granted(got[i][j], p) {
+						t.Errorf("after %d looks: %v, want %v", after, got[i][j], p)
+					}
+				}
+			}
+		}
+		if ended < 10 {
+			t.Errorf("only %d of the questions were ended", ended)
+		}
+	}
+}
