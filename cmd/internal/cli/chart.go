@@ -16,16 +16,27 @@ func init() { register(chartCmd) }
 
 func chartCmd(a *app) *cobra.Command {
 	var f desk.FaultFlags
+	var svg, row string
+	var replace bool
 	cmd := &cobra.Command{
 		Use:   "chart UNIT|FILE",
 		Short: "the apply chart, worked out, sound or with faults switched in",
 		Long: `Shows the apply chart of a unit as the gear train makes it: what is applied, which one-way clutches hold or overrun, the ratio from the teeth beside the stated one, engine braking, and the torque on each element. Then, for each element, what is lost when it is dead and what happens when it stays on, and what a slow or late element makes of each shift.
 
-With --dead, --on, --seized, --reversed or --broken the whole chart is worked out under these faults at once, and every row that changes says how. The flags can be repeated.`,
-		Example:           "slipcase chart northfork-4\nslipcase chart northfork-4 --on forward\nslipcase chart northfork-4 --dead low_roller --dead low_reverse",
+With --dead, --on, --seized, --reversed or --broken the whole chart is worked out under these faults at once, and every row that changes says how. The flags can be repeated.
+
+With --svg the unit is drawn instead: the speeds of its members in all rows, to scale, or with --row the power flow of that row, its weight the torque.`,
+		Example:           "slipcase chart northfork-4\nslipcase chart northfork-4 --on forward\nslipcase chart northfork-4 --dead low_roller --dead low_reverse\nslipcase chart northfork-4 --row D/3 --svg third.svg",
 		Args:              exactArgs(1, "one unit or unit file"),
 		ValidArgsFunction: a.completeUnits,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if svg == "" && (row != "" || replace) {
+				return wrongUse("--row and --replace go with --svg FILE")
+			}
+			if svg != "" {
+				ans, err := a.desk().DrawFile(a.ctx, args[0], row, f, svg, replace)
+				return show(a, cmd, ans, err, func(p *table.Page) { p.Para("%s written, %d bytes.", ans.Data.File, ans.Data.Bytes) })
+			}
 			ans, err := a.desk().Chart(a.ctx, args[0], f)
 			return show(a, cmd, ans, err, func(p *table.Page) { printChart(p, ans.Data) })
 		},
@@ -44,6 +55,9 @@ With --dead, --on, --seized, --reversed or --broken the whole chart is worked ou
 		cmd.Flags().StringArrayVar(flag.into, flag.name, nil, flag.text)
 		complete(cmd, flag.name, a.completeLinks(flag.name))
 	}
+	cmd.Flags().StringVar(&svg, "svg", "", "draw it into this `file`")
+	cmd.Flags().StringVar(&row, "row", "", "draw the power flow of this `row`, such as D/3")
+	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it is there")
 	a.asJSON(cmd)
 	return cmd
 }

@@ -1,0 +1,77 @@
+package desk
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"strings"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/drawing"
+	"slipcase/engine/geartrain"
+)
+
+// Drawn is a picture that was written.
+type Drawn struct {
+	Unit  string   `json:"unit"`
+	Title string   `json:"title"`
+	Row   string   `json:"row"` // "" for the speeds of all rows
+	Fault []string `json:"faults"`
+	File  string   `json:"file"`
+	Bytes int64    `json:"bytes"`
+}
+
+// Draw makes a picture of a unit under faults: the power flow of a row, or for
+// "" the speeds of all rows. Fails as Chart does, and with NotFound for a row
+// that the unit does not have.
+func (d *Desk) Draw(ctx context.Context, unit, row string, flags FaultFlags) (svg []byte, title string, err error) {
+	x, u, err := d.load.Unit(ctx, unit)
+	if err != nil {
+		return nil, "", err
+	}
+	m, err := geartrain.New(u)
+	if err != nil {
+		return nil, "", machineFailure(x.Knowledge.Hash, u, err)
+	}
+	faults, err := flags.faults(u, m)
+	if err != nil {
+		return nil, "", err
+	}
+	if row == "" {
+		all := make([]int, m.Rows())
+		for i := range all {
+			all[i] = i
+		}
+		return drawing.Speeds(u, m, all, faults...), u.Title, nil
+	}
+	i := m.RowIndex(row)
+	if i < 0 {
+		var names []string
+		for k := range m.Rows() {
+			names = append(names, m.RowName(k))
+		}
+		return nil, "", answer.Fail(answer.NotFound, fmt.Sprintf("unit %s has no row %q", u.ID, row), "its rows are "+strings.Join(names, ", "))
+	}
+	return drawing.Flow(u, m, i, faults...), u.Title, nil
+}
+
+// DrawFile writes the picture to a file; one that is there is kept unless it is
+// to be replaced: Conflict.
+func (d *Desk) DrawFile(ctx context.Context, unit, row string, flags FaultFlags, name string, replace bool) (Answer[Drawn], error) {
+	svg, title, err := d.Draw(ctx, unit, row, flags)
+	if err != nil {
+		return Answer[Drawn]{}, err
+	}
+	count, err := writeNew(name, replace, func(w io.Writer) error {
+		_, err := w.Write(svg)
+		return err
+	})
+	if err != nil {
+		return Answer[Drawn]{}, err
+	}
+	faults := []string{}
+	for name, list := range flags.options() {
+		faults = append(faults, name+" "+list)
+	}
+	return Answer[Drawn]{Data: Drawn{Unit: unit, Title: title, Row: row, Fault: faults, File: name, Bytes: count.bytes}}, nil
+}
