@@ -17,6 +17,9 @@ type Answer[T any] struct {
 type Message struct {
 	engine.Diagnostic
 	Hints []Hint `json:"hints,omitempty"`
+	// First marks a message without which the answer below it would be taken
+	// for more than it is: it stands above the answer in every face.
+	First bool `json:"first,omitempty"`
 }
 
 // Messages are diagnostics of the rules as messages.
@@ -30,10 +33,10 @@ func Messages(list []engine.Diagnostic) []Message {
 
 // Warning is a message that stops nothing.
 func Warning(summary, detail string, hints ...Hint) Message {
-	return Message{engine.Diagnostic{Severity: engine.Warning, Summary: summary, Detail: detail}, hints}
+	return Message{engine.Diagnostic{Severity: engine.Warning, Summary: summary, Detail: detail}, hints, false}
 }
 
 // Error is a message of something that could not be done.
 func Error(summary, detail string, hints ...Hint) Message {
-	return Message{engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail}, hints}
+	return Message{engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail}, hints, false}
 }

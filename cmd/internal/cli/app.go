@@ -291,8 +291,17 @@ func show[T any](a *app, cmd *cobra.Command, ans answer.Answer[T], err error, pr
 		a.complain(ans.Diagnostics)
 	}
 	p := a.page()
+	var rest []answer.Message
+	for _, w := range ans.Warnings {
+		if !w.First {
+			rest = append(rest, w)
+			continue
+		}
+		p.StyledItem("NOTE: ", w.Summary+". "+w.Detail, table.Warn)
+		p.Space()
+	}
 	print(p)
-	a.complain(ans.Warnings)
+	a.complain(rest)
 	return p.Err()
 }
 

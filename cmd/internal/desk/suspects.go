@@ -322,8 +322,10 @@ func leftOut(list []model.Piece) answer.Message {
 	for _, p := range list {
 		names = append(names, fmt.Sprintf("%s (%s)", wording.Title(p.Title, p.Label), p.By))
 	}
-	return answer.Warning("not every report could be taken into account",
+	m := answer.Warning("not every report could be taken into account",
 		"With these the case would tie too many causes together to be worked out: "+strings.Join(names, "; ")+". Everything shown is exact without them; take back reports that tell little to have them count.")
+	m.First = true
+	return m
 }
 
 // methodWords says how the probabilities were reached.
