@@ -17,7 +17,7 @@ func doubt(m *model.Model, r *Result, pieces []model.Piece, n int) error {
 			shift(m, factors, r.Suspects[i], 0.5)
 			shift(m, factors, r.Suspects[i+1], 2)
 			if len(factors) > 0 {
-				post, err := withLeaks(m, factors, pieces, append(nodesOf(m, r.Suspects[i]), nodesOf(m, r.Suspects[i+1])...))
+				post, err := withLeaks(m, factors, pieces)
 				if err != nil {
 					return err
 				}
@@ -38,10 +38,6 @@ func shift(m *model.Model, factors map[int]float64, s Suspect, by float64) {
 	}
 }
 
-func nodesOf(m *model.Model, s Suspect) []int {
-	return append([]int(nil), m.ModesOf(s.Component.Name)...)
-}
-
 // sum bounds P(any mode of s) from above, for a comparison.
 func sum(post *network.Posterior, s Suspect) float64 {
 	var t float64
@@ -51,8 +47,8 @@ func sum(post *network.Posterior, s Suspect) float64 {
 	return t
 }
 
-// withLeaks solves the case with some rates multiplied.
-func withLeaks(m *model.Model, factors map[int]float64, pieces []model.Piece, want []int) (*network.Posterior, error) {
+// withLeaks solves the case with some rates multiplied, on the tree of the case.
+func withLeaks(m *model.Model, factors map[int]float64, pieces []model.Piece) (*network.Posterior, error) {
 	leaks := make(map[int]float64, len(factors))
 	for node, f := range factors {
 		leaks[node] = min(1, m.Net.Nodes[node].Leak*f)
@@ -61,5 +57,5 @@ func withLeaks(m *model.Model, factors map[int]float64, pieces []model.Piece, wa
 	if err != nil {
 		return nil, err
 	}
-	return solver.SolveSubset(model.Likelihoods(pieces), want)
+	return solver.Solve(model.Likelihoods(pieces))
 }

@@ -72,14 +72,10 @@ func union(a, b []int) []int {
 	return slices.Compact(out)
 }
 
-// join is the product of the messages of a group's children, without one of
-// them (-1 for none left out). own tells that the table is the caller's to
-// release; nil when nothing is left.
-func (d *double) join(g *group, up []*ftable, without int) (t *ftable, own bool) {
+// join is the product of the messages of a group's children. own tells that
+// the table is the caller's to release.
+func (d *double) join(g *group, up []*ftable) (t *ftable, own bool) {
 	if len(g.kids) == 1 {
-		if g.kids[0].child == without {
-			return nil, false
-		}
 		return up[g.kids[0].child], false
 	}
 	t = &ftable{c: d.s.get(len(g.bits))}
@@ -87,25 +83,22 @@ func (d *double) join(g *group, up []*ftable, without int) (t *ftable, own bool)
 		t.c[x] = unit
 	}
 	for i := range g.kids {
-		if k := &g.kids[i]; k.child != without {
-			d.timesUp(t, up[k.child], &k.at)
-		}
+		d.timesUp(t, up[g.kids[i].child], &g.kids[i].at)
 	}
 	return t, true
 }
 
 // product is the clique's own factors times the messages of its children,
-// without one of them (-1 for none left out).
+// without those of one group (-1 for none left out).
 func (d *double) product(c int, up []*ftable, without int) *ftable {
 	q := &d.p.cliques[c]
 	t := d.potential(c)
 	for i := range q.groups {
-		g := &q.groups[i]
-		m, own := d.join(g, up, without)
-		if m == nil {
+		if i == without {
 			continue
 		}
-		d.timesUp(t, m, &g.up)
+		m, own := d.join(&q.groups[i], up)
+		d.timesUp(t, m, &q.groups[i].up)
 		if own {
 			d.release(m)
 		}
@@ -120,39 +113,56 @@ func (d *double) toChildren(c int, t *ftable, up, down []*ftable, needed []bool,
 	q := &d.p.cliques[c]
 	for i := range q.groups {
 		g := &q.groups[i]
-		var sum *ftable // over the group's variables
+		// What comes from the belief by division, and what from the product
+		// without the group where a message cannot be divided by.
+		var sum, rest *ftable
 		for j := range g.kids {
 			k := &g.kids[j]
 			if !needed[k.child] {
 				continue
 			}
 			sent := up[k.child]
-			if sent.low < smallest {
-				down[k.child] = d.withoutChild(c, k.child, up, down[c], weights)
+			if sent.low >= smallest {
+				if sum == nil {
+					sum = d.sumOut(t, g.bits)
+				}
+				m := d.sumOut(sum, k.at.bits)
+				for x, s := range sent.c {
+					m.c[x].v /= s.v
+					m.c[x].u /= s.u
+				}
+				m.exp -= sent.exp
+				d.rescale(m)
+				down[k.child] = m
 				continue
 			}
-			if sum == nil {
-				sum = d.sumOut(t, g.bits)
+			if rest == nil {
+				rest = d.withoutGroup(c, i, up, down[c], weights)
 			}
-			m := d.sumOut(sum, k.at.bits)
-			for x, s := range sent.c {
-				m.c[x].v /= s.v
-				m.c[x].u /= s.u
+			all := d.clone(rest)
+			for l := range g.kids {
+				if l != j {
+					d.timesUp(all, up[g.kids[l].child], &g.kids[l].at)
+				}
 			}
-			m.exp -= sent.exp
+			m := d.sumOut(all, k.at.bits)
+			d.release(all)
 			d.rescale(m)
 			down[k.child] = m
 		}
-		if sum != nil {
-			d.release(sum)
+		for _, m := range []*ftable{sum, rest} {
+			if m != nil {
+				d.release(m)
+			}
 		}
 	}
 }
 
-// withoutChild is the message to a child as the product of all others.
-func (d *double) withoutChild(c, child int, up []*ftable, down *ftable, weights map[int][2]float64) *ftable {
+// withoutGroup is the product of all that a clique holds and hears except from
+// one group of its children, over the variables of that group.
+func (d *double) withoutGroup(c, g int, up []*ftable, down *ftable, weights map[int][2]float64) *ftable {
 	q := &d.p.cliques[c]
-	own := d.product(c, up, child)
+	own := d.product(c, up, g)
 	for _, j := range q.unary {
 		if w, ok := weights[q.vars[j]]; ok {
 			d.weigh(own, j, w)
@@ -161,8 +171,7 @@ func (d *double) withoutChild(c, child int, up []*ftable, down *ftable, weights 
 	if down != nil {
 		d.timesDown(own, down)
 	}
-	m := d.sumOut(own, d.p.cliques[child].up.bits)
+	m := d.sumOut(own, q.groups[g].bits)
 	d.release(own)
-	d.rescale(m)
 	return m
 }
