@@ -14,6 +14,7 @@ type Knowledge struct {
 	Cautions  []Caution
 	Codes     []Code
 	Examples  []Example
+	Families  []Family
 	// Hash is the fingerprint of every byte that was loaded, in hex.
 	Hash string
 }

@@ -51,6 +51,8 @@ func (d *decoder) rule(n *node) {
 		for _, c := range n.blocks {
 			d.required(c)
 		}
+	case "family":
+		d.family(n)
 	case "caution":
 		d.k.Cautions = append(d.k.Cautions, engine.Caution{Name: n.label(0), Text: d.text(n, "text"), At: n.at()})
 	case "code":

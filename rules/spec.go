@@ -170,12 +170,28 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 		must("unit", fName), arg("title", fText), arg("vehicle", fText), arg("done", fNames),
 		arg("cite", fText), must("expect", fNames), argSpec{name: "within", form: fInteger, min: 1}),
 		blocks: caseBlocks},
+	familySpec,
 	{name: "case", labels: label("case", idForm), args: args(
 		arg("title", fText), must("unit", fName), arg("vehicle", fText), arg("done", fNames)),
 		blocks: caseBlocks},
 	usualSpec,
 	unitSpec,
 }}
+
+// familySpec is how the variants of a unit are told apart.
+var familySpec = &blockSpec{name: "family", labels: label("family", idForm), args: args(arg("title", fText)),
+	blocks: []*blockSpec{
+		{name: "feature", labels: label("feature", plainName), args: args(
+			arg("title", fText), argSpec{name: "kind", form: fWord, words: texts(engine.FeatureKinds), required: true},
+			arg("asks", fText), arg("minutes", fNumber), arg("cautions", fNames))},
+		{name: "variant", labels: label("variant", idForm), args: args(
+			arg("title", fText), arg("unit", fName), arg("share", fRate), arg("notes", fTexts)),
+			blocks: []*blockSpec{{name: "has", labels: label("feature", plainName), args: args(
+				arg("size", fQuantity), arg("tolerance", fQuantity), arg("there", fBool), arg("pattern", fTexts),
+				argSpec{name: "from", form: fInteger, min: 1900}, argSpec{name: "to", form: fInteger, min: 1900})}}},
+		{name: "fit", labels: label("fit", plainName), args: args(
+			arg("title", fText), must("bore", fName), must("shaft", fName), arg("limit", fName))},
+	}}
 
 // usualSpec is what a thing of a unit usually has. A star in a name or title
 // stands for the thing.

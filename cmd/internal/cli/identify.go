@@ -1,0 +1,167 @@
+package cli
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/notation"
+	"slipcase/cmd/internal/table"
+	"slipcase/cmd/internal/wording"
+)
+
+func init() { register(identifyCmd) }
+
+func identifyCmd(a *app) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "identify [UNIT [FEATURE=WHAT...]]",
+		Short: "tell the variants of a transmission apart by tag, casting, sizes",
+		Long: `Says which variant of a transmission it is, by what differs between them: a tag, a casting mark, a plug, a year, the size of a yoke or a bushing; and what follows from that for chart, parts and limits. Without a UNIT it lists those that have variants.
+
+What was seen is given as arguments, or asked one at a time, on a terminal and on a pipe; the next question is the one that tells most by the minute. A size has its unit, what is there or not is yes or no, and ? says that it cannot be told. Enter passes a question over; quit ends.
+
+Nothing is forced: answers that contradict each other are told, and a transmission that fits no variant is said to fit none. A difference of two nominal sizes is shown as what it is, not as wear.`,
+		Example: "slipcase identify northfork-4\nslipcase identify northfork-4 tag=NF4-31 year=2001\nslipcase identify northfork-4 yoke=1.600 in bushing=1.606 in",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				ans, err := a.desk().Families(a.ctx)
+				return show(a, cmd, ans, err, func(p *table.Page) { printFamilies(p, ans.Data) })
+			}
+			seen, err := notation.Features(args[1:])
+			if err != nil {
+				return err
+			}
+			ans, err := a.desk().Identify(a.ctx, args[0], seen)
+			if err != nil || a.json {
+				return show(a, cmd, ans, err, nil)
+			}
+			return a.identifyTalk(args[0], seen, ans)
+		},
+	}
+	cmd.ValidArgsFunction = func(_ *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		if len(args) > 0 {
+			return nil, noFiles
+		}
+		return words(a.desk().UnitWords(a.ctx), prefix), noFiles
+	}
+	a.asJSON(cmd)
+	return cmd
+}
+
+func printFamilies(p *table.Page, list []desk.FamilyLine) {
+	if len(list) == 0 {
+		p.Para("No unit has variants that the rules tell apart.")
+		return
+	}
+	for _, f := range list {
+		p.Para("%s: %s", f.Name, strings.Join(f.Variants, ", "))
+	}
+	p.Para("Which one it is: slipcase identify %s", list[0].Name)
+}
+
+// identifyTalk asks until the variant is settled, nothing more tells, or no
+// more answers come.
+func (a *app) identifyTalk(name string, seen []notation.FeatureAnswer, ans answer.Answer[desk.Identified]) error {
+	p := a.page()
+	in := bufio.NewReader(a.in)
+	passed := map[string]bool{}
+	printIdentified(p, ans.Data)
+	for {
+		q := openFeature(ans.Data.Next, passed)
+		if q == nil || ans.Data.Settled != nil || p.Err() != nil {
+			break
+		}
+		p.Space()
+		p.Para("%s (%s)", q.Asks, askedTerms(q))
+		for _, c := range q.Cautions {
+			p.Styled(c, table.Warn)
+		}
+		fmt.Fprint(a.out, q.Feature+" > ")
+		line, err := in.ReadString('\n')
+		line = trimLine(line)
+		if err != nil && line == "" || line == "quit" {
+			fmt.Fprintln(a.out)
+			p.Para("Stopped here. With the answer: slipcase identify %s%s %s=WHAT", name, givenWords(seen), q.Feature)
+			break
+		}
+		if line == "" {
+			passed[q.Feature] = true
+			continue
+		}
+		more := append(seen[:len(seen):len(seen)], notation.FeatureAnswer{Feature: q.Feature, Text: line})
+		next, err := a.desk().Identify(a.ctx, name, more)
+		var f *answer.Failure
+		if errors.As(err, &f) && f.Code == answer.WrongUse {
+			for _, m := range f.Messages {
+				p.Para("%s; %s", m.Summary, m.Detail)
+			}
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		seen, ans = more, next
+		printIdentified(p, ans.Data)
+	}
+	return p.Err()
+}
+
+func openFeature(list []desk.FeatureAsked, passed map[string]bool) *desk.FeatureAsked {
+	for i := range list {
+		if !passed[list[i].Feature] {
+			return &list[i]
+		}
+	}
+	return nil
+}
+
+func askedTerms(q *desk.FeatureAsked) string {
+	if q.Minutes > 0 {
+		return wording.Minutes(q.Minutes) + "; " + q.How
+	}
+	return q.How
+}
+
+// givenWords are the answers so far, as they are typed.
+func givenWords(seen []notation.FeatureAnswer) string {
+	var b strings.Builder
+	for _, s := range seen {
+		text := s.Text
+		if strings.ContainsAny(text, " *?") {
+			text = "'" + strings.ReplaceAll(text, "'", "") + "'"
+		}
+		b.WriteString(" " + s.Feature + "=" + text)
+	}
+	return b.String()
+}
+
+func printIdentified(p *table.Page, d desk.Identified) {
+	p.Styled(d.Verdict, table.Strong)
+	for _, c := range d.Conflict {
+		p.StyledItem("  - ", c, table.Warn)
+	}
+	for _, f := range d.Fits {
+		p.Item("  - ", "%s", f.Words)
+	}
+	if d.Settled == nil {
+		return
+	}
+	s := d.Settled
+	for _, n := range s.Notes {
+		p.Item("  - ", "%s", wording.Capital(n))
+	}
+	if len(s.Differs) > 0 {
+		p.Para("Against %s:", s.Against)
+		for _, x := range s.Differs {
+			p.Item("  - ", "%s", x)
+		}
+	} else if s.Against != "" {
+		p.Para("Chart, steps and limits are those of %s.", s.Unit)
+	}
+	p.Para("Work it as %s: slipcase open --unit %s", s.Unit, s.Unit)
+}
