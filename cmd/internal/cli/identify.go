@@ -122,7 +122,7 @@ func openFeature(list []desk.FeatureAsked, passed map[string]bool) *desk.Feature
 
 func askedTerms(q *desk.FeatureAsked) string {
 	if q.Minutes > 0 {
-		return wording.Minutes(q.Minutes) + "; " + q.How
+		return wording.Minutes(float64(q.Minutes)) + "; " + q.How
 	}
 	return q.How
 }

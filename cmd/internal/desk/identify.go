@@ -42,7 +42,7 @@ type VariantLine struct {
 	Title   string   `json:"title"`
 	Unit    string   `json:"unit"`
 	Fits    bool     `json:"fits"`
-	Share   float64  `json:"share"` // among those that fit
+	Share   Num      `json:"share"` // among those that fit
 	For     []string `json:"for"`
 	Against []string `json:"against"`
 }
@@ -70,8 +70,8 @@ type FeatureAsked struct {
 	Feature  string   `json:"feature"`
 	Asks     string   `json:"asks"`
 	How      string   `json:"how"` // what an answer looks like
-	Minutes  float64  `json:"minutes"`
-	Bits     float64  `json:"bits"`
+	Minutes  Num      `json:"minutes"`
+	Bits     Num      `json:"bits"`
 	Cautions []string `json:"cautions"`
 }
 
@@ -122,13 +122,13 @@ func (d *Desk) Identify(ctx context.Context, name string, seen []notation.Featur
 		out.Answers = append(out.Answers, FeatureSeen{a.Feature, wording.FeatureTitle(f, a.Feature), wording.Seen(f, a)})
 	}
 	for _, c := range r.Candidates {
-		out.Variants = append(out.Variants, VariantLine{Name: c.Variant.Name, Title: c.Variant.Title, Unit: c.Variant.Unit, Fits: c.Fits(), Share: c.Share, For: some(c.For), Against: some(c.Against)})
+		out.Variants = append(out.Variants, VariantLine{Name: c.Variant.Name, Title: c.Variant.Title, Unit: c.Variant.Unit, Fits: c.Fits(), Share: Num(c.Share), For: some(c.For), Against: some(c.Against)})
 	}
 	for _, c := range r.Fits {
 		out.Fits = append(out.Fits, FitLine{c.Fit.Name, c.Left.String(), c.Nominal, wording.Clearance(c)})
 	}
 	for _, q := range r.Next {
-		a := FeatureAsked{Feature: q.Feature.Name, Asks: wording.FeatureAsks(q.Feature), How: wording.FeatureHow(q.Feature), Minutes: q.Feature.Minutes.Value, Bits: q.Bits, Cautions: []string{}}
+		a := FeatureAsked{Feature: q.Feature.Name, Asks: wording.FeatureAsks(q.Feature), How: wording.FeatureHow(q.Feature), Minutes: Num(q.Feature.Minutes.Value), Bits: Num(q.Bits), Cautions: []string{}}
 		for _, name := range q.Feature.Cautions {
 			for _, c := range x.Knowledge.Cautions {
 				if c.Name == name {
