@@ -157,7 +157,10 @@ func usualPressures(u *engine.Unit) {
 
 func (d *decoder) train(s *scope, n *node) {
 	t := &s.unit.Train
-	t.Input, t.Output, t.At = d.member(s, n, "input"), d.member(s, n, "output"), n.at()
+	if d.oneInput(n) {
+		t.Input = d.member(s, n, "input")
+	}
+	t.Output, t.At = d.member(s, n, "output"), n.at()
 	for _, c := range n.blocks {
 		if c.broken {
 			continue
@@ -166,7 +169,7 @@ func (d *decoder) train(s *scope, n *node) {
 		g := engine.Gearset{Name: c.label(0), Title: d.text(c, "title"), Kind: engine.GearsetKind(d.word(c, "kind")),
 			Sun: d.member(s, c, "sun"), Carrier: d.member(s, c, "carrier"), Ring: d.member(s, c, "ring"), At: c.at(), Basis: c.basis}
 		d.teeth(c, &g)
-		if g.SunTeeth > 0 && g.RingTeeth > 0 && g.RingTeeth <= g.SunTeeth {
+		if g.SunTeeth > 0 && g.RingTeeth > 0 && g.RingTeeth <= g.SunTeeth && g.Carrier != engine.CaseMember {
 			d.error(c.attr("teeth").at(), "ring with no more teeth than its sun", "The ring goes round the sun and has more teeth. Order: teeth = [sun, ring]")
 		}
 		t.Gearsets = append(t.Gearsets, g)

@@ -292,6 +292,9 @@ func (s *shaper) unknownArg(a *syntax.Attr, n *node) {
 		s.more++
 		return
 	}
+	if ofTrain(spec) && s.uncovered(at, a.Name) {
+		return
+	}
 	detail := ""
 	if spec.block(a.Name) != nil {
 		detail = fmt.Sprintf("%s is a block. %s", a.Name, labelHelp(spec.block(a.Name)))
@@ -327,6 +330,9 @@ func (s *shaper) unknownBlock(b *syntax.Block, in *blockSpec) {
 		return
 	}
 	at := syntax.Range(b.TypeAt)
+	if ofTrain(in) && s.uncovered(at, b.Type) {
+		return
+	}
 	var names []string
 	for _, c := range in.blocks {
 		names = append(names, c.name)

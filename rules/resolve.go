@@ -374,6 +374,9 @@ func (r *resolver) unit(s *scope) {
 	members = distinct(members)
 	for _, p := range s.places {
 		if s.members[p.name] == 1 && !r.full() {
+			if r.uncovered(p.at, p.name) {
+				continue
+			}
 			detail := "A member is known by being named where it takes part; what is named once is joined to nothing."
 			if near := nearest(p.name, members); near != "" {
 				detail = fmt.Sprintf("Did you mean %q? ", near) + detail

@@ -198,6 +198,9 @@ func (v values) oneOf(a *attr, val *syntax.Value, words []string) string {
 			v.p.more++
 			return ""
 		}
+		if a.Name == "kind" && v.p.uncovered(syntax.Range(val.At), val.Text) {
+			return ""
+		}
 		detail := fmt.Sprintf("%s may be %s.", a.Name, orList(words))
 		if near := nearest(val.Text, words); near != "" {
 			detail = fmt.Sprintf("Did you mean %q? ", near) + detail
@@ -325,6 +328,10 @@ func (v values) integer(n *node, name string) int64 {
 func (v values) ratio(n *node, name string) (*big.Rat, string, engine.Range) {
 	a := n.attr(name)
 	if a == nil {
+		return nil, "", engine.Range{}
+	}
+	if many := a.Value.Kind == syntax.List && len(a.Value.Items) > 1; many || a.Value.Kind == syntax.String && (engine.Varies(a.Value.Text) || engine.NotCovered(a.Value.Text) != "") {
+		v.p.error(a.at(), engine.VariableRatio, whyNot[engine.VariableRatio])
 		return nil, "", engine.Range{}
 	}
 	if a.Value.Kind != syntax.Number {

@@ -160,7 +160,10 @@ func (b *builder) train() {
 			b.fail(g.At, what+" names one member twice", "sun, carrier and ring are three members; join two with a joint if they never part")
 			ok = false
 		}
-		if g.SunTeeth < 1 || g.RingTeeth <= g.SunTeeth || g.RingTeeth > maxTeeth {
+		// With the carrier in the case the two are gears on parallel shafts, and
+		// either may have more teeth.
+		pair := g.Carrier == engine.CaseMember && g.RingTeeth > 0 && g.SunTeeth <= maxTeeth
+		if g.SunTeeth < 1 || !pair && g.RingTeeth <= g.SunTeeth || g.RingTeeth > maxTeeth {
 			b.fail(g.At, fmt.Sprintf("%s has teeth [%d, %d]", what, g.SunTeeth, g.RingTeeth), "give teeth of sun and ring; the ring has more, at most %d", maxTeeth)
 			ok = false
 		}

@@ -81,6 +81,8 @@ type ErrAnswer struct {
 	Question Kind
 	Text     string
 	Known    []string // what it could have been, where there is a list
+	// NotCovered names a train that the physics does not compute, "" otherwise.
+	NotCovered string
 }
 
 func (e *ErrAnswer) Error() string {
@@ -196,7 +198,7 @@ func oneOf(q Question, text string, words ...string) (string, error) {
 	if slices.Contains(words, text) {
 		return text, nil
 	}
-	return "", &ErrAnswer{q.Kind, text, words}
+	return "", &ErrAnswer{Question: q.Kind, Text: text, Known: words}
 }
 
 func (d *Draft) train(q Question, text string) error {
@@ -206,7 +208,7 @@ func (d *Draft) train(q Question, text string) error {
 		}
 	}
 	if d.like == nil {
-		return &ErrAnswer{q.Kind, text, q.Names}
+		return &ErrAnswer{Question: q.Kind, Text: text, Known: q.Names, NotCovered: engine.NotCovered(text)}
 	}
 	u := d.like
 	d.u = engine.Unit{ID: d.id, Drive: u.Drive, Controls: u.Controls, Train: u.Train, Elements: slices.Clone(u.Elements), Joints: u.Joints,
@@ -348,6 +350,9 @@ func (d *Draft) ratio(q Question, text string) error {
 	if text == "" {
 		return nil
 	}
+	if engine.Varies(text) || engine.NotCovered(text) != "" {
+		return &ErrAnswer{Question: q.Kind, Text: text, NotCovered: orWord(engine.NotCovered(text), engine.VariableRatio)}
+	}
 	r, ok := new(big.Rat).SetString(strings.TrimPrefix(text, "-"))
 	if !ok || len(text) > 12 || strings.ContainsAny(text, "/eE_") || r.Sign() <= 0 {
 		return &ErrAnswer{Question: q.Kind, Text: text}
@@ -421,7 +426,7 @@ func (d *Draft) elements(q Question, text string) ([]string, error) {
 	var out []string
 	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' || r == '+' }) {
 		if !slices.Contains(known, w) {
-			return nil, &ErrAnswer{q.Kind, w, known}
+			return nil, &ErrAnswer{Question: q.Kind, Text: w, Known: known}
 		}
 		if !slices.Contains(out, w) {
 			out = append(out, w)
@@ -495,7 +500,7 @@ func (d *Draft) ordered(q Question, text string) error {
 	d.order = nil
 	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' }) {
 		if !slices.Contains(known, w) {
-			return &ErrAnswer{q.Kind, w, known}
+			return &ErrAnswer{Question: q.Kind, Text: w, Known: known}
 		}
 		if !slices.Contains(d.order, w) {
 			d.order = append(d.order, w)
@@ -530,7 +535,7 @@ func (d *Draft) mend(q Question, text string) error {
 		return nil
 	}
 	if !slices.Contains(q.Names, text) {
-		return &ErrAnswer{q.Kind, text, append(slices.Clone(q.Names), "keep")}
+		return &ErrAnswer{Question: q.Kind, Text: text, Known: append(slices.Clone(q.Names), "keep")}
 	}
 	again := Question{Kind: AskRow, Row: text, Names: d.applicable()}
 	for _, r := range d.u.Rows {

@@ -175,6 +175,37 @@ func TestRefused(t *testing.T) {
 	}
 }
 
+// A power-split train and a continuously variable ratio are refused by name
+// where the builder says so, and the question stands.
+func TestNotCovered(t *testing.T) {
+	d := New("x", units(t))
+	for _, c := range []struct {
+		kind      Kind
+		text, why string
+	}{
+		{AskTrain, "power split with two motors", engine.TwoInputs}, {AskTrain, "CVT", engine.VariableRatio}, {AskTrain, "nothing-7", ""},
+		{AskRatio, "2.6-0.4", engine.VariableRatio}, {AskRatio, "2.6 to 0.4", engine.VariableRatio}, {AskRatio, "stepless", engine.VariableRatio}, {AskRatio, "two", ""},
+	} {
+		for d.Next().Kind != c.kind {
+			text := ""
+			if d.Next().Kind == AskTrain {
+				text = "1"
+			}
+			if _, err := d.Answer(text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		_, err := d.Answer(c.text)
+		var bad *ErrAnswer
+		if !errors.As(err, &bad) || bad.NotCovered != c.why || d.Next().Kind != c.kind {
+			t.Errorf("%s %q: %v", c.kind, c.text, bad)
+		}
+	}
+	if _, err := d.Answer("2.393"); err != nil {
+		t.Error("a printed ratio is refused:", err)
+	}
+}
+
 // FuzzDraft: no answer makes it panic, and what comes out can be read.
 func FuzzDraft(f *testing.F) {
 	f.Add("3\n\"${x}\n\nfront\n\n\n2.8\n1.5")

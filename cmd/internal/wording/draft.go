@@ -151,6 +151,10 @@ func DraftRefuses(err error) string {
 		return err.Error()
 	}
 	switch {
+	case bad.NotCovered == engine.TwoInputs:
+		return "Two inputs: not covered. A train that splits power between an engine and a motor cannot be worked here."
+	case bad.NotCovered != "":
+		return "Continuously variable ratio: not covered. A gear here has one ratio, made by teeth."
 	case bad.Question == draft.AskName:
 		return fmt.Sprintf("%q cannot be its name: it is taken, or has no letter.", bad.Text)
 	case bad.Question == draft.AskRatio:
