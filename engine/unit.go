@@ -29,8 +29,11 @@ type Unit struct {
 	Components []Component
 	Steps      []Step
 	Limits     []Limit
-	At         Range
-	Basis      *Basis
+	// Frequency overrides the rate of single modes for every component of the
+	// unit; a component's own goes over it.
+	Frequency map[string]Number
+	At        Range
+	Basis     *Basis
 }
 
 // MadeParts counts the components that the unit's file leaves to what such
@@ -275,6 +278,7 @@ type Limit struct {
 	// "end_play"); "" where the findings are those of the limit itself.
 	Measures  string
 	Low, High *quantity.Quantity
+	Made      bool // a usual limit: the unit's file says nothing of it
 	At        Range
 	Basis     *Basis
 }

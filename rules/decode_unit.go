@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"strings"
+
 	"slipcase/engine"
 	"slipcase/engine/quantity"
 	"slipcase/rules/syntax"
@@ -92,6 +94,9 @@ func (d *decoder) unit(n *node) *scope {
 			if (kind == "clutch") != (c.attr("controls") != nil) {
 				d.error(c.at(), c.title()+": kind and controls do not go together", "A solenoid that feeds one clutch or brake by itself is of kind clutch and names it: kind = clutch, controls = [\"forward\"]. Any other kind has no controls.")
 			}
+			if sol.Title == "" {
+				sol.Title = kindTitle(sol.Name, "solenoid")
+			}
 			u.Solenoids = append(u.Solenoids, sol)
 		case "row":
 			d.row(s, c)
@@ -113,12 +118,14 @@ func (d *decoder) unit(n *node) *scope {
 			d.lookOne(aRange, s, named{p.Range, c.labelAt(1)}, func(string) {})
 			p.Low, p.High = d.limits(c, quantity.Pressure)
 			u.Pressures = append(u.Pressures, p)
+		case "frequency":
+			d.rate(s, c, &u.Frequency)
 		case "component":
 			d.component(s, c)
 		case "step":
 			d.step(s, c)
 		case "limit":
-			l := engine.Limit{Name: c.label(0), Title: d.text(c, "title"), Component: d.name(c, "component"), Step: d.name(c, "step"), Check: d.name(c, "check"), Measures: d.text(c, "measures"), At: c.at(), Basis: c.basis}
+			l := engine.Limit{Name: c.label(0), Title: d.text(c, "title"), Component: d.name(c, "component"), Step: d.name(c, "step"), Check: d.name(c, "check"), Measures: d.text(c, "measures"), Made: c.made, At: c.at(), Basis: c.basis}
 			l.Low, l.High = d.limits(c, "")
 			i := len(u.Limits)
 			d.lookOne(aComponent, s, d.nameAt(c, "component"), func(x string) { u.Limits[i].Component = x })
@@ -199,7 +206,24 @@ func (d *decoder) element(s *scope, n *node) {
 	case "converter_clutch":
 		e.Kind = engine.ConverterClutch
 	}
+	if e.Title == "" && e.Kind != engine.ConverterClutch {
+		e.Title = kindTitle(e.Name, n.spec.name)
+	}
 	s.unit.Elements = append(s.unit.Elements, e)
+}
+
+// kindTitle is what is called by its name and kind where it has no title:
+// clutch "forward" is the forward clutch, band "rear_band" the rear band,
+// one_way "low_roller" the low roller clutch.
+func kindTitle(name, kind string) string {
+	title := strings.ReplaceAll(name, "_", " ")
+	if kind == "one_way" {
+		title, kind = strings.ReplaceAll(title, "one way", "one-way"), "clutch"
+	}
+	if strings.HasSuffix(title, kind) {
+		return title
+	}
+	return title + " " + kind
 }
 
 func (d *decoder) row(s *scope, n *node) {
@@ -246,20 +270,24 @@ func (d *decoder) component(s *scope, n *node) {
 		if f.broken {
 			continue
 		}
-		rate := d.number(f, "rate")
-		if c.Frequency == nil {
-			c.Frequency = map[string]engine.Number{}
-		}
-		c.Frequency[f.label(0)] = rate
-		old := f.label(0)
-		d.lookOne(aMode, s, named{old, f.labelAt(0)}, func(x string) {
-			if m := u.Components[i].Frequency; x != old {
-				m[x] = m[old]
-				delete(m, old)
-			}
-		})
+		d.rate(s, f, &c.Frequency)
 	}
 	s.unit.Components = append(s.unit.Components, c)
+}
+
+// rate reads a frequency block into a table of rates by mode.
+func (d *decoder) rate(s *scope, n *node, into *map[string]engine.Number) {
+	if *into == nil {
+		*into = map[string]engine.Number{}
+	}
+	m, old := *into, n.label(0)
+	m[old] = d.number(n, "rate")
+	d.lookOne(aMode, s, named{old, n.labelAt(0)}, func(x string) {
+		if x != old {
+			m[x] = m[old]
+			delete(m, old)
+		}
+	})
 }
 
 func (d *decoder) step(s *scope, n *node) {

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"slipcase/rules/syntax"
 )
@@ -114,6 +115,9 @@ func overlay(p *problems, lower, upper *node) *node {
 	}
 	n.attrs = make([]attr, len(lower.attrs), len(lower.attrs)+len(upper.attrs))
 	copy(n.attrs, lower.attrs)
+	if upper.attr("between") != nil { // both limits anew
+		n.attrs = slices.DeleteFunc(n.attrs, func(a attr) bool { return a.Name == "low" || a.Name == "high" })
+	}
 	for _, a := range upper.attrs {
 		if old := n.attr(a.Name); old != nil {
 			*old = a

@@ -205,11 +205,18 @@ var usualSpec = &blockSpec{name: "usual", labels: []labelSpec{{what: "thing that
 			arg("title", fText), argSpec{name: "stage", form: fWord, words: []string{"in_vehicle", "pulled", "teardown"}},
 			arg("after", fNames), arg("minutes", fNumber), arg("measure", fTexts), arg("look", fTexts),
 			arg("cautions", fNames), arg("pulls", fBool), arg("repair", fNumber), arg("refit", fNumber))},
+		{name: "limit", labels: label("limit", patternName), args: args(
+			must("title", fText), arg("component", fName), arg("step", fName), arg("check", fName), arg("measures", fText),
+			arg("low", fQuantity), arg("high", fQuantity), arg("between", fQuantity))},
 	}}
 
 func elementSpec(name string, a ...argSpec) *blockSpec {
 	return &blockSpec{name: name, labels: label("element", plainName), args: append(args(arg("title", fText)), a...)}
 }
+
+// frequencySpec overrides the rate of a mode: in a component for it alone, in a
+// unit for all its parts.
+var frequencySpec = &blockSpec{name: "frequency", labels: label("mode", plainName), args: args(must("rate", fRate))}
 
 var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: args(
 	arg("title", fText), arg("note", fText), word("drive", "rear", "front", "all"), word("controls", controlsWords...), arg("like", fName),
@@ -233,14 +240,15 @@ var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: arg
 			arg("solenoids", fNames), arg("converter", fNumber), arg("pressure", fNumber))},
 		{name: "failsafe", labels: label("range", gearForm), args: args(must("gear", fName))},
 		{name: "pressure", labels: []labelSpec{{what: "idle or load", form: plainName}, {what: "range", form: gearForm}}, args: args(
-			arg("low", fQuantity), arg("high", fQuantity))},
+			arg("low", fQuantity), arg("high", fQuantity), arg("between", fQuantity))},
+		frequencySpec,
 		{name: "component", labels: label("component", plainName), args: args(
-			arg("title", fText), must("kind", fName), must("serves", fTarget), arg("at", fName), arg("formerly", fNames), arg("bench", fText)),
-			blocks: []*blockSpec{{name: "frequency", labels: label("mode", plainName), args: args(must("rate", fRate))}}},
+			arg("title", fText), must("kind", fName), must("serves", fTarget), arg("at", fName), arg("formerly", fNames), arg("bench", fText), arg("in_place_of", fNames)),
+			blocks: []*blockSpec{frequencySpec}},
 		{name: "step", labels: label("step", plainName), args: args(
 			arg("title", fText), argSpec{name: "stage", form: fWord, words: []string{"in_vehicle", "pulled", "teardown"}},
 			arg("after", fNames), arg("minutes", fNumber), arg("exposes", fNames), arg("measure", fTexts), arg("look", fTexts),
-			arg("cautions", fNames), arg("pulls", fBool), arg("repair", fNumber), arg("refit", fNumber))},
+			arg("cautions", fNames), arg("pulls", fBool), arg("repair", fNumber), arg("refit", fNumber), arg("in_place_of", fNames))},
 		{name: "limit", labels: label("limit", plainName), args: args(
-			arg("title", fText), arg("component", fName), arg("step", fName), arg("check", fName), arg("measures", fText), arg("low", fQuantity), arg("high", fQuantity))},
+			arg("title", fText), arg("component", fName), arg("step", fName), arg("check", fName), arg("measures", fText), arg("low", fQuantity), arg("high", fQuantity), arg("between", fQuantity))},
 	}}

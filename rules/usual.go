@@ -22,10 +22,16 @@ func (l *loader) usual(list []*node) []*node {
 		}
 	}
 	for i, n := range list {
-		if n.spec != unitSpec || n.broken || n.orphan || !asksForUsual(n) {
+		if n.spec != unitSpec || n.broken || n.orphan {
 			continue
 		}
-		text := newMaker(n, usuals).text()
+		if !asksForUsual(n) {
+			l.refuseInPlace(n)
+			continue
+		}
+		m := newMaker(n, usuals)
+		text := m.text()
+		m.own.untaken(&l.problems, m.byName)
 		in := readOne(input{layer: n.src.layer, show: "usual parts of " + n.label(0), src: []byte(text), unit: n.label(0), free: true})
 		for _, d := range in.diags.list {
 			l.add(d)
@@ -62,15 +68,16 @@ type maker struct {
 	front  []string          // in which order things come out
 	stems  map[string]string // element -> its name in made names
 	feed   map[string]string // element -> the circuit that feeds it
-	steps  []string          // names of steps made so far
-	out    strings.Builder
+	own    owned             // what the unit's file says of made things by name
+	blocks []*made           // what is made, in the order of the file
+	byName map[string]*made  // by type and name
 }
 
 // newMaker reads as much of a unit as the usual parts depend on.
 func newMaker(n *node, usuals []*node) *maker {
 	d := newDecoder() // its diagnostics are told when the whole unit is read
 	s := d.unit(n)
-	m := &maker{u: s.unit, usuals: usuals, values: d.values, feed: map[string]string{}}
+	m := &maker{u: s.unit, usuals: usuals, values: d.values, feed: map[string]string{}, own: ownedBy(n, d.values), byName: map[string]*made{}}
 	m.stem()
 	m.order(plain(d.names(n, "front_to_back")))
 	for i := range m.u.Circuits {
@@ -138,22 +145,30 @@ type thing struct {
 	controls          []string // of a solenoid: the elements that it feeds
 }
 
+// text is the unit file of what is made.
 func (m *maker) text() string {
-	fmt.Fprintf(&m.out, "language = %d\nunit %q {\n", LanguageVersion, m.u.ID)
 	m.circuits()
 	things := m.things()
 	for _, t := range things {
 		for _, n := range m.of(t) {
 			for _, c := range n.blocks {
-				if c.spec.name == "component" {
+				switch c.spec.name {
+				case "component":
 					m.component(c, t)
+				case "limit":
+					m.limit(c, t)
 				}
 			}
 		}
 	}
 	m.teardown(things)
-	m.out.WriteString("}\n")
-	return m.out.String()
+	var out strings.Builder
+	fmt.Fprintf(&out, "language = %d\nunit %q {\n", LanguageVersion, m.u.ID)
+	for _, b := range m.blocks {
+		b.write(&out)
+	}
+	out.WriteString("}\n")
+	return out.String()
 }
 
 // of lists the usual blocks for a thing that hold on this unit.
@@ -257,6 +272,17 @@ func (m *maker) upshifts() []string {
 	return out
 }
 
+// comesOn lists the elements that a shift applies.
+func (m *maker) comesOn(shift string) []string {
+	for i := 1; i < len(m.u.Rows); i++ {
+		a, b := m.u.Rows[i-1], m.u.Rows[i]
+		if a.Range == b.Range && a.Gear+"-"+b.Gear == shift {
+			return slices.DeleteFunc(slices.Clone(b.Apply), func(e string) bool { return slices.Contains(a.Apply, e) })
+		}
+	}
+	return nil
+}
+
 func driven(r engine.Row) bool { return r.Gear != "N" && r.Gear != "P" }
 
 func (m *maker) ranges() []string {
@@ -284,16 +310,15 @@ func (m *maker) circuits() {
 				if isMain && main || !isMain && m.feed[t.name] != "" {
 					continue
 				}
-				m.begin(n, "circuit", name)
-				m.put("title", quoted(m.retitle(m.values.text(c, "title"), t)))
+				b := m.begin(c, "circuit", name)
+				b.put("title", quoted(m.retitle(m.values.text(c, "title"), t)))
 				if isMain {
-					m.put("main", "true")
+					b.put("main", "true")
 				} else {
-					m.put("feeds", "["+quoted(t.name)+"]")
+					b.list("feeds", quoted(t.name))
 					m.feed[t.name] = name
 				}
-				m.putText(c, "tap", t)
-				m.end()
+				m.putText(b, c, "tap", t)
 			}
 		}
 	}
@@ -318,9 +343,16 @@ func (m *maker) component(c *node, t thing) {
 					add(m.ref("circuit", f))
 				}
 			}
-		case "feeds", "clutch_feeds":
+		case "feeds", "clutch_feeds", "case_feeds":
 			for _, e := range m.u.Elements {
-				if f := m.feed[e.Name]; f != "" && e.Kind != engine.ConverterClutch && (w == "feeds" || e.Kind == engine.Clutch) {
+				clutch := e.Kind == engine.Clutch
+				if f := m.feed[e.Name]; f != "" && e.Kind != engine.ConverterClutch && (w == "feeds" || (w == "clutch_feeds") == clutch) {
+					add(m.ref("circuit", f))
+				}
+			}
+		case "on_feed":
+			for _, e := range m.comesOn(t.name) {
+				if f := m.feed[e]; f != "" {
 					add(m.ref("circuit", f))
 				}
 			}
@@ -347,13 +379,61 @@ func (m *maker) component(c *node, t thing) {
 	if len(serves) == 0 {
 		return // a part of something that this unit does not have
 	}
-	m.begin(c, "component", m.fill(c.label(0), t))
-	m.put("title", quoted(m.retitle(m.values.text(c, "title"), t)))
-	m.put("kind", m.name(c, "kind"))
-	m.put("serves", "["+strings.Join(serves, ", ")+"]")
-	m.put("at", quoted(m.fill(m.name(c, "at"), t)))
-	m.putText(c, "bench", t)
-	m.end()
+	b := m.begin(c, "component", m.fill(c.label(0), t))
+	b.put("title", quoted(m.retitle(m.values.text(c, "title"), t)))
+	b.put("kind", m.name(c, "kind"))
+	b.list("serves", serves...)
+	b.put("at", quoted(m.now("step", m.fill(m.name(c, "at"), t))))
+	m.putText(b, c, "bench", t)
+}
+
+// limit is one with figures of the trade, or a frame: what a limit of this name
+// measures and where, for a unit that gives its figures.
+func (m *maker) limit(c *node, t thing) {
+	name := m.fill(c.label(0), t)
+	figures := c.attr("low") != nil || c.attr("high") != nil || c.attr("between") != nil
+	if !figures && m.own.limit(name) == nil {
+		return
+	}
+	at, ok := m.place(m.values.text(c, "measures"), t)
+	if !ok {
+		return
+	}
+	b := m.begin(c, "limit", name)
+	b.put("title", quoted(m.retitle(m.values.text(c, "title"), t)))
+	for _, a := range []string{"component", "step", "check"} {
+		if x := m.name(c, a); x != "" {
+			b.put(a, quoted(m.now(a, m.fill(x, t))))
+		}
+	}
+	if at != "" {
+		b.put("measures", quoted(at))
+	}
+	for _, a := range []string{"low", "high", "between"} {
+		if v := c.attr(a); v != nil {
+			b.put(a, v.src.file.Src[v.Value.At.Start.Byte:v.Value.At.End.Byte])
+		}
+	}
+}
+
+// place fills in what a limit measures: a star is the thing's own name, D/launch
+// the row that range D starts in. False where the unit has no such range.
+func (m *maker) place(measures string, t thing) (string, bool) {
+	finding, at, found := strings.Cut(measures, "@")
+	if !found || t.what != "unit" {
+		return strings.ReplaceAll(measures, "*", t.name), true
+	}
+	rng, launch := strings.CutSuffix(at, "/launch")
+	for _, r := range m.u.Rows {
+		switch {
+		case r.Range != rng || !driven(r):
+		case launch:
+			return finding + "@" + r.Name(), true
+		default:
+			return measures, true
+		}
+	}
+	return "", false
 }
 
 func (m *maker) line() string {
@@ -416,44 +496,68 @@ func (m *maker) stepsOf(n *node, t thing, stacked bool, previous []string) []str
 		if c.spec.name != "step" || slices.Contains(plain(m.names(c, "after")), "previous") != stacked {
 			continue
 		}
-		name := m.fill(c.label(0), t)
 		var after []string
 		for _, a := range plain(m.names(c, "after")) {
 			if a == "previous" {
 				after = append(after, previous...)
 				continue
 			}
-			after = append(after, m.fill(a, t))
+			after = append(after, m.now("step", m.fill(a, t)))
 		}
-		if slices.Contains(m.steps, name) {
-			continue
-		}
-		m.steps = append(m.steps, name)
-		takes = append(takes, name)
-		m.begin(c, "step", name)
-		m.put("title", quoted(m.retitle(m.values.text(c, "title"), t)))
+		name := m.fill(c.label(0), t)
+		b := m.begin(c, "step", name)
+		takes = append(takes, b.name)
+		b.put("title", quoted(m.retitle(m.values.text(c, "title"), t)))
 		if st := m.word(c, "stage"); st != "" {
-			m.put("stage", st)
+			b.put("stage", st)
 		}
 		if pulls, _ := m.truth(c, "pulls"); pulls {
-			m.put("pulls", "true")
+			b.put("pulls", "true")
 		}
-		m.putList("after", after)
+		b.list("after", quotedAll(after, b.name)...)
 		for _, a := range []string{"minutes", "refit", "repair"} {
 			if c.attr(a) != nil {
-				m.put(a, c.attr(a).Value.Text)
+				b.put(a, c.attr(a).Value.Text)
 			}
 		}
 		var measure []string
 		for _, x := range plain(m.texts(c, "measure")) {
-			measure = append(measure, m.retitle(x, t))
+			if x = m.measured(n, x, t, b.name); x != "" {
+				measure = append(measure, x)
+			}
 		}
-		m.putList("measure", measure)
-		m.putList("look", plain(m.texts(c, "look")))
-		m.putList("cautions", plain(m.names(c, "cautions")))
-		m.end()
+		for _, l := range m.own.limits {
+			if l.step == b.name {
+				measure = append(measure, l.name)
+			}
+		}
+		b.list("measure", quotedAll(measure)...)
+		b.list("look", quotedAll(plain(m.texts(c, "look")))...)
+		b.list("cautions", quotedAll(plain(m.names(c, "cautions")))...)
 	}
 	return takes
+}
+
+// measured is what a step measures: a limit of the unit, if that is not measured
+// at another step, or what the limit would be, its check or its title, where the
+// unit gives no figures for it.
+func (m *maker) measured(n *node, x string, t thing, step string) string {
+	for _, c := range n.blocks {
+		if c.spec.name != "limit" || c.label(0) != x {
+			continue
+		}
+		name := m.fill(x, t)
+		if l := m.own.limit(name); l != nil {
+			if l.step == "" || l.step == step {
+				return name
+			}
+			return ""
+		}
+		if x = m.name(c, "check"); x == "" {
+			x = m.values.text(c, "title")
+		}
+	}
+	return m.retitle(x, t)
 }
 
 // fill puts the thing's name in the place of the star: its own name where the
@@ -468,41 +572,6 @@ func (m *maker) fill(pattern string, t thing) string {
 func (m *maker) retitle(pattern string, t thing) string {
 	return strings.ReplaceAll(pattern, "*", t.title)
 }
-
-func (m *maker) begin(n *node, typ, name string) {
-	fmt.Fprintf(&m.out, "  %s %q {\n", typ, name)
-	if b := n.basis; b != nil {
-		fmt.Fprintf(&m.out, "    basis %q {\n", string(b.Kind))
-		if b.Note != "" {
-			fmt.Fprintf(&m.out, "      note = %s\n", quoted(b.Note))
-		}
-		if b.Cite != "" {
-			fmt.Fprintf(&m.out, "      cite = %s\n", quoted(b.Cite))
-		}
-		m.out.WriteString("    }\n")
-	}
-}
-
-func (m *maker) put(name, value string) { fmt.Fprintf(&m.out, "    %s = %s\n", name, value) }
-
-func (m *maker) putText(n *node, name string, t thing) {
-	if s := m.values.text(n, name); s != "" {
-		m.put(name, quoted(m.retitle(s, t)))
-	}
-}
-
-func (m *maker) putList(name string, list []string) {
-	if len(list) == 0 {
-		return
-	}
-	items := make([]string, len(list))
-	for i, s := range list {
-		items[i] = quoted(s)
-	}
-	m.put(name, "["+strings.Join(items, ", ")+"]")
-}
-
-func (m *maker) end() { m.out.WriteString("  }\n") }
 
 // quoted is a text as the language writes it. Titles are read from files that
 // the reader has passed, so they hold no template and no control character.

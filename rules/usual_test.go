@@ -218,3 +218,80 @@ func TestWriteUnit(t *testing.T) {
 		}
 	}
 }
+
+// TestInPlaceOf: a part and a step that stand for usual ones take what those
+// have, and what hung on the usual ones hangs on them.
+func TestInPlaceOf(t *testing.T) {
+	own := `
+  component "planetary" {
+    in_place_of = ["front_gearset", "rear_gearset"]
+  }
+  step "gears_out" {
+    in_place_of = ["front_gearset_out", "rear_gearset_out"]
+  }
+  step "drums_out" {
+    in_place_of = ["direct_drum_out", "forward_drum_out"]
+  }
+  frequency "burnt_friction" { rate = 0.03 }
+  component "direct_frictions" {
+    frequency "burnt_friction" { rate = 0.04 }
+  }
+  limit "forward_clearance" { between = ["1.2 mm", "1.9 mm"] }
+  limit "direct_clearance" {
+    step = "pump_out"
+    high = "1.8 mm"
+  }
+`
+	src := strings.Replace(paper(t), "\n  # What this unit has otherwise", own+"\n  # What this unit has otherwise", 1)
+	k, u, diags := loadPaper(t, src)
+	for _, d := range append(diags, check.Run(k, check.Options{Part: true})...) {
+		t.Fatal(d)
+	}
+	c := component(u, "planetary")
+	if c == nil || c.Kind != "gearset" || len(c.Serves) != 2 || c.SeenAt != "gears_out" || component(u, "front_gearset") != nil {
+		t.Errorf("planetary: %+v", c)
+	}
+	st := step(u, "gears_out")
+	if st == nil || !slices.Equal(st.Exposes, []string{"planetary"}) || slices.Contains(st.After, "gears_out") || step(u, "rear_gearset_out") != nil {
+		t.Errorf("gears_out: %+v", st)
+	}
+	if st := step(u, "forward_pack_open"); !slices.Equal(st.After, []string{"drums_out"}) {
+		t.Errorf("forward_pack_open after %v", st.After)
+	}
+	if st := step(u, "drums_out"); !slices.Equal(st.After, []string{"kickdown_band_out"}) {
+		t.Errorf("drums_out after %v", st.After)
+	}
+	// The rate of a unit holds for its parts, a part's own goes over it.
+	if u.Frequency["burnt_friction"].Value != 0.03 || component(u, "direct_frictions").Frequency["burnt_friction"].Value != 0.04 {
+		t.Error("rates")
+	}
+	for _, l := range u.Limits {
+		switch l.Name {
+		case "forward_clearance":
+			if l.Made || l.Component != "forward_frictions" || l.Step != "forward_pack_open" || l.Measures != "clearance@forward" || l.Low.Text != "1.2 mm" || l.High.Text != "1.9 mm" {
+				t.Errorf("%+v", l)
+			}
+		case "engagement_d":
+			if !l.Made {
+				t.Error("a usual limit is not marked")
+			}
+		}
+	}
+	// A limit is asked for at its step, its own or the usual one.
+	if !slices.Contains(step(u, "forward_pack_open").Measure, "forward_clearance") || !slices.Contains(step(u, "pump_out").Measure, "direct_clearance") || slices.Contains(step(u, "direct_pack_open").Measure, "direct_clearance") {
+		t.Error("limits stand at the wrong steps")
+	}
+	for _, bad := range [][3]string{
+		{`["front_gearset", "rear_gearset"]`, `["front_gears", "rear_gearset"]`, `no usual component "front_gears"`},
+		{`parts         = usual`, `note          = "own parts"`, "in_place_of without usual parts"},
+		{`["1.2 mm", "1.9 mm"]`, `["1.2 mm"]`, "between is two limits"},
+		{"    high = \"1.8 mm\"\n", "    high = \"1.8 mm\"\n    between = [\"1.0 mm\", \"1.8 mm\"]\n", "high beside between"},
+	} {
+		_, _, diags := loadPaper(t, strings.Replace(src, bad[0], bad[1], 1))
+		if !slices.ContainsFunc(diags, func(d engine.Diagnostic) bool {
+			return strings.Contains(d.Summary, bad[2]) && d.Subject.File == "shop/units/paper-3.hcl"
+		}) {
+			t.Errorf("%s: %v", bad[2], diags)
+		}
+	}
+}

@@ -387,13 +387,19 @@ func (v values) quantity(n *node, name string, dim quantity.Dimension) *quantity
 	if a == nil {
 		return nil
 	}
-	if a.Value.Kind != syntax.String {
-		v.wrong(a, &a.Value, "a quantity", fmt.Sprintf("A quantity is text with its unit: %s = \"62 psi\"", name))
+	return v.quantityOf(n, a, &a.Value, dim)
+}
+
+// quantityOf reads one value of an argument.
+func (v values) quantityOf(n *node, a *attr, val *syntax.Value, dim quantity.Dimension) *quantity.Quantity {
+	at := syntax.Range(val.At)
+	if val.Kind != syntax.String {
+		v.wrong(a, val, "a quantity", fmt.Sprintf("A quantity is text with its unit: %s = \"62 psi\"", a.Name))
 		return nil
 	}
-	q, err := quantity.Parse(a.Value.Text)
+	q, err := quantity.Parse(val.Text)
 	if err != nil {
-		at, summary := a.at(), "not a quantity"
+		summary := "not a quantity"
 		var unit *quantity.UnitError
 		if errors.As(err, &unit) {
 			summary = "unknown unit of measure"
@@ -402,10 +408,10 @@ func (v values) quantity(n *node, name string, dim quantity.Dimension) *quantity
 		return nil
 	}
 	if dim != "" && q.Dim != dim {
-		v.p.error(a.at(), fmt.Sprintf("%s is a %s, not a %s", a.Value.Text, q.Dim, dim), fmt.Sprintf("Units of %s are %s.", dim, orList(quantity.Units(dim))))
+		v.p.error(at, fmt.Sprintf("%s is a %s, not a %s", val.Text, q.Dim, dim), fmt.Sprintf("Units of %s are %s.", dim, orList(quantity.Units(dim))))
 		return nil
 	}
-	if n.spec.arg(name).form == fQuantity {
+	if n.spec.arg(a.Name).form == fQuantity {
 		v.founded(a)
 	}
 	return &q
@@ -423,10 +429,29 @@ func sentence(err error) string {
 	return s
 }
 
-// limits reads low and high of one dimension.
+// limits reads low and high of one dimension, or both from between.
 func (v values) limits(n *node, dim quantity.Dimension) (low, high *quantity.Quantity) {
 	low, high = v.quantity(n, "low", dim), v.quantity(n, "high", dim)
-	if low == nil && high == nil {
+	highAt := n.attr("high")
+	if a := n.attr("between"); a != nil {
+		for _, name := range []string{"low", "high"} {
+			if b := n.attr(name); b != nil && b.src == a.src {
+				v.p.error(b.nameAt(), name+" beside between", "between = [low, high] says both. Take one of the two out.")
+				return nil, nil
+			}
+		}
+		if a.Value.Kind != syntax.List || len(a.Value.Items) != 2 {
+			v.p.error(a.at(), "between is two limits", "Write: between = [\"0.3 mm\", \"0.9 mm\"]")
+			return nil, nil
+		}
+		x, y := v.quantityOf(n, a, &a.Value.Items[0], dim), v.quantityOf(n, a, &a.Value.Items[1], dim)
+		if low == nil {
+			low = x
+		}
+		if high == nil {
+			high, highAt = y, a
+		}
+	} else if low == nil && high == nil {
 		if n.attr("low") == nil && n.attr("high") == nil {
 			v.p.error(n.at(), fmt.Sprintf("%s without limits", n.title()), "Give low, high or both: low = \"0.3 mm\"")
 		}
@@ -438,12 +463,12 @@ func (v values) limits(n *node, dim quantity.Dimension) (low, high *quantity.Qua
 	c, err := quantity.Compare(*low, *high)
 	switch {
 	case err != nil:
-		v.p.error(n.attr("high").at(), fmt.Sprintf("low is a %s, high a %s", low.Dim, high.Dim), fmt.Sprintf("Both limits measure the same thing. Units of %s are %s.", low.Dim, orList(quantity.Units(low.Dim))))
+		v.p.error(highAt.at(), fmt.Sprintf("low is a %s, high a %s", low.Dim, high.Dim), fmt.Sprintf("Both limits measure the same thing. Units of %s are %s.", low.Dim, orList(quantity.Units(low.Dim))))
 		return low, nil
 	case c > 0:
-		v.p.error(n.attr("high").at(), fmt.Sprintf("high %s is below low %s", high, low), "Swap them.")
+		v.p.error(highAt.at(), fmt.Sprintf("high %s is below low %s", high, low), "Swap them.")
 	case low.TempSet != high.TempSet || low.Temp != high.Temp:
-		v.p.error(n.attr("high").at(), "limits at different temperatures", fmt.Sprintf("low is %s, high %s. State both at one temperature.", low, high))
+		v.p.error(highAt.at(), "limits at different temperatures", fmt.Sprintf("low is %s, high %s. State both at one temperature.", low, high))
 	}
 	return low, high
 }

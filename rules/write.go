@@ -52,6 +52,9 @@ func writeNode(w *strings.Builder, n *node, outer *engine.Basis, depth int) {
 		if n.spec == unitSpec && slices.Contains([]string{"parts", "like", "front_to_back"}, a.Name) {
 			continue // what they bring stands here itself
 		}
+		if a.Name == "in_place_of" {
+			continue
+		}
 		at := a.Value.At
 		fmt.Fprintf(w, "%s  %s = %s\n", in, a.Name, a.src.file.Src[at.Start.Byte:at.End.Byte])
 	}

@@ -195,6 +195,9 @@ func (b *builder) addModes() {
 				continue
 			}
 			leak := mode.Frequency
+			if own, ok := b.u.Frequency[mode.Name]; ok {
+				leak = own
+			}
 			if own, ok := c.Frequency[mode.Name]; ok {
 				leak = own
 			}

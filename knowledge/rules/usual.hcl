@@ -115,6 +115,12 @@ usual "unit" "every one" {
     serves = [unit]
     at     = "leaks_look"
   }
+  component "vent" {
+    title  = "vent"
+    kind   = vent
+    serves = [unit]
+    at     = "leaks_look"
+  }
   component "pump" {
     title  = "oil pump"
     kind   = pump
@@ -135,6 +141,12 @@ usual "unit" "every one" {
   }
 
   # Case
+  component "case" {
+    title  = "case with its servo and piston bores"
+    kind   = case
+    serves = [case_feeds]
+    at     = "case_stripped"
+  }
   component "bushings" {
     title  = "bushings of shafts and drums"
     kind   = bushing
@@ -189,7 +201,7 @@ usual "unit" "every one" {
     minutes  = 12
     refit    = 0
     repair   = 60
-    look     = ["play in joints, torn mounts?"]
+    look     = ["engine off: does one wheel turn and the other not?", "play in joints, torn mounts?"]
     cautions = ["supports"]
   }
   step "cooler_look" {
@@ -217,7 +229,6 @@ usual "unit" "every one" {
     stage    = in_vehicle
     minutes  = 8
     refit    = 6
-    repair   = 150
     measure  = ["rotate by hand and look at the whole bolt circle"]
     look     = ["cracks around the bolts or the ring gear?", "rust dust?"]
     cautions = ["supports", "battery"]
@@ -238,6 +249,63 @@ usual "unit" "every one" {
     refit    = 0
     measure  = ["leak_trail", "valve_movement", "color of the linings"]
     cautions = ["solvents", "eyes"]
+  }
+
+  # Limits with figures of the trade; the others are frames, which a unit fills
+  # with its maker's figures.
+  limit "engagement_d" {
+    title    = "time to engage D"
+    check    = "timed_engagement"
+    measures = "engagement@D"
+    high     = "1.2 s"
+  }
+  limit "engagement_r" {
+    title    = "time to engage R"
+    check    = "timed_engagement"
+    measures = "engagement@R"
+    high     = "1.5 s"
+  }
+  limit "cooler_liters" {
+    title    = "liters from the cooler return line in 20 s"
+    check    = "cooler_flow"
+    measures = "cooler_flow"
+    low      = "0.7 L"
+  }
+  limit "stall_d" {
+    title    = "stall speed in D"
+    check    = "stall_test"
+    measures = "stall@D/launch"
+  }
+  limit "stall_r" {
+    title    = "stall speed in R"
+    check    = "stall_test"
+    measures = "stall@R/launch"
+  }
+  limit "bore_vacuum" {
+    title    = "vacuum held by the worst bore"
+    check    = "vacuum_test"
+    measures = "bore_vacuum"
+  }
+  limit "mileage" {
+    title    = "miles from which age counts"
+    check    = "ask_mileage"
+    measures = "mileage"
+  }
+  limit "bushing_fit" {
+    title     = "fit of the bushings"
+    component = "bushings"
+    step      = "case_stripped"
+  }
+  limit "flexplate_runout" {
+    title     = "runout of the flexplate"
+    component = "flexplate"
+    step      = "pull_unit"
+    measures  = "runout"
+  }
+  limit "hub_runout" {
+    title     = "runout of the converter hub"
+    component = "converter"
+    step      = "converter_off"
   }
 }
 
@@ -298,6 +366,25 @@ usual "unit" "transaxle" {
   }
 }
 
+usual "unit" "tail, rear-wheel drive" {
+  only = ["rear"]
+  component "extension_housing" {
+    title  = "extension housing and its bushing"
+    kind   = extension_housing
+    serves = [unit]
+    at     = "extension_off"
+  }
+  step "extension_off" {
+    title    = "drive shaft and extension housing off"
+    stage    = in_vehicle
+    minutes  = 40
+    refit    = 40
+    repair   = 20
+    look     = ["slip yoke rocks in its bushing?"]
+    cautions = ["supports", "hot_fluid"]
+  }
+}
+
 usual "unit" "pulling, rear-wheel drive" {
   only = ["rear"]
   step "pull_unit" {
@@ -306,8 +393,12 @@ usual "unit" "pulling, rear-wheel drive" {
     pulls    = true
     minutes  = 150
     refit    = 150
-    measure  = ["scan_codes", "linkage setting", "leak_trail", "depth of the converter in its housing", "dowels both there?", "runout"]
+    measure  = ["linkage setting", "leak_trail", "depth of the converter in its housing", "dowels both there?", "runout"]
     cautions = ["heavy_unit", "supports", "battery", "hot_fluid"]
+  }
+  # A new flexplate means the unit out and in again, and half an hour.
+  step "inspection_cover_off" {
+    repair = 330
   }
 }
 
@@ -319,8 +410,12 @@ usual "unit" "pulling, four-wheel drive" {
     pulls    = true
     minutes  = 210
     refit    = 210
-    measure  = ["scan_codes", "linkage setting", "leak_trail", "depth of the converter in its housing", "dowels both there?", "runout"]
+    measure  = ["linkage setting", "leak_trail", "depth of the converter in its housing", "dowels both there?", "runout"]
     cautions = ["heavy_unit", "supports", "battery", "hot_fluid"]
+  }
+  # A new flexplate means the unit out and in again, and half an hour.
+  step "inspection_cover_off" {
+    repair = 450
   }
 }
 
@@ -332,8 +427,12 @@ usual "unit" "pulling, transaxle" {
     pulls    = true
     minutes  = 330
     refit    = 330
-    measure  = ["scan_codes", "linkage setting", "leak_trail", "depth of the converter in its housing", "dowels both there?", "runout"]
+    measure  = ["linkage setting", "leak_trail", "depth of the converter in its housing", "dowels both there?", "runout"]
     cautions = ["heavy_unit", "supports", "battery", "hot_fluid"]
+  }
+  # A new flexplate means the unit out and in again, and half an hour.
+  step "inspection_cover_off" {
+    repair = 690
   }
 }
 
@@ -355,7 +454,7 @@ usual "unit" "on the bench" {
     minutes  = 5
     refit    = 5
     repair   = 30
-    measure  = ["depth of the converter", "keep a sample of the converter's fluid"]
+    measure  = ["depth of the converter", "a fluid sample from the converter, kept apart"]
     look     = ["hub scored or blue?", "stator race by finger: one way only?", "lip of the front seal nicked, spring off?"]
     cautions = ["heavy_unit", "hot_fluid"]
   }
@@ -365,7 +464,7 @@ usual "unit" "on the bench" {
     minutes  = 10
     refit    = 10
     repair   = 15
-    measure  = ["end_play", "breakaway torque of the pump bolts as found", "ring_gaps"]
+    measure  = ["input_end_play", "breakaway torque of the pump bolts as found", "ring_gaps"]
     look     = ["rings nicked, flush or caught?", "sleeve turns by hand?", "steps where the rings run?"]
     cautions = ["stored_energy", "eyes"]
   }
@@ -375,9 +474,22 @@ usual "unit" "on the bench" {
     minutes  = 8
     refit    = 10
     repair   = 15
-    measure  = ["mark the mesh of the gears"]
+    measure  = ["pump_gear_clearance", "mark the mesh of the gears"]
     look     = ["gear pocket scored?", "lugs of the drive gear?", "bushing walked or polished on one side?"]
     cautions = ["eyes"]
+  }
+  limit "input_end_play" {
+    title     = "end play of the input shaft, before the pump comes out"
+    component = "thrust_washers"
+    step      = "pump_out"
+    check     = "end_play"
+    measures  = "end_play"
+  }
+  limit "pump_gear_clearance" {
+    title     = "pump gear to face clearance"
+    component = "pump"
+    step      = "pump_open"
+    measures  = "pump_clearance"
   }
 }
 
@@ -414,6 +526,12 @@ usual "unit" "electronic controls" {
     serves = [unit]
     at     = "signals_look"
   }
+  component "brake_switch" {
+    title  = "brake switch"
+    kind   = brake_switch
+    serves = [unit]
+    at     = "signals_look"
+  }
   component "throttle_signal" {
     title  = "throttle and load signal"
     kind   = throttle_signal
@@ -424,6 +542,12 @@ usual "unit" "electronic controls" {
     title  = "harness in the pan and case connector"
     kind   = inner_harness
     serves = [solenoids, unit]
+    at     = "solenoids_out"
+  }
+  component "temperature_sensor" {
+    title  = "fluid temperature sensor"
+    kind   = temperature_sensor
+    serves = [unit]
     at     = "solenoids_out"
   }
   step "wiring_look" {
@@ -453,9 +577,25 @@ usual "unit" "electronic controls" {
     minutes  = 12
     refit    = 12
     repair   = 5
-    measure  = ["solenoid_resistance", "temperature of the coils beside it"]
-    look     = ["screens blocked?", "insulation brittle, pin pushed back?"]
+    measure  = ["solenoid_resistance", "temperature of the coils beside it", "solenoid_click"]
+    look     = ["screens blocked?", "does the seat hold air one way and pass it the other?", "insulation brittle, pin pushed back?"]
     cautions = ["battery", "eyes"]
+  }
+  limit "charging_volts" {
+    title    = "charging voltage, loaded"
+    check    = "charging_voltage"
+    measures = "charging_voltage"
+    low      = "13.2 V"
+  }
+  limit "ground_drop_volts" {
+    title    = "voltage drop of a ground under load"
+    check    = "ground_drop"
+    measures = "ground_drop"
+    high     = "0.2 V"
+  }
+  # Learned values and freeze frames go with the battery.
+  step "pull_unit" {
+    measure = ["scan_codes", "scan_adaptations"]
   }
 }
 
@@ -491,6 +631,13 @@ usual "shift_solenoid" {
     serves = [self, unit]
     at     = "solenoids_out"
   }
+  limit "solenoid_*_resistance" {
+    title     = "resistance of the *"
+    component = "solenoid_*"
+    step      = "solenoids_out"
+    check     = "solenoid_resistance"
+    measures  = "resistance@*"
+  }
 }
 
 usual "pressure_solenoid" {
@@ -500,6 +647,13 @@ usual "pressure_solenoid" {
     serves = [self, line, unit]
     at     = "solenoids_out"
   }
+  limit "solenoid_*_resistance" {
+    title     = "resistance of the *"
+    component = "solenoid_*"
+    step      = "solenoids_out"
+    check     = "solenoid_resistance"
+    measures  = "resistance@*"
+  }
 }
 
 usual "converter_solenoid" {
@@ -508,6 +662,13 @@ usual "converter_solenoid" {
     kind   = lockup_solenoid
     serves = [self, unit]
     at     = "solenoids_out"
+  }
+  limit "solenoid_*_resistance" {
+    title     = "resistance of the *"
+    component = "solenoid_*"
+    step      = "solenoids_out"
+    check     = "solenoid_resistance"
+    measures  = "resistance@*"
   }
 }
 
@@ -524,6 +685,13 @@ usual "clutch_solenoid" {
     serves = [feed]
     at     = "valve_body_open"
   }
+  limit "solenoid_*_resistance" {
+    title     = "resistance of the *"
+    component = "solenoid_*"
+    step      = "solenoids_out"
+    check     = "solenoid_resistance"
+    measures  = "resistance@*"
+  }
 }
 
 usual "shift" "valves" {
@@ -537,7 +705,7 @@ usual "shift" "valves" {
   component "accumulator_*" {
     title  = "* accumulator"
     kind   = accumulator
-    serves = [self]
+    serves = [self, on_feed]
     at     = "accumulators_out"
   }
   step "accumulators_out" {
@@ -615,7 +783,7 @@ usual "clutch" {
     minutes = 5
     refit   = 6
     repair  = 5
-    measure = ["clearance of the * pack", "stack order, selective ring"]
+    measure = ["*_clearance", "stack order, selective ring"]
     look    = ["lining, steels, hub splines?"]
   }
   step "*_piston_out" {
@@ -627,6 +795,12 @@ usual "clutch" {
     measure  = ["lip_direction", "solvent_leakdown"]
     look     = ["lip rolled, hard?", "piston cracked at the apply surface?", "check ball free?", "bore and ring lands scored?"]
     cautions = ["stored_energy", "air_check", "eyes"]
+  }
+  limit "*_clearance" {
+    title     = "clearance of the * pack"
+    component = "*_frictions"
+    step      = "*_pack_open"
+    measures  = "clearance@*"
   }
 }
 
@@ -652,7 +826,7 @@ usual "brake" {
     minutes = 4
     refit   = 5
     repair  = 5
-    measure = ["clearance of the * pack", "order of the pack"]
+    measure = ["*_clearance", "stack order of the pack"]
     look    = ["lining black or bare?", "steels blue, coned?"]
   }
   step "*_piston_out" {
@@ -664,6 +838,12 @@ usual "brake" {
     measure  = ["lip_direction"]
     look     = ["lip folded at the bore?"]
     cautions = ["stored_energy", "air_check", "eyes"]
+  }
+  limit "*_clearance" {
+    title     = "clearance of the * pack"
+    component = "*_frictions"
+    step      = "*_pack_out"
+    measures  = "clearance@*"
   }
 }
 
@@ -690,7 +870,7 @@ usual "band" {
     minutes  = 25
     refit    = 25
     repair   = 10
-    measure  = ["travel of the * servo pin", "air_check"]
+    measure  = ["*_servo_travel", "air_check"]
     look     = ["seal nicked, bore scored?", "pin bore oval?"]
     cautions = ["stored_energy", "supports", "eyes"]
   }
@@ -700,9 +880,15 @@ usual "band" {
     minutes  = 4
     refit    = 5
     repair   = 2
-    measure  = ["setting of the * as found"]
+    measure  = ["band setting as found"]
     look     = ["lining, lug and anchor?", "drum blue or heat-spotted?"]
     cautions = ["stored_energy"]
+  }
+  limit "*_servo_travel" {
+    title     = "* servo pin travel"
+    component = "*"
+    step      = "*_servo_off"
+    measures  = "servo_travel@*"
   }
 }
 
@@ -740,6 +926,11 @@ usual "gearset" {
     repair  = 10
     measure = ["thrust_places", "end play of the pinions"]
     look    = ["pinions rock?", "teeth pitted or chipped?", "bearings blue?"]
+  }
+  limit "*_pinion_end_play" {
+    title     = "end play of the pinions, *"
+    component = "*_gearset"
+    step      = "*_gearset_out"
   }
 }
 

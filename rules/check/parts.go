@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -20,6 +21,12 @@ func components(r *run) {
 			continue
 		}
 		r.served(u)
+		for _, name := range sorted(u.Frequency) {
+			m, n := r.modes[name], u.Frequency[name]
+			if m != nil && !slices.ContainsFunc(u.Components, func(c engine.Component) bool { return contains(m.Of, c.Kind) }) {
+				r.error(n.At, fmt.Sprintf("no part of %q fails by %q", u.ID, name), fmt.Sprintf("The mode is of %s; the unit has no such part.", names(m.Of)))
+			}
+		}
 		for i := range u.Components {
 			c := &u.Components[i]
 			k := r.kinds[c.Kind]

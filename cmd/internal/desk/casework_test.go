@@ -169,7 +169,7 @@ func TestNothingIsHalfStored(t *testing.T) {
 			return d.Settle(t.Context(), JobRef{}, []engine.SettledCause{{Cause: "high_mileage", Present: true}, {Cause: "bad_luck", Present: true}})
 		},
 		func() (Answer[Written], error) {
-			return d.Done(t.Context(), JobRef{}, DoneInput{Steps: []string{"pan_off"}, Measures: notation.Measures([]string{"band_travel=1 ohm"})})
+			return d.Done(t.Context(), JobRef{}, DoneInput{Steps: []string{"pan_off"}, Measures: notation.Measures([]string{"overdrive_servo_travel=1 ohm"})})
 		},
 		func() (Answer[Written], error) { return d.Undo(t.Context(), JobRef{}, []int64{1}, "") },
 		func() (Answer[Written], error) {

@@ -68,7 +68,7 @@ func block(typ string, labels ...string) Block { return Block{Type: typ, Labels:
 
 // Walk calls f for every number that cases can teach, with a pointer to it,
 // always in the same order: causes, modes, findings and codes of the rules,
-// then the rates of components of the units.
+// then the rates of units and of their components.
 func Walk(k *engine.Knowledge, f func(Path, *engine.Number)) {
 	links := func(outer Block, typ string, list []engine.Link) {
 		for i := range list {
@@ -109,6 +109,11 @@ func Walk(k *engine.Knowledge, f func(Path, *engine.Number)) {
 		}
 	}
 	for _, u := range k.Units {
+		for _, mode := range slices.Sorted(maps.Keys(u.Frequency)) {
+			n := u.Frequency[mode]
+			f(at("rate", block("unit", u.ID), block("frequency", mode)), &n)
+			u.Frequency[mode] = n
+		}
 		for i := range u.Components {
 			c := &u.Components[i]
 			for _, mode := range slices.Sorted(maps.Keys(c.Frequency)) {
