@@ -11,7 +11,6 @@ unit "northfork-4" {
   parts         = usual
   front_to_back = ["intermediate", "overdrive_band", "reverse", "forward", "intermediate_roller", "input_shaft", "sun_shell", "low_roller", "low_reverse", "long", "short", "direct_shaft", "direct", "output_shaft"]
   note          = "invented for demonstration; every limit is an example, no maker's figure"
-
   train {
     input  = "turbine"
     output = "output"
@@ -191,6 +190,7 @@ unit "northfork-4" {
   }
   component "stator_support" { serves = [circuit.forward_feed, circuit.reverse_feed] }
   component "separator_plate" { serves = [circuit.intermediate_feed, circuit.direct_feed, shift["1-2"], shift["2-3"]] }
+  component "check_balls" { serves = [shift["1-2"], shift["2-3"], range["D"], range["2"], range["L"], range["R"]] }
   component "park_mechanism" { at = "extension_off" }
   step "servo_cover_off" {
     title       = "overdrive servo cover off"
