@@ -134,7 +134,6 @@ unit "northfork-4" {
   failsafe "2" { gear = "2" }
   failsafe "L" { gear = "1" }
   failsafe "R" { gear = "R" }
-  # Line pressure at hot idle, and loaded at stall.
   pressure "idle" "P" { between = ["60 psi", "85 psi"] }
   pressure "idle" "R" { between = ["85 psi", "125 psi"] }
   pressure "idle" "N" { between = ["60 psi", "85 psi"] }
@@ -196,6 +195,7 @@ unit "northfork-4" {
     title       = "overdrive servo cover off"
     in_place_of = ["overdrive_servo_off"]
   }
+  step "valve_body_off" { minutes = 25 }
   step "band_out" { in_place_of = ["overdrive_band_out"] }
   step "front_drums_out" {
     title       = "reverse and forward drums out"
