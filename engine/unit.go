@@ -32,8 +32,19 @@ type Unit struct {
 	// Frequency overrides the rate of single modes for every component of the
 	// unit; a component's own goes over it.
 	Frequency map[string]Number
-	At        Range
-	Basis     *Basis
+	// Like is set for a unit that is like another one.
+	Like  *Likeness
+	At    Range
+	Basis *Basis
+}
+
+// Likeness says which unit a unit is like, and what its own files write over it.
+type Likeness struct {
+	Of string
+	At Range
+	// Own are the names and words that its own files write, each with a place:
+	// labels of blocks, names in lists, "train" for the gear train.
+	Own map[string]Range
 }
 
 // MadeParts counts the components that the unit's file leaves to what such
@@ -42,6 +53,18 @@ func (u *Unit) MadeParts() int {
 	n := 0
 	for i := range u.Components {
 		if u.Components[i].Made {
+			n++
+		}
+	}
+	return n
+}
+
+// MadeSteps counts the teardown steps that the unit's file leaves to what such
+// units usually have.
+func (u *Unit) MadeSteps() int {
+	n := 0
+	for i := range u.Steps {
+		if u.Steps[i].Made {
 			n++
 		}
 	}

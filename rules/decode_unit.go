@@ -12,7 +12,8 @@ import (
 type scope struct {
 	unit *engine.Unit
 	tables
-	members map[string]int // how often each member of the gear train is named
+	foreign []engine.Diagnostic // of a unit like another one: what stands in the other's file
+	members map[string]int      // how often each member of the gear train is named
 	places  []memberPlace
 	byPer   map[engine.Per][]string // places of finding templates, once asked for
 }
@@ -57,7 +58,7 @@ func (d *decoder) two(s *scope, n *node) (a, b string) {
 // unit fills a unit from its merged node.
 func (d *decoder) unit(n *node) *scope {
 	d.required(n)
-	u := &engine.Unit{ID: n.label(0), Title: d.text(n, "title"), Note: d.text(n, "note"), Drive: d.word(n, "drive"),
+	u := &engine.Unit{ID: n.label(0), Like: n.likes, Title: d.text(n, "title"), Note: d.text(n, "note"), Drive: d.word(n, "drive"),
 		Controls: d.word(n, "controls"), At: n.at(), Basis: n.basis}
 	s := &scope{unit: u, members: map[string]int{}}
 	train := false

@@ -522,7 +522,8 @@ func (l *loader) build(files []*loaded, wanted []string) (*engine.Knowledge, []e
 		case n.spec != unitSpec:
 			d.rule(n)
 		case l.wants(n, wanted):
-			scopes = append(scopes, d.unit(n))
+			s := d.inUnit(n)
+			scopes = append(scopes, s)
 		}
 	}
 	sort.SliceStable(d.k.Units, func(i, j int) bool { return d.k.Units[i].ID < d.k.Units[j].ID })
@@ -592,6 +593,7 @@ func (l *loader) like(list []*node) []*node {
 				o := overlay(&l.problems, list[base], n)
 				o.labels = n.labels
 				o.orphan = list[base].orphan
+				o.likes = likeness(a, n)
 				list[i] = o
 			}
 		}

@@ -27,9 +27,12 @@ type node struct {
 	layer  int           // uppermost layer that wrote to it
 	drop   bool
 	dropAt engine.Range
-	orphan bool // a unit that is like one that could not be found
-	made   bool // a usual part, and nothing of its own written over it
-	broken bool // a label is missing or no name; nothing may refer to it
+	likes  *engine.Likeness
+	// of a unit that is like another one: what is wrong in the other's file
+	foreign []engine.Diagnostic
+	orphan  bool // a unit that is like one that could not be found
+	made    bool // a usual part, and nothing of its own written over it
+	broken  bool // a label is missing or no name; nothing may refer to it
 }
 
 // attr is an argument with the file it stands in and the basis that holds

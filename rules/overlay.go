@@ -25,6 +25,12 @@ func merge(p *problems, lower, upper []*node) []*node {
 	former := formerNames(lower)
 	for _, n := range upper {
 		if len(n.spec.labels) == 0 {
+			if n.spec.single && !whole(n) {
+				if i := indexOf(out, n.spec); i >= 0 {
+					out[i] = overlay(p, out[i], n)
+					continue
+				}
+			}
 			if !replaced[n.spec] {
 				replaced[n.spec] = true
 				for i, o := range out {
@@ -77,6 +83,14 @@ func merge(p *problems, lower, upper []*node) []*node {
 		}
 	}
 	return kept
+}
+
+// whole tells a gear train that is written from scratch, with input and output,
+// from changes to the one below.
+func whole(n *node) bool { return n.attr("input") != nil && n.attr("output") != nil }
+
+func indexOf(list []*node, spec *blockSpec) int {
+	return slices.IndexFunc(list, func(n *node) bool { return n != nil && n.spec == spec })
 }
 
 // formerNames maps a key under an old name to the node that has it now.

@@ -22,15 +22,17 @@ type ref struct {
 func (r *resolver) all(refs []ref) {
 	r.oneNameSpace()
 	for _, f := range refs {
-		if f.kind == aFinding {
-			*f.to = r.finding(f.scope, *f.to, f.at, forCheck)
-			continue
-		}
-		now, ok := r.lookUp(f.kind, f.scope, *f.to, f.at)
-		if ok && f.set != nil {
-			f.set(now)
-		}
-		*f.to = now
+		r.problems.keepForeign(f.scope, func() {
+			if f.kind == aFinding {
+				*f.to = r.finding(f.scope, *f.to, f.at, forCheck)
+				return
+			}
+			now, ok := r.lookUp(f.kind, f.scope, *f.to, f.at)
+			if ok && f.set != nil {
+				f.set(now)
+			}
+			*f.to = now
+		})
 	}
 	r.causes()
 	r.modes()
@@ -52,7 +54,10 @@ func (r *resolver) all(refs []ref) {
 	}
 	r.codes()
 	for _, s := range r.units {
-		r.unit(s)
+		r.problems.keepForeign(s, func() { r.unit(s) })
+		for _, d := range AtOwnLines(s.unit, s.foreign) {
+			r.add(d)
+		}
 	}
 	r.examples()
 }

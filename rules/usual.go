@@ -30,8 +30,11 @@ func (l *loader) usual(list []*node) []*node {
 			continue
 		}
 		m := newMaker(n, usuals)
+		before := len(l.problems.list)
+		l.unknownInOrder(m, n)
 		text := m.text()
 		m.own.untaken(&l.problems, m.byName)
+		foreign := l.problems.take(&engine.Unit{Like: n.likes}, before)
 		in := readOne(input{layer: n.src.layer, show: "usual parts of " + n.label(0), src: []byte(text), unit: n.label(0), free: true})
 		for _, d := range in.diags.list {
 			l.add(d)
@@ -40,7 +43,7 @@ func (l *loader) usual(list []*node) []*node {
 			if made.spec == unitSpec {
 				markMade(made)
 				o := overlay(&l.problems, made, n)
-				o.labels, o.orphan = n.labels, n.orphan
+				o.labels, o.orphan, o.likes, o.foreign = n.labels, n.orphan, n.likes, foreign
 				list[i] = o
 			}
 		}

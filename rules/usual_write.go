@@ -78,6 +78,22 @@ func (l *loader) refuseInPlace(n *node) {
 	}
 }
 
+// unknownInOrder reports names in front_to_back that the unit has not.
+func (l *loader) unknownInOrder(m *maker, n *node) {
+	var known []string
+	for _, t := range m.things() {
+		switch t.what {
+		case "clutch", "brake", "band", "one_way", "gearset", "joint":
+			known = append(known, t.name)
+		}
+	}
+	for _, x := range m.names(n, "front_to_back") {
+		if !slices.Contains(known, x.text) {
+			l.error(x.at, fmt.Sprintf("nothing called %q comes out of the case", clip(x.text)), hint(didYouMean(x.text, known), "front_to_back lists elements, gearsets and joints of the unit."))
+		}
+	}
+}
+
 // now is the name under which a usual part or step stands in the unit.
 func (m *maker) now(typ, name string) string {
 	if in, ok := m.own.instead[typ+"\x00"+name]; ok {

@@ -30,36 +30,45 @@ type Options struct {
 	Part bool
 }
 
-// lint is one thing that is looked for.
+// lint is one thing that is looked for. over says over what it goes.
 type lint struct {
 	name string
 	run  func(*run)
+	over over
 }
+
+type over uint8
+
+const (
+	everything over = iota
+	eachUnit        // the units, each by itself
+	soundUnit       // the units that were read without an error: what follows from one is not told again
+)
 
 // lints lists them all; testdata has a case for each, by its name.
 var lints = []lint{
-	{"source-and-victim", sourceAndVictim},
-	{"idle-cause", idleCauses},
-	{"idle-mode", idleModes},
-	{"idle-stress", idleStresses},
-	{"width", width},
-	{"idle-finding", idleFindings},
-	{"reporter", reporters},
-	{"check-minutes", checkMinutes},
-	{"check-caution", checkCautions},
-	{"choices", choices},
-	{"physics", physics},
-	{"idle-element", idleElements},
-	{"solenoids", solenoids},
-	{"circuits", circuits},
-	{"components", components},
-	{"effects-served", effectsServed},
-	{"step-order", stepOrder},
-	{"step-minutes", stepMinutes},
-	{"step-caution", stepCautions},
-	{"exposed-once", exposedOnce},
-	{"limits", limits},
-	{"examples", examples},
+	{"source-and-victim", sourceAndVictim, everything},
+	{"idle-cause", idleCauses, everything},
+	{"idle-mode", idleModes, everything},
+	{"idle-stress", idleStresses, everything},
+	{"width", width, everything},
+	{"idle-finding", idleFindings, everything},
+	{"reporter", reporters, everything},
+	{"check-minutes", checkMinutes, everything},
+	{"check-caution", checkCautions, everything},
+	{"choices", choices, everything},
+	{"physics", physics, soundUnit},
+	{"idle-element", idleElements, eachUnit},
+	{"solenoids", solenoids, soundUnit},
+	{"circuits", circuits, eachUnit},
+	{"components", components, eachUnit},
+	{"effects-served", effectsServed, eachUnit},
+	{"step-order", stepOrder, eachUnit},
+	{"step-minutes", stepMinutes, everything},
+	{"step-caution", stepCautions, everything},
+	{"exposed-once", exposedOnce, eachUnit},
+	{"limits", limits, soundUnit},
+	{"examples", examples, everything},
 }
 
 // Names lists what is looked for.
@@ -87,9 +96,41 @@ type run struct {
 func Run(k *engine.Knowledge, opt Options) []engine.Diagnostic {
 	r := newRun(k, opt)
 	for _, l := range lints {
-		l.run(r)
+		if l.over == everything {
+			l.run(r)
+			continue
+		}
+		all := k.Units
+		for _, u := range all {
+			if l.over == soundUnit && r.broken(u) {
+				continue
+			}
+			from := len(r.found)
+			own := *k
+			own.Units = []*engine.Unit{u}
+			r.k = &own
+			l.run(r)
+			if u.Like != nil {
+				moved := rules.AtOwnLines(u, r.found[from:])
+				r.found = r.found[:from:from]
+				for _, d := range moved {
+					r.add(d)
+				}
+			}
+		}
+		r.k = k
 	}
 	return rules.Sort(r.found)
+}
+
+// broken tells whether loading found an error in a unit's file.
+func (r *run) broken(u *engine.Unit) bool {
+	for at := range r.known {
+		if at.File == u.At.File {
+			return true
+		}
+	}
+	return false
 }
 
 // newRun looks up what the checks ask for again and again.

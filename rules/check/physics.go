@@ -18,6 +18,8 @@ func (r *run) machine(u *engine.Unit) *geartrain.Machine {
 	m, err := geartrain.New(u)
 	var bad geartrain.Problems
 	switch {
+	case err != nil && r.broken(u):
+		m = nil // follows from what loading told
 	case errors.As(err, &bad):
 		for _, d := range bad {
 			if d.Subject == (engine.Range{}) {

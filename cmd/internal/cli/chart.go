@@ -68,6 +68,9 @@ func printChart(p *table.Page, c desk.Chart) {
 	} else {
 		p.Styled(c.Title+", with "+strings.Join(faultNames(c), " and "), table.Strong)
 	}
+	if s := wording.Made(c.Made.Parts, c.Made.OfParts, c.Made.Steps, c.Made.OfSteps); s != "" {
+		p.Para("%s", s)
+	}
 	p.Space()
 	printRows(p, c)
 	if len(c.Faults) > 0 {

@@ -2,12 +2,14 @@ package cli
 
 import (
 	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
+	"slipcase/engine"
 )
 
 func init() { register(checkCmd) }
@@ -38,6 +40,7 @@ All problems are told in one run, with the place and what to do. The exit code i
 				}
 				p.Para("%s, %s in %s, %s, %s, %s; %s.", wording.Count(c.Errors, "error", "errors"), wording.Count(c.Warnings, "warning", "warnings"),
 					wording.Count(c.Units, "unit", "units"), wording.Count(c.Modes, "mode", "modes"), wording.Count(c.Findings, "finding", "findings"), wording.Count(c.Checks, "check", "checks"), examplesWords(c))
+				printSources(p, c)
 			})
 			if err == nil && c.Errors > 0 {
 				return errTold
@@ -48,6 +51,31 @@ All problems are told in one run, with the place and what to do. The exit code i
 	cmd.Flags().BoolVar(&noExamples, "no-examples", false, "skip the examples (faster)")
 	a.asJSON(cmd)
 	return cmd
+}
+
+// printSources tells what is made from charts and where the numbers come from.
+func printSources(p *table.Page, c desk.Checked) {
+	if c.Errors > 0 || len(c.Sources) == 0 {
+		return
+	}
+	p.Space()
+	kinds := engine.BasisKinds
+	t := table.Table{Columns: []table.Column{{Title: "", Keep: true}, {Title: "parts", Right: true}, {Title: "made", Right: true}}}
+	for _, k := range kinds {
+		t.Columns = append(t.Columns, table.Column{Title: string(k), Right: true})
+	}
+	for _, s := range c.Sources {
+		cells := []string{s.Unit, fmt.Sprint(s.Made.OfParts), fmt.Sprint(s.Made.Parts)}
+		if s.Unit == "" {
+			cells = []string{"rules", "", ""}
+		}
+		for _, k := range kinds {
+			cells = append(cells, fmt.Sprint(s.Numbers[string(k)]))
+		}
+		t.Add(cells...)
+	}
+	p.Table(t)
+	p.Para("made: parts made from the chart, as such units usually have them. Behind it, how many numbers there are by where they come from; those of made parts and steps count too.")
 }
 
 func examplesWords(c desk.Checked) string {

@@ -49,6 +49,9 @@ func printPlan(p *table.Page, ans answer.Answer[desk.Plan]) {
 	p.Styled(wording.Capital(x.Sentence), table.Strong)
 	p.Space()
 	p.Para("%s", caseWords(x.Case))
+	if s := wording.Made(x.Made.Parts, x.Made.OfParts, x.Made.Steps, x.Made.OfSteps); s != "" {
+		p.Para("%s", s)
+	}
 	if len(x.Steps) > 0 && !x.Pull.Out && !x.Pull.Enough {
 		p.Space()
 		p.Para("%s", x.Pull.Words)

@@ -18,6 +18,7 @@ import (
 type Chart struct {
 	Unit     string         `json:"unit"`
 	Title    string         `json:"title"`
+	Made     Made           `json:"made"`
 	Faults   []string       `json:"faults"` // "forward.dead"; [] for the sound unit
 	Elements []ChartElement `json:"elements"`
 	Joints   []ChartElement `json:"joints"`
@@ -199,7 +200,7 @@ func elementNames(u *engine.Unit) (elements, oneWays, joints []string) {
 }
 
 func chart(u *engine.Unit, m *geartrain.Machine, faults []geartrain.Fault) Chart {
-	c := Chart{Unit: u.ID, Title: u.Title, Faults: []string{}, Elements: []ChartElement{}, Joints: []ChartElement{}, Rows: []ChartRow{}, Effects: []FaultEffect{}, Shifts: []ChartShift{}}
+	c := Chart{Unit: u.ID, Title: u.Title, Made: madeOf(u), Faults: []string{}, Elements: []ChartElement{}, Joints: []ChartElement{}, Rows: []ChartRow{}, Effects: []FaultEffect{}, Shifts: []ChartShift{}}
 	for _, f := range faults {
 		c.Faults = append(c.Faults, f.String())
 	}

@@ -15,6 +15,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
+	"slipcase/engine/refine/rulepath"
 	"slipcase/rules"
 	"slipcase/rules/check"
 	"slipcase/rules/syntax"
@@ -31,6 +32,44 @@ type Checked struct {
 	Cases    int  `json:"cases"` // case files among the paths
 	Errors   int  `json:"errors"`
 	Warnings int  `json:"warnings"`
+	// Sources says, for each unit gone over and last for the rules, how many
+	// numbers it has by where they come from, and how much of it is made.
+	Sources []CheckedUnit `json:"sources"`
+}
+
+// CheckedUnit is one line of what a check counts; Unit is "" for the rules.
+type CheckedUnit struct {
+	Unit    string         `json:"unit"`
+	Made    Made           `json:"made"`
+	Numbers map[string]int `json:"numbers"` // by basis: published, shop record, common practice, recalled, invented
+}
+
+// sources counts the numbers of the units asked for, and of the rules.
+func (in *sorted) sources(k *engine.Knowledge) []CheckedUnit {
+	out := []CheckedUnit{}
+	line := func(unit string, made Made, numbers map[engine.BasisKind]int) {
+		x := CheckedUnit{Unit: unit, Made: made, Numbers: map[string]int{}}
+		for _, b := range engine.BasisKinds {
+			x.Numbers[string(b)] = numbers[b]
+		}
+		out = append(out, x)
+	}
+	for _, u := range k.Units {
+		if len(in.names) == 0 || in.holds(u.At) {
+			line(u.ID, madeOf(u), check.Numbers(u))
+		}
+	}
+	if len(in.names) > 0 {
+		return out
+	}
+	rules := map[engine.BasisKind]int{}
+	rulepath.Walk(k, func(p rulepath.Path, n *engine.Number) {
+		if p.Unit() == "" && n.Text != "" && n.Basis != nil {
+			rules[n.Basis.Kind]++
+		}
+	})
+	line("", Made{}, rules)
+	return out
 }
 
 // Check goes over the embedded knowledge and the shop's folder, or over them
@@ -70,6 +109,7 @@ func (d *Desk) Check(ctx context.Context, paths []string, examples bool) (Answer
 			diags = append(diags, rules.ResolveCase(k, c)...)
 		}
 	}
+	out.Sources = in.sources(k)
 	diags = rules.Sort(diags)
 	if len(paths) > 0 {
 		diags = in.own(diags)

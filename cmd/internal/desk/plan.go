@@ -34,6 +34,7 @@ type Plan struct {
 	Unseen   Num        `json:"unseen"`  // probability that no step shows a fault behind the reports; 0 where it is next to nothing
 	After    *PlanAfter `json:"after"`   // null while nothing is found
 	Invented bool       `json:"invented_limits"`
+	Made     Made       `json:"made"`
 }
 
 // PlanPull is the decision on taking the unit out.
@@ -63,6 +64,7 @@ type PlanOther struct {
 type PlanStep struct {
 	Step     string        `json:"step"`
 	Title    string        `json:"title"`
+	Made     bool          `json:"made"` // a usual step, made from the chart
 	Minutes  Num           `json:"minutes"`
 	Sum      Num           `json:"sum"`     // minutes when it is done
 	InView   Num           `json:"in_view"` // probability that a culprit is in view by then
@@ -83,6 +85,7 @@ type PlanView struct {
 	Title       string     `json:"title"`
 	Probability Num        `json:"probability"` // that it is a culprit
 	Looked      bool       `json:"looked"`      // found failed or cleared already
+	Made        bool       `json:"made"`        // a usual part, made from the chart
 	Signs       []PlanSign `json:"signs"`
 	Bench       string     `json:"bench"` // where it is laid
 }
@@ -202,7 +205,7 @@ func (d *Desk) Plan(ctx context.Context, ref CaseRef, in PlanInput) (Answer[Plan
 
 func (w *work) plan(p *teardown.Plan, r *diagnose.Result, in PlanInput) Plan {
 	out := Plan{
-		Case: w.head(r), Done: []string{}, Open: []PlanView{}, Steps: []PlanStep{}, Exact: p.Exact, Order: wording.Ordering(p.Method),
+		Case: w.head(r), Made: madeOf(w.m.Unit), Done: []string{}, Open: []PlanView{}, Steps: []PlanStep{}, Exact: p.Exact, Order: wording.Ordering(p.Method),
 		Minutes: per(p.Expected, p.Weight), Bench: other(p.Bench, p.Weight), Likely: other(p.Likely, p.Weight), Unseen: 1,
 	}
 	d := p.Pull
@@ -315,7 +318,7 @@ func other(b teardown.Baseline, weight float64) PlanOther {
 
 func (w *work) planStep(s *teardown.Step) PlanStep {
 	out := PlanStep{
-		Step: s.Step.Name, Title: wording.Title(s.Step.Title, s.Step.Name), Minutes: Num(s.Minutes), Sum: Num(s.Cumulative), InView: Num(s.InView), Late: s.Late,
+		Step: s.Step.Name, Title: wording.Title(s.Step.Title, s.Step.Name), Made: s.Step.Made, Minutes: Num(s.Minutes), Sum: Num(s.Cumulative), InView: Num(s.InView), Late: s.Late,
 		Parts: []PlanView{}, Look: append([]string{}, s.Step.Look...), Before: []PlanMeasure{}, At: []PlanMeasure{}, Limits: []PlanMeasure{}, Cautions: []string{},
 	}
 	for _, v := range s.Views {
@@ -339,7 +342,7 @@ func (w *work) planStep(s *teardown.Step) PlanStep {
 }
 
 func (w *work) view(v teardown.View) PlanView {
-	out := PlanView{Component: v.Component.Name, Title: wording.Title(v.Component.Title, v.Component.Name), Probability: Num(v.P), Looked: v.Looked, Signs: []PlanSign{}, Bench: v.Bench}
+	out := PlanView{Component: v.Component.Name, Title: wording.Title(v.Component.Title, v.Component.Name), Probability: Num(v.P), Looked: v.Looked, Made: v.Component.Made, Signs: []PlanSign{}, Bench: v.Bench}
 	for _, s := range v.Signs {
 		out.Signs = append(out.Signs, PlanSign{s.Mode.Name, wording.Title(s.Mode.Title, s.Mode.Name), Num(s.P), s.Look})
 	}

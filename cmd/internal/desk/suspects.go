@@ -57,6 +57,7 @@ type Suspect struct {
 	Bounded     bool     `json:"bounded"`    // the probability is an upper bound
 	Prior       Num      `json:"prior"`      // before any report
 	Outside     bool     `json:"outside"`    // not part of the transmission
+	Made        bool     `json:"made"`       // a usual part, made from the chart
 	Modes       []Mode   `json:"modes"`      // the likeliest, and those that matter beside it
 	MoreModes   int      `json:"more_modes"` // ways that are less likely
 	Step        string   `json:"step"`       // where it comes into view, "" when no step shows it
@@ -179,7 +180,7 @@ func (w *work) head(r *diagnose.Result) CaseHead {
 func (w *work) suspect(i int, s *diagnose.Suspect) Suspect {
 	out := Suspect{
 		Rank: i + 1, Component: s.Component.Name, Title: wording.Title(s.Component.Title, s.Component.Name),
-		Probability: Num(s.P), Bounded: s.Bounded, Prior: Num(s.Prior), Outside: s.Outside,
+		Probability: Num(s.P), Bounded: s.Bounded, Prior: Num(s.Prior), Outside: s.Outside, Made: s.Component.Made,
 		Bench: w.bench(s.Component), Stands: s.Stands, Modes: []Mode{}, Bases: []string{},
 	}
 	for _, b := range s.Modes {

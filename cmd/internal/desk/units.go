@@ -18,6 +18,7 @@ type Unit struct {
 	Elements   int      `json:"elements"`
 	Components int      `json:"components"`
 	Steps      int      `json:"steps"`
+	Made       Made     `json:"made"`
 	Layer      string   `json:"file"` // where it is written
 }
 
@@ -31,7 +32,7 @@ func (d *Desk) Units(ctx context.Context) (Answer[[]Unit], error) {
 	for _, u := range x.Knowledge.Units {
 		list = append(list, Unit{
 			ID: u.ID, Title: u.Title, Drive: u.Drive, Controls: u.Controls, Gears: gears(u),
-			Elements: len(u.Elements), Components: len(u.Components), Steps: len(u.Steps), Layer: u.At.File,
+			Elements: len(u.Elements), Components: len(u.Components), Steps: len(u.Steps), Made: madeOf(u), Layer: u.At.File,
 		})
 	}
 	sort.Slice(list, func(i, j int) bool { return list[i].ID < list[j].ID })

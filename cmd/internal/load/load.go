@@ -117,6 +117,13 @@ type Loaded struct {
 
 // Model compiles a unit, once. A unit that cannot be compiled fails with Rules.
 func (x *Loaded) Model(unit string) (*model.Model, error) {
+	if u := x.Knowledge.Unit(unit); u != nil && len(u.Components) == 0 {
+		return nil, (&answer.Failure{Code: answer.Rules, Messages: answer.Messages([]engine.Diagnostic{{
+			Severity: engine.Error, Summary: "unit " + unit + " has no parts, so nothing can be diagnosed",
+			Detail:  "It has a chart alone. Add to it: parts = usual",
+			Subject: u.At,
+		}})}).Under(x.Knowledge.Hash)
+	}
 	x.mu.Lock()
 	build := x.models[unit]
 	if build == nil {

@@ -168,3 +168,11 @@ func DraftRefuses(err error) string {
 	}
 	return fmt.Sprintf("%q cannot be taken.", bad.Text)
 }
+
+// Made says how much of a unit was made from its chart, "" where nothing was.
+func Made(parts, ofParts, steps, ofSteps int) string {
+	if parts+steps == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d of %s and %d of %s made from the chart, as such units usually have them.", parts, Count(ofParts, "part", "parts"), steps, Count(ofSteps, "step", "steps"))
+}
