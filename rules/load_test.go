@@ -53,11 +53,13 @@ func TestPage(t *testing.T) {
 	}
 	opt := rules.Options{Layers: []rules.Layer{{Name: "page", FS: files}, {Name: "rest", FS: os.DirFS("testdata/page")}}}
 	k, diags := rules.Load(opt)
-	if len(cases) != 1 || len(k.Units) != 3 || len(k.Examples) != 1 {
+	if len(cases) != 2 || len(k.Units) != 5 || len(k.Examples) != 1 {
 		t.Fatalf("%d cases, %d units, %d examples", len(cases), len(k.Units), len(k.Examples))
 	}
-	c, more := rules.LoadCase("case.hcl", []byte(cases[0]))
-	diags = append(append(diags, more...), rules.ResolveCase(k, c)...)
+	for _, src := range cases {
+		c, more := rules.LoadCase("case.hcl", []byte(src))
+		diags = append(append(diags, more...), rules.ResolveCase(k, c)...)
+	}
 	for _, d := range diags {
 		t.Errorf("%s", rules.Render(d, opt.Source(d.Subject.File), 80))
 	}

@@ -99,7 +99,7 @@ func TestUsual(t *testing.T) {
 	if c := component(u, "sun_shell"); c == nil || c.Made || c.Kind != "shell" || len(c.Serves) != 1 || c.SeenAt != "sun_shell_out" {
 		t.Errorf("sun_shell: %+v", c)
 	}
-	if st := step(u, "leaks_look"); st == nil || !slices.Equal(st.Exposes, []string{"outer_seals", "vent"}) {
+	if st := step(u, "leaks_look"); st == nil || !slices.Equal(st.Exposes, []string{"outer_seals", "vent", "breather"}) {
 		t.Errorf("leaks_look: %+v", st)
 	}
 	if step(u, "governor_look") != nil {

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 
 	"slipcase/cmd/internal/answer"
@@ -62,7 +63,7 @@ func (d *Desk) DraftUnit(ctx context.Context, id string) (*UnitDraft, error) {
 		return nil, err
 	}
 	folder := filepath.Join(d.load.Shop(), "units")
-	u := &UnitDraft{Draft: draft.New(id, x.Knowledge.Units), ID: id, File: filepath.Join(folder, id+".hcl"), kept: filepath.Join(folder, "."+id+".draft")}
+	u := &UnitDraft{Draft: draft.New(id, append(slices.Clone(x.Knowledge.Units), draft.ParallelShafts())), ID: id, File: filepath.Join(folder, id+".hcl"), kept: filepath.Join(folder, "."+id+".draft")}
 	if x.Knowledge.Unit(id) != nil {
 		return nil, answer.Fail(answer.Conflict, "there is a unit "+id+" already", "Choose another name, or edit its file.")
 	}

@@ -21,6 +21,9 @@ const (
 	AskSource   Kind = "source"   // where chart and ratios are printed; none for memory
 	AskDrive    Kind = "drive"    // rear, front, all
 	AskControls Kind = "controls" // hydraulic, electronic, adaptive
+	AskGearset  Kind = "gearset"  // member by member: "front single sun carrier ring 33 79"; none to go on
+	AskEnds     Kind = "ends"     // member by member: input and output
+	AskElement  Kind = "element"  // member by member: "clutch C1 turbine sun"; none to go on
 	AskName     Kind = "name"     // what the manual calls Element
 	AskRatio    Kind = "ratio"    // the printed ratio of Gear; none when not known
 	AskRow      Kind = "row"      // what Row applies
@@ -100,14 +103,16 @@ type Draft struct {
 	names   map[string]string // element of like -> name here
 	order   []string
 	queue   []Question
+	asked   map[string]bool   // gears whose ratio was asked for behind their row
 	printed map[string]string // gear -> ratio as printed
 	fitted  bool
+	members bool // put together member by member
 	kept    bool // the contradiction stands as it is
 }
 
 // New begins a draft for a unit of this id. The trains are those of units.
 func New(id string, units []*engine.Unit) *Draft {
-	d := &Draft{id: id, units: units, names: map[string]string{}, printed: map[string]string{}}
+	d := &Draft{id: id, units: units, names: map[string]string{}, asked: map[string]bool{}, printed: map[string]string{}}
 	q := Question{Kind: AskTrain}
 	for _, u := range units {
 		q.Choices = append(q.Choices, Choice{u.ID, u.Title})
@@ -162,11 +167,17 @@ func (d *Draft) Answer(text string) (Reply, error) {
 		d.u.Drive, err = oneOf(q, text, "rear", "front", "all")
 	case AskControls:
 		d.u.Controls, err = oneOf(q, text, "hydraulic", "electronic", "adaptive")
+	case AskGearset:
+		err = d.gearset(q, text)
+	case AskEnds:
+		err = d.ends(q, text)
+	case AskElement:
+		err = d.oneElement(q, text)
 	case AskName:
 		err = d.name(q, text)
 	case AskRatio:
 		err = d.ratio(q, text)
-		if err == nil && d.lastRatio() {
+		if err == nil && d.lastRatio() && !d.members {
 			r.Fit = d.fit()
 		}
 	case AskRow:
@@ -202,6 +213,10 @@ func oneOf(q Question, text string, words ...string) (string, error) {
 }
 
 func (d *Draft) train(q Question, text string) error {
+	if text == "none" || text == "0" {
+		d.scratch()
+		return nil
+	}
 	for i, u := range d.units {
 		if text == u.ID || text == fmt.Sprint(i+1) {
 			d.like = u
@@ -362,12 +377,15 @@ func (d *Draft) ratio(q Question, text string) error {
 		text = "-" + text
 	}
 	d.printed[q.Gear] = text
+	for i := range d.u.Rows { // rows that stood before their ratio
+		d.declare(&d.u.Rows[i])
+	}
 	return nil
 }
 
 // reverse tells whether a gear runs backward in the unit built alike.
 func (d *Draft) reverse(gear string) bool {
-	return slices.ContainsFunc(d.like.Rows, func(r engine.Row) bool { return r.Gear == gear && r.Ratio != nil && r.Ratio.Sign() < 0 })
+	return slices.ContainsFunc(d.like.Rows, func(r engine.Row) bool { return r.Gear == gear && r.Ratio != nil && r.Ratio.Sign() < 0 }) || d.members
 }
 
 func (d *Draft) lastRatio() bool { return len(d.queue) < 2 || d.queue[1].Kind != AskRatio }
@@ -424,7 +442,7 @@ func (d *Draft) elements(q Question, text string) ([]string, error) {
 	}
 	known := d.applicable()
 	var out []string
-	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' || r == '+' }) {
+	for _, w := range listed(text, known, ",+") {
 		if !slices.Contains(known, w) {
 			return nil, &ErrAnswer{Question: q.Kind, Text: w, Known: known}
 		}
@@ -433,6 +451,25 @@ func (d *Draft) elements(q Question, text string) ([]string, error) {
 		}
 	}
 	return out, nil
+}
+
+// listed splits a list of names as a manual writes them: "C1, Band 1" are c1 and
+// band_1. Where no name is meant by a whole item, its words are.
+func listed(text string, known []string, marks string) []string {
+	var out []string
+	for _, item := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(marks, r) }) {
+		if name := plain(item); slices.Contains(known, name) {
+			out = append(out, name)
+			continue
+		}
+		for _, w := range strings.Fields(item) {
+			if name := plain(w); slices.Contains(known, name) {
+				w = name
+			}
+			out = append(out, w)
+		}
+	}
+	return out
 }
 
 func (d *Draft) row(q Question, text string) (*RowReply, error) {
@@ -486,8 +523,13 @@ func (d *Draft) more(q Question, text string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	// The same question again, until nothing more is said.
+	// The same question again, until nothing more is said; of a new gear its
+	// ratio before.
 	d.queue = slices.Insert(d.queue, 1, q)
+	if at := len(d.u.Rows) - 1; d.members && at >= 0 && d.u.Rows[at].RatioText == "" && driven(d.u.Rows[at]) && !d.asked[gear] {
+		d.asked[gear] = true
+		d.queue = slices.Insert(d.queue, 1, Question{Kind: AskRatio, Gear: gear})
+	}
 	return Reply{Row: r}, nil
 }
 
@@ -498,7 +540,7 @@ func word(s string) bool {
 func (d *Draft) ordered(q Question, text string) error {
 	known := d.stack()
 	d.order = nil
-	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' }) {
+	for _, w := range listed(text, known, ",") {
 		if !slices.Contains(known, w) {
 			return &ErrAnswer{Question: q.Kind, Text: w, Known: known}
 		}
@@ -511,9 +553,8 @@ func (d *Draft) ordered(q Question, text string) error {
 
 // judge looks for teeth with the chart as it is now, and compares every row.
 func (d *Draft) judge() ([]string, [][]geartrain.Edit) {
-	v := d.u
-	if fit := d.fitTeeth(&v); fit.Teeth == nil && !d.fitted {
-		d.fitted = false
+	if v := d.u; !d.members || slices.ContainsFunc(v.Train.Gearsets, func(g engine.Gearset) bool { return g.SunTeeth == 0 }) {
+		d.fitTeeth(&v)
 	}
 	m, err := geartrain.New(&d.u)
 	if err != nil {

@@ -88,6 +88,9 @@ func (d *Draft) basis(w *writer, in int) {
 // trainFrom says where train and teeth come from.
 func (d *Draft) trainFrom() string {
 	note := "train, joints and solenoids as of " + d.like.ID + ", not looked up"
+	if d.members {
+		note = "train as told, member by member"
+	}
 	if d.fitted {
 		note += "; tooth counts found from the printed ratios, not counted"
 	}

@@ -19,7 +19,14 @@ func DraftAsks(q draft.Question) string {
 		for i, c := range q.Choices {
 			fmt.Fprintf(&b, "\n%3d  %s (%s)", i+1, c.Title, c.ID)
 		}
+		b.WriteString("\nBuilt like none of them: type none, and tell it member by member.")
 		return b.String()
+	case draft.AskGearset:
+		return "A gear set: its name, single or double, its sun, carrier and ring, and the teeth of sun and ring if you know them, such as: front single sun output front_ring 28 62. Enter when all are in."
+	case draft.AskEnds:
+		return "Which members are input and output, such as: turbine output"
+	case draft.AskElement:
+		return "An element: clutch with the two members that it joins, brake or band with what it holds, one-way with what it keeps from turning backward, such as: clutch C1 turbine front_ring. Enter when all are in."
 	case draft.AskTitle:
 		return "What is it?"
 	case draft.AskSource:
@@ -35,7 +42,7 @@ func DraftAsks(q draft.Question) string {
 	case draft.AskRow:
 		return fmt.Sprintf("What does the chart apply in %s?", q.Row)
 	case draft.AskMore:
-		return "Another row, such as \"2/2 = forward, second\"? Enter if none."
+		return fmt.Sprintf("Another row, such as \"2/2 = %s\"? Enter if none.", strings.Join(q.Names[:min(2, len(q.Names))], ", "))
 	case draft.AskOrder:
 		return "In which order do they come out of the case, front to back?"
 	case draft.AskMend:
@@ -157,6 +164,12 @@ func DraftRefuses(err error) string {
 		return "Continuously variable ratio: not covered. A gear here has one ratio, made by teeth."
 	case bad.Question == draft.AskName:
 		return fmt.Sprintf("%q cannot be its name: it is taken, or has no letter.", bad.Text)
+	case bad.Question == draft.AskGearset && len(bad.Known) == 0:
+		return fmt.Sprintf("%q cannot be taken. Write name, single or double, sun, carrier, ring, and after them both tooth counts or none; a ring has more teeth than its sun, and each name stands once.", bad.Text)
+	case bad.Question == draft.AskElement && len(bad.Known) == 0:
+		return fmt.Sprintf("%q cannot be taken. Write kind, name and members: clutch C1 turbine sun; brake B1 sun; one-way F1 carrier. Each name stands once.", bad.Text)
+	case bad.Question == draft.AskEnds:
+		return fmt.Sprintf("%q is not two members. Write input and output: turbine output", bad.Text)
 	case bad.Question == draft.AskRatio:
 		return fmt.Sprintf("%q is no ratio. Write it as printed: 2.80", bad.Text)
 	case len(bad.Known) > 0 && Nearest(bad.Text, bad.Known) != "":
