@@ -41,7 +41,7 @@ func (d *Draft) gearset(q Question, text string) error {
 	}
 	kind := engine.GearsetKind(w[1])
 	if kind != engine.Single && kind != engine.Double {
-		return &ErrAnswer{q.Kind, w[1], []string{string(engine.Single), string(engine.Double)}}
+		return &ErrAnswer{Question: q.Kind, Text: w[1], Known: []string{string(engine.Single), string(engine.Double)}}
 	}
 	g := engine.Gearset{Name: plain(w[0]), Kind: kind, Sun: plain(w[2]), Carrier: plain(w[3]), Ring: plain(w[4])}
 	if len(w) == 7 {
@@ -52,7 +52,7 @@ func (d *Draft) gearset(q Question, text string) error {
 			}
 			*into = int64(n)
 		}
-		if g.RingTeeth <= g.SunTeeth {
+		if g.RingTeeth <= g.SunTeeth && g.Carrier != engine.CaseMember {
 			return bad
 		}
 	}
@@ -94,7 +94,7 @@ func (d *Draft) oneElement(q Question, text string) error {
 	kinds := map[string][2]int{"clutch": {4, 4}, "brake": {3, 3}, "band": {3, 3}, "one_way": {3, 4}}
 	n, ok := kinds[w[0]]
 	if !ok {
-		return &ErrAnswer{q.Kind, w[0], []string{"clutch", "brake", "band", "one_way"}}
+		return &ErrAnswer{Question: q.Kind, Text: w[0], Known: []string{"clutch", "brake", "band", "one_way"}}
 	}
 	if len(w) < n[0] || len(w) > n[1] || plain(w[1]) == "" || d.taken(plain(w[1])) {
 		return bad
@@ -105,7 +105,7 @@ func (d *Draft) oneElement(q Question, text string) error {
 	}
 	for _, m := range []string{e.A, e.B} {
 		if m != engine.CaseMember && !d.member(m) && e.Kind != engine.OneWay && e.Kind != engine.Brake {
-			return &ErrAnswer{q.Kind, m, d.memberNames()}
+			return &ErrAnswer{Question: q.Kind, Text: m, Known: d.memberNames()}
 		}
 	}
 	d.u.Elements = append(d.u.Elements, e)
