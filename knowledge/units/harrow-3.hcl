@@ -229,6 +229,12 @@ unit "harrow-3" {
   # Limits: invented examples, no maker's figures
   limit "input_end_play" { between = ["0.9 mm", "2.1 mm"] }
   limit "bushing_fit" { high = "0.12 mm" }
+  limit "pinion_end_play" {
+    title     = "end play of the pinions"
+    component = "planetary"
+    step      = "shell_out"
+    high      = "0.80 mm"
+  }
   limit "pump_gear_clearance" { high = "0.06 mm" }
   limit "front_clutch_clearance" { between = ["1.5 mm", "2.6 mm"] }
   limit "rear_clutch_clearance" { between = ["0.7 mm", "1.2 mm"] }
