@@ -1,5 +1,5 @@
 # The heavy-truck harrow-3: a fifth plate in the front clutch, more pressure in reverse,
-# longer pinions. Told apart in rules/variants.hcl.
+# wider bushings. Told apart in rules/variants.hcl.
 language = 1
 basis "invented" {
   note = "demo unit; no maker's figure stands here"
@@ -17,7 +17,7 @@ unit "harrow-3-heavy" {
     low  = "1.8 mm"
     high = "3.0 mm"
   }
-  limit "pinion_end_play" {
-    high = "0.70 mm"
+  limit "bushing_fit" {
+    high = "0.15 mm"
   }
 }
