@@ -1,0 +1,102 @@
+package desk
+
+import (
+	"context"
+	"sort"
+	"strings"
+
+	"slipcase/cmd/internal/wording"
+)
+
+// Named is something that can be said of a unit, with what it means.
+type Named struct {
+	Name  string `json:"name"`
+	Title string `json:"title"`
+	More  string `json:"more"` // limit: what is good; part: its ways to fail; else ""
+}
+
+// Names are all things of a kind that can be said of a unit.
+type Names struct {
+	Unit  string  `json:"unit"`
+	Kind  string  `json:"kind"`
+	Names []Named `json:"names"`
+}
+
+// NameKinds are the kinds of things that can be said, in the order of a job.
+var NameKinds = []string{"findings", "codes", "limits", "steps", "parts", "causes"}
+
+// Names lists what can be said of a unit, or of the unit of the case that is
+// worked on where none is named. Fails with WrongUse for a kind that is not
+// there, with NotFound for a unit or case that is not there.
+func (d *Desk) Names(ctx context.Context, kind, unit string) (Answer[Names], error) {
+	if err := oneOf("list of", kind, NameKinds); err != nil {
+		return Answer[Names]{}, err
+	}
+	w, err := d.ofUnit(ctx, unit)
+	if err != nil {
+		return Answer[Names]{}, err
+	}
+	list := w.named(kind)
+	sort.SliceStable(list, func(i, j int) bool { return kind != "steps" && list[i].Name < list[j].Name })
+	return Answer[Names]{Rules: w.k.Hash, Data: Names{w.m.Unit.ID, kind, list}}, nil
+}
+
+// ofUnit is the work on a unit without a case, or on the case at hand for "".
+func (d *Desk) ofUnit(ctx context.Context, unit string) (*work, error) {
+	if unit == "" {
+		return d.open(ctx, CaseRef{})
+	}
+	x, u, err := d.load.Unit(ctx, unit)
+	if err != nil {
+		return nil, err
+	}
+	m, err := x.Model(u.ID)
+	if err != nil {
+		return nil, err
+	}
+	return &work{k: x.Knowledge, m: m}, nil
+}
+
+// named lists one kind.
+func (w *work) named(kind string) []Named {
+	out := []Named{}
+	switch kind {
+	case "findings", "codes":
+		for _, name := range w.m.FindingNames() {
+			short, code := strings.CutPrefix(name, "code_")
+			if i, ok := w.m.Lookup(name); ok && code == (kind == "codes") {
+				out = append(out, Named{Name: short, Title: w.m.Nodes[i].Title})
+			}
+		}
+	case "limits":
+		titles := map[string]string{}
+		for _, l := range w.m.Unit.Limits {
+			titles[l.Name] = l.Title
+		}
+		for _, name := range w.readingNames() {
+			r, place, _ := strings.Cut(name, "@")
+			if b, ok := w.bounds(r, place); ok {
+				out = append(out, Named{name, wording.Title(titles[name], r), b.words(unitOf(b))})
+			}
+		}
+	case "steps":
+		for _, s := range w.m.Unit.Steps {
+			out = append(out, Named{Name: s.Name, Title: wording.Title(s.Title, s.Name)})
+		}
+	case "parts":
+		for _, c := range w.m.Unit.Components {
+			var modes []string
+			for _, n := range w.m.ModesOf(c.Name) {
+				modes = append(modes, w.m.Nodes[n].Mode.Name)
+			}
+			if len(modes) > 0 {
+				out = append(out, Named{c.Name, wording.Title(c.Title, c.Name), strings.Join(modes, " ")})
+			}
+		}
+	case "causes":
+		for _, c := range w.k.Causes {
+			out = append(out, Named{Name: c.Name, Title: wording.Title(c.Title, c.Name)})
+		}
+	}
+	return out
+}
