@@ -119,6 +119,7 @@ check "flexplate_look" {
   reporter = "eye"
   yields   = ["flexplate_crack_seen"]
   cautions = ["supports", "battery"]
+  before   = ["pull_unit"]
   why      = "rattle at idle, no drive after a bang"
 }
 

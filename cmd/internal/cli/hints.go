@@ -34,6 +34,7 @@ var hintWords = map[answer.HintKind]string{
 	answer.NameShop:          "give --shop the folder that holds the shop's rule files, or leave it out",
 	answer.ShopPermissions:   "check its permissions, or give another with --shop",
 	answer.TickOff:           "tick them off too, so that plan and minutes are right: slipcase done {*}",
+	answer.LookFirst:         "slipcase next says how each is done and what to heed; to go on without: slipcase done {*} --anyway",
 	answer.JudgeParts:        "say what they are like with slipcase found, or slipcase clear",
 	answer.ClearWhole:        "a component is cleared as a whole: slipcase clear {0}",
 	answer.ReplaceFile:       "name another file, or use --replace",

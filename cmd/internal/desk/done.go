@@ -17,11 +17,13 @@ type DoneInput struct {
 	Steps    []string
 	Measures []notation.Item // readings
 	Note     string
+	Anyway   bool // pull the unit though looks were not taken that need it in the vehicle
 }
 
 // Done ticks off steps, and keeps what was measured at them. Fails with NotFound
 // for a case that is not there, with Conflict for a closed one, with WrongUse
-// for steps and measures that the unit has not.
+// for steps and measures that the unit has not, and with Conflict where a step
+// pulls the unit and looks were not taken before that need it in the vehicle.
 func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (Answer[Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
@@ -61,6 +63,10 @@ func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (Answer[Writt
 	}
 	if len(bad) > 0 {
 		return Answer[Written]{}, w.refused(nothing(bad, len(in.Steps)+len(in.Measures)))
+	}
+	if missed := w.gate(steps, w.c); len(missed) > 0 && !in.Anyway {
+		missed = append(missed, answer.Error("nothing was written", "", answer.Do(answer.LookFirst, in.Steps...)))
+		return Answer[Written]{}, &answer.Failure{Code: answer.Conflict, Rules: w.k.Hash, Messages: missed}
 	}
 	var out Written
 	var bodies []engine.Body

@@ -1,0 +1,66 @@
+package desk
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
+	"slipcase/engine"
+)
+
+// mostToNote are the findings named for a look that was not taken.
+const mostToNote = 2
+
+// gate stops a step that takes the unit out of the vehicle while looks that it
+// makes impossible were not taken: one message for each, none when all were.
+// A look counts as taken when anything that it can show was reported or read.
+// Other steps are not stopped: what they destroy is told by the plan.
+func (w *work) gate(steps []*engine.Step, c *engine.CaseFile) []answer.Message {
+	seen := map[string]bool{}
+	for _, r := range c.Reports {
+		seen[r.Finding] = true
+	}
+	for _, r := range c.Readings {
+		if b, ok := w.m.Unit.Bounds(r.Name, r.Place); ok && b.Limit != nil {
+			seen["check "+b.Limit.Check] = true
+		}
+	}
+	// What is read counts as the findings that it stands for.
+	if pieces, _ := w.m.Evidence(c); pieces != nil {
+		for _, p := range pieces {
+			seen[p.Label] = true
+		}
+	}
+	var out []answer.Message
+	for _, s := range steps {
+		if !s.Pulls || slices.Contains(c.Done, s.Name) {
+			continue
+		}
+		for i := range w.k.Checks {
+			check := &w.k.Checks[i]
+			if !slices.Contains(check.Before, s.Name) || seen["check "+check.Name] {
+				continue
+			}
+			var names []string
+			for _, y := range check.Yields {
+				names = append(names, w.m.Match(y)...)
+			}
+			if len(names) == 0 || slices.ContainsFunc(names, func(n string) bool { return seen[n] }) {
+				continue
+			}
+			for i, n := range names {
+				names[i] = strings.TrimPrefix(n, "code_")
+			}
+			note, more := first(names, mostToNote)
+			detail := check.Why + "; note " + strings.Join(note, " or ")
+			if more > 0 {
+				detail += ", or another that it shows"
+			}
+			out = append(out, answer.Error(fmt.Sprintf("%s: not looked at yet, and not to be had afterwards: %s", wording.Title(s.Title, s.Name), wording.Title(check.Title, check.Name)),
+				detail+", with =no where nothing is wrong"))
+		}
+	}
+	return out
+}
