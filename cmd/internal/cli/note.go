@@ -56,7 +56,7 @@ What the same reporter said before about the same finding is replaced; different
 	cmd.Flags().StringVar(&in.Codes, "codes", "", "a pasted scan `list`, taken code by code; - reads it from standard input")
 	cmd.Flags().StringVar(&in.Text, "text", "", "`words` to keep with the case; no rule reads them")
 	cmd.ValidArgsFunction = func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().NoteWords(a.ctx, desk.CaseRef{In: ref.In}), prefix), noFiles
+		return words(a.desk().NoteWords(a.ctx, desk.CaseRef{In: ref.In}, prefix), prefix), noFiles
 	}
 	a.jobFlags(cmd, &ref)
 	return cmd

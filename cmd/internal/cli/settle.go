@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"strings"
+
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk"
@@ -31,7 +33,13 @@ func settleCmd(a *app) *cobra.Command {
 			return show(a, cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
 		},
 	}
-	cmd.ValidArgsFunction = a.completeCauses(&ref)
+	names := a.completeCauses(&ref)
+	cmd.ValidArgsFunction = func(cmd *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
+		if n := len(args); n > 0 && !strings.Contains(args[n-1], "=") && args[n-1] != "yes" && args[n-1] != "no" {
+			return words([]desk.Word{{Name: "yes", Title: "it was so"}, {Name: "no", Title: "it is ruled out"}}, prefix), noFiles
+		}
+		return names(cmd, args, prefix)
+	}
 	a.jobFlags(cmd, &ref)
 	return cmd
 }

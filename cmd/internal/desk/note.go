@@ -313,11 +313,14 @@ func (w *work) findingHint(name, otherwise string) string {
 	return otherwise
 }
 
-// NoteWords lists what a note can hold, for completion.
-func (d *Desk) NoteWords(ctx context.Context, ref CaseRef) []Word {
+// NoteWords lists what a note can hold, for the completion of what is typed.
+func (d *Desk) NoteWords(ctx context.Context, ref CaseRef, typed string) []Word {
 	w, err := d.open(ctx, ref)
 	if err != nil {
 		return nil
+	}
+	if strings.ContainsAny(typed, ":=") {
+		return w.saidOf(typed)
 	}
 	var out []Word
 	for _, name := range w.m.FindingNames() {
@@ -333,6 +336,27 @@ func (d *Desk) NoteWords(ctx context.Context, ref CaseRef) []Word {
 	}
 	sort.Slice(out, func(i, j int) bool { return out[i].Name < out[j].Name })
 	return slices.CompactFunc(out, func(a, b Word) bool { return a.Name == b.Name })
+}
+
+// saidOf lists what can follow a finding: states after =, conditions after a
+// colon.
+func (w *work) saidOf(typed string) []Word {
+	name, _, state := strings.Cut(typed, "=")
+	base, _, _ := strings.Cut(name, ":")
+	if !w.m.HasFinding(name) && !w.m.HasFinding("code_"+name) && (state || !w.m.HasFinding(base)) {
+		return nil
+	}
+	var out []Word
+	if state {
+		for _, x := range []Word{{"yes", "present"}, {"no", "absent"}, {"unknown", "not known"}} {
+			out = append(out, Word{name + "=" + x.Name, x.Title})
+		}
+		return out
+	}
+	for _, c := range engine.Conditions {
+		out = append(out, Word{base + ":" + string(c), wording.Name(string(c))})
+	}
+	return out
 }
 
 func unitOf(b bounds) string {
