@@ -17,7 +17,7 @@ func init() { register(chartCmd) }
 func chartCmd(a *app) *cobra.Command {
 	var f desk.FaultFlags
 	var svg, row string
-	var replace bool
+	var replace, speeds bool
 	cmd := &cobra.Command{
 		Use:   "chart UNIT|FILE",
 		Short: "the apply chart, worked out, sound or with faults switched in",
@@ -25,16 +25,16 @@ func chartCmd(a *app) *cobra.Command {
 
 With --dead, --on, --seized, --reversed or --broken the whole chart is worked out under these faults at once, and every row that changes says how. The flags can be repeated.
 
-With --svg the unit is drawn instead: the speeds of its members in all rows, to scale, or with --row the power flow of that row, its weight the torque.`,
+With --svg the unit is drawn instead: the speeds of its members in all rows, to scale, or with --row the power flow of that row, its weight the torque; with --row and --speeds the speeds, that row marked.`,
 		Example:           "slipcase chart northfork-4\nslipcase chart northfork-4 --on forward\nslipcase chart northfork-4 --dead low_roller --dead low_reverse\nslipcase chart northfork-4 --row D/3 --svg third.svg",
 		Args:              exactArgs(1, "one unit or unit file"),
 		ValidArgsFunction: a.completeUnits,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if svg == "" && (row != "" || replace) {
-				return wrongUse("--row and --replace go with --svg FILE")
+			if svg == "" && (row != "" || speeds || replace) {
+				return wrongUse("--row, --speeds and --replace go with --svg FILE")
 			}
 			if svg != "" {
-				ans, err := a.desk().DrawFile(a.ctx, args[0], row, f, svg, replace)
+				ans, err := a.desk().DrawFile(a.ctx, args[0], row, speeds, f, svg, replace)
 				return show(a, cmd, ans, err, func(p *table.Page) { p.Para("%s written, %d bytes.", ans.Data.File, ans.Data.Bytes) })
 			}
 			ans, err := a.desk().Chart(a.ctx, args[0], f)
@@ -57,6 +57,7 @@ With --svg the unit is drawn instead: the speeds of its members in all rows, to 
 	}
 	cmd.Flags().StringVar(&svg, "svg", "", "draw it into this `file`")
 	cmd.Flags().StringVar(&row, "row", "", "draw the power flow of this `row`, such as D/3")
+	cmd.Flags().BoolVar(&speeds, "speeds", false, "draw the speeds, with the row marked")
 	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it is there")
 	a.asJSON(cmd)
 	return cmd

@@ -21,10 +21,10 @@ type Drawn struct {
 	Bytes int64    `json:"bytes"`
 }
 
-// Draw makes a picture of a unit under faults: the power flow of a row, or for
-// "" the speeds of all rows. Fails as Chart does, and with NotFound for a row
+// Draw makes a picture of a unit under faults: the power flow of a row; or the
+// speeds of all rows, with one of them marked, or for "" without. Fails as Chart does, and with NotFound for a row
 // that the unit does not have.
-func (d *Desk) Draw(ctx context.Context, unit, row string, flags FaultFlags) (svg []byte, title string, err error) {
+func (d *Desk) Draw(ctx context.Context, unit, row string, speeds bool, flags FaultFlags) (svg []byte, title string, err error) {
 	x, u, err := d.load.Unit(ctx, unit)
 	if err != nil {
 		return nil, "", err
@@ -37,28 +37,29 @@ func (d *Desk) Draw(ctx context.Context, unit, row string, flags FaultFlags) (sv
 	if err != nil {
 		return nil, "", err
 	}
-	if row == "" {
-		all := make([]int, m.Rows())
-		for i := range all {
-			all[i] = i
-		}
-		return drawing.Speeds(u, m, all, faults...), u.Title, nil
-	}
-	i := m.RowIndex(row)
-	if i < 0 {
+	if row != "" && m.RowIndex(row) < 0 {
 		var names []string
-		for k := range m.Rows() {
-			names = append(names, m.RowName(k))
+		for i := range m.Rows() {
+			names = append(names, m.RowName(i))
 		}
 		return nil, "", answer.Fail(answer.NotFound, fmt.Sprintf("unit %s has no row %q", u.ID, row), "its rows are "+strings.Join(names, ", "))
 	}
-	return drawing.Flow(u, m, i, faults...), u.Title, nil
+	sketch := drawing.New(u, m)
+	draw := sketch.PowerFlow
+	if speeds || row == "" {
+		draw = sketch.Nomogram
+	}
+	text, err := draw(row, faults...)
+	if err != nil {
+		return nil, "", answer.Fail(answer.Internal, err.Error(), "")
+	}
+	return []byte(text), u.Title, nil
 }
 
 // DrawFile writes the picture to a file; one that is there is kept unless it is
 // to be replaced: Conflict.
-func (d *Desk) DrawFile(ctx context.Context, unit, row string, flags FaultFlags, name string, replace bool) (Answer[Drawn], error) {
-	svg, title, err := d.Draw(ctx, unit, row, flags)
+func (d *Desk) DrawFile(ctx context.Context, unit, row string, speeds bool, flags FaultFlags, name string, replace bool) (Answer[Drawn], error) {
+	svg, title, err := d.Draw(ctx, unit, row, speeds, flags)
 	if err != nil {
 		return Answer[Drawn]{}, err
 	}
