@@ -35,6 +35,7 @@ type Kind struct {
 	Serves      []TargetKind // what components of this kind may serve; empty: anything
 	Outside     bool         // not part of the transmission: engine, driveline, controls
 	Bench       string       // place on the parts bench, where the component states none
+	Renew       string       // what of it is replaced whenever it is open, and why: "lip seals: they take a set"; "" for nothing
 	At          Range
 }
 

@@ -25,7 +25,7 @@ func (d *decoder) rule(n *node) {
 	switch n.spec.name {
 	case "kind":
 		out, _ := d.truth(n, "outside")
-		k := engine.Kind{Name: n.label(0), Title: d.text(n, "title"), Outside: out, Bench: d.text(n, "bench"), At: n.at()}
+		k := engine.Kind{Name: n.label(0), Title: d.text(n, "title"), Outside: out, Bench: d.text(n, "bench"), Renew: d.text(n, "renew"), At: n.at()}
 		for _, w := range d.words(n, "serves") {
 			k.Serves = append(k.Serves, engine.TargetKind(w))
 		}

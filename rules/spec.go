@@ -126,7 +126,7 @@ var caseBlocks = []*blockSpec{
 // Page language.md says the same in words; a test compares them.
 var language = &blockSpec{name: "file", args: args(argSpec{name: "language", form: fInteger}), blocks: []*blockSpec{
 	{name: "kind", labels: label("kind of component", plainName), args: args(
-		arg("title", fText), argSpec{name: "serves", form: fWords, words: targetWords}, arg("outside", fBool), arg("bench", fText))},
+		arg("title", fText), argSpec{name: "serves", form: fWords, words: targetWords}, arg("outside", fBool), arg("bench", fText), arg("renew", fText))},
 	{name: "stress", labels: label("stress", plainName), args: args(arg("title", fText))},
 	{name: "cause", labels: label("root cause", plainName), args: args(
 		arg("title", fText), arg("formerly", fNames), arg("frequency", fRate), arg("settled_by", fNames), arg("advice", fText)),

@@ -9,12 +9,14 @@ kind "friction_pack" {
   title  = "friction and steel plates"
   serves = [element]
   bench  = "plates laid out in the order of the pack"
+  renew  = "friction plates and, where marked or coned, steels: linings that have run do not bed in again against new ones"
 }
 
 kind "piston" {
   title  = "piston with its seals and return springs"
   serves = [element, circuit]
   bench  = "beside its drum"
+  renew  = "lip seals or bonded piston: they take a set and seldom seal a second time"
 }
 
 kind "drum" {
@@ -27,6 +29,7 @@ kind "seal_ring" {
   title  = "sealing rings"
   serves = [circuit]
   bench  = "on a hook with their shaft's name"
+  renew  = "sealing rings: they have worn to their old grooves"
 }
 
 kind "band" {
@@ -39,12 +42,14 @@ kind "servo" {
   title  = "band servo: piston, pin, seals, bore"
   serves = [element, circuit]
   bench  = "small parts tray"
+  renew  = "servo seals and cover gasket: rubber that has been hot is hard"
 }
 
 kind "servo_release" {
   title  = "release seal of a servo, on another element's oil"
   serves = [circuit]
   bench  = "small parts tray"
+  renew  = "release seal: rubber that has been hot is hard"
 }
 
 kind "one_way_clutch" {
@@ -58,6 +63,7 @@ kind "pump" {
   title  = "oil pump gears or vanes and their drive"
   serves = [circuit, unit]
   bench  = "pump tray"
+  renew  = "pump O-ring and gasket: squeezed flat once"
 }
 
 kind "pump_bushing" {
@@ -70,12 +76,14 @@ kind "external_seal" {
   title  = "outer seals and gaskets"
   serves = [unit]
   bench  = "left on the part until measured"
+  renew  = "outer seals and gaskets: none is used twice"
 }
 
 kind "front_seal" {
   title  = "front seal at the converter hub"
   serves = [unit]
   bench  = "left on the part until measured"
+  renew  = "front seal: it has worn to the old place on the hub"
 }
 
 kind "vent" {
@@ -94,6 +102,7 @@ kind "filter" {
   title  = "filter or strainer with its seal"
   serves = [circuit, unit]
   bench  = "drip tray, uncut until looked at"
+  renew  = "filter with its seal, pan gasket, fluid of the maker's kind: the old ones hold what has worn off"
 }
 
 kind "regulator" {
@@ -148,6 +157,7 @@ kind "accumulator" {
   title  = "accumulator: piston, spring, seals"
   serves = [shift, range, circuit]
   bench  = "small parts tray"
+  renew  = "accumulator seals: rubber that has been hot is hard"
 }
 
 kind "check_balls" {
@@ -160,6 +170,7 @@ kind "separator_plate" {
   title  = "separator plate and gaskets"
   serves = [circuit, shift]
   bench  = "flat, with the old gaskets kept for comparison"
+  renew  = "gaskets of the separator plate: they tear, and leaks between passages stay unseen"
 }
 
 kind "valve_body" {

@@ -20,8 +20,9 @@ func TestImportsPointOneWay(t *testing.T) {
 		"cmd/internal/drawing":  `engine|engine/geartrain`,
 		"cmd/internal/desk":     `cmd/internal/(answer|draft|drawing|wording|notation|load)|engine(/.*)?|knowledge|knowledge/casebook/sqlite|rules(/.*)?`,
 		"cmd/internal/jobs":     `cmd/internal/(answer|desk|notation)|engine(/.*)?`,
+		"cmd/internal/sheet":    `cmd/internal/(desk|wording)`,
 		"cmd/internal/table":    `nothing`,
-		"cmd/internal/cli":      `cmd/internal/(answer|draft|wording|notation|desk|table)|engine|rules`,
+		"cmd/internal/cli":      `cmd/internal/(answer|draft|wording|notation|desk|sheet|table)|engine|rules`,
 		"cmd/internal/release":  `cmd/internal/cli`,
 		"cmd/slipcase":          `cmd/internal/cli`,
 	}

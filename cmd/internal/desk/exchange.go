@@ -145,3 +145,22 @@ func (d *Desk) Import(ctx context.Context, name string, r io.Reader) (Answer[Imp
 	}
 	return Answer[Imported]{Data: Imported{File: name, Book: book.Path(), Cases: res.Cases, Entries: res.Entries, Skipped: res.Skipped}}, nil
 }
+
+// FileWritten is a file that a face had written.
+type FileWritten struct {
+	File  string `json:"file"`
+	Bytes int64  `json:"bytes"`
+}
+
+// WriteFile writes what a face made to a file; one that is there is kept unless
+// it is to be replaced: Conflict. Fails with Unavailable where it cannot.
+func (d *Desk) WriteFile(name string, text []byte, replace bool) (Answer[FileWritten], error) {
+	count, err := writeNew(name, replace, func(w io.Writer) error {
+		_, err := w.Write(text)
+		return err
+	})
+	if err != nil {
+		return Answer[FileWritten]{}, err
+	}
+	return Answer[FileWritten]{Data: FileWritten{name, count.bytes}}, nil
+}

@@ -49,6 +49,7 @@ type PlanPull struct {
 	Enough    bool     `json:"enough"`          // repair what was found where it is and test before anything else
 	Another   Num      `json:"another"`         // how likely the reports need another fault beside what was found
 	Words     string   `json:"words"`
+	Owner     string   `json:"-"` // the same for the vehicle's owner
 }
 
 // PlanOther is another order to compare with.
@@ -209,7 +210,7 @@ func (w *work) plan(p *teardown.Plan, r *diagnose.Result, in PlanInput) Plan {
 		Minutes: per(p.Expected, p.Weight), Bench: other(p.Bench, p.Weight), Likely: other(p.Likely, p.Weight), Unseen: 1,
 	}
 	d := p.Pull
-	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: Num(d.PullNow), Looking: Num(d.InVehicle), Looks: []string{}, OnlyBench: Num(d.OnlyBench), InReach: Num(d.InReach), Enough: d.Enough, Another: Num(d.Another), Words: wording.Decision(d)}
+	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: Num(d.PullNow), Looking: Num(d.InVehicle), Looks: []string{}, OnlyBench: Num(d.OnlyBench), InReach: Num(d.InReach), Enough: d.Enough, Another: Num(d.Another), Words: wording.Decision(d), Owner: wording.OwnerDecision(d)}
 	for _, s := range d.Looks {
 		out.Pull.Looks = append(out.Pull.Looks, wording.Title(s.Title, s.Name))
 	}

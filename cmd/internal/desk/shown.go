@@ -26,6 +26,8 @@ const (
 	fewestSteps, mostSteps = 3, 12
 	// Parts in view that nobody has judged; what no step shows.
 	leastOpen, leastUnseen = 0.01, 0.01
+	// A suspect named to the owner of the vehicle.
+	leastOwner = 0.1
 	// Parts named for a step.
 	leastPart, mostParts = 0.005, 2
 	// Signs of a part on the result sheet of a drill.

@@ -151,7 +151,7 @@ func (f *flow) draw() string {
 	title := fmt.Sprintf("%s, power flow in %s%s", f.u.Title, f.row.Name(), f.with(f.faults))
 	f.caption(w)
 	h := f.legend(bottom, w)
-	return f.document(ident("flow", f.u.ID, f.row.Name()), title, f.describe(), w, h)
+	return f.document(ident("flow", f.u.ID, f.row.Name(), f.with(f.faults)), title, f.describe(), w, h)
 }
 
 func (f *flow) largest(t *big.Rat) {

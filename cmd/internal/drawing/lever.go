@@ -225,7 +225,7 @@ func (n *nomogram) draw() string {
 	}
 	h := n.table(n.top + tall + 34)
 	title := fmt.Sprintf("%s, speeds of all members%s", n.u.Title, n.with(n.faults))
-	return n.document(ident("speeds", n.u.ID, n.row), title, n.describe(), w, h)
+	return n.document(ident("speeds", n.u.ID, n.row, n.with(n.faults)), title, n.describe(), w, h)
 }
 
 // scale takes in every speed that is drawn, and 0 and 1.

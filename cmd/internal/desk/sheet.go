@@ -1,0 +1,522 @@
+package desk
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/drawing"
+	"slipcase/cmd/internal/wording"
+	"slipcase/engine"
+	"slipcase/engine/geartrain"
+)
+
+// Sheet is all that a job sheet shows: the answers of Suspects, Why, Chart and
+// Plan, gathered, and an owner's page.
+type Sheet struct {
+	Made             string // date and time
+	Rules            string
+	Case             CaseHead
+	Words            string // the complaint in the customer's own words; "" when not kept
+	Opened           string
+	Who              string
+	Entries          []SheetEntry // what was reported, seen and done, in order
+	TakenBack        int          // entries that do not count any more
+	Sentence         string
+	Suspects         []SheetSuspect
+	More             int
+	Unexplain        string // probability that nothing known explains it
+	Doubt            string
+	Bases            []string
+	Chart            SheetChart
+	Drawings         []SheetDrawing
+	Plan             Plan
+	Pressures        []SheetMeasure
+	PressureCautions []string
+	Places           []SheetPlace
+	Order            []SheetOrder
+	Causes           []SheetCause
+	Warning          string // about causes that are not settled
+	Owner            SheetOwner
+	LeftOut          []string // warnings about the case
+	unexplained      Num
+}
+
+// SheetEntry is one line of the history.
+type SheetEntry struct{ When, Who, Words string }
+
+// SheetSuspect is a suspect with its evidence in words.
+type SheetSuspect struct {
+	Suspect
+	Percent      string
+	Mode         string
+	For, Against []string
+	Look         string
+	Reach        string // minutes to its view
+}
+
+// SheetChart is the apply chart with the rows marked that the suspects change.
+type SheetChart struct {
+	Heads []string
+	Rows  []SheetRow
+}
+
+// SheetRow is one row of it; Marks say which suspects show there, and how.
+type SheetRow struct {
+	Row, Ratio string
+	Cells      []string
+	Braking    string
+	Marks      []string
+}
+
+// SheetDrawing is a picture of a row that matters.
+type SheetDrawing struct{ Title, Why, SVG string }
+
+// SheetMeasure is a field for a reading.
+type SheetMeasure struct{ What, Limit, Value string }
+
+// SheetPlace is a place on the parts bench with what is laid there.
+type SheetPlace struct {
+	Place string
+	Parts []string
+}
+
+// SheetOrder is something to order.
+type SheetOrder struct{ Part, What, Why, When string }
+
+// SheetCause is a root cause to settle before the build.
+type SheetCause struct {
+	Title, Percent, Advice string
+	SettledBy              []string
+	Settled                string // "it was so", "ruled out", "" while open
+}
+
+// SheetOwner is the page for the vehicle's owner.
+type SheetOwner struct {
+	Complaint string
+	Found     []string
+	Likely    []string
+	Unknown   []string
+	Pull      string
+	Minutes   string
+}
+
+const (
+	sheetSuspects = 5 // as many as are worked out in full
+	sheetEvidence = 3 // of these the evidence is told
+)
+
+// Sheet gathers the job sheet of a case. Fails as Suspects does.
+func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
+	w, err := d.open(ctx, ref)
+	if err != nil {
+		return Answer[Sheet]{}, err
+	}
+	sus, err := d.Suspects(ctx, ref, sheetSuspects)
+	if err != nil {
+		return Answer[Sheet]{}, err
+	}
+	plan, err := d.Plan(ctx, ref, PlanInput{})
+	if err != nil {
+		return Answer[Sheet]{}, err
+	}
+	now := time.Now
+	if d.now != nil {
+		now = d.now
+	}
+	x := sus.Data
+	out := Sheet{
+		Made: now().Format("2006-01-02 15:04"), Rules: short(w.k.Hash), Case: x.Case, Sentence: x.Sentence, More: x.More,
+		Unexplain: wording.Percent(float64(x.Unexplained)), unexplained: x.Unexplained, Doubt: x.Doubt, Bases: x.Bases, Plan: plan.Data,
+	}
+	if err := d.sheetHistory(ctx, w, ref, &out); err != nil {
+		return Answer[Sheet]{}, err
+	}
+	signs := make([][]ChartSign, 0, sheetEvidence)
+	for i, s := range x.Suspects {
+		e := SheetSuspect{Suspect: s, Percent: wording.Percent(float64(s.Probability))}
+		if len(s.Modes) > 0 {
+			e.Mode = s.Modes[0].Title
+		}
+		if s.Minutes != nil && s.StepTitle != "" {
+			e.Reach = fmt.Sprintf("%s, in view after %s", s.StepTitle, wording.Minutes(float64(*s.Minutes)))
+		}
+		if i < sheetEvidence && len(s.Modes) > 0 {
+			why, err := d.Why(ctx, ref, s.Component+"/"+s.Modes[0].Mode)
+			if err != nil {
+				return Answer[Sheet]{}, err
+			}
+			e.For, e.Against, e.Look = weightWords(why.Data.For), weightWords(why.Data.Against), why.Data.Look
+			signs = append(signs, why.Data.Rows)
+		}
+		out.Suspects = append(out.Suspects, e)
+	}
+	out.Chart = w.sheetChart(signs)
+	if out.Drawings, err = w.sheetDrawings(x.Suspects, signs); err != nil {
+		return Answer[Sheet]{}, answer.Fail(answer.Internal, err.Error(), "")
+	}
+	w.sheetBench(&out)
+	w.sheetCauses(&out, x.Causes)
+	out.Owner = w.sheetOwner(&out)
+	for _, m := range sus.Warnings {
+		out.LeftOut = append(out.LeftOut, strings.TrimSuffix(m.Summary, ".")+". "+m.Detail)
+	}
+	return Answer[Sheet]{Rules: w.k.Hash, Method: sus.Method, Data: out, Input: w.input(nil), Diagnostics: sus.Diagnostics, Warnings: sus.Warnings}, nil
+}
+
+// sheetHistory fills in what was reported, by whom and when: from the casebook
+// its entries in force, from a case file what stands in it.
+func (d *Desk) sheetHistory(ctx context.Context, w *work, ref CaseRef, out *Sheet) error {
+	if !ref.inBook() {
+		note := ""
+		for _, r := range w.c.Reports {
+			words := findingTitle(w.m, r.Finding) + ": " + wording.State(r.State)
+			// A case file has one note for all that a reporter says at once.
+			if r.Note != "" && r.Note != note {
+				words += " (" + r.Note + ")"
+			}
+			note = r.Note
+			out.Entries = append(out.Entries, SheetEntry{sheetTime(stamp(r.At)), wording.Name(r.By), words})
+		}
+		for _, r := range w.c.Readings {
+			by := r.By
+			if by == "" {
+				by = w.readingReporter(r.Name)
+			}
+			out.Entries = append(out.Entries, SheetEntry{sheetTime(stamp(r.At)), wording.Name(by), readingWords(w, r)})
+		}
+		for _, s := range w.c.Seen {
+			words := componentTitle(w.m, s.Component) + ": looked at and good"
+			if !s.Cleared {
+				words = suspectTitle(w.m, s.Component, s.Mode) + ": found"
+			}
+			out.Entries = append(out.Entries, SheetEntry{"", "", words})
+		}
+		for _, s := range w.c.Done {
+			out.Entries = append(out.Entries, SheetEntry{"", "", "done: " + stepTitle(w.m, s)})
+		}
+		return nil
+	}
+	h, err := d.CaseHistory(ctx, w.c.ID)
+	if err != nil {
+		return err
+	}
+	out.Words, out.Opened, out.Who = h.Data.Words, sheetTime(h.Data.Opened), h.Data.Who
+	for _, e := range h.Data.Entries {
+		switch {
+		case !e.InForce:
+			out.TakenBack++
+		case e.Kind == string(engine.EntryInterview), e.Kind == string(engine.EntryRetraction):
+		default:
+			out.Entries = append(out.Entries, SheetEntry{sheetTime(e.At), e.Who, e.Words})
+		}
+	}
+	return nil
+}
+
+// sheetTime is a stamp as it is read on paper.
+func sheetTime(stamp string) string {
+	t, err := time.Parse(time.RFC3339, stamp)
+	if err != nil {
+		return stamp
+	}
+	return t.Format("2006-01-02 15:04")
+}
+
+func weightWords(list []Weight) []string {
+	var out []string
+	for _, x := range list {
+		out = append(out, fmt.Sprintf("%s: %s%s (%s)", x.Title, wording.State(engine.State(x.State)), wording.Says(x.By), wording.Weight(float64(x.Decibans))))
+	}
+	return out
+}
+
+// sheetChart is the sound chart; signs are the rows that the first suspects
+// change.
+func (w *work) sheetChart(signs [][]ChartSign) SheetChart {
+	c := chart(w.m.Unit, w.m.Machine, nil)
+	marks := map[string]string{"applied": "X", "holds": "holds", "overruns": "free"}
+	var out SheetChart
+	for _, e := range c.Elements {
+		out.Heads = append(out.Heads, e.Title)
+	}
+	for _, r := range c.Rows {
+		row := SheetRow{Row: r.Row, Ratio: "–"}
+		if r.Ratio != nil {
+			row.Ratio, row.Braking = fmt.Sprintf("%.2f", float64(r.Ratio.Value)), wording.YesNo(r.Braking)
+		}
+		for _, e := range c.Elements {
+			row.Cells = append(row.Cells, marks[r.States[e.Name]])
+		}
+		for i, list := range signs {
+			var words []string
+			for _, s := range list {
+				if s.Row == r.Row && !slices.Contains(words, s.Words) {
+					words = append(words, s.Words)
+				}
+			}
+			if len(words) > 0 {
+				row.Marks = append(row.Marks, fmt.Sprintf("%d: %s", i+1, strings.Join(words, ", ")))
+			}
+		}
+		out.Rows = append(out.Rows, row)
+	}
+	return out
+}
+
+// sheetDrawings are the row in which the likeliest suspect that changes the
+// chart shows best: as it should be, and with what it serves failed.
+func (w *work) sheetDrawings(suspects []Suspect, signs [][]ChartSign) ([]SheetDrawing, error) {
+	sketch := drawing.New(w.m.Unit, w.m.Machine)
+	for i, list := range signs {
+		sign, ok := w.telling(list)
+		if !ok {
+			continue
+		}
+		sound, err := sketch.PowerFlow(sign.Row)
+		if err != nil {
+			return nil, err
+		}
+		out := []SheetDrawing{{sign.Row + " as it should be", fmt.Sprintf("Suspect %d, %s, shows in this row: %s.", i+1, suspects[i].Title, sign.Words), sound}}
+		if faults := w.faultBehind(sign); len(faults) > 0 {
+			failed, err := sketch.PowerFlow(sign.Row, faults...)
+			if err != nil {
+				return nil, err
+			}
+			var words []string
+			for _, f := range faults {
+				words = append(words, linkTitle(w.m.Unit, f.Name)+" "+faultWord[f.Kind])
+			}
+			out = append(out, SheetDrawing{sign.Row + " with the fault at its worst", wording.Capital(wording.List(words)) + ".", failed})
+		}
+		return out, nil
+	}
+	return nil, nil
+}
+
+// telling is the sign of a fault to draw: the one reported first, or else the
+// strongest.
+func (w *work) telling(list []ChartSign) (best ChartSign, ok bool) {
+	reported := map[string]int{} // row -> place among the reports, from the end
+	for i, r := range w.c.Reports {
+		if place := engine.ParseFindingName(r.Finding).Place; r.State == engine.Present && reported[place] == 0 {
+			reported[place] = len(w.c.Reports) - i
+		}
+	}
+	for _, s := range list {
+		if w.m.Machine.RowIndex(s.Row) < 0 {
+			continue
+		}
+		if a, b := reported[s.Row], reported[best.Row]; !ok || a > b || a == b && s.Share > best.Share+1e-9 {
+			best, ok = s, true
+		}
+	}
+	return best, ok
+}
+
+var faultWord = map[geartrain.FaultKind]string{
+	geartrain.Dead: "dead", geartrain.StaysOn: "stuck on", geartrain.Slips: "slipping both ways", geartrain.Seized: "seized",
+	geartrain.Reversed: "installed reversed", geartrain.Broken: "broken",
+}
+
+// faultBehind are the faults of the train that an effect comes to at its worst
+// in a row: of a circuit, that what it feeds there is dead.
+func (w *work) faultBehind(sign ChartSign) []geartrain.Fault {
+	name, word, _ := strings.Cut(sign.Effect, ".")
+	kind, ok := map[string]geartrain.FaultKind{
+		"slips": geartrain.Dead, "dead": geartrain.Dead, "applies_late": geartrain.Dead, "stays_on": geartrain.StaysOn, "drags": geartrain.StaysOn,
+		"releases_late": geartrain.StaysOn, "seized": geartrain.Seized, "reversed": geartrain.Reversed, "broken": geartrain.Broken,
+	}[word]
+	if f := (geartrain.Fault{Name: name, Kind: kind}); ok && w.m.Machine.Check(f) == nil {
+		return []geartrain.Fault{f}
+	}
+	var out []geartrain.Fault
+	row := w.m.Unit.Rows[w.m.Machine.RowIndex(sign.Row)]
+	for _, c := range w.m.Unit.Circuits {
+		if c.Name != name || c.Main || word == "high" {
+			continue
+		}
+		for _, e := range c.Feeds {
+			if f := (geartrain.Fault{Name: e, Kind: geartrain.Dead}); slices.Contains(row.Apply, e) && w.m.Machine.Check(f) == nil {
+				out = append(out, f)
+			}
+		}
+	}
+	return out
+}
+
+// sheetBench fills in what is laid where, what to order and what to measure.
+func (w *work) sheetBench(out *Sheet) {
+	for _, p := range w.m.Unit.Pressures {
+		low, high := "", ""
+		if p.Low != nil {
+			low = p.Low.Text
+		}
+		if p.High != nil {
+			high = p.High.Text
+		}
+		x := SheetMeasure{What: "line pressure, " + p.State + ", " + p.Range}
+		switch {
+		case low != "" && high != "":
+			x.Limit = low + " to " + high
+		case low != "":
+			x.Limit = "at least " + low
+		case high != "":
+			x.Limit = "at most " + high
+		}
+		for _, r := range w.c.Readings {
+			if r.Name == "line_pressure" && r.Place == p.Place() {
+				x.Value = r.Value.Text
+			}
+		}
+		out.Pressures = append(out.Pressures, x)
+	}
+	for _, c := range w.k.Checks {
+		if !slices.ContainsFunc(c.Yields, func(y string) bool { return strings.HasPrefix(y, "line_pressure") }) {
+			continue
+		}
+		for _, name := range c.Cautions {
+			if text := w.caution(name); !slices.Contains(out.PressureCautions, text) {
+				out.PressureCautions = append(out.PressureCautions, text)
+			}
+		}
+	}
+	for i, s := range out.Plan.Steps {
+		for _, v := range s.Parts {
+			if v.Bench == "" {
+				continue
+			}
+			k := slices.IndexFunc(out.Places, func(p SheetPlace) bool { return p.Place == v.Bench })
+			if k < 0 {
+				out.Places, k = append(out.Places, SheetPlace{Place: v.Bench}), len(out.Places)
+			}
+			out.Places[k].Parts = append(out.Places[k].Parts, fmt.Sprintf("%s (step %d)", v.Title, i+1))
+		}
+	}
+	for _, s := range w.c.Seen {
+		if !s.Cleared {
+			out.Order = append(out.Order, SheetOrder{componentTitle(w.m, s.Component), "the part", "found failed: " + suspectTitle(w.m, s.Component, s.Mode), "found"})
+		}
+	}
+	opened := func(components []string, when string) {
+		for _, name := range components {
+			c := w.component(name)
+			if c == nil {
+				continue
+			}
+			if k := w.m.KindOf(c); k != nil && k.Renew != "" {
+				what, why, _ := strings.Cut(k.Renew, ": ")
+				out.Order = append(out.Order, SheetOrder{wording.Title(c.Title, c.Name), what, why, when})
+			}
+		}
+	}
+	for _, name := range w.c.Done {
+		if s := w.m.Step(name); s != nil {
+			opened(s.Exposes, "open now")
+		}
+	}
+	for i, p := range out.Plan.Steps {
+		if s := w.m.Step(p.Step); s != nil {
+			opened(s.Exposes, fmt.Sprintf("at step %d", i+1))
+		}
+	}
+}
+
+// sheetCauses lists the root causes: those likely, and those settled.
+func (w *work) sheetCauses(out *Sheet, likely []Cause) {
+	add := func(name, title, percent, advice string, by []string) {
+		x := SheetCause{Title: title, Percent: percent, Advice: advice, SettledBy: by}
+		for _, s := range w.c.Settled {
+			if s.Cause == name {
+				x.Settled = "ruled out"
+				if s.Present {
+					x.Settled = "it was so"
+				}
+			}
+		}
+		out.Causes = append(out.Causes, x)
+	}
+	listed := map[string]bool{}
+	if a := out.Plan.After; a != nil {
+		out.Warning = a.Warning
+		for _, c := range a.Causes {
+			listed[c.Name] = true
+			add(c.Name, c.Title, wording.Percent(float64(c.Probability)), c.Advice, c.SettledBy)
+		}
+	}
+	for _, c := range likely {
+		if !listed[c.Cause] {
+			listed[c.Cause] = true
+			add(c.Cause, c.Title, wording.Percent(float64(c.Probability)), c.Advice, c.SettledBy)
+		}
+	}
+	for _, s := range w.c.Settled {
+		if !listed[s.Cause] {
+			listed[s.Cause] = true
+			add(s.Cause, causeTitle(w.m, s.Cause), "", "", nil)
+		}
+	}
+}
+
+// sheetOwner words the case for the vehicle's owner.
+func (w *work) sheetOwner(s *Sheet) SheetOwner {
+	out := SheetOwner{Complaint: s.Words, Pull: s.Plan.Pull.Owner}
+	if out.Complaint == "" {
+		out.Complaint = s.Case.Title
+	}
+	found := map[string]bool{}
+	for _, x := range w.c.Seen {
+		title := componentTitle(w.m, x.Component)
+		if x.Cleared {
+			out.Found = append(out.Found, title+": looked at and good.")
+			continue
+		}
+		found[x.Component] = true
+		out.Found = append(out.Found, suspectTitle(w.m, x.Component, x.Mode)+". This part has failed.")
+	}
+	for i, x := range s.Suspects {
+		if found[x.Component] || i >= sheetEvidence || x.Probability < leastOwner {
+			continue
+		}
+		text := fmt.Sprintf("%s: %s", wording.Capital(x.Title), wording.Chance(float64(x.Probability)))
+		if x.Mode != "" {
+			text += fmt.Sprintf(" (%s)", x.Mode)
+		}
+		if x.Outside {
+			text += "; this is outside the transmission"
+		}
+		out.Likely = append(out.Likely, text+".")
+	}
+	out.Unknown = append(out.Unknown, fmt.Sprintf("Whether it is something that our rules do not know: %s (%s).", wording.Chance(float64(s.unexplained)), s.Unexplain))
+	var open []string
+	for _, c := range s.Causes {
+		if c.Settled == "" {
+			open = append(open, c.Title)
+		}
+	}
+	if len(open) > 0 {
+		out.Unknown = append(out.Unknown, "What brought it about. To be settled before the repair, or it may come back: "+wording.List(open)+".")
+	}
+	if len(found) == 0 {
+		out.Unknown = append(out.Unknown, "Which part it is: nothing has been seen with the eye yet. Everything named as likely is worked out from what the vehicle does.")
+	} else {
+		out.Unknown = append(out.Unknown, "Whether another part has failed as well. A first find does not end the search.")
+	}
+	if m := s.Plan.Minutes; m > 0 && len(s.Plan.Steps) > 0 {
+		out.Minutes = "Until a failed part is in view we expect about " + wording.Hours(float64(m)) + " of work, on average."
+	}
+	return out
+}
+
+// component is a component of the unit by its name, or nil.
+func (w *work) component(name string) *engine.Component {
+	for i := range w.m.Unit.Components {
+		if w.m.Unit.Components[i].Name == name {
+			return &w.m.Unit.Components[i]
+		}
+	}
+	return nil
+}

@@ -1,0 +1,283 @@
+package sheet_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"html/template"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"golang.org/x/net/html"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/sheet"
+)
+
+func newDesk(t *testing.T) *desk.Desk {
+	return desk.New(desk.Options{Home: t.TempDir(), Now: func() time.Time { return time.Date(2026, 5, 4, 10, 0, 0, 0, time.UTC) }})
+}
+
+func write(t *testing.T, d *desk.Desk, ref desk.CaseRef, code template.HTML) (desk.Sheet, string) {
+	t.Helper()
+	ans, err := d.Sheet(context.Background(), ref)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := sheet.Write(&b, ans.Data, code, "http://bench.test/case"); err != nil {
+		t.Fatal(err)
+	}
+	return ans.Data, b.String()
+}
+
+// read parses the page as a browser does and gives its elements and its text.
+func read(t *testing.T, page string) (count map[string]int, text string) {
+	t.Helper()
+	root, err := html.Parse(strings.NewReader(page))
+	if err != nil {
+		t.Fatal(err)
+	}
+	count = map[string]int{}
+	ids := map[string]bool{}
+	var words strings.Builder
+	var walk func(*html.Node)
+	walk = func(n *html.Node) {
+		switch n.Type {
+		case html.ElementNode:
+			count[n.Data]++
+			for _, a := range n.Attr {
+				if a.Key == "id" && ids[a.Val] {
+					t.Errorf("id %q twice", a.Val)
+				} else if a.Key == "id" {
+					ids[a.Val] = true
+				}
+				if a.Key == "src" || a.Key == "href" || a.Key == "srcset" || strings.HasPrefix(a.Key, "on") {
+					t.Errorf("<%s %s=%q>: the page must need nothing else", n.Data, a.Key, a.Val)
+				}
+			}
+		case html.TextNode:
+			if n.Parent.Data != "style" {
+				words.WriteString(n.Data + " ")
+			}
+		}
+		for c := n.FirstChild; c != nil; c = c.NextSibling {
+			walk(c)
+		}
+	}
+	walk(root)
+	balance(t, page)
+	return count, strings.Join(strings.Fields(words.String()), " ")
+}
+
+// balance finds end tags that a browser would have to guess.
+func balance(t *testing.T, page string) {
+	t.Helper()
+	empty := map[string]bool{"meta": true, "br": true}
+	var open []string
+	z := html.NewTokenizer(strings.NewReader(page))
+	for {
+		switch z.Next() {
+		case html.ErrorToken:
+			if len(open) > 0 {
+				t.Errorf("not closed: %v", open)
+			}
+			return
+		case html.StartTagToken:
+			if name, _ := z.TagName(); !empty[string(name)] {
+				open = append(open, string(name))
+			}
+		case html.EndTagToken:
+			name, _ := z.TagName()
+			if len(open) == 0 || open[len(open)-1] != string(name) {
+				t.Fatalf("</%s> closes %v", name, open)
+			}
+			open = open[:len(open)-1]
+		}
+	}
+}
+
+// The sheet says what suspects, plan and chart say, for demos of several
+// units.
+func TestSameAnswers(t *testing.T) {
+	d := newDesk(t)
+	ctx := context.Background()
+	for _, demo := range []string{"slip-one-gear", "two-faults", "even-gears", "not-the-transmission"} {
+		ref := desk.CaseRef{Demo: demo}
+		s, page := write(t, d, ref, "")
+		count, text := read(t, page)
+		sus, err := d.Suspects(ctx, ref, 5)
+		if err != nil {
+			t.Fatal(err)
+		}
+		plan, err := d.Plan(ctx, ref, desk.PlanInput{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		must := []string{sus.Data.Sentence, plan.Data.Pull.Words, "For the owner of the vehicle", s.Plan.Pull.Owner, "Root causes"}
+		for _, x := range sus.Data.Suspects {
+			must = append(must, fmt.Sprintf("%d. %s:", x.Rank, x.Title))
+		}
+		for i, x := range plan.Data.Steps {
+			must = append(must, fmt.Sprintf("%d. %s", i+1, x.Title))
+			must = append(must, x.Cautions...)
+			for _, m := range x.Limits {
+				must = append(must, m.Text+": limit "+m.Limit)
+			}
+			for _, v := range x.Parts {
+				if v.Bench != "" {
+					must = append(must, v.Bench, fmt.Sprintf("%s (step %d)", v.Title, i+1))
+				}
+			}
+		}
+		for _, x := range must {
+			if !strings.Contains(text, strings.Join(strings.Fields(x), " ")) {
+				t.Errorf("%s: the sheet lacks %q", demo, x)
+			}
+		}
+		if count["script"] != 0 || count["link"] != 0 || count["img"] != 0 {
+			t.Errorf("%s: %v", demo, count)
+		}
+		if len(s.Order) == 0 || len(s.Places) == 0 || len(s.Causes) == 0 {
+			t.Errorf("%s: nothing to order, to lay or to settle", demo)
+		}
+		for _, c := range plan.Data.Steps {
+			if len(c.Cautions) > strings.Count(page, "<b>CAUTION</b>") {
+				t.Errorf("%s: cautions of %s are missing", demo, c.Step)
+			}
+		}
+	}
+}
+
+// The row that was complained of is drawn, sound and with the fault.
+func TestDrawsTheRow(t *testing.T) {
+	s, page := write(t, newDesk(t), desk.CaseRef{Demo: "slip-one-gear"}, "")
+	if len(s.Pressures) == 0 || len(s.PressureCautions) == 0 {
+		t.Error("no field for line pressure, or no caution with it")
+	}
+	if len(s.Drawings) != 2 || !strings.Contains(s.Drawings[0].Title, "D/4") || !strings.Contains(s.Drawings[1].SVG, "overdrive band DEAD") {
+		t.Errorf("%d drawings", len(s.Drawings))
+	}
+	if strings.Count(page, "<svg") != 2 {
+		t.Error("the drawings are not on the page")
+	}
+	marked := 0
+	for _, r := range s.Chart.Rows {
+		if len(r.Marks) > 0 {
+			marked++
+		}
+	}
+	if marked == 0 || marked == len(s.Chart.Rows) || strings.Count(page, `class="marked"`) != marked {
+		t.Errorf("%d of %d rows are marked", marked, len(s.Chart.Rows))
+	}
+}
+
+const hostile = `"><script>alert(1)</script><img src=x onerror=alert(2)>' & ]]> --><style>`
+
+// A case file can hold anything; it stays text.
+func TestHostileText(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "case.hcl")
+	q := strings.ReplaceAll(hostile, `"`, `\"`)
+	src := fmt.Sprintf("language = 1\ncase \"odd\" {\n  title = \"%[1]s\"\n  unit = \"northfork-4\"\n  vehicle = \"%[1]s\"\n  reports \"driver\" {\n    present = [\"slips@D/4\"]\n    note = \"%[1]s\"\n  }\n}\n", q)
+	if err := os.WriteFile(file, []byte(src), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	_, page := write(t, newDesk(t), desk.CaseRef{File: file}, "")
+	count, text := read(t, page)
+	if count["script"] != 0 || count["img"] != 0 || count["style"] != 1 {
+		t.Errorf("text became elements: %v", count)
+	}
+	if strings.Count(text, "alert(1)") < 3 {
+		t.Error("the text is not shown")
+	}
+}
+
+// A part found failed stands under what was found and what to order, and the
+// place for the code takes one.
+func TestFoundPart(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "case.hcl")
+	src := `language = 1
+case "found" {
+  title = "Slips in fourth"
+  unit  = "northfork-4"
+  done  = ["pan_off", "servo_cover_off"]
+  reports "driver" {
+    present = ["slips@D/4"]
+  }
+  found "overdrive_servo" {
+    mode = "servo_seal_cut"
+  }
+}
+`
+	if err := os.WriteFile(file, []byte(src), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	s, page := write(t, newDesk(t), desk.CaseRef{File: file}, `<svg data-code="1"></svg>`)
+	if len(s.Order) == 0 || s.Order[0].When != "found" || !strings.Contains(s.Order[0].Why, "servo seal cut") {
+		t.Errorf("first to order: %+v", s.Order)
+	}
+	seen := false
+	for _, o := range s.Order {
+		seen = seen || o.When == "open now" && strings.Contains(o.What, "filter")
+	}
+	if !seen {
+		t.Errorf("the filter of the open pan is not ordered: %+v", s.Order)
+	}
+	if len(s.Owner.Found) != 1 || !strings.Contains(s.Owner.Found[0], "has failed") {
+		t.Errorf("the owner is told %v", s.Owner.Found)
+	}
+	if _, text := read(t, page); !strings.Contains(page, `data-code="1"`) || !strings.Contains(text, "http://bench.test/case") {
+		t.Error("the code is not on the page")
+	}
+}
+
+var pages = regexp.MustCompile(`/Type\s*/Page\b[^s]`)
+
+// A browser prints it: on A4 and on Letter, in several pages.
+func TestPrints(t *testing.T) {
+	browser := ""
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+		if path, err := exec.LookPath(name); err == nil && browser == "" {
+			browser = path
+		}
+	}
+	if browser == "" {
+		if os.Getenv("CI") != "" {
+			t.Fatal("no chromium: the printed sheet cannot be tested")
+		}
+		t.Skip("no chromium on this machine")
+	}
+	_, page := write(t, newDesk(t), desk.CaseRef{Demo: "slip-one-gear"}, "")
+	for _, paper := range []string{"a4", "letter"} {
+		dir := t.TempDir()
+		in, out := filepath.Join(dir, "sheet.html"), filepath.Join(dir, "sheet.pdf")
+		sized := strings.Replace(page, "@page {", "@page { size: "+paper+";", 1)
+		if sized == page {
+			t.Fatal("the page has no @page rule")
+		}
+		if err := os.WriteFile(in, []byte(sized), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
+		defer cancel()
+		said, err := exec.CommandContext(ctx, browser, "--no-sandbox", "--headless", "--disable-gpu", "--no-pdf-header-footer",
+			"--user-data-dir="+filepath.Join(dir, "profile"), "--print-to-pdf="+out, "file://"+in).CombinedOutput()
+		if err != nil {
+			t.Fatalf("%v: %s", err, said)
+		}
+		pdf, err := os.ReadFile(out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := len(pages.FindAll(pdf, -1))
+		t.Logf("%s: %d pages, %d bytes", paper, n, len(pdf))
+		if n < 5 || n > 20 {
+			t.Errorf("%s: %d pages", paper, n)
+		}
+	}
+}
