@@ -13,6 +13,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/knowledge/casebook/contract"
+	"slipcase/knowledge/casebook/internal/records"
 )
 
 // The casebook of the benchmarks: 100,000 invented cases of eight entries, with
@@ -79,7 +80,7 @@ func writeMany(w io.Writer, n int) error {
 		for j, body := range bodies {
 			rec.Entries = append(rec.Entries, engine.Entry{Seq: int64(j + 1), By: "bench 1", At: at.Add(time.Duration(j) * time.Minute), Body: body})
 		}
-		lines, err := exportCase(rec)
+		lines, err := records.ExportCase(rec)
 		if err != nil {
 			return err
 		}

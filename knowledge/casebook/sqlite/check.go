@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/knowledge/casebook/internal/records"
 )
 
 // Check implements engine.Casebook.
@@ -87,7 +88,7 @@ func (b *Book) checkCases(ctx context.Context, tx *txn) error {
 			return err
 		}
 		cases++
-		read += int64(len(h.rec.Entries))
+		read += int64(len(h.Rec.Entries))
 		return b.checkDerived(ctx, tx, h)
 	})
 	if err != nil {
@@ -132,37 +133,37 @@ func eachID(ctx context.Context, tx *txn, f func(id string) error) error {
 }
 
 // checkDerived compares the derived rows of a case with what they follow from.
-func (b *Book) checkDerived(ctx context.Context, tx *txn, h *held) error {
-	id := h.rec.ID
-	want, err := derivedOf(h)
+func (b *Book) checkDerived(ctx context.Context, tx *txn, h *records.Held) error {
+	id := h.Rec.ID
+	want, err := records.DerivedOf(h)
 	if err != nil {
 		return b.damaged(err.Error())
 	}
-	s, err := b.summary(ctx, tx, h.row)
+	s, err := b.summary(ctx, tx, h.Row)
 	if err != nil {
 		return err
 	}
-	got := &derived{status: s.Status, earlier: s.Earlier, lastSeq: s.Entries}
+	got := &records.Derived{Status: s.Status, Earlier: s.Earlier, LastSeq: s.Entries}
 	var stateSum []byte
-	if err := tx.QueryRowContext(ctx, `SELECT sum FROM state WHERE "case" = ?`, h.row).Scan(&stateSum); err != nil {
+	if err := tx.QueryRowContext(ctx, `SELECT sum FROM state WHERE "case" = ?`, h.Row).Scan(&stateSum); err != nil {
 		return err
 	}
-	present, err := b.findings(ctx, tx, h.row)
+	present, err := b.findings(ctx, tx, h.Row)
 	if err != nil {
 		return err
 	}
-	failed, err := texts(ctx, tx, `SELECT component || '/' || mode FROM failed WHERE "case" = ? ORDER BY 1`, h.row)
+	failed, err := texts(ctx, tx, `SELECT component || '/' || mode FROM failed WHERE "case" = ? ORDER BY 1`, h.Row)
 	if err != nil {
 		return err
 	}
 	var wantFailed []string
-	for _, f := range want.failed {
+	for _, f := range want.Failed {
 		wantFailed = append(wantFailed, f[0]+"/"+f[1])
 	}
 	switch {
-	case got.status != want.status || got.earlier != want.earlier || got.lastSeq != want.lastSeq || !bytes.Equal(stateSum, want.sum(h)):
+	case got.Status != want.Status || got.Earlier != want.Earlier || got.LastSeq != want.LastSeq || !bytes.Equal(stateSum, want.Sum(h)):
 		return b.damaged(fmt.Sprintf("the state of case %s does not follow from its entries", id))
-	case !slices.Equal(present, want.present) || !slices.Equal(failed, wantFailed):
+	case !slices.Equal(present, want.Present) || !slices.Equal(failed, wantFailed):
 		return b.damaged(fmt.Sprintf("the findings listed for case %s do not follow from its entries", id))
 	}
 	return nil
@@ -184,5 +185,5 @@ func (b *Book) findings(ctx context.Context, tx *txn, row int64) ([]engine.Findi
 		f.Condition = engine.Condition(condition)
 		out = append(out, f)
 	}
-	return sortUnique(out, func(f engine.FindingName) string { return f.String() }), rows.Err()
+	return records.SortUnique(out, func(f engine.FindingName) string { return f.String() }), rows.Err()
 }

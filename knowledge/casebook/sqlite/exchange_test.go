@@ -15,6 +15,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/knowledge/casebook/contract"
+	"slipcase/knowledge/casebook/internal/records"
 )
 
 var update = flag.Bool("update", false, "write golden files anew")
@@ -203,7 +204,7 @@ func TestImportRefuses(t *testing.T) {
 		{"NUL", head1 + case1 + strings.Replace(note1, `"x"`, `"\u0000"`, 1), "3:56", "NUL"},
 		{"columns count characters", head1 + case1 + strings.Replace(note1, `"x"`, `"e\u0301 ë 👩‍🔧","x":1`, 1), "3:70", `"x"`},
 		{"nested deep", head1 + case1 + strings.Replace(note1, `"x"`, strings.Repeat("[", 5000)+strings.Repeat("]", 5000), 1), "3:62", "too deep"},
-		{"line too long", head1 + case1 + strings.Replace(note1, `"x"`, `"`+strings.Repeat("x", maxLine)+`"`, 1), fmt.Sprint("3:", maxLine+1), "too long"},
+		{"line too long", head1 + case1 + strings.Replace(note1, `"x"`, `"`+strings.Repeat("x", records.MaxLine)+`"`, 1), fmt.Sprint("3:", records.MaxLine+1), "too long"},
 		{"huge number", head1 + case1 + strings.Replace(note1, `"seq":1`, `"seq":1e999`, 1), "3:39", "whole number"},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
@@ -278,8 +279,8 @@ func TestImportSaysAll(t *testing.T) {
 		t.Errorf("places %s: %v", got, refused.Diagnostics)
 	}
 	_, err = importText(b, head1+strings.Repeat("junk\n", 5000))
-	if !errors.As(err, &refused) || len(refused.Diagnostics) != maxDiagnostics {
-		t.Errorf("%d diagnostics, want %d", len(refused.Diagnostics), maxDiagnostics)
+	if !errors.As(err, &refused) || len(refused.Diagnostics) != records.MaxDiagnostics {
+		t.Errorf("%d diagnostics, want %d", len(refused.Diagnostics), records.MaxDiagnostics)
 	}
 }
 
@@ -324,50 +325,6 @@ func FuzzImport(f *testing.F) {
 		}
 		if text2 := export(t, again); !bytes.Equal(text1, text2) {
 			t.Fatalf("first\n%s\nsecond\n%s", text1, text2)
-		}
-	})
-}
-
-// FuzzLine: the same for one line, without a database and much faster.
-func FuzzLine(f *testing.F) {
-	for _, line := range []string{head1, case1, note1, note1[:40], strings.Repeat("[", 60000), `{"kind":"note","seq":1e999,"body":{"text":"\ud800"}}`} {
-		f.Add([]byte(line))
-	}
-	if text, err := os.ReadFile(filepath.Join(folder, "shop.jsonl")); err == nil {
-		for line := range bytes.Lines(text) {
-			f.Add(line)
-		}
-	}
-	f.Fuzz(func(t *testing.T, line []byte) {
-		where, err := values(line)
-		if err != nil {
-			if p := fieldFault(err, "", where); p.offset < 0 || p.offset > len(line) || p.what == "" {
-				t.Fatalf("placed at %d of %d: %q", p.offset, len(line), p.what)
-			}
-			return
-		}
-		in := &importer{line: line}
-		var l entryLine
-		if err := in.strict(&l); err != nil {
-			if p := fieldFault(err, "", where); p.offset < 0 || p.offset >= len(line) {
-				t.Fatalf("placed at %d of %d: %q", p.offset, len(line), p.what)
-			}
-			return
-		}
-		body, err := decodeBody(engine.EntryKind(l.Kind), l.Body)
-		if err != nil || checkEntry(engine.Entry{Body: body}) != nil {
-			return
-		}
-		text, err := encodeBody(body)
-		if err != nil {
-			t.Fatalf("%+v was read, but: %v", body, err)
-		}
-		again, err := decodeBody(body.EntryKind(), text)
-		if err != nil || !sameBody(body, again) {
-			t.Fatalf("%+v came back as %+v, %v", body, again, err)
-		}
-		if _, err := values(text); err != nil {
-			t.Fatalf("what was written is refused: %v\n%s", err, text)
 		}
 	})
 }

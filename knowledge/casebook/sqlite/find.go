@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/knowledge/casebook/internal/records"
 )
 
 // selection is a filter in SQL, by the tables that answer it.
@@ -53,7 +54,7 @@ func where(list ...condition) (sql string, args []any) {
 func conditions(f engine.CaseFilter) (*selection, error) {
 	q := &selection{}
 	if f.Status != "" {
-		if err := oneOf("status", f.Status, engine.CaseStatuses...); err != nil {
+		if err := records.OneOf("status", f.Status, engine.CaseStatuses...); err != nil {
 			return nil, err
 		}
 		q.status.add("s.status = ?", string(f.Status))

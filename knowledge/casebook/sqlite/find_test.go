@@ -13,6 +13,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/fold"
+	"slipcase/knowledge/casebook/internal/records"
 )
 
 // mixedBook has invented cases of which some came by an import after younger
@@ -45,7 +46,7 @@ func mixedBook(t *testing.T) *Book {
 			} {
 				rec.Entries = append(rec.Entries, engine.Entry{Seq: int64(j + 1), By: "bench 1", At: at, Body: body})
 			}
-			lines, err := exportCase(rec)
+			lines, err := records.ExportCase(rec)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -85,7 +86,7 @@ func fits(f engine.CaseFilter, rec engine.CaseRecord, c *fold.Case) bool {
 		})
 	}
 	if f.Text != "" {
-		text := strings.Fields(searchText(c))
+		text := strings.Fields(records.SearchText(c))
 		for _, w := range strings.Fields(f.Text) {
 			ok = ok && slices.ContainsFunc(text, func(x string) bool { return strings.HasPrefix(x, w) })
 		}
@@ -108,8 +109,8 @@ func TestListIsAPlainScan(t *testing.T) {
 			if err != nil {
 				return err
 			}
-			c, err := fold.Fold(h.rec)
-			all = append([]folded{{h.rec, c}}, all...)
+			c, err := fold.Fold(h.Rec)
+			all = append([]folded{{h.Rec, c}}, all...)
 			return err
 		})
 	}); err != nil {

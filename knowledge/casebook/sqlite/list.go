@@ -11,6 +11,7 @@ import (
 	"unicode"
 
 	"slipcase/engine"
+	"slipcase/knowledge/casebook/internal/records"
 )
 
 // maxPage bounds the cases on one page; defaultPage is what a page has when no
@@ -41,7 +42,7 @@ func (b *Book) List(ctx context.Context, f engine.CaseFilter, p engine.CasePage)
 			if n == 0 {
 				return b.absent(ctx, tx, p.After)
 			}
-			number, _ := caseNumber(p.After)
+			number, _ := records.CaseNumber(p.After)
 			after = keyset{"(s.number, s.id) < (?, ?)", []any{number, p.After}}
 		}
 		rows, err := b.find(ctx, tx, q, after, limit+1, &list)
@@ -60,7 +61,7 @@ func (b *Book) List(ctx context.Context, f engine.CaseFilter, p engine.CasePage)
 			if err != nil {
 				return err
 			}
-			if n := len(list.Cases); n > 0 && compareIDs(list.Cases[n-1].ID, s.ID) <= 0 {
+			if n := len(list.Cases); n > 0 && records.CompareIDs(list.Cases[n-1].ID, s.ID) <= 0 {
 				return b.damaged(fmt.Sprintf("case %s is out of order in the index", s.ID))
 			}
 			list.Cases = append(list.Cases, s)
@@ -114,9 +115,9 @@ func matchWords(text string) string {
 
 // summary reads one line of a list and checks both rows behind it.
 func (b *Book) summary(ctx context.Context, tx *txn, row int64) (engine.CaseSummary, error) {
-	h := &held{row: row}
-	o := &h.rec.Opening
-	var d derived
+	h := &records.Held{Row: row}
+	o := &h.Rec.Opening
+	var d records.Derived
 	var at, status string
 	var key, earlier sql.NullString
 	var caseSum, stateSum []byte
@@ -124,8 +125,8 @@ func (b *Book) summary(ctx context.Context, tx *txn, row int64) (engine.CaseSumm
 	err := tx.QueryRowContext(ctx, `SELECT c.number, c.id, c.unit, c.title, c.vehicle, c.words, c.rules, c."by", c.at, c."key", c.sum,
 			s.status, s.earlier, s.last_seq, s.last_at, s.culprits, s.last_sum, s.sum
 		FROM cases c JOIN state s ON s."case" = c.row WHERE c.row = ?`, row).
-		Scan(&h.number, &h.rec.ID, &o.Unit, &o.Title, &o.Vehicle, &o.Words, &o.RulesHash, &o.By, &at, &key, &caseSum,
-			&status, &earlier, &d.lastSeq, &d.lastAt, &d.culprits, &d.lastSum, &stateSum)
+		Scan(&h.Number, &h.Rec.ID, &o.Unit, &o.Title, &o.Vehicle, &o.Words, &o.RulesHash, &o.By, &at, &key, &caseSum,
+			&status, &earlier, &d.LastSeq, &d.LastAt, &d.Culprits, &d.LastSum, &stateSum)
 	var none engine.CaseSummary
 	if errors.Is(err, sql.ErrNoRows) {
 		return none, b.damaged(where + " has no case")
@@ -133,19 +134,19 @@ func (b *Book) summary(ctx context.Context, tx *txn, row int64) (engine.CaseSumm
 	if err != nil {
 		return none, b.rowFault(where, err)
 	}
-	id := h.rec.ID
-	d.status, d.earlier = engine.CaseStatus(status), earlier.String
-	if o.At, err = parseTime(at); err != nil {
+	id := h.Rec.ID
+	d.Status, d.Earlier = engine.CaseStatus(status), earlier.String
+	if o.At, err = records.ParseTime(at); err != nil {
 		return none, b.damaged(fmt.Sprintf("the opening of case %s: %v", id, err))
 	}
-	sum := checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, key.String)
-	if !bytes.Equal(sum, caseSum) || !bytes.Equal(d.sum(h), stateSum) {
+	sum := records.Checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, key.String)
+	if !bytes.Equal(sum, caseSum) || !bytes.Equal(d.Sum(h), stateSum) {
 		return none, b.damaged(fmt.Sprintf("the line of case %s in the list does not match its checksum", id))
 	}
-	s := engine.CaseSummary{ID: id, Unit: o.Unit, Title: o.Title, Vehicle: o.Vehicle, Status: d.status, Earlier: d.earlier,
-		Entries: d.lastSeq, Opened: o.At}
-	if s.Last, err = parseTime(d.lastAt); err == nil {
-		err = json.Unmarshal([]byte(d.culprits), &s.Culprits)
+	s := engine.CaseSummary{ID: id, Unit: o.Unit, Title: o.Title, Vehicle: o.Vehicle, Status: d.Status, Earlier: d.Earlier,
+		Entries: d.LastSeq, Opened: o.At}
+	if s.Last, err = records.ParseTime(d.LastAt); err == nil {
+		err = json.Unmarshal([]byte(d.Culprits), &s.Culprits)
 	}
 	if err != nil {
 		return none, b.damaged(fmt.Sprintf("the state of case %s: %v", id, err))

@@ -12,6 +12,7 @@ import (
 	lib "modernc.org/sqlite/lib"
 
 	"slipcase/engine"
+	"slipcase/knowledge/casebook/internal/records"
 )
 
 // applicationID marks a SQLite file as a casebook ("slpc").
@@ -116,7 +117,7 @@ func (b *Book) migrateOne(ctx context.Context, version int, step string) error {
 // shows as odd errors anywhere, or as a trigger that no longer fires.
 func schemaSum(ctx context.Context, q querier) (string, error) {
 	made, err := texts(ctx, q, "SELECT type || ' ' || name || ' ' || coalesce(sql, '') FROM sqlite_schema ORDER BY type, name")
-	return fmt.Sprintf("%x", checksum(nil, made...)), err
+	return fmt.Sprintf("%x", records.Checksum(nil, made...)), err
 }
 
 // checkSchema compares the statements that made the file with their checksum.

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"slipcase/engine"
+	"slipcase/knowledge/casebook/internal/records"
 )
 
 // What customers said is readable by the owner of the file alone, in a new
@@ -44,10 +45,10 @@ func TestPrivate(t *testing.T) {
 // A huge number in a stranger's export is refused; in a casebook that has one
 // already, opening a case fails with words, not with a panic.
 func TestHugeNumber(t *testing.T) {
-	if _, ok := caseNumber("26-999999999999999"); ok {
+	if _, ok := records.CaseNumber("26-999999999999999"); ok {
 		t.Error("fifteen digits are an id")
 	}
-	if n, ok := caseNumber("26-999999999"); !ok || n != 999999999 {
+	if n, ok := records.CaseNumber("26-999999999"); !ok || n != 999999999 {
 		t.Error("nine digits are none")
 	}
 	b, err := Open(context.Background(), filepath.Join(t.TempDir(), "book.db"), Options{})

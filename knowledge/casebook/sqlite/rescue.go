@@ -10,13 +10,14 @@ import (
 	"slices"
 
 	"slipcase/engine"
+	"slipcase/knowledge/casebook/internal/records"
 )
 
 // Rescue implements engine.Casebook.
 func (b *Book) Rescue(ctx context.Context, w io.Writer) (engine.RescueResult, error) {
 	var res engine.RescueResult
 	err := b.read(ctx, "rescue", func(tx *txn) error {
-		head := headLine{Kind: exportKind, Format: exportFormat}
+		head := records.HeadLine{Kind: records.ExportKind, Format: records.ExportFormat}
 		var saved []engine.CaseRecord
 		rows, err := b.rowsOfCases(ctx, tx)
 		if err != nil {
@@ -35,18 +36,18 @@ func (b *Book) Rescue(ctx context.Context, w io.Writer) (engine.RescueResult, er
 			}
 		}
 		saved, res.Lost = withEarlier(saved, res.Lost)
-		slices.SortFunc(saved, func(a, b engine.CaseRecord) int { return compareIDs(a.ID, b.ID) })
+		slices.SortFunc(saved, func(a, b engine.CaseRecord) int { return records.CompareIDs(a.ID, b.ID) })
 		for _, rec := range saved {
 			head.Cases++
 			head.Entries += int64(len(rec.Entries))
 		}
 		res.Cases, res.Entries = int(head.Cases), int(head.Entries)
 		out := bufio.NewWriterSize(w, 1<<16)
-		if err := writeLine(out, head); err != nil {
+		if err := records.WriteLine(out, head); err != nil {
 			return err
 		}
 		for _, rec := range saved {
-			if err := writeCase(out, rec); err != nil {
+			if err := records.WriteCase(out, rec); err != nil {
 				return err
 			}
 		}
@@ -109,18 +110,18 @@ func (b *Book) rescueCase(ctx context.Context, tx *txn, row int64) (engine.CaseR
 	}
 	if err != nil {
 		err = b.fault("rescue", err)
-		return h.rec, engine.RescueLoss{ID: h.rec.ID, Row: row, Whole: true, Why: reason(err)}, err
+		return h.Rec, engine.RescueLoss{ID: h.Rec.ID, Row: row, Whole: true, Why: reason(err)}, err
 	}
 	if err = b.loadEntries(ctx, tx, h); err == nil {
 		err = b.complete(ctx, tx, h)
 	}
 	if err = b.fault("rescue", err); stops(err) {
-		return h.rec, engine.RescueLoss{}, err
+		return h.Rec, engine.RescueLoss{}, err
 	}
 	if err != nil {
-		return h.rec, engine.RescueLoss{ID: h.rec.ID, Row: row, After: int64(len(h.rec.Entries)), Why: reason(err)}, nil
+		return h.Rec, engine.RescueLoss{ID: h.Rec.ID, Row: row, After: int64(len(h.Rec.Entries)), Why: reason(err)}, nil
 	}
-	return h.rec, engine.RescueLoss{}, nil
+	return h.Rec, engine.RescueLoss{}, nil
 }
 
 // reason is what is wrong, without the file's name and the advice.

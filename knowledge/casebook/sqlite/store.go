@@ -7,22 +7,14 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"time"
 
 	"slipcase/engine"
+	"slipcase/knowledge/casebook/internal/records"
 )
-
-// held is a case as it lies in the file, checked against its checksums.
-type held struct {
-	row     int64
-	number  int64
-	rec     engine.CaseRecord
-	lastSum []byte
-}
 
 // OpenCase implements engine.Casebook.
 func (b *Book) OpenCase(ctx context.Context, o engine.Opening) (id string, err error) {
-	if err := checkOpening(o); err != nil {
+	if err := records.CheckOpening(o); err != nil {
 		return "", fmt.Errorf("open a case: %w: %w", engine.ErrBadEntry, err)
 	}
 	if o.At.IsZero() {
@@ -67,7 +59,7 @@ func (b *Book) sameOpening(ctx context.Context, tx *txn, o engine.Opening) (id s
 	if err != nil {
 		return "", false, err
 	}
-	before := h.rec.Opening
+	before := h.Rec.Opening
 	before.At = o.At
 	if before != o {
 		return "", false, fmt.Errorf("open a case: %w: key %q opened case %s", engine.ErrKeyReused, o.Key, id)
@@ -78,8 +70,8 @@ func (b *Book) sameOpening(ctx context.Context, tx *txn, o engine.Opening) (id s
 // Append implements engine.Casebook.
 func (b *Book) Append(ctx context.Context, id string, entries ...engine.Entry) ([]int64, error) {
 	for i, e := range entries {
-		if err := checkEntry(e); err != nil {
-			return nil, refused(id, i, err)
+		if err := records.CheckEntry(e); err != nil {
+			return nil, records.Refused(id, i, err)
 		}
 	}
 	var seqs []int64
@@ -88,29 +80,29 @@ func (b *Book) Append(ctx context.Context, id string, entries ...engine.Entry) (
 		if err != nil {
 			return err
 		}
-		after := before.clone()
+		after := before.Clone()
 		for i, e := range entries {
 			if e.At.IsZero() {
 				e.At = b.opt.Clock()
 			}
-			old, err := findKey(after.rec.Entries, e)
+			old, err := records.FindKey(after.Rec.Entries, e)
 			if err != nil {
-				return refused(id, i, err)
+				return records.Refused(id, i, err)
 			}
 			if old > 0 {
 				seqs = append(seqs, old)
 				continue
 			}
-			e.Seq = int64(len(after.rec.Entries)) + 1
-			if err := checkPlace(ctx, tx, id, e); err != nil {
-				return refused(id, i, err)
+			e.Seq = int64(len(after.Rec.Entries)) + 1
+			if err := records.CheckPlace(id, e, func(id string) (bool, error) { return known(ctx, tx, id) }); err != nil {
+				return records.Refused(id, i, err)
 			}
-			if err := after.insertEntry(ctx, tx, e); err != nil {
-				return refused(id, i, err)
+			if err := insertEntry(ctx, tx, after, e); err != nil {
+				return records.Refused(id, i, err)
 			}
 			seqs = append(seqs, e.Seq)
 		}
-		if len(after.rec.Entries) == len(before.rec.Entries) {
+		if len(after.Rec.Entries) == len(before.Rec.Entries) {
 			return nil
 		}
 		return derive(ctx, tx, before, after)
@@ -127,7 +119,7 @@ func (b *Book) Get(ctx context.Context, id string) (engine.CaseRecord, error) {
 	err := b.read(ctx, "read case "+id, func(tx *txn) error {
 		h, err := b.load(ctx, tx, id)
 		if err == nil {
-			rec = h.rec
+			rec = h.Rec
 		}
 		return err
 	})
@@ -151,21 +143,6 @@ func (b *Book) Last(ctx context.Context, id string) (seq int64, err error) {
 	return seq, err
 }
 
-// refused says which of the entries given could not be taken. Faults of the
-// disk pass.
-func refused(id string, i int, err error) error {
-	var f *fieldError
-	switch {
-	case errors.As(err, &f):
-		return fmt.Errorf("case %s, entry %d of those given: %w: %w", id, i+1, engine.ErrBadEntry, err)
-	case errors.Is(err, engine.ErrKeyReused):
-		return fmt.Errorf("case %s, entry %d of those given: %w", id, i+1, err)
-	}
-	return err
-}
-
-func noCase(id string) error { return fmt.Errorf("case %q: %w", id, engine.ErrNoCase) }
-
 // absent is the error for a case that the index does not know. The table itself
 // is asked too: a case must not be denied because a page of the index is bad.
 func (b *Book) absent(ctx context.Context, tx *txn, id string) error {
@@ -176,62 +153,20 @@ func (b *Book) absent(ctx context.Context, tx *txn, id string) error {
 	if n > 0 {
 		return b.damaged(fmt.Sprintf("case %s is missing in the index", id))
 	}
-	return noCase(id)
-}
-
-// findKey is the number of the entry written with the same key before, or 0.
-func findKey(entries []engine.Entry, e engine.Entry) (int64, error) {
-	if e.Key == "" {
-		return 0, nil
-	}
-	for _, o := range entries {
-		if o.Key != e.Key {
-			continue
-		}
-		if o.By != e.By || !sameBody(o.Body, e.Body) {
-			return 0, fmt.Errorf("%w: key %q is that of entry %d", engine.ErrKeyReused, e.Key, o.Seq)
-		}
-		return o.Seq, nil
-	}
-	return 0, nil
-}
-
-// checkPlace checks what an entry refers to.
-func checkPlace(ctx context.Context, tx *txn, id string, e engine.Entry) error {
-	switch b := e.Body.(type) {
-	case engine.Retraction:
-		if b.Of < 1 || b.Of >= e.Seq {
-			return &fieldError{"body.of", fmt.Sprintf("the case has no entry %d to retract: its last is %d", b.Of, e.Seq-1)}
-		}
-	case engine.Closing:
-		if b.Earlier == "" {
-			return nil
-		}
-		if b.Earlier == id {
-			return &fieldError{"body.earlier", "a case cannot be the come-back of itself"}
-		}
-		var n int
-		if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM cases WHERE id = ?", b.Earlier).Scan(&n); err != nil {
-			return err
-		}
-		if n == 0 {
-			return &fieldError{"body.earlier", fmt.Sprintf("there is no case %q in the casebook", b.Earlier)}
-		}
-	}
-	return nil
+	return records.NoCase(id)
 }
 
 // insertOpening writes the head of a case whose id is free.
-func insertOpening(ctx context.Context, tx *txn, id string, o engine.Opening) (*held, error) {
-	at, err := timeText(o.At)
+func insertOpening(ctx context.Context, tx *txn, id string, o engine.Opening) (*records.Held, error) {
+	at, err := records.TimeText(o.At)
 	if err != nil {
 		return nil, err
 	}
-	number, ok := caseNumber(id)
+	number, ok := records.CaseNumber(id)
 	if !ok {
-		return nil, fmt.Errorf("casebook: %s is no id of a case; its number has at most %d digits", id, mostDigits)
+		return nil, fmt.Errorf("casebook: %s is no id of a case; its number has at most %d digits", id, records.MostDigits)
 	}
-	sum := checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key)
+	sum := records.Checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key)
 	res, err := tx.ExecContext(ctx, `INSERT INTO cases (number, id, unit, title, vehicle, words, rules, "by", at, "key", sum)
 		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, nullif(?, ''), ?)`,
 		number, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key, sum)
@@ -239,40 +174,33 @@ func insertOpening(ctx context.Context, tx *txn, id string, o engine.Opening) (*
 		return nil, err
 	}
 	row, err := res.LastInsertId()
-	return &held{row: row, number: number, rec: engine.CaseRecord{ID: id, Opening: o}, lastSum: sum}, err
+	return &records.Held{Row: row, Number: number, Rec: engine.CaseRecord{ID: id, Opening: o}, LastSum: sum}, err
 }
 
 // insertEntry writes an entry with its number at the end of the case.
-func (h *held) insertEntry(ctx context.Context, tx *txn, e engine.Entry) error {
-	at, err := timeText(e.At)
+func insertEntry(ctx context.Context, tx *txn, h *records.Held, e engine.Entry) error {
+	at, err := records.TimeText(e.At)
 	if err != nil {
 		return err
 	}
-	body, err := encodeBody(e.Body)
+	body, err := records.EncodeBody(e.Body)
 	if err != nil {
 		return err
 	}
-	if len(body) > maxBody {
-		return &fieldError{"body", fmt.Sprintf("it has %d bytes, the most is %d", len(body), maxBody)}
+	if len(body) > records.MaxBody {
+		return &records.FieldError{Field: "body", What: fmt.Sprintf("it has %d bytes, the most is %d", len(body), records.MaxBody)}
 	}
 	kind := string(e.Body.EntryKind())
-	sum := checksum(h.lastSum, fmt.Sprint(e.Seq), kind, e.By, at, e.Key, string(body))
+	sum := records.Checksum(h.LastSum, fmt.Sprint(e.Seq), kind, e.By, at, e.Key, string(body))
 	_, err = tx.ExecContext(ctx, `INSERT INTO entries ("case", seq, kind, "by", at, "key", body, sum) VALUES (?, ?, ?, ?, ?, nullif(?, ''), ?, ?)`,
-		h.row, e.Seq, kind, e.By, at, e.Key, string(body), sum)
-	h.rec.Entries = append(h.rec.Entries, e)
-	h.lastSum = sum
+		h.Row, e.Seq, kind, e.By, at, e.Key, string(body), sum)
+	h.Rec.Entries = append(h.Rec.Entries, e)
+	h.LastSum = sum
 	return err
 }
 
-// clone shares nothing that insertEntry changes.
-func (h *held) clone() *held {
-	c := *h
-	c.rec.Entries = append([]engine.Entry(nil), h.rec.Entries...)
-	return &c
-}
-
 // load reads a case and checks every row of it.
-func (b *Book) load(ctx context.Context, tx *txn, id string) (*held, error) {
+func (b *Book) load(ctx context.Context, tx *txn, id string) (*records.Held, error) {
 	h, err := b.loadOpening(ctx, tx, "id = ?", id)
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil, b.absent(ctx, tx, id)
@@ -291,28 +219,28 @@ func (b *Book) load(ctx context.Context, tx *txn, id string) (*held, error) {
 
 // loadOpening reads the head of the one case that meets a condition and checks
 // it. What could be read of it is returned with an error too.
-func (b *Book) loadOpening(ctx context.Context, tx *txn, condition string, arg any) (*held, error) {
-	h := &held{}
+func (b *Book) loadOpening(ctx context.Context, tx *txn, condition string, arg any) (*records.Held, error) {
+	h := &records.Held{}
 	var at string
 	var key sql.NullString
 	var sum []byte
-	o := &h.rec.Opening
+	o := &h.Rec.Opening
 	err := tx.QueryRowContext(ctx, `SELECT row, id, number, unit, title, vehicle, words, rules, "by", at, "key", sum FROM cases WHERE `+condition, arg).
-		Scan(&h.row, &h.rec.ID, &h.number, &o.Unit, &o.Title, &o.Vehicle, &o.Words, &o.RulesHash, &o.By, &at, &key, &sum)
+		Scan(&h.Row, &h.Rec.ID, &h.Number, &o.Unit, &o.Title, &o.Vehicle, &o.Words, &o.RulesHash, &o.By, &at, &key, &sum)
 	if errors.Is(err, sql.ErrNoRows) {
 		return h, err
 	}
 	if err != nil {
 		return h, b.rowFault(fmt.Sprintf("the opening of case %v", arg), err)
 	}
-	id := h.rec.ID
+	id := h.Rec.ID
 	o.Key = key.String
-	number, ok := caseNumber(id)
-	h.lastSum = checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key)
-	if !ok || number != h.number || !bytes.Equal(sum, h.lastSum) {
+	number, ok := records.CaseNumber(id)
+	h.LastSum = records.Checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key)
+	if !ok || number != h.Number || !bytes.Equal(sum, h.LastSum) {
 		return h, b.damaged(fmt.Sprintf("the opening of case %s does not match its checksum", id))
 	}
-	if o.At, err = parseTime(at); err != nil {
+	if o.At, err = records.ParseTime(at); err != nil {
 		return h, b.damaged(fmt.Sprintf("the opening of case %s: %v", id, err))
 	}
 	return h, nil
@@ -320,12 +248,12 @@ func (b *Book) loadOpening(ctx context.Context, tx *txn, condition string, arg a
 
 // complete checks that all entries of a case were found: the derived row knows
 // how many there must be.
-func (b *Book) complete(ctx context.Context, tx *txn, h *held) error {
-	id := h.rec.ID
+func (b *Book) complete(ctx context.Context, tx *txn, h *records.Held) error {
+	id := h.Rec.ID
 	var seq int64
 	var last []byte
-	err := tx.QueryRowContext(ctx, `SELECT last_seq, last_sum FROM state WHERE "case" = ?`, h.row).Scan(&seq, &last)
-	if errors.Is(err, sql.ErrNoRows) || err == nil && (seq != int64(len(h.rec.Entries)) || !bytes.Equal(last, h.lastSum)) {
+	err := tx.QueryRowContext(ctx, `SELECT last_seq, last_sum FROM state WHERE "case" = ?`, h.Row).Scan(&seq, &last)
+	if errors.Is(err, sql.ErrNoRows) || err == nil && (seq != int64(len(h.Rec.Entries)) || !bytes.Equal(last, h.LastSum)) {
 		return b.damaged(fmt.Sprintf("entries of case %s are missing", id))
 	}
 	if err != nil {
@@ -334,9 +262,9 @@ func (b *Book) complete(ctx context.Context, tx *txn, h *held) error {
 	return nil
 }
 
-func (b *Book) loadEntries(ctx context.Context, tx *txn, h *held) error {
-	id := h.rec.ID
-	rows, err := tx.QueryContext(ctx, `SELECT seq, kind, "by", at, "key", body, sum FROM entries WHERE "case" = ? ORDER BY seq`, h.row)
+func (b *Book) loadEntries(ctx context.Context, tx *txn, h *records.Held) error {
+	id := h.Rec.ID
+	rows, err := tx.QueryContext(ctx, `SELECT seq, kind, "by", at, "key", body, sum FROM entries WHERE "case" = ? ORDER BY seq`, h.Row)
 	if err != nil {
 		return err
 	}
@@ -346,24 +274,24 @@ func (b *Book) loadEntries(ctx context.Context, tx *txn, h *held) error {
 		var kind, at, body string
 		var key sql.NullString
 		var sum []byte
-		where := fmt.Sprintf("entry %d of case %s", len(h.rec.Entries)+1, id)
+		where := fmt.Sprintf("entry %d of case %s", len(h.Rec.Entries)+1, id)
 		if err := rows.Scan(&e.Seq, &kind, &e.By, &at, &key, &body, &sum); err != nil {
 			return b.rowFault(where, err)
 		}
 		e.Key = key.String
-		h.lastSum = checksum(h.lastSum, fmt.Sprint(e.Seq), kind, e.By, at, e.Key, body)
-		if e.Seq != int64(len(h.rec.Entries)+1) || !bytes.Equal(sum, h.lastSum) {
+		h.LastSum = records.Checksum(h.LastSum, fmt.Sprint(e.Seq), kind, e.By, at, e.Key, body)
+		if e.Seq != int64(len(h.Rec.Entries)+1) || !bytes.Equal(sum, h.LastSum) {
 			return b.damaged(where + " does not match its checksum")
 		}
-		if e.At, err = parseTime(at); err == nil {
-			e.Body, err = decodeBody(engine.EntryKind(kind), []byte(body))
+		if e.At, err = records.ParseTime(at); err == nil {
+			e.Body, err = records.DecodeBody(engine.EntryKind(kind), []byte(body))
 		}
 		if err != nil {
 			// The checksum is right, so it was written so: by a program that
 			// knows more, or by a fault of ours.
 			return b.damaged(fmt.Sprintf("%s cannot be understood: %v", where, err))
 		}
-		h.rec.Entries = append(h.rec.Entries, e)
+		h.Rec.Entries = append(h.Rec.Entries, e)
 	}
 	return rows.Err()
 }
@@ -378,12 +306,4 @@ func (b *Book) rowFault(where string, err error) error {
 		return b.damaged(where + " holds a value of a wrong type")
 	}
 	return err
-}
-
-// seconds is the derived form of a time, NULL for none.
-func seconds(t time.Time) any {
-	if t.IsZero() {
-		return nil
-	}
-	return t.Unix()
 }

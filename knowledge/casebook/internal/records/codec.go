@@ -1,4 +1,4 @@
-package sqlite
+package records
 
 import (
 	"bytes"
@@ -82,12 +82,12 @@ type (
 	}
 )
 
-// encodeBody writes a body as JSON, always the same bytes for the same body.
-func encodeBody(body engine.Body) ([]byte, error) {
+// EncodeBody writes a body as JSON, always the same bytes for the same body.
+func EncodeBody(body engine.Body) ([]byte, error) {
 	var v any
 	switch x := body.(type) {
 	case engine.Report:
-		at, err := timeText(x.At)
+		at, err := TimeText(x.At)
 		if err != nil {
 			return nil, err
 		}
@@ -129,15 +129,15 @@ func encodeBody(body engine.Body) ([]byte, error) {
 	default:
 		return nil, fmt.Errorf("a body of type %T is no entry", body)
 	}
-	return encodeLine(v)
+	return EncodeLine(v)
 }
 
-// decodeBody is the inverse of encodeBody. Unknown fields are errors.
-func decodeBody(kind engine.EntryKind, text []byte) (engine.Body, error) {
+// DecodeBody is the inverse of EncodeBody. Unknown fields are errors.
+func DecodeBody(kind engine.EntryKind, text []byte) (engine.Body, error) {
 	switch kind {
 	case engine.EntryReport:
 		return decodeAs(text, func(x reportJSON) (engine.Body, error) {
-			at, err := parseTime(x.At)
+			at, err := ParseTime(x.At)
 			return engine.Report{Finding: x.Finding, State: engine.State(x.State), By: x.By, Note: x.Note, At: at}, atField(err)
 		})
 	case engine.EntryReading:
@@ -179,7 +179,7 @@ func decodeBody(kind engine.EntryKind, text []byte) (engine.Body, error) {
 	case engine.EntryReopen:
 		return decodeAs(text, func(x reopenJSON) (engine.Body, error) { return engine.Reopening(x), nil })
 	}
-	return nil, &fieldError{"", fmt.Sprintf("there is no entry of kind %q", kind)}
+	return nil, &FieldError{"", fmt.Sprintf("there is no entry of kind %q", kind)}
 }
 
 func decodeAs[T any](text []byte, f func(T) (engine.Body, error)) (engine.Body, error) {
@@ -193,19 +193,19 @@ func decodeAs[T any](text []byte, f func(T) (engine.Body, error)) (engine.Body, 
 }
 
 func toReading(r engine.Reading) (readingJSON, error) {
-	at, err := timeText(r.At)
+	at, err := TimeText(r.At)
 	q := r.Value
 	return readingJSON{r.Name, r.Place, quantityJSON{q.Base, string(q.Dim), q.Unit, q.Text}, r.By, at}, err
 }
 
 func fromReading(x readingJSON) (engine.Reading, error) {
-	at, err := parseTime(x.At)
+	at, err := ParseTime(x.At)
 	q := quantity.Quantity{Base: x.Value.Base, Dim: quantity.Dimension(x.Value.Dim), Unit: x.Value.Unit, Text: x.Value.Text}
 	return engine.Reading{Name: x.Name, Place: x.Place, Value: q, By: x.By, At: at}, atField(err)
 }
 
-// encodeLine writes JSON without a line end and without escapes for HTML.
-func encodeLine(v any) ([]byte, error) {
+// EncodeLine writes JSON without a line end and without escapes for HTML.
+func EncodeLine(v any) ([]byte, error) {
 	var buf bytes.Buffer
 	e := json.NewEncoder(&buf)
 	e.SetEscapeHTML(false)
@@ -215,8 +215,8 @@ func encodeLine(v any) ([]byte, error) {
 	return bytes.TrimSuffix(buf.Bytes(), []byte("\n")), nil
 }
 
-// timeText is RFC 3339 with all digits, "" for the zero time.
-func timeText(t time.Time) (string, error) {
+// TimeText is RFC 3339 with all digits, "" for the zero time.
+func TimeText(t time.Time) (string, error) {
 	if t.IsZero() {
 		return "", nil
 	}
@@ -225,12 +225,13 @@ func timeText(t time.Time) (string, error) {
 	}
 	text, err := t.MarshalText()
 	if err != nil {
-		return "", &fieldError{"at", "a time that cannot be written: " + err.Error()}
+		return "", &FieldError{"at", "a time that cannot be written: " + err.Error()}
 	}
 	return string(text), nil
 }
 
-func parseTime(s string) (time.Time, error) {
+// ParseTime is the inverse of TimeText.
+func ParseTime(s string) (time.Time, error) {
 	var t time.Time
 	if s == "" {
 		return t, nil
@@ -244,25 +245,26 @@ func parseTime(s string) (time.Time, error) {
 	return t, nil
 }
 
-// fieldError is something wrong with one field, by its path in the JSON.
-type fieldError struct{ field, what string }
+// FieldError is something wrong with one field, by its path in the JSON.
+type FieldError struct{ Field, What string }
 
-func (e *fieldError) Error() string {
-	if e.field == "" {
-		return e.what
+// Error says the field and what is wrong with it.
+func (e *FieldError) Error() string {
+	if e.Field == "" {
+		return e.What
 	}
-	return e.field + ": " + e.what
+	return e.Field + ": " + e.What
 }
 
 func atField(err error) error {
 	if err == nil {
 		return nil
 	}
-	return &fieldError{"at", err.Error()}
+	return &FieldError{"at", err.Error()}
 }
 
-// checksum of fields, following the checksum before it; 8 bytes of SHA-256.
-func checksum(before []byte, fields ...string) []byte {
+// Checksum of fields, following the checksum before it; 8 bytes of SHA-256.
+func Checksum(before []byte, fields ...string) []byte {
 	h := sha256.New()
 	h.Write(before)
 	var n [8]byte
@@ -274,12 +276,12 @@ func checksum(before []byte, fields ...string) []byte {
 	return h.Sum(nil)[:8]
 }
 
-// sameBody compares what would be written.
-func sameBody(a, b engine.Body) bool {
+// SameBody compares what would be written.
+func SameBody(a, b engine.Body) bool {
 	if reflect.TypeOf(a) != reflect.TypeOf(b) {
 		return false
 	}
-	x, errX := encodeBody(a)
-	y, errY := encodeBody(b)
+	x, errX := EncodeBody(a)
+	y, errY := EncodeBody(b)
 	return errX == nil && errY == nil && bytes.Equal(x, y)
 }

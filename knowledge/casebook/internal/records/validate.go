@@ -1,4 +1,4 @@
-package sqlite
+package records
 
 import (
 	"fmt"
@@ -11,25 +11,25 @@ import (
 	"slipcase/engine/quantity"
 )
 
-// maxText bounds one piece of text, maxBody the JSON of one entry, in bytes.
+// MaxText bounds one piece of text, MaxBody the JSON of one entry, in bytes.
 const (
-	maxText = 64 << 10
-	maxBody = 256 << 10
+	MaxText = 64 << 10
+	MaxBody = 256 << 10
 )
 
 // validID is the form of case ids: two digits of a year, a number of at least
 // four digits without needless zeros.
 var validID = regexp.MustCompile(`^\d\d-(0*[1-9]\d*)$`)
 
-// mostDigits bounds the running number of a case: a stranger's export with a
+// MostDigits bounds the running number of a case: a stranger's export with a
 // huge one would leave no number for the cases to come.
-const mostDigits = 9
+const MostDigits = 9
 
-// caseNumber reads the running number out of an id; ok is false for a text
+// CaseNumber reads the running number out of an id; ok is false for a text
 // that is not an id.
-func caseNumber(id string) (number int64, ok bool) {
+func CaseNumber(id string) (number int64, ok bool) {
 	m := validID.FindStringSubmatch(id)
-	if m == nil || len(m[1]) > mostDigits {
+	if m == nil || len(m[1]) > MostDigits {
 		return 0, false
 	}
 	for _, d := range m[1] {
@@ -42,11 +42,11 @@ func caseNumber(id string) (number int64, ok bool) {
 func checkText(field, s string) error {
 	switch {
 	case !utf8.ValidString(s):
-		return &fieldError{field, "the text is not valid UTF-8"}
+		return &FieldError{field, "the text is not valid UTF-8"}
 	case strings.ContainsRune(s, 0):
-		return &fieldError{field, "the text holds a NUL character"}
-	case len(s) > maxText:
-		return &fieldError{field, fmt.Sprintf("the text has %d bytes, the most is %d", len(s), maxText)}
+		return &FieldError{field, "the text holds a NUL character"}
+	case len(s) > MaxText:
+		return &FieldError{field, fmt.Sprintf("the text has %d bytes, the most is %d", len(s), MaxText)}
 	}
 	return nil
 }
@@ -63,7 +63,7 @@ func checkTexts(pairs ...string) error {
 // required refuses an empty name.
 func required(field, s string) error {
 	if strings.TrimSpace(s) == "" {
-		return &fieldError{field, "it must not be empty"}
+		return &FieldError{field, "it must not be empty"}
 	}
 	return nil
 }
@@ -78,23 +78,24 @@ func first(errs ...error) error {
 	return nil
 }
 
-func checkOpening(o engine.Opening) error {
-	_, err := timeText(o.At)
+// CheckOpening refuses an opening that cannot be kept.
+func CheckOpening(o engine.Opening) error {
+	_, err := TimeText(o.At)
 	return first(required("unit", o.Unit),
 		checkTexts("unit", o.Unit, "title", o.Title, "vehicle", o.Vehicle, "words", o.Words, "rules", o.RulesHash, "by", o.By, "key", o.Key), err)
 }
 
-// checkEntry refuses an entry that cannot be kept or that means nothing. It
+// CheckEntry refuses an entry that cannot be kept or that means nothing. It
 // does not know names of findings or components: rules change, cases stay.
-func checkEntry(e engine.Entry) error {
-	_, err := timeText(e.At)
+func CheckEntry(e engine.Entry) error {
+	_, err := TimeText(e.At)
 	if err := first(checkTexts("by", e.By, "key", e.Key), err); err != nil {
 		return err
 	}
 	switch b := e.Body.(type) {
 	case engine.Report:
 		err = first(required("finding", b.Finding),
-			oneOf("state", b.State, engine.Present, engine.Absent, engine.Unknown),
+			OneOf("state", b.State, engine.Present, engine.Absent, engine.Unknown),
 			checkTexts("finding", b.Finding, "by", b.By, "note", b.Note))
 	case engine.Reading:
 		err = checkReading("", b)
@@ -102,7 +103,7 @@ func checkEntry(e engine.Entry) error {
 		err = first(required("component", b.Component),
 			checkTexts("component", b.Component, "mode", b.Mode, "cause", b.Cause, "note", b.Note, "photo", b.Photo))
 		if err == nil && b.Cleared == (b.Mode != "") {
-			err = &fieldError{"mode", "a component has failed with a mode, or it is cleared and has none"}
+			err = &FieldError{"mode", "a component has failed with a mode, or it is cleared and has none"}
 		}
 	case engine.SettledCause:
 		err = first(required("cause", b.Cause), checkText("cause", b.Cause))
@@ -125,9 +126,9 @@ func checkEntry(e engine.Entry) error {
 	case engine.Reopening:
 		err = checkText("reason", b.Reason)
 	case nil:
-		err = &fieldError{"", "it says nothing"}
+		err = &FieldError{"", "it says nothing"}
 	default:
-		err = &fieldError{"", fmt.Sprintf("a body of type %T is no entry", b)}
+		err = &FieldError{"", fmt.Sprintf("a body of type %T is no entry", b)}
 	}
 	return inBody(err)
 }
@@ -135,29 +136,30 @@ func checkEntry(e engine.Entry) error {
 func checkReading(path string, r engine.Reading) error {
 	q := r.Value
 	err := first(required(path+"name", r.Name), required(path+"value.text", q.Text),
-		oneOf(path+"value.dim", q.Dim, quantity.Pressure, quantity.Length, quantity.Resistance, quantity.Speed, quantity.Temperature,
+		OneOf(path+"value.dim", q.Dim, quantity.Pressure, quantity.Length, quantity.Resistance, quantity.Speed, quantity.Temperature,
 			quantity.Voltage, quantity.Time, quantity.Flow, quantity.Torque, quantity.Volume),
 		checkTexts(path+"name", r.Name, path+"place", r.Place, path+"value.unit", q.Unit, path+"value.text", q.Text, path+"by", r.By))
 	if err == nil && (math.IsNaN(q.Base) || math.IsInf(q.Base, 0)) {
-		err = &fieldError{path + "value.base", "it is not a finite number"}
+		err = &FieldError{path + "value.base", "it is not a finite number"}
 	}
 	return err
 }
 
 func checkClosing(c engine.Closing) error {
-	err := first(oneOf("outcome", c.Outcome, engine.CaseFixed, engine.CaseComeBack, engine.CaseAbandoned),
+	err := first(OneOf("outcome", c.Outcome, engine.CaseFixed, engine.CaseComeBack, engine.CaseAbandoned),
 		checkTexts("earlier", c.Earlier, "note", c.Note))
 	for i, d := range c.Drive {
 		path := fmt.Sprintf("drive[%d].", i)
 		err = first(err, required(path+"place", d.Place), checkTexts(path+"place", d.Place, path+"note", d.Note))
 	}
 	if err == nil && (c.Outcome == engine.CaseComeBack) != (c.Earlier != "") {
-		err = &fieldError{"earlier", "a come-back names the earlier case, other outcomes do not"}
+		err = &FieldError{"earlier", "a come-back names the earlier case, other outcomes do not"}
 	}
 	return err
 }
 
-func oneOf[T ~string](field string, got T, allowed ...T) error {
+// OneOf refuses a word that is none of those allowed.
+func OneOf[T ~string](field string, got T, allowed ...T) error {
 	var names []string
 	for _, a := range allowed {
 		if got == a {
@@ -165,16 +167,16 @@ func oneOf[T ~string](field string, got T, allowed ...T) error {
 		}
 		names = append(names, string(a))
 	}
-	return &fieldError{field, fmt.Sprintf("%q is none of %s", string(got), strings.Join(names, ", "))}
+	return &FieldError{field, fmt.Sprintf("%q is none of %s", string(got), strings.Join(names, ", "))}
 }
 
 // inBody places an error about a body under "body".
 func inBody(err error) error {
-	if f, ok := err.(*fieldError); ok {
-		if f.field == "" {
-			return &fieldError{"body", f.what}
+	if f, ok := err.(*FieldError); ok {
+		if f.Field == "" {
+			return &FieldError{"body", f.What}
 		}
-		return &fieldError{"body." + f.field, f.what}
+		return &FieldError{"body." + f.Field, f.What}
 	}
 	return err
 }

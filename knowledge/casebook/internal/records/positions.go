@@ -1,4 +1,4 @@
-package sqlite
+package records
 
 import (
 	"bytes"
@@ -144,7 +144,7 @@ func syntaxError(line []byte, err error) error {
 // values of the line lie, under is the path of what was decoded.
 func fieldFault(err error, under string, where map[string]int) *placed {
 	var p *placed
-	var f *fieldError
+	var f *FieldError
 	var t *json.UnmarshalTypeError
 	join := func(field string) string {
 		return strings.TrimPrefix(strings.TrimSuffix(under+"."+field, "."), ".")
@@ -153,7 +153,7 @@ func fieldFault(err error, under string, where map[string]int) *placed {
 	case errors.As(err, &p):
 		return p
 	case errors.As(err, &f):
-		return &placed{nearest(join(f.field), where), f.Error()}
+		return &placed{nearest(join(f.Field), where), f.Error()}
 	case errors.As(err, &t):
 		return &placed{nearest(join(t.Field), where), fmt.Sprintf("%s must be %s, not %s", orValue(join(t.Field)), jsonKind(t), t.Value)}
 	}
