@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 )
 
-// sums is a total split by the state of one variable, with bounds on the
+// sums is a total split by the state of one variable, with estimates of the
 // absolute error of each part; on a common scale.
 type sums struct {
 	v, e [2]float64
@@ -30,7 +30,7 @@ type kernel[M any] interface {
 	marginals(t M, k int) []sums
 	// given consumes nothing: sums of every variable within bit = value.
 	given(t M, k, bit, value int) []sums
-	// total returns sum and error bound of a table with no variable left.
+	// total returns sum and estimated error of a table with no variable left.
 	total(t M) (v, e float64)
 	// exponent is the power of two taken out of a table so far.
 	exponent(t M) int

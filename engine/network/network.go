@@ -12,10 +12,15 @@
 // factors over one or two variables, which go through a junction tree
 // (min-fill order, Shafer-Shenoy messages without division, rescaled).
 //
-// The form has negative entries, so digits can cancel. Every table carries a
-// running bound on its rounding error; an answer whose bound exceeds 1e-10 of
-// any probability is computed again on the same tree in double-double
-// arithmetic, and in big floating point if that is not enough.
+// The form has negative entries, so digits can cancel. In float64 every table is
+// worked out twice, the second time with everything disturbed by far more than
+// rounding does, and where the two drift apart the answer is worked out again on
+// the same tree in double-double arithmetic, and in big floating point if that
+// is not enough. The drift is an estimate of the error, no bound: against
+// enumeration none of 100,000 networks of rare modes came out wrong (see
+// TestHostileNetworks). What is owed to a probability is 1e-9 of it, or 1e-11
+// absolutely where it is smaller than that: of a probability of 1e-49 nothing
+// but "next to nothing" holds.
 //
 // Errors: bad data (an unknown node, a probability outside 0..1) is an error,
 // evidence that cannot occur is an *ImpossibleError, and the package panics

@@ -13,7 +13,7 @@ type request struct {
 // reply is what a pass brings back.
 type reply struct {
 	logZ   float64         // log evidence from the tree and its scalars
-	zErr   float64         // bound on its relative error (of the evidence itself)
+	zErr   float64         // estimate of its relative error (of the evidence itself)
 	zSign  float64         // the evidence on its own scale; not above zErr means unknown
 	zTop   float64         // log of a bound on the evidence's size, its error included
 	vars   []sums          // by variable

@@ -17,7 +17,7 @@ type Method struct {
 	Trees       int     // trees that were solved
 	Conditioned int     // nodes conditioned on to keep tables small: 2^n runs
 	Precision   int     // bits of mantissa that were needed: 53, 106 or more
-	Error       float64 // bound on the relative error of any probability given
+	Error       float64 // estimate of the largest relative error of a probability above 1e-12
 	CachedOrder bool    // the tree came from the cache
 	Dropped     []int   // tags of reports left out; nil when the answer is exact
 }
