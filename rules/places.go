@@ -139,7 +139,7 @@ func (r *resolver) place(s *scope, f *engine.Finding, name, place string, at eng
 		r.error(at, fmt.Sprintf("unit %s has no %q for %s", s.unit.ID, clip(place), name), detail)
 		return
 	}
-	if !r.whole {
+	if !r.whole || f.Per == engine.PerSolenoid && letter(place) {
 		return
 	}
 	for _, u := range r.units {

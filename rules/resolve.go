@@ -302,6 +302,10 @@ func (r *resolver) codes() {
 	}
 }
 
+// letter tells the letter that trouble codes call a solenoid by: whether a unit
+// has one of that name is for the unit.
+func letter(name string) bool { return len(name) == 1 && 'a' <= name[0] && name[0] <= 'h' }
+
 func (r *resolver) codeEffect(s *engine.CodeSign, target, effect string) {
 	var all []string
 	for _, t := range targetWords {
@@ -315,7 +319,10 @@ func (r *resolver) codeEffect(s *engine.CodeSign, target, effect string) {
 		return
 	}
 	switch target {
-	case "*", "shift", "pressure", "converter", "unit", "range":
+	case "*", "shift", "pressure", "converter", "clutch", "unit", "range":
+		return
+	}
+	if letter(target) {
 		return
 	}
 	if !r.whole {

@@ -1,9 +1,11 @@
 # Trouble codes, generic. The titles are the standard's definitions (SAE J2012, the same
 # as ISO 15031-6), as the public list in rusefi/rusefi gives them
 # (firmware/controllers/algo/obd_error_codes.h; abbreviations written out). Those of
-# P0218, P0300, P0500, P0562, U0100 and U0101 are recalled, not from that list. The
+# P0218, P0300, P0500, P0562, P076F, P07D9, U0100 and U0101 are recalled, not from that
+# list. The
 # letters of solenoids, sensors and friction elements are the maker's: which one is A
-# stands in his chart.
+# stands in his chart. A solenoid that a unit names by its letter (c to f) is the one that
+# its codes mean; where none is so named, all shift and clutch solenoids may be meant.
 #
 # A code says that a monitored test failed. A "circuit" or "electrical" code is the coil,
 # its wiring or the controller. A "performance or stuck off" code is set by a slipping
@@ -208,11 +210,8 @@ code "P0723" {
 code "P0729" {
   title = "Gear 6 Incorrect Ratio"
   leak  = 0.002
-  sign "*.slips" {
-    strength = 0.3
-  }
-  sign "*.dead" {
-    strength = 0.3
+  sign "ratio_off@D/6" {
+    strength = expected
   }
 }
 
@@ -262,11 +261,8 @@ code "P0734" {
 code "P0735" {
   title = "Gear 5 Incorrect Ratio"
   leak  = 0.002
-  sign "*.slips" {
-    strength = 0.3
-  }
-  sign "*.dead" {
-    strength = 0.3
+  sign "ratio_off@D/5" {
+    strength = expected
   }
 }
 
@@ -525,6 +521,12 @@ code "P0759" {
 code "P0760" {
   title = "Shift Solenoid C"
   leak  = 0.002
+  sign "c.stuck_off" {
+    strength = 0.4
+  }
+  sign "resistance_off@c" {
+    strength = 0.4
+  }
   sign "connector_bad" {
     strength = 0.3
   }
@@ -533,6 +535,12 @@ code "P0760" {
 code "P0761" {
   title = "Shift Solenoid C Performance or Stuck Off"
   leak  = 0.002
+  sign "c.stuck_off" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_off" {
+    strength = 0.2
+  }
   sign "shift.stuck_off" {
     strength = 0.2
   }
@@ -550,6 +558,12 @@ code "P0761" {
 code "P0762" {
   title = "Shift Solenoid C Stuck On"
   leak  = 0.002
+  sign "c.stuck_on" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_on" {
+    strength = 0.2
+  }
   sign "shift.stuck_on" {
     strength = 0.2
   }
@@ -564,6 +578,9 @@ code "P0762" {
 code "P0763" {
   title = "Shift Solenoid C Electrical"
   leak  = 0.002
+  sign "resistance_off@c" {
+    strength = probable
+  }
   sign "connector_bad" {
     strength = 0.3
   }
@@ -572,6 +589,9 @@ code "P0763" {
 code "P0764" {
   title = "Shift Solenoid C Intermittent"
   leak  = 0.002
+  sign "resistance_off@c" {
+    strength = probable
+  }
   sign "connector_bad" {
     strength = 0.3
   }
@@ -580,6 +600,12 @@ code "P0764" {
 code "P0765" {
   title = "Shift Solenoid D"
   leak  = 0.002
+  sign "d.stuck_off" {
+    strength = 0.4
+  }
+  sign "resistance_off@d" {
+    strength = 0.4
+  }
   sign "connector_bad" {
     strength = 0.3
   }
@@ -588,6 +614,12 @@ code "P0765" {
 code "P0766" {
   title = "Shift Solenoid D Performance or Stuck Off"
   leak  = 0.002
+  sign "d.stuck_off" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_off" {
+    strength = 0.2
+  }
   sign "shift.stuck_off" {
     strength = 0.2
   }
@@ -605,6 +637,12 @@ code "P0766" {
 code "P0767" {
   title = "Shift Solenoid D Stuck On"
   leak  = 0.002
+  sign "d.stuck_on" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_on" {
+    strength = 0.2
+  }
   sign "shift.stuck_on" {
     strength = 0.2
   }
@@ -619,6 +657,9 @@ code "P0767" {
 code "P0768" {
   title = "Shift Solenoid D Electrical"
   leak  = 0.002
+  sign "resistance_off@d" {
+    strength = probable
+  }
   sign "connector_bad" {
     strength = 0.3
   }
@@ -627,6 +668,9 @@ code "P0768" {
 code "P0769" {
   title = "Shift Solenoid D Intermittent"
   leak  = 0.002
+  sign "resistance_off@d" {
+    strength = probable
+  }
   sign "connector_bad" {
     strength = 0.3
   }
@@ -635,6 +679,12 @@ code "P0769" {
 code "P0770" {
   title = "Shift Solenoid E"
   leak  = 0.002
+  sign "e.stuck_off" {
+    strength = 0.4
+  }
+  sign "resistance_off@e" {
+    strength = 0.4
+  }
   sign "connector_bad" {
     strength = 0.3
   }
@@ -643,6 +693,12 @@ code "P0770" {
 code "P0771" {
   title = "Shift Solenoid E Performance or Stuck Off"
   leak  = 0.002
+  sign "e.stuck_off" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_off" {
+    strength = 0.2
+  }
   sign "shift.stuck_off" {
     strength = 0.2
   }
@@ -660,6 +716,12 @@ code "P0771" {
 code "P0772" {
   title = "Shift Solenoid E Stuck On"
   leak  = 0.002
+  sign "e.stuck_on" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_on" {
+    strength = 0.2
+  }
   sign "shift.stuck_on" {
     strength = 0.2
   }
@@ -674,6 +736,9 @@ code "P0772" {
 code "P0773" {
   title = "Shift Solenoid E Electrical"
   leak  = 0.002
+  sign "resistance_off@e" {
+    strength = probable
+  }
   sign "connector_bad" {
     strength = 0.3
   }
@@ -682,8 +747,19 @@ code "P0773" {
 code "P0774" {
   title = "Shift Solenoid E Intermittent"
   leak  = 0.002
+  sign "resistance_off@e" {
+    strength = probable
+  }
   sign "connector_bad" {
     strength = 0.3
+  }
+}
+
+code "P076F" {
+  title = "Gear 7 Incorrect Ratio"
+  leak  = 0.002
+  sign "ratio_off@D/7" {
+    strength = expected
   }
 }
 
@@ -786,11 +862,11 @@ code "P0783" {
 code "P0784" {
   title = "4-5 Shift"
   leak  = 0.002
-  sign "no_shift@*" {
-    strength = 0.3
+  sign "no_shift@D/4-5" {
+    strength = fifty_fifty
   }
-  sign "flare@*" {
-    strength = 0.2
+  sign "flare@D/4-5" {
+    strength = uncertain
   }
 }
 
@@ -846,6 +922,14 @@ code "P0799" {
   }
 }
 
+code "P07D9" {
+  title = "Gear 8 Incorrect Ratio"
+  leak  = 0.002
+  sign "ratio_off@D/8" {
+    strength = expected
+  }
+}
+
 code "P0811" {
   title = "Excessive Clutch Slippage"
   leak  = 0.002
@@ -873,11 +957,11 @@ code "P0819" {
 code "P0829" {
   title = "5-6 Shift"
   leak  = 0.002
-  sign "no_shift@*" {
-    strength = 0.3
+  sign "no_shift@D/5-6" {
+    strength = fifty_fifty
   }
-  sign "flare@*" {
-    strength = 0.2
+  sign "flare@D/5-6" {
+    strength = uncertain
   }
 }
 
@@ -1421,6 +1505,12 @@ code "P2705" {
 code "P2706" {
   title = "Shift Solenoid F"
   leak  = 0.002
+  sign "f.stuck_off" {
+    strength = 0.4
+  }
+  sign "resistance_off@f" {
+    strength = 0.4
+  }
   sign "connector_bad" {
     strength = 0.3
   }
@@ -1429,6 +1519,12 @@ code "P2706" {
 code "P2707" {
   title = "Shift Solenoid F Performance or Stuck Off"
   leak  = 0.002
+  sign "f.stuck_off" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_off" {
+    strength = 0.2
+  }
   sign "shift.stuck_off" {
     strength = 0.2
   }
@@ -1446,6 +1542,12 @@ code "P2707" {
 code "P2708" {
   title = "Shift Solenoid F Stuck On"
   leak  = 0.002
+  sign "f.stuck_on" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_on" {
+    strength = 0.2
+  }
   sign "shift.stuck_on" {
     strength = 0.2
   }
@@ -1460,6 +1562,9 @@ code "P2708" {
 code "P2709" {
   title = "Shift Solenoid F Electrical"
   leak  = 0.002
+  sign "resistance_off@f" {
+    strength = probable
+  }
   sign "connector_bad" {
     strength = 0.3
   }
@@ -1468,6 +1573,9 @@ code "P2709" {
 code "P2710" {
   title = "Shift Solenoid F Intermittent"
   leak  = 0.002
+  sign "resistance_off@f" {
+    strength = probable
+  }
   sign "connector_bad" {
     strength = 0.3
   }

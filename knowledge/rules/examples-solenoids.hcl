@@ -109,3 +109,13 @@ example "converter clutch solenoid open" {
     present = ["resistance_off@lockup_control"]
   }
 }
+
+example "fourth, fifth and sixth at the wrong ratio: the clutch that they share" {
+  unit   = "lepelletier-6"
+  expect = ["four_to_six_frictions"]
+  within = 2
+  reports "scan_tool" {
+    present = ["code_P0734", "code_P0735", "code_P0729"]
+    absent  = ["code_P0732", "code_P0733"]
+  }
+}
