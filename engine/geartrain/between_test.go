@@ -228,3 +228,44 @@ func TestHeld(t *testing.T) {
 		}
 	}
 }
+
+// TestMultiplex: one solenoid behind a valve feeds B in the low gears and E in
+// the high ones of the published eight-speed chart (four-gearset-8; first A B C,
+// second A B E, fifth B C D, sixth C D E, seventh A C D). In second both are
+// applied: both stay. In first only B is: B, and E is not reached. Seventh has
+// neither, and both are used in D: it is not clear, and nothing is claimed,
+// until a shift solenoid that stands in seventh as in sixth tells that the valve
+// is where it feeds E. Stuck with current E is then on in seventh with A, C, D:
+// four of five elements tie up.
+func TestMultiplex(t *testing.T) {
+	u := tableUnit(t, "four-gearset-8")
+	u.Solenoids = []engine.Solenoid{{Name: "x", Kind: "clutch", Controls: []string{"B", "E"}}, {Name: "select", Kind: "shift"}}
+	m := machineOf(t, u)
+	row := func(gear string) int { return m.RowIndex("D/" + gear) }
+	for gear, want := range map[string][]Fault{"1": {{"B", StaysOn}}, "2": {{"B", StaysOn}, {"E", StaysOn}}, "6": {{"E", StaysOn}}, "7": nil} {
+		if got := m.Held("x", true, row(gear)); !slices.Equal(got, want) {
+			t.Errorf("gear %s: %v, want %v", gear, got, want)
+		}
+	}
+	if got := m.Unclear("x", row("7")); !slices.Equal(got, []string{"B", "E"}) {
+		t.Errorf("seventh may feed %v", got)
+	}
+	if got := m.Unclear("x", row("2")); got != nil {
+		t.Errorf("second is clear, and yet %v", got)
+	}
+	for i := range u.Rows {
+		if r := &u.Rows[i]; r.Range == "D" {
+			r.SolenoidsStated = true
+			if r.Gear == "6" || r.Gear == "7" {
+				r.Solenoids = []string{"select"}
+			}
+		}
+	}
+	m = machineOf(t, u)
+	if got := m.Held("x", true, row("7")); !slices.Equal(got, []Fault{{"E", StaysOn}}) || m.Unclear("x", row("7")) != nil {
+		t.Errorf("seventh with its valve told: %v", got)
+	}
+	if c := m.Change(row("7"), m.Held("x", true, row("7"))...); c.Class != TieUp {
+		t.Errorf("seventh with E on: %v", c.Class)
+	}
+}

@@ -210,28 +210,16 @@ func size(o *outcome) *big.Rat { return absolute(o.ratio()) }
 // has. A row without stated solenoids stays as it is, and so do all rows when
 // the solenoid is not a shift solenoid of the unit: others move no element.
 func (m *Machine) Stuck(solenoid string, on bool) []string {
-	shift := map[string]bool{}
-	for _, s := range m.unit.Solenoids {
-		if s.Kind == "shift" || s.Kind == "" {
-			shift[s.Name] = true
-		}
-	}
-	state := func(r engine.Row) map[string]bool {
-		out := map[string]bool{}
-		for _, n := range r.Solenoids {
-			if shift[n] {
-				out[n] = true
-			}
-		}
-		return out
-	}
+	shift := slices.ContainsFunc(m.unit.Solenoids, func(s engine.Solenoid) bool {
+		return s.Name == solenoid && (s.Kind == "shift" || s.Kind == "")
+	})
 	out := make([]string, len(m.unit.Rows))
 	for i, r := range m.unit.Rows {
 		out[i] = r.Name()
-		if !r.SolenoidsStated || !shift[solenoid] {
+		if !r.SolenoidsStated || !shift {
 			continue
 		}
-		want := state(r)
+		want := m.shifting(r)
 		if want[solenoid] == on {
 			continue
 		}
@@ -242,7 +230,7 @@ func (m *Machine) Stuck(solenoid string, on bool) []string {
 		}
 		out[i] = ""
 		for _, q := range m.unit.Rows {
-			if q.Range == r.Range && q.SolenoidsStated && equalSets(state(q), want) {
+			if q.Range == r.Range && q.SolenoidsStated && equalSets(m.shifting(q), want) {
 				out[i] = q.Name()
 				break
 			}
@@ -264,9 +252,8 @@ func equalSets(a, b map[string]bool) bool {
 }
 
 // Held is what a solenoid of kind "clutch" does to row i when it is stuck with
-// current (on) or without: the elements that it controls stay on or dead. One
-// that controls several feeds, in each range, those that some row of the range
-// applies: the manual valve sends its oil there. No faults for other kinds.
+// current (on) or without: the elements that it feeds there stay on or dead. No
+// faults for other kinds, nor where it is not clear what it feeds.
 func (m *Machine) Held(solenoid string, on bool, i int) []Fault {
 	var out []Fault
 	for _, s := range m.unit.Solenoids {
@@ -277,13 +264,74 @@ func (m *Machine) Held(solenoid string, on bool, i int) []Fault {
 		if on != s.Applied {
 			kind = StaysOn
 		}
-		for _, e := range s.Controls {
-			reached := len(s.Controls) == 1 || slices.ContainsFunc(m.unit.Rows, func(r engine.Row) bool {
-				return r.Range == m.unit.Rows[i].Range && slices.Contains(r.Apply, e)
-			})
-			if reached {
-				out = append(out, Fault{e, kind})
+		fed, clear := m.fed(s, i)
+		for _, e := range fed {
+			if !clear {
+				break
 			}
+			out = append(out, Fault{e, kind})
+		}
+	}
+	return out
+}
+
+// Unclear lists the elements of which a solenoid of kind "clutch" may feed any
+// in row i, where the chart does not tell which; nil where it does.
+func (m *Machine) Unclear(solenoid string, i int) []string {
+	for _, s := range m.unit.Solenoids {
+		if s.Name == solenoid {
+			if fed, clear := m.fed(s, i); !clear {
+				return fed
+			}
+		}
+	}
+	return nil
+}
+
+// fed are the elements that a solenoid's oil reaches in row i. One that
+// controls several works through a valve that sends its oil to some of them:
+// to those that the row applies; where it applies none, to those of rows of the
+// same range with the same shift solenoids on, for these move the valve; else to
+// the one that the range uses at all, for the manual valve moves it. Where that
+// leaves several it is not clear, and they are the candidates.
+func (m *Machine) fed(s engine.Solenoid, i int) (elements []string, clear bool) {
+	if len(s.Controls) < 2 {
+		return s.Controls, true
+	}
+	row := m.unit.Rows[i]
+	in := func(rows func(engine.Row) bool) []string {
+		var out []string
+		for _, e := range s.Controls {
+			if slices.ContainsFunc(m.unit.Rows, func(r engine.Row) bool { return rows(r) && slices.Contains(r.Apply, e) }) {
+				out = append(out, e)
+			}
+		}
+		return out
+	}
+	if own := in(func(r engine.Row) bool { return r.Name() == row.Name() }); len(own) > 0 {
+		return own, true
+	}
+	used := in(func(r engine.Row) bool { return r.Range == row.Range })
+	if len(used) < 2 {
+		return used, true
+	}
+	if row.SolenoidsStated {
+		alike := in(func(r engine.Row) bool {
+			return r.Range == row.Range && r.SolenoidsStated && equalSets(m.shifting(r), m.shifting(row))
+		})
+		if len(alike) == 1 {
+			return alike, true
+		}
+	}
+	return used, false
+}
+
+// shifting are the shift solenoids that are on in a row.
+func (m *Machine) shifting(r engine.Row) map[string]bool {
+	out := map[string]bool{}
+	for _, s := range m.unit.Solenoids {
+		if (s.Kind == "shift" || s.Kind == "") && slices.Contains(r.Solenoids, s.Name) {
+			out[s.Name] = true
 		}
 	}
 	return out

@@ -231,6 +231,7 @@ func solenoids(r *run) {
 				state[key] = row
 			}
 		}
+		r.multiplex(u)
 		if !stated {
 			continue
 		}
@@ -279,6 +280,28 @@ func (r *run) stuck(u *engine.Unit, s *engine.Solenoid) {
 			}
 			r.warn(row.At, fmt.Sprintf("row %s: no gear for solenoid %q stuck %s", row.Name(), s.Name, state),
 				fmt.Sprintf("With it stuck %s the solenoids are in a state that no row of range %s has, so nothing follows from it. Compare the `solenoids` of the rows with the manual's table.", state, row.Range))
+		}
+	}
+}
+
+// multiplex warns where a solenoid feeds one of several clutches and the chart
+// does not tell which: stuck there, nothing follows from it.
+func (r *run) multiplex(u *engine.Unit) {
+	m := r.machine(u)
+	if m == nil {
+		return
+	}
+	for i := range u.Solenoids {
+		s := &u.Solenoids[i]
+		var rows, which []string
+		for j := range u.Rows {
+			if list := m.Unclear(s.Name, j); len(list) > 0 {
+				rows, which = append(rows, u.Rows[j].Name()), list
+			}
+		}
+		if len(rows) > 0 {
+			r.warn(s.At, fmt.Sprintf("solenoid %q stuck: not clear which element it feeds in %s", s.Name, names(rows)),
+				fmt.Sprintf("It controls %s through one valve, and these rows apply none of them: nothing follows from it there. State the `solenoids` of the rows, with the shift solenoid that moves the valve.", names(which)))
 		}
 	}
 }
