@@ -17,91 +17,112 @@ import (
 // Sheet is all that a job sheet shows: the answers of Suspects, Why, Chart and
 // Plan, gathered, and an owner's page.
 type Sheet struct {
-	Made             string // date and time
-	Rules            string
-	Case             CaseHead
-	Words            string // the complaint in the customer's own words; "" when not kept
-	Opened           string
-	Who              string
-	Entries          []SheetEntry // what was reported, seen and done, in order
-	TakenBack        int          // entries that do not count any more
-	Sentence         string
-	Suspects         []SheetSuspect
-	More             int
-	Unexplain        string // probability that nothing known explains it
-	Doubt            string
-	Bases            []string
-	Chart            SheetChart
-	Drawings         []SheetDrawing
-	Plan             Plan
-	Pressures        []SheetMeasure
-	PressureCautions []string
-	Places           []SheetPlace
-	Order            []SheetOrder
-	Causes           []SheetCause
-	Warning          string // about causes that are not settled
-	Owner            SheetOwner
-	LeftOut          []string // warnings about the case
-	unexplained      Num
+	Made             string         `json:"made"` // date and time
+	Rules            string         `json:"rules"`
+	Case             CaseHead       `json:"case"`
+	Words            string         `json:"words"` // the complaint in the customer's own words; "" when not kept
+	Opened           string         `json:"opened"`
+	Who              string         `json:"who"`
+	Entries          []SheetEntry   `json:"entries"`    // what was reported, seen and done, in order
+	TakenBack        int            `json:"taken_back"` // entries that do not count any more
+	Sentence         string         `json:"sentence"`
+	Suspects         []SheetSuspect `json:"suspects"`
+	More             int            `json:"more"`
+	Unexplain        string         `json:"unexplain"` // probability that nothing known explains it
+	Doubt            string         `json:"doubt"`
+	Bases            []string       `json:"bases"`
+	Chart            SheetChart     `json:"chart"`
+	Drawings         []SheetDrawing `json:"drawings"`
+	Plan             Plan           `json:"plan"`
+	Pressures        []SheetMeasure `json:"pressures"`
+	PressureCautions []string       `json:"pressure_cautions"`
+	Places           []SheetPlace   `json:"places"`
+	Order            []SheetOrder   `json:"order"`
+	Causes           []SheetCause   `json:"causes"`
+	Warning          string         `json:"warning"` // about causes that are not settled
+	Owner            SheetOwner     `json:"owner"`
+	LeftOut          []string       `json:"left_out"` // warnings about the case
+	unexplained      Num            `json:"-"`
 }
 
 // SheetEntry is one line of the history.
-type SheetEntry struct{ When, Who, Words string }
+type SheetEntry struct {
+	When  string `json:"when"`
+	Who   string `json:"who"`
+	Words string `json:"words"`
+}
 
 // SheetSuspect is a suspect with its evidence in words.
 type SheetSuspect struct {
 	Suspect
-	Percent      string
-	Mode         string
-	For, Against []string
-	Look         string
-	Reach        string // minutes to its view
+	Percent string   `json:"percent"`
+	Mode    string   `json:"mode"`
+	For     []string `json:"for"`
+	Against []string `json:"against"`
+	Look    string   `json:"look"`
+	Reach   string   `json:"reach"` // minutes to its view
 }
 
 // SheetChart is the apply chart with the rows marked that the suspects change.
 type SheetChart struct {
-	Heads []string
-	Rows  []SheetRow
+	Heads []string   `json:"heads"`
+	Rows  []SheetRow `json:"rows"`
 }
 
 // SheetRow is one row of it; Marks say which suspects show there, and how.
 type SheetRow struct {
-	Row, Ratio string
-	Cells      []string
-	Braking    string
-	Marks      []string
+	Row     string   `json:"row"`
+	Ratio   string   `json:"ratio"`
+	Cells   []string `json:"cells"`
+	Braking string   `json:"braking"`
+	Marks   []string `json:"marks"`
 }
 
 // SheetDrawing is a picture of a row that matters.
-type SheetDrawing struct{ Title, Why, SVG string }
+type SheetDrawing struct {
+	Title string `json:"title"`
+	Why   string `json:"why"`
+	SVG   string `json:"svg"`
+}
 
 // SheetMeasure is a field for a reading.
-type SheetMeasure struct{ What, Limit, Value string }
+type SheetMeasure struct {
+	What  string `json:"what"`
+	Limit string `json:"limit"`
+	Value string `json:"value"`
+}
 
 // SheetPlace is a place on the parts bench with what is laid there.
 type SheetPlace struct {
-	Place string
-	Parts []string
+	Place string   `json:"place"`
+	Parts []string `json:"parts"`
 }
 
 // SheetOrder is something to order.
-type SheetOrder struct{ Part, What, Why, When string }
+type SheetOrder struct {
+	Part string `json:"part"`
+	What string `json:"what"`
+	Why  string `json:"why"`
+	When string `json:"when"`
+}
 
 // SheetCause is a root cause to settle before the build.
 type SheetCause struct {
-	Title, Percent, Advice string
-	SettledBy              []string
-	Settled                string // "it was so", "ruled out", "" while open
+	Title     string   `json:"title"`
+	Percent   string   `json:"percent"`
+	Advice    string   `json:"advice"`
+	SettledBy []string `json:"settled_by"`
+	Settled   string   `json:"settled"` // "it was so", "ruled out", "" while open
 }
 
 // SheetOwner is the page for the vehicle's owner.
 type SheetOwner struct {
-	Complaint string
-	Found     []string
-	Likely    []string
-	Unknown   []string
-	Pull      string
-	Minutes   string
+	Complaint string   `json:"complaint"`
+	Found     []string `json:"found"`
+	Likely    []string `json:"likely"`
+	Unknown   []string `json:"unknown"`
+	Pull      string   `json:"pull"`
+	Minutes   string   `json:"minutes"`
 }
 
 const (
