@@ -145,7 +145,8 @@ func TestHeldOutGains(t *testing.T) {
 // is neither taken to note eight nor its rates to be lower.
 func TestHabitsAreLearned(t *testing.T) {
 	m := build(t, knowledgeOf(t, "northfork-4"))
-	n, shops := 150, []float64{0.6}
+	// At 150 cases four seeds gave 0.55 to 0.72; at 400 the spread is half of that.
+	n, shops := 400, []float64{0.6}
 	if long() {
 		n, shops = 2000, []float64{0.4, 0.6, 0.95}
 	}
