@@ -22,7 +22,8 @@ func TestImportsPointOneWay(t *testing.T) {
 		"cmd/internal/jobs":     `cmd/internal/(answer|desk|notation)|engine(/.*)?`,
 		"cmd/internal/sheet":    `cmd/internal/(desk|wording)`,
 		"cmd/internal/table":    `nothing`,
-		"cmd/internal/cli":      `cmd/internal/(answer|draft|wording|notation|desk|sheet|table)|engine|rules`,
+		"cmd/internal/bench":    `cmd/internal/(answer|wording|notation|desk|sheet)|engine|engine/quantity`,
+		"cmd/internal/cli":      `cmd/internal/(answer|bench|draft|wording|notation|desk|sheet|table)|engine|rules`,
 		"cmd/internal/release":  `cmd/internal/cli`,
 		"cmd/slipcase":          `cmd/internal/cli`,
 	}

@@ -105,10 +105,20 @@ type Proposal struct {
 // Interview begins or resumes the questions of a case; ctx holds for the whole
 // sitting. Fails as Suspects does, and with Conflict for a closed case.
 func (d *Desk) Interview(ctx context.Context, ref CaseRef, who string) (*Interview, error) {
+	return d.interview(ctx, ref, JobRef{In: ref.In, Who: who})
+}
+
+// InterviewUnder is Interview of a case of the casebook for a client that may
+// send its answer twice: all of the sitting is written under the key of ref.
+func (d *Desk) InterviewUnder(ctx context.Context, ref JobRef) (*Interview, error) {
+	return d.interview(ctx, CaseRef{In: ref.In}, ref)
+}
+
+func (d *Desk) interview(ctx context.Context, ref CaseRef, write JobRef) (*Interview, error) {
 	x := &Interview{d: d}
 	var err error
 	if ref.inBook() {
-		if x.j, err = d.forWriting(ctx, JobRef{In: ref.In, Who: who}); err != nil {
+		if x.j, err = d.forWriting(ctx, write); err != nil {
 			return nil, err
 		}
 		x.w = x.j.w

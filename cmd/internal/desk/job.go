@@ -20,6 +20,9 @@ import (
 type JobRef struct {
 	In  string // id; "" for the current case
 	Who string // who enters it; "" for whom the desk was made for
+	// Key is made by a client that may send the same again: what is written is
+	// known by it. "" for one that nobody else has.
+	Key string
 }
 
 // job is a case of the casebook in work.
@@ -30,7 +33,9 @@ type job struct {
 	who  string
 	rec  engine.CaseRecord
 	c    *fold.Case
-	w    *work // under today's rules; nil until they are loaded
+	w    *work  // under today's rules; nil until they are loaded
+	key  string // of what is written; "" for a new one at each writing
+	n    int    // entries written under key
 }
 
 // job opens the casebook and the case in it.
@@ -39,7 +44,7 @@ func (d *Desk) job(ctx context.Context, ref JobRef) (*job, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &job{d: d, ctx: ctx, book: book, who: d.who(ref.Who)}
+	j := &job{d: d, ctx: ctx, book: book, who: d.who(ref.Who), key: ref.Key}
 	id, err := d.currentID(j.ctx, book, ref.In)
 	if err == nil {
 		err = j.read(id)
@@ -228,11 +233,15 @@ func (j *job) append(bodies ...engine.Body) ([]int64, error) {
 	if len(bodies) == 0 {
 		return nil, nil
 	}
-	batch := newKey()
+	batch, from := j.key, j.n
+	if batch == "" {
+		batch, from = newKey(), 0
+	}
 	entries := make([]engine.Entry, len(bodies))
 	for i, b := range bodies {
-		entries[i] = engine.Entry{By: j.who, Key: fmt.Sprintf("%s-%d", batch, i+1), Body: b}
+		entries[i] = engine.Entry{By: j.who, Key: fmt.Sprintf("%s-%d", batch, from+i+1), Body: b}
 	}
+	j.n += len(bodies)
 	seqs, err := j.book.Append(j.ctx, j.rec.ID, entries...)
 	if err != nil {
 		return nil, j.d.bookFailure(err)

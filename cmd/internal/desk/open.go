@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 
@@ -12,6 +13,7 @@ import (
 // OpenInput is the head of a new case.
 type OpenInput struct {
 	Unit, Title, Vehicle, Words, Who string
+	Key                              string // as in JobRef
 }
 
 // Opened is a case that was opened or taken up.
@@ -51,7 +53,7 @@ func (d *Desk) OpenCase(ctx context.Context, in OpenInput) (Answer[Opened], erro
 	}
 	left := d.leftOpen(ctx, book)
 	id, err := book.OpenCase(ctx, engine.Opening{
-		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: x.Knowledge.Hash, By: d.who(in.Who), Key: newKey(),
+		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: x.Knowledge.Hash, By: d.who(in.Who), Key: cmp.Or(in.Key, newKey()),
 	})
 	if err != nil {
 		return Answer[Opened]{}, d.bookFailure(err)

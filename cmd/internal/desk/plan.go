@@ -125,6 +125,9 @@ type PlanMeasure struct {
 	// Needs are the titles of steps that must be done first and that the plan
 	// does later.
 	Needs []string `json:"needs"`
+	// Reading is what Note and Done know it by, "" where nothing is measured.
+	Reading string   `json:"-"`
+	Units   []string `json:"-"` // units of measure for its value, that of the limit first
 }
 
 // PlanAfter is the plan once something is found failed.
@@ -361,6 +364,7 @@ func measureWords(x teardown.Measure) PlanMeasure {
 	}
 	if x.Limit != nil {
 		out.Limit, out.Outside = limitWords(x.Limit.Limit), x.Limit.Outside
+		out.Reading, out.Units = x.Limit.Limit.Name, unitsOf(x.Limit.Limit.Low, x.Limit.Limit.High)
 		if x.Limit.Value != nil {
 			out.Value = x.Limit.Value.Text
 		}

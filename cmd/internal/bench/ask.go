@@ -1,0 +1,162 @@
+package bench
+
+import (
+	"context"
+	"net/http"
+	"strings"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/notation"
+	"slipcase/engine"
+)
+
+type askData struct {
+	Words     string // the complaint
+	Begun     bool
+	Listened  bool // Proposals say what the words may mean
+	Proposals []desk.Proposal
+	Question  *desk.Question
+	Stop      *desk.Stop
+	Leading   string
+	Answered  int
+}
+
+// ask is the interview: the complaint first, then one question at a time.
+func (s *Server) ask(r *http.Request) (view, error) {
+	v, _, err := s.head(r, "ask", "Ask the driver")
+	if err != nil || v.Case.Status != "open" {
+		v.Data = askData{}
+		return v, err
+	}
+	x, err := s.desk.Interview(r.Context(), desk.CaseRef{In: v.ID}, "")
+	if err != nil {
+		return v, err
+	}
+	defer x.Close()
+	d := askData{Begun: x.Begun(), Words: x.Words(), Answered: x.Answered()}
+	if w, ok := r.Form["words"]; ok {
+		d.Words, d.Listened = strings.TrimSpace(w[0]), true
+		d.Proposals = x.Complaint(d.Words)
+	} else if d.Begun {
+		switch {
+		case r.FormValue("back") != "":
+			d.Question = x.Back()
+		case r.FormValue("on") != "":
+			d.Question, d.Stop, err = x.GoOn()
+		}
+		if d.Question == nil && d.Stop == nil && err == nil {
+			d.Question, d.Stop, err = x.Next()
+		}
+		if err != nil {
+			return v, err
+		}
+		if _, sentence, err := x.Leading(); err == nil && x.Case().Reports > 0 {
+			d.Leading = sentence
+		}
+	}
+	v.Data = d
+	return v, nil
+}
+
+// tell takes over what was confirmed of the complaint.
+func (s *Server) tell(r *http.Request, ref desk.JobRef) (string, error) {
+	x, err := s.desk.InterviewUnder(context.WithoutCancel(r.Context()), ref)
+	if err != nil {
+		return "", err
+	}
+	defer x.Close()
+	var present, absent []string
+	for _, f := range r.PostForm["present"] {
+		if f != "" {
+			present = append(present, f)
+		}
+	}
+	for _, f := range r.PostForm["absent"] {
+		if f != "" {
+			absent = append(absent, f)
+		}
+	}
+	return "ask", x.Confirm(r.PostFormValue("words"), present, absent)
+}
+
+// answer takes the answer to the question that a form shows. Where another
+// tablet has answered it in the meantime, this answer replaces that one: the
+// later word of the driver counts, and both stay in the log.
+func (s *Server) answer(r *http.Request, ref desk.JobRef) (string, error) {
+	x, err := s.desk.InterviewUnder(context.WithoutCancel(r.Context()), ref)
+	if err != nil {
+		return "", err
+	}
+	defer x.Close()
+	check := r.PostFormValue("check")
+	q, _, err := x.Next()
+	if err != nil {
+		return "", err
+	}
+	if q == nil || q.Check != check {
+		if q, _, err = x.GoOn(); err != nil {
+			return "", err
+		}
+	}
+	for q == nil || q.Check != check {
+		if q = x.Back(); q == nil {
+			return s.late(r, ref)
+		}
+	}
+	said := desk.Said{NotTried: r.PostForm["not_tried"]}
+	for _, i := range findings(r) {
+		switch i.Report.State {
+		case engine.Present:
+			said.Present = append(said.Present, i.Report.Finding)
+		case engine.Absent:
+			said.Absent = append(said.Absent, i.Report.Finding)
+		default:
+			said.Unknown = append(said.Unknown, i.Report.Finding)
+		}
+	}
+	switch how := r.PostFormValue("how"); {
+	case how == "skip":
+		err = x.Skip()
+	case how == "unknown":
+		err = x.DontKnow()
+	case (how == "yes" || how == "no") && q.Single && len(q.Options) > 0:
+		one := desk.Said{Present: []string{q.Options[0].Finding}}
+		if how == "no" {
+			one = desk.Said{Absent: []string{q.Options[0].Finding}}
+		}
+		err = x.Answer(one)
+	case q.Counts != "":
+		err = x.Count(q.Counts, r.PostFormValue("count"))
+	case len(q.Choices) > 0:
+		if len(r.PostForm["choice"]) == 0 {
+			return "", answer.Fail(answer.WrongUse, "nothing is chosen", "choose an answer, or pass the question over")
+		}
+		err = x.Choose(r.PostForm["choice"]...)
+	default:
+		if how == "none" {
+			said.Rest = engine.Absent
+		}
+		if len(said.Present)+len(said.Absent)+len(said.Unknown)+len(said.NotTried) == 0 && said.Rest == "" {
+			return "", answer.Fail(answer.WrongUse, "nothing is marked", "mark what the driver says, or pass the question over")
+		}
+		err = x.Answer(said)
+	}
+	return "ask", err
+}
+
+// late keeps an answer to a question that is not asked any more as what the
+// driver said.
+func (s *Server) late(r *http.Request, ref desk.JobRef) (string, error) {
+	in := desk.NoteInput{Items: findings(r), By: "driver"}
+	state := map[string]engine.State{"yes": engine.Present, "no": engine.Absent}[r.PostFormValue("how")]
+	if f := r.PostFormValue("finding"); f != "" && state != "" {
+		in.Items = append(in.Items, notation.Item{Report: &engine.Report{Finding: f, State: state}})
+	}
+	if len(in.Items) == 0 {
+		in.By, in.Text = "", "Answer to "+r.PostFormValue("check")+", which is not asked any more: "+
+			strings.Join(append(r.PostForm["choice"], r.PostFormValue("count"), r.PostFormValue("how")), " ")
+	}
+	_, err := s.desk.Note(r.Context(), ref, in)
+	return "ask", err
+}

@@ -1,0 +1,346 @@
+package bench
+
+import (
+	"bytes"
+	"context"
+	"image"
+	"image/png"
+	"io"
+	"mime/multipart"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"slipcase/cmd/internal/desk"
+)
+
+// at serves a new casebook.
+func at(t testing.TB, gate *Gate) (*httptest.Server, *desk.Desk, string) {
+	t.Helper()
+	home := t.TempDir()
+	d := desk.New(desk.Options{Home: home})
+	s := New(Options{Desk: d, Gate: gate, Hosts: []string{"127.0.0.1"}})
+	srv := httptest.NewServer(s.Handler())
+	t.Cleanup(srv.Close)
+	return srv, d, home
+}
+
+// opened is a case on that server.
+func opened(t testing.TB, d *desk.Desk) string {
+	t.Helper()
+	ans, err := d.OpenCase(context.Background(), desk.OpenInput{Unit: "harrow-3", Title: "a <b>job</b>"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return ans.Data.ID
+}
+
+func send(t testing.TB, srv *httptest.Server, path string, form url.Values, change func(*http.Request)) (int, string) {
+	t.Helper()
+	r, err := http.NewRequest(http.MethodPost, srv.URL+path, strings.NewReader(form.Encode()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	r.Header.Set("Origin", srv.URL)
+	if change != nil {
+		change(r)
+	}
+	return do(t, r)
+}
+
+func do(t testing.TB, r *http.Request) (int, string) {
+	t.Helper()
+	res, err := http.DefaultTransport.RoundTrip(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer res.Body.Close()
+	b, err := io.ReadAll(res.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return res.StatusCode, string(b)
+}
+
+func get(t testing.TB, srv *httptest.Server, path string, change func(*http.Request)) (int, string) {
+	t.Helper()
+	r, err := http.NewRequest(http.MethodGet, srv.URL+path, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if change != nil {
+		change(r)
+	}
+	return do(t, r)
+}
+
+func entries(t testing.TB, d *desk.Desk, id string) []desk.EntryLine {
+	t.Helper()
+	h, err := d.CaseHistory(context.Background(), id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return h.Data.Entries
+}
+
+// Every page of a case opens, says nothing of the machine, and runs nothing
+// that was typed.
+func TestPages(t *testing.T) {
+	srv, d, home := at(t, nil)
+	id := opened(t, d)
+	for _, p := range []string{"", "/ask", "/ask?words=slips", "/note", "/note?find=slips", "/plan", "/chart", "/chart?e.front_clutch=dead", "/drawing", "/drawing?row=D/2", "/sheet", "/parts", "/log", "/close", "/why?part=nothing"} {
+		code, body := get(t, srv, "/case/"+id+p, nil)
+		if code != http.StatusOK && p != "/why?part=nothing" {
+			t.Errorf("%s: status %d: %s", p, code, body)
+		}
+		if strings.Contains(body, home) || strings.Contains(body, "<b>job</b>") {
+			t.Errorf("%s shows a path of the machine or markup that was typed", p)
+		}
+	}
+	if code, body := get(t, srv, "/case/26-9999", nil); code != http.StatusNotFound || strings.Contains(body, home) {
+		t.Errorf("an unknown case: status %d, %s", code, body)
+	}
+}
+
+// What is sent twice under one key is there once, also at the same moment.
+func TestSentTwiceIsThereOnce(t *testing.T) {
+	srv, d, _ := at(t, nil)
+	id := opened(t, d)
+	form := url.Values{"key": {"0123456789abcdef"}, "text": {"smells burnt"}}
+	var all sync.WaitGroup
+	for range 4 {
+		all.Go(func() {
+			if code, body := send(t, srv, "/case/"+id+"/note", form, nil); code != http.StatusSeeOther {
+				t.Errorf("status %d: %s", code, body)
+			}
+		})
+	}
+	all.Wait()
+	if list := entries(t, d, id); len(list) != 1 {
+		t.Errorf("%d entries: %v", len(list), list)
+	}
+	open := url.Values{"key": {"fedcba9876543210"}, "unit": {"harrow-3"}, "title": {"x"}}
+	for range 2 {
+		send(t, srv, "/open", open, nil)
+	}
+	if list, err := d.Cases(context.Background(), desk.CasesInput{}); err != nil || list.Data.Total != 2 {
+		t.Errorf("%d cases, %v; want 2", list.Data.Total, err)
+	}
+}
+
+// Two tablets answer the same question: neither answer is lost.
+func TestTwoTabletsLoseNothing(t *testing.T) {
+	srv, d, _ := at(t, nil)
+	id := opened(t, d)
+	send(t, srv, "/case/"+id+"/tell", url.Values{"key": {"complaint-000001"}, "words": {"slips"}}, nil)
+	var all sync.WaitGroup
+	for _, who := range []string{"first", "second"} {
+		all.Go(func() {
+			for i := range 5 {
+				code, body := send(t, srv, "/case/"+id+"/note", url.Values{"key": {who + "tablet" + string(rune('0'+i))}, "text": {who + string(rune('0'+i))}}, nil)
+				if code != http.StatusSeeOther {
+					t.Errorf("%s %d: status %d: %s", who, i, code, body)
+				}
+			}
+		})
+	}
+	all.Wait()
+	seen := map[string]bool{}
+	for _, e := range entries(t, d, id) {
+		seen[e.Words] = true
+	}
+	for _, who := range []string{"first", "second"} {
+		for i := range 5 {
+			if w := "note: " + who + string(rune('0'+i)); !seen[w] {
+				t.Errorf("%q is lost", w)
+			}
+		}
+	}
+}
+
+// An entry is told to every page of its case within a second.
+func TestNewsWithinASecond(t *testing.T) {
+	srv, d, _ := at(t, nil)
+	id := opened(t, d)
+	ctx, cancel := context.WithTimeout(t.Context(), 20*time.Second)
+	defer cancel()
+	r, _ := http.NewRequestWithContext(ctx, http.MethodGet, srv.URL+"/case/"+id+"/live", nil)
+	res, err := http.DefaultTransport.RoundTrip(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer res.Body.Close()
+	b := make([]byte, 64)
+	if n, err := res.Body.Read(b); err != nil || string(b[:n]) != "data: 0\n\n" {
+		t.Fatalf("%q, %v", b[:n], err)
+	}
+	if _, err := d.Note(ctx, desk.JobRef{In: id}, desk.NoteInput{Text: "from the command line"}); err != nil {
+		t.Fatal(err)
+	}
+	from := time.Now()
+	if n, err := res.Body.Read(b); err != nil || string(b[:n]) != "data: 1\n\n" {
+		t.Fatalf("%q, %v", b[:n], err)
+	}
+	if took := time.Since(from); took > 2*time.Second {
+		t.Errorf("told after %v", took)
+	}
+}
+
+// A stranger gets nothing: no case, no entry, no other page's form.
+func TestStrangers(t *testing.T) {
+	gate := NewGate()
+	srv, d, _ := at(t, gate)
+	id := opened(t, d)
+	note := url.Values{"key": {"0123456789abcdef"}, "text": {"x"}}
+	let := func(r *http.Request) { r.AddCookie(&http.Cookie{Name: cookie, Value: gate.pass}) }
+	for name, c := range map[string]struct {
+		want   int
+		change func(*http.Request)
+	}{
+		"no cookie":      {http.StatusForbidden, func(*http.Request) {}},
+		"wrong cookie":   {http.StatusForbidden, func(r *http.Request) { r.AddCookie(&http.Cookie{Name: cookie, Value: "x"}) }},
+		"another host":   {http.StatusMisdirectedRequest, func(r *http.Request) { let(r); r.Host = "elsewhere.example" }},
+		"another page":   {http.StatusForbidden, func(r *http.Request) { let(r); r.Header.Set("Origin", "http://elsewhere.example") }},
+		"no origin":      {http.StatusForbidden, func(r *http.Request) { let(r); r.Header.Del("Origin") }},
+		"across sites":   {http.StatusForbidden, func(r *http.Request) { let(r); r.Header.Set("Sec-Fetch-Site", "cross-site") }},
+		"another method": {http.StatusMethodNotAllowed, func(r *http.Request) { let(r); r.Method = http.MethodDelete }},
+		"far too much": {http.StatusBadRequest, func(r *http.Request) {
+			let(r)
+			r.Body = io.NopCloser(io.LimitReader(strings.NewReader("text="+strings.Repeat("x", 1<<20)), 1<<20))
+			r.ContentLength = -1
+		}},
+		"let in, in turn": {http.StatusSeeOther, let},
+	} {
+		if code, _ := send(t, srv, "/case/"+id+"/note", note, c.change); code != c.want {
+			t.Errorf("%s: status %d, want %d", name, code, c.want)
+		}
+	}
+	for _, p := range []string{"/", "/case/" + id, "/case/" + id + "/live", "/case/" + id + "/photo/x"} {
+		if code, body := get(t, srv, p, nil); code != http.StatusForbidden || strings.Contains(body, "job") {
+			t.Errorf("%s: status %d for a stranger", p, code)
+		}
+	}
+	if list := entries(t, d, id); len(list) != 1 {
+		t.Errorf("%d entries, want the one of the tablet that is in", len(list))
+	}
+}
+
+// The right token lets in, a wrong one does not, many wrong ones close the
+// door for a minute, and a new token puts everybody out.
+func TestToken(t *testing.T) {
+	gate := NewGate()
+	now := time.Now()
+	gate.now = func() time.Time { return now }
+	srv, _, _ := at(t, gate)
+	old := gate.pass
+	enter := func() int { code, _ := get(t, srv, "/in/"+gate.Token(), nil); return code }
+	if code := enter(); code != http.StatusOK {
+		t.Errorf("the right token: status %d", code)
+	}
+	for range mostWrong {
+		if code, _ := get(t, srv, "/in/wrong", nil); code != http.StatusForbidden {
+			t.Errorf("a wrong token: status %d", code)
+		}
+	}
+	if code := enter(); code != http.StatusTooManyRequests {
+		t.Errorf("after many wrong ones: status %d", code)
+	}
+	now = now.Add(wrongTime + time.Second)
+	if code := enter(); code != http.StatusOK {
+		t.Errorf("a minute later: status %d", code)
+	}
+	gate.Rotate()
+	if code, _ := get(t, srv, "/", func(r *http.Request) { r.AddCookie(&http.Cookie{Name: cookie, Value: old}) }); code != http.StatusForbidden {
+		t.Errorf("with the cookie of the old token: status %d", code)
+	}
+}
+
+// A picture is told by its content, kept for its owner alone, and noted.
+func TestPhoto(t *testing.T) {
+	srv, d, home := at(t, nil)
+	id := opened(t, d)
+	parts, err := d.Parts(context.Background(), desk.CaseRef{In: id})
+	if err != nil {
+		t.Fatal(err)
+	}
+	upload := func(key, part string, data []byte) int {
+		var b bytes.Buffer
+		m := multipart.NewWriter(&b)
+		m.WriteField("key", key)
+		m.WriteField("part", part)
+		f, _ := m.CreateFormFile("photo", "../../x.png")
+		f.Write(data)
+		m.Close()
+		r, _ := http.NewRequest(http.MethodPost, srv.URL+"/case/"+id+"/photo", &b)
+		r.Header.Set("Content-Type", m.FormDataContentType())
+		r.Header.Set("Origin", srv.URL)
+		code, _ := do(t, r)
+		return code
+	}
+	var picture bytes.Buffer
+	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 8, 8))); err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		part string
+		data []byte
+		want int
+	}{
+		"markup":       {parts[0].Component, []byte("<script>alert(1)</script>"), http.StatusBadRequest},
+		"no component": {"../x", picture.Bytes(), http.StatusNotFound},
+	} {
+		if code := upload("photo-of-nothing1", c.part, c.data); code != c.want {
+			t.Errorf("%s: status %d, want %d", name, code, c.want)
+		}
+	}
+	for range 2 {
+		if code := upload("photo-of-a-part1", parts[0].Component, picture.Bytes()); code != http.StatusSeeOther {
+			t.Errorf("status %d", code)
+		}
+	}
+	files, err := filepath.Glob(filepath.Join(home, "casebook.db.photos", id, "*"))
+	if err != nil || len(files) != 1 {
+		t.Fatalf("%v, %v", files, err)
+	}
+	if info, err := os.Stat(files[0]); err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("%v, %v", info.Mode(), err)
+	}
+	if code, body := get(t, srv, "/case/"+id+"/photo/"+filepath.Base(files[0]), nil); code != http.StatusOK || body != picture.String() {
+		t.Errorf("status %d, %d bytes", code, len(body))
+	}
+	if code, _ := get(t, srv, "/case/"+id+"/photo/..%2f..%2fcasebook.db", nil); code != http.StatusNotFound {
+		t.Errorf("another file: status %d", code)
+	}
+	if list := entries(t, d, id); len(list) != 1 || !strings.Contains(list[0].Words, filepath.Base(files[0])) {
+		t.Errorf("%v", list)
+	}
+}
+
+// No form makes a page fail, whatever it holds.
+func FuzzForms(f *testing.F) {
+	srv, d, _ := at(f, nil)
+	id := opened(f, d)
+	for _, what := range []string{"ask", "tell", "note", "done", "part", "cause", "undo", "close", "reopen", "photo", "live"} {
+		f.Add(what, "f.slips@D/3=present&m.end_play=1&u.end_play=mm&step=x&entry=1&part=pump&mode=x&outcome=fixed&d.D/3=good&how=yes&check=x&choice=y")
+		f.Add(what, "f.=present&m.=1&entry=99999999999999999999&cause=%00&is=yes&words=%ff")
+	}
+	n := 0
+	f.Fuzz(func(t *testing.T, what, body string) {
+		form, err := url.ParseQuery(body)
+		if err != nil || strings.ContainsAny(what, "/?#%. ") || url.PathEscape(what) != what {
+			t.Skip()
+		}
+		n++
+		form.Set("key", "fuzz"+strings.Repeat("0", 8)+string(rune('a'+n%26)))
+		if code, page := send(t, srv, "/case/"+id+"/"+what, form, nil); code >= 500 && code != http.StatusServiceUnavailable {
+			t.Errorf("status %d: %s", code, page)
+		}
+	})
+}

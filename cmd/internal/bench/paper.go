@@ -1,0 +1,79 @@
+package bench
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"net/http"
+	"strings"
+
+	"rsc.io/qr"
+
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/sheet"
+)
+
+// still lets a drawing or a sheet have its own styles, and run nothing.
+const still = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+// drawing is a picture of the unit of a case with the faults of the chart page:
+// the power flow of a row, or the speeds of all.
+func (s *Server) drawing(w http.ResponseWriter, r *http.Request) {
+	v, _, err := s.head(r, "chart", "Drawing")
+	if err != nil {
+		s.failed(w, r, err)
+		return
+	}
+	flags, _ := switched(r)
+	row := r.FormValue("row")
+	svg, _, err := s.desk.Draw(r.Context(), v.Case.Unit, row, row == "", flags)
+	if err != nil {
+		s.failed(w, r, err)
+		return
+	}
+	w.Header().Set("Content-Type", "image/svg+xml")
+	w.Header().Set("Content-Security-Policy", still)
+	w.Write(svg)
+}
+
+// paper is the job sheet of a case, for printing.
+func (s *Server) paper(w http.ResponseWriter, r *http.Request) {
+	ans, err := s.desk.Sheet(r.Context(), desk.CaseRef{In: r.PathValue("id")})
+	if err != nil {
+		s.failed(w, r, err)
+		return
+	}
+	var code template.HTML
+	address := ""
+	if s.gate != nil {
+		address = "http://" + r.Host + to(r.PathValue("id"), "", nil) // the host is one of ours
+		code = square(address)
+	}
+	var b bytes.Buffer
+	if err := sheet.Write(&b, ans.Data, code, address); err != nil {
+		s.failed(w, r, err)
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Content-Security-Policy", still)
+	w.Write(b.Bytes())
+}
+
+// square is the code of an address as a drawing, "" where it has none.
+func square(address string) template.HTML {
+	c, err := qr.Encode(address, qr.M)
+	if err != nil {
+		return ""
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="-4 -4 %d %d" width="120" height="120" role="img" aria-label="code of this case"><path d="`, c.Size+8, c.Size+8)
+	for y := range c.Size {
+		for x := range c.Size {
+			if c.Black(x, y) {
+				fmt.Fprintf(&b, "M%d %dh1v1h-1z", x, y)
+			}
+		}
+	}
+	b.WriteString(`"/></svg>`)
+	return template.HTML(b.String()) // numbers only
+}

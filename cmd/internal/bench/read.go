@@ -1,0 +1,387 @@
+package bench
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk"
+)
+
+// howMany suspects and checks a page shows.
+const howMany, howManyChecks = 8, 3
+
+// workTime is how long an answer may take that others may be waiting for too.
+const workTime = 90 * time.Second
+
+type homeData struct {
+	Cases, Closed []desk.CaseLine
+	Units         []desk.Unit
+	Find          string
+	More          bool
+}
+
+// home lists the cases and opens one.
+func (s *Server) home(r *http.Request) (view, error) {
+	v := view{Page: "home", Title: "Cases"}
+	units, err := remember(&s.kept, "units", func() ([]desk.Unit, error) {
+		ans, err := s.desk.Units(context.WithoutCancel(r.Context()))
+		return ans.Data, err
+	})
+	if err != nil {
+		return v, err
+	}
+	d := homeData{Units: units, Find: r.FormValue("find")}
+	ans, err := s.desk.Cases(r.Context(), desk.CasesInput{Text: d.Find, Limit: 60})
+	if err != nil && answer.AsFailure(err).Code != answer.NotFound {
+		return v, err
+	}
+	for _, c := range ans.Data.Cases {
+		if c.Status == "open" {
+			d.Cases = append(d.Cases, c)
+		} else {
+			d.Closed = append(d.Closed, c)
+		}
+	}
+	d.More = ans.Data.Next != ""
+	v.Data = d
+	return v, nil
+}
+
+// head is the part of a view that every page of a case has, with the newest
+// entry that its answers take into account.
+func (s *Server) head(r *http.Request, page, title string) (view, desk.History, error) {
+	id := r.PathValue("id")
+	v := view{Page: page, Tab: page, ID: id}
+	ans, err := s.desk.CaseHistory(r.Context(), id)
+	if err != nil {
+		return v, desk.History{}, err
+	}
+	h := ans.Data
+	v.Last = int64(len(h.Entries))
+	v.Title = title + ", case " + id
+	v.Case = desk.CaseHead{ID: id, Title: h.Title, Unit: h.Unit, UnitTitle: h.UnitTitle, Vehicle: h.Vehicle, Status: h.Status}
+	from, _ := strconv.ParseInt(r.FormValue("from"), 10, 64)
+	if to, _ := strconv.ParseInt(r.FormValue("to"), 10, 64); from > 0 {
+		for _, e := range h.Entries {
+			if e.Seq >= from && e.Seq <= to && e.InForce {
+				v.Wrote = append(v.Wrote, line{e.Seq, e.Words})
+			}
+		}
+	}
+	return v, h, nil
+}
+
+// known remembers an answer to a case as it stands at its newest entry.
+func known[T any](s *Server, r *http.Request, v *view, what string, make func(context.Context, desk.CaseRef) (desk.Answer[T], error)) (T, error) {
+	ans, err := remember(&s.kept, fmt.Sprintf("%s %d %s", v.ID, v.Last, what), func() (desk.Answer[T], error) {
+		ctx, cancel := context.WithTimeout(context.WithoutCancel(r.Context()), workTime)
+		defer cancel()
+		return make(ctx, desk.CaseRef{In: v.ID})
+	})
+	for _, w := range s.messages(ans.Warnings) {
+		if !slices.Contains(v.Warnings, w) {
+			v.Warnings = append(v.Warnings, w)
+		}
+	}
+	return ans.Data, err
+}
+
+// list makes an answer of a plain list.
+func list[T any](f func(context.Context, desk.CaseRef) (T, error)) func(context.Context, desk.CaseRef) (desk.Answer[T], error) {
+	return func(ctx context.Context, ref desk.CaseRef) (desk.Answer[T], error) {
+		x, err := f(ctx, ref)
+		return desk.Answer[T]{Data: x}, err
+	}
+}
+
+type nowData struct {
+	Suspects desk.Suspects
+	Next     desk.Next
+	First    *desk.NextCheck // the check to make now, nil where none is worth it
+	By       string          // who reports what it shows
+	Telling  []desk.NextFinding
+	Others   []desk.NextFinding
+}
+
+// now is the page of a case: what to do now, and who is suspected.
+func (s *Server) now(r *http.Request) (view, error) {
+	v, _, err := s.head(r, "case", "Now")
+	if err != nil {
+		return v, err
+	}
+	var d nowData
+	if d.Suspects, err = known(s, r, &v, "suspects", func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Suspects], error) {
+		return s.desk.Suspects(ctx, ref, howMany)
+	}); err != nil {
+		return v, err
+	}
+	if v.Case.Status == "open" {
+		if d.Next, err = known(s, r, &v, "next", func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Next], error) {
+			return s.desk.Next(ctx, ref, howManyChecks, nil)
+		}); err != nil {
+			return v, err
+		}
+		if len(d.Next.Checks) > 0 && d.Next.Checks[0].Worth {
+			d.First = &d.Next.Checks[0]
+			if d.First.Stage == "road" {
+				d.By = "road_test"
+			}
+			for _, f := range d.First.Findings {
+				if f.Telling {
+					d.Telling = append(d.Telling, f)
+				} else {
+					d.Others = append(d.Others, f)
+				}
+			}
+			if len(d.Telling) == 0 {
+				d.Telling, d.Others = d.Others, nil
+			}
+		}
+	}
+	v.Data = d
+	return v, nil
+}
+
+// why is what speaks for and against one suspect.
+func (s *Server) why(r *http.Request) (view, error) {
+	v, _, err := s.head(r, "why", "Why")
+	if err != nil {
+		return v, err
+	}
+	v.Tab = "case"
+	part := r.FormValue("part")
+	v.Data, err = known(s, r, &v, "why "+part, func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Why], error) {
+		return s.desk.Why(ctx, ref, part)
+	})
+	return v, err
+}
+
+type planData struct {
+	Plan   desk.Plan
+	First  *desk.PlanStep
+	Rest   []desk.PlanStep
+	Parts  []desk.PartWays
+	Causes []desk.Word
+	Part   string // chosen to be judged
+	Ways   *desk.PartWays
+}
+
+// plan is the teardown: the step to do now, what to measure, what is in view.
+func (s *Server) plan(r *http.Request) (view, error) {
+	v, _, err := s.head(r, "plan", "Plan")
+	if err != nil {
+		return v, err
+	}
+	var d planData
+	if d.Plan, err = known(s, r, &v, "plan", func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Plan], error) {
+		return s.desk.Plan(ctx, ref, desk.PlanInput{})
+	}); err != nil {
+		return v, err
+	}
+	if d.Parts, err = known(s, r, &v, "parts", list(s.desk.Parts)); err != nil {
+		return v, err
+	}
+	if d.Causes, err = known(s, r, &v, "causes", list(s.desk.Causes)); err != nil {
+		return v, err
+	}
+	if steps := d.Plan.Steps; len(steps) > 0 {
+		d.First, d.Rest = &steps[0], steps[1:]
+	}
+	d.Part = r.FormValue("part")
+	for i := range d.Parts {
+		if d.Parts[i].Component == d.Part {
+			d.Ways = &d.Parts[i]
+		}
+	}
+	v.Data = d
+	return v, nil
+}
+
+type noteData struct {
+	Find     string
+	Findings []desk.Word
+	More     int
+	Measure  []desk.Measurable
+}
+
+// mostFound is how many findings a search shows.
+const mostFound = 40
+
+// notePage takes readings, findings, trouble codes and notes.
+func (s *Server) notePage(r *http.Request) (view, error) {
+	v, _, err := s.head(r, "note", "Note")
+	if err != nil {
+		return v, err
+	}
+	var d noteData
+	if d.Measure, err = known(s, r, &v, "measure", list(s.desk.Measurables)); err != nil {
+		return v, err
+	}
+	all, err := known(s, r, &v, "findings", list(func(ctx context.Context, ref desk.CaseRef) ([]desk.Word, error) {
+		return s.desk.FindingWords(ctx, ref), nil
+	}))
+	if err != nil {
+		return v, err
+	}
+	d.Find = strings.TrimSpace(r.FormValue("find"))
+	if words := strings.Fields(strings.ToLower(d.Find)); len(words) > 0 {
+		for _, f := range all {
+			text := strings.ToLower(f.Name + " " + f.Title)
+			if slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(text, w) }) {
+				continue
+			}
+			if len(d.Findings) == mostFound {
+				d.More++
+				continue
+			}
+			d.Findings = append(d.Findings, f)
+		}
+	}
+	v.Data = d
+	return v, nil
+}
+
+type chartData struct {
+	Chart  desk.Chart
+	Row    string // drawn, "" for none
+	Query  string // of the drawings: the faults
+	Faults []fault
+	Rows   []chartRow
+}
+
+type fault struct {
+	Name, Title string
+	States      []choice
+}
+
+type choice struct {
+	Value, Title string
+	Taken        bool
+}
+
+type chartRow struct {
+	Row, Drive, Ratio, Change string
+	Braking                   bool
+	Cells                     []string // state of each element, "" for released
+}
+
+// switched are the faults that a form switches in: e.NAME = dead, on, seized,
+// reversed or broken.
+func switched(r *http.Request) (flags desk.FaultFlags, taken map[string]string) {
+	taken = map[string]string{}
+	for _, p := range []struct {
+		state string
+		list  *[]string
+	}{{"dead", &flags.Dead}, {"on", &flags.On}, {"seized", &flags.Seized}, {"reversed", &flags.Reversed}, {"broken", &flags.Broken}} {
+		for name, values := range r.Form {
+			if e, ok := strings.CutPrefix(name, "e."); ok && len(values) > 0 && values[0] == p.state {
+				*p.list = append(*p.list, e)
+				taken[e] = p.state
+			}
+		}
+		slices.Sort(*p.list)
+	}
+	return flags, taken
+}
+
+// chart is the apply chart with any element switched dead or stuck.
+func (s *Server) chart(r *http.Request) (view, error) {
+	v, _, err := s.head(r, "chart", "Chart")
+	if err != nil {
+		return v, err
+	}
+	flags, taken := switched(r)
+	ans, err := s.desk.Chart(r.Context(), v.Case.Unit, flags)
+	if err != nil {
+		return v, err
+	}
+	d := chartData{Chart: ans.Data}
+	with := url.Values{}
+	for e, state := range taken {
+		with.Set("e."+e, state)
+	}
+	d.Query = with.Encode()
+	for _, row := range ans.Data.Rows {
+		if d.Row == "" && row.Change != nil || row.Row == r.FormValue("row") {
+			d.Row = row.Row
+		}
+	}
+	for _, e := range slices.Concat(ans.Data.Elements, ans.Data.Joints) {
+		f := fault{Name: e.Name, Title: e.Title, States: []choice{{"", "as it should be", taken[e.Name] == ""}}}
+		add := func(value, title string) { f.States = append(f.States, choice{value, title, taken[e.Name] == value}) }
+		switch e.Kind {
+		case "joint":
+			add("broken", "broken")
+		case "one_way":
+			add("dead", "slips")
+			add("seized", "seized")
+			add("reversed", "put in the wrong way")
+		default:
+			add("dead", "dead")
+			add("on", "stays on")
+		}
+		d.Faults = append(d.Faults, f)
+	}
+	for _, row := range ans.Data.Rows {
+		c := chartRow{Row: row.Row, Drive: row.Drive, Braking: row.Braking}
+		if row.Ratio != nil {
+			c.Ratio = fmt.Sprintf("%.2f", float64(row.Ratio.Value))
+		}
+		if row.Change != nil {
+			c.Change = row.Change.Words
+		}
+		for _, e := range ans.Data.Elements {
+			c.Cells = append(c.Cells, row.States[e.Name])
+		}
+		d.Rows = append(d.Rows, c)
+	}
+	v.Data = d
+	return v, nil
+}
+
+// history is every entry of a case.
+func (s *Server) history(r *http.Request) (view, error) {
+	v, h, err := s.head(r, "log", "Log")
+	slices.Reverse(h.Entries)
+	v.Data = h
+	return v, err
+}
+
+type closeData struct {
+	Drive []desk.Word
+	Found bool
+}
+
+// closePage ends a case, or takes it up again.
+func (s *Server) closePage(r *http.Request) (view, error) {
+	v, h, err := s.head(r, "close", "Close")
+	if err != nil {
+		return v, err
+	}
+	var d closeData
+	for _, e := range h.Entries {
+		d.Found = d.Found || e.InForce && e.Kind == "seen" && e.State == "failed"
+	}
+	d.Drive, err = known(s, r, &v, "drive", list(s.desk.MustDrive))
+	v.Data = d
+	return v, err
+}
+
+// to is a page of a case.
+func to(id, page string, with url.Values) string {
+	p := "/case/" + url.PathEscape(id)
+	if page != "" {
+		p += "/" + page
+	}
+	if len(with) > 0 {
+		p += "?" + with.Encode()
+	}
+	return p
+}

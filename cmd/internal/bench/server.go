@@ -1,0 +1,330 @@
+package bench
+
+import (
+	"bytes"
+	"context"
+	"crypto/rand"
+	"embed"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"hash/fnv"
+	"html/template"
+	"log/slog"
+	"net/http"
+	"net/url"
+	"sync"
+	"time"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/wording"
+)
+
+//go:embed web
+var web embed.FS
+
+// Options make a server.
+type Options struct {
+	Desk  *desk.Desk
+	Gate  *Gate    // nil: whoever reaches it is let in
+	Hosts []string // names and addresses that it answers under, without port
+	Log   *slog.Logger
+}
+
+// Server answers the pages. It is safe for many requests at once.
+type Server struct {
+	desk  *desk.Desk
+	gate  *Gate
+	hosts []string
+	log   *slog.Logger
+	pages map[string]*template.Template
+	kept  kept
+	write locks
+	done  <-chan struct{} // closed when the server goes down
+}
+
+// New makes a server.
+func New(o Options) *Server {
+	s := &Server{desk: o.Desk, gate: o.Gate, hosts: o.Hosts, log: o.Log, pages: map[string]*template.Template{}}
+	if s.log == nil {
+		s.log = discard
+	}
+	base := template.Must(template.New("base.html").Funcs(template.FuncMap{
+		"percent": func(n desk.Num) string { return wording.Percent(float64(n)) },
+		"minutes": func(n desk.Num) string { return wording.Minutes(float64(n)) },
+		"capital": wording.Capital, "status": statusWords, "names": wording.Name, "list": wording.List,
+		"per100": func(n desk.Num) string { return fmt.Sprintf("%.1f", 100*float64(n)) },
+		"path":   url.PathEscape,
+	}).ParseFS(web, "web/base.html", "web/parts.html"))
+	for _, page := range []string{"home", "case", "why", "ask", "plan", "note", "chart", "log", "close", "photos", "fault", "entered"} {
+		s.pages[page] = template.Must(template.Must(base.Clone()).ParseFS(web, "web/"+page+".html"))
+	}
+	return s
+}
+
+// Handler is the whole of the server.
+func (s *Server) Handler() http.Handler {
+	m := http.NewServeMux()
+	m.Handle("GET /web/{file}", http.HandlerFunc(s.file))
+	m.HandleFunc("GET /in/{token}", s.enterPage)
+	for pattern, f := range map[string]func(*http.Request) (view, error){
+		"GET /{$}":             s.home,
+		"GET /case/{id}":       s.now,
+		"GET /case/{id}/why":   s.why,
+		"GET /case/{id}/ask":   s.ask,
+		"GET /case/{id}/plan":  s.plan,
+		"GET /case/{id}/note":  s.notePage,
+		"GET /case/{id}/chart": s.chart,
+		"GET /case/{id}/log":   s.history,
+		"GET /case/{id}/close": s.closePage,
+		"GET /case/{id}/parts": s.photos,
+	} {
+		m.HandleFunc(pattern, s.page(f))
+	}
+	m.HandleFunc("POST /who", s.who)
+	m.HandleFunc("POST /open", s.open)
+	for what, f := range map[string]entry{
+		"ask": s.answer, "tell": s.tell, "note": s.note, "done": s.tick, "part": s.part,
+		"cause": s.settle, "undo": s.undo, "close": s.close, "reopen": s.reopen, "photo": s.addPhoto,
+	} {
+		m.HandleFunc("POST /case/{id}/"+what, s.entry(f))
+	}
+	m.HandleFunc("GET /case/{id}/live", s.live)
+	m.HandleFunc("GET /case/{id}/photo/{name}", s.photo)
+	m.HandleFunc("GET /case/{id}/drawing", s.drawing)
+	m.HandleFunc("GET /case/{id}/sheet", s.paper)
+	m.HandleFunc("GET /", func(w http.ResponseWriter, r *http.Request) {
+		s.plain(w, http.StatusNotFound, "There is no such page.")
+	})
+	return s.guard(m)
+}
+
+// Serve answers on a listener until ctx ends, and then lets what is begun come
+// to its end.
+func (s *Server) Serve(ctx context.Context, srv *http.Server, serve func() error) error {
+	s.done = ctx.Done()
+	srv.Handler = s.Handler()
+	srv.ReadHeaderTimeout, srv.ReadTimeout, srv.WriteTimeout, srv.IdleTimeout = 5*time.Second, time.Minute, 2*time.Minute, 2*time.Minute
+	srv.MaxHeaderBytes = 16 << 10
+	srv.ErrorLog = slog.NewLogLogger(s.log.Handler(), slog.LevelDebug)
+	ended := make(chan error, 1)
+	go func() { ended <- serve() }()
+	select {
+	case err := <-ended:
+		return err
+	case <-ctx.Done():
+	}
+	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), 10*time.Second)
+	defer cancel()
+	return srv.Shutdown(last)
+}
+
+// view is what a page shows.
+type view struct {
+	Page, Title, Tab string
+	ID               string // of the case, "" for none
+	Case             desk.CaseHead
+	Key              string // under which a form of this page is stored
+	Who              string
+	Last             int64    // newest entry that the page shows
+	Wrote            []line   // what was written just now
+	Faults           []string // what could not be done
+	Warnings         []string
+	Data             any
+}
+
+type line struct {
+	Seq   int64
+	Words string
+}
+
+// page serves what f gives.
+func (s *Server) page(f func(*http.Request) (view, error)) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		v, err := f(r)
+		if err != nil {
+			s.failed(w, r, err)
+			return
+		}
+		s.show(w, r, http.StatusOK, v)
+	}
+}
+
+// newKey is a key for what a form will send.
+func newKey() string {
+	b := make([]byte, 12)
+	rand.Read(b) // never fails
+	return hex.EncodeToString(b)
+}
+
+func (s *Server) show(w http.ResponseWriter, r *http.Request, code int, v view) {
+	v.Key, v.Who = newKey(), whoIs(r)
+	s.render(w, code, v)
+}
+
+// failed shows why something could not be done.
+func (s *Server) failed(w http.ResponseWriter, r *http.Request, err error) {
+	f := answer.AsFailure(err)
+	v := view{Page: "fault", Title: "Not done", ID: r.PathValue("id")}
+	for _, m := range f.Messages {
+		v.Faults = append(v.Faults, s.message(m))
+	}
+	if f.Code == answer.Internal {
+		s.log.Error("a page failed", "page", r.URL.Path, "why", err)
+	}
+	s.show(w, r, status(f.Code), v)
+}
+
+// message is a message in the words of this face.
+func (s *Server) message(m answer.Message) string {
+	text := wording.Capital(m.Summary)
+	if m.Detail != "" {
+		text += ". " + wording.Capital(m.Detail)
+	}
+	for _, h := range m.Hints {
+		if words := hint(h); words != "" {
+			text += ". " + words
+		}
+	}
+	return s.desk.WithoutPaths(text)
+}
+
+func (s *Server) messages(list []answer.Message) []string {
+	var out []string
+	for _, m := range list {
+		out = append(out, s.message(m))
+	}
+	return out
+}
+
+// status is the status of a page for a failure.
+func status(c answer.Code) int {
+	switch c {
+	case answer.NotFound:
+		return http.StatusNotFound
+	case answer.WrongUse:
+		return http.StatusBadRequest
+	case answer.Conflict, answer.Clash:
+		return http.StatusConflict
+	case answer.Rules, answer.TooWide:
+		return http.StatusUnprocessableEntity
+	case answer.Unavailable, answer.Canceled:
+		return http.StatusServiceUnavailable
+	}
+	return http.StatusInternalServerError
+}
+
+func (s *Server) render(w http.ResponseWriter, code int, v view) {
+	var b bytes.Buffer
+	if err := s.pages[v.Page].ExecuteTemplate(&b, "base.html", v); err != nil {
+		s.log.Error("a page could not be made", "page", v.Page, "why", err)
+		http.Error(w, "The page could not be made.", http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(code)
+	w.Write(b.Bytes())
+}
+
+// file serves the script and the styles.
+func (s *Server) file(w http.ResponseWriter, r *http.Request) {
+	types := map[string]string{"bench.css": "text/css; charset=utf-8", "bench.js": "text/javascript; charset=utf-8"}
+	name := r.PathValue("file")
+	b, err := web.ReadFile("web/" + name)
+	if err != nil || types[name] == "" {
+		s.plain(w, http.StatusNotFound, "There is no such file.")
+		return
+	}
+	w.Header().Set("Content-Type", types[name])
+	w.Header().Set("Cache-Control", "no-cache")
+	w.Write(b)
+}
+
+// live tells a page the newest entry of its case, within half a second of its
+// being written by whomever.
+func (s *Server) live(w http.ResponseWriter, r *http.Request) {
+	out := http.NewResponseController(w)
+	if _, err := s.desk.Last(r.Context(), r.PathValue("id")); err != nil {
+		s.failed(w, r, err)
+		return
+	}
+	ctx, cancel := context.WithCancel(r.Context())
+	defer cancel()
+	go func() {
+		select {
+		case <-s.done:
+			cancel()
+		case <-ctx.Done():
+		}
+	}()
+	w.Header().Set("Content-Type", "text/event-stream")
+	err := s.desk.Watch(ctx, r.PathValue("id"), 400*time.Millisecond, func(last int64) error {
+		if err := out.SetWriteDeadline(time.Time{}); err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "data: %d\n\n", last)
+		return out.Flush()
+	})
+	if ctx.Err() == nil && err != nil {
+		s.log.Debug("a page is not told of new entries any more", "why", err)
+	}
+}
+
+// locks are a lock for each case (two cases may share one): what two tablets write to one case at the
+// same moment is written one after the other, and what was sent twice is seen
+// to be there.
+type locks [64]sync.Mutex
+
+func (l *locks) hold(id string) func() {
+	h := fnv.New32a()
+	h.Write([]byte(id))
+	m := &l[h.Sum32()%uint32(len(l))]
+	m.Lock()
+	return m.Unlock
+}
+
+// kept holds the answers to a case as it stands, so that a page that is looked
+// at again, on this tablet or another, is there at once.
+type kept struct {
+	mu sync.Mutex
+	of map[string]*held
+}
+
+type held struct {
+	once  sync.Once
+	until time.Time
+	value any
+	err   error
+}
+
+// keepFor is how long an answer is kept: rules may change under it.
+const keepFor, mostKept = time.Minute, 200
+
+// remember gives what make gives, once for each name.
+func remember[T any](k *kept, name string, make func() (T, error)) (T, error) {
+	k.mu.Lock()
+	now := time.Now()
+	if k.of == nil || len(k.of) > mostKept {
+		k.of = map[string]*held{}
+	}
+	h := k.of[name]
+	if h == nil || now.After(h.until) {
+		h = &held{until: now.Add(keepFor)}
+		k.of[name] = h
+	}
+	k.mu.Unlock()
+	h.once.Do(func() {
+		h.err = errors.New("the answer could not be worked out")
+		h.value, h.err = make()
+	})
+	v, _ := h.value.(T)
+	if h.err != nil {
+		k.mu.Lock()
+		if k.of[name] == h {
+			delete(k.of, name)
+		}
+		k.mu.Unlock()
+	}
+	return v, h.err
+}

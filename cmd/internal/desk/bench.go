@@ -1,0 +1,184 @@
+package desk
+
+import (
+	"context"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"slipcase/cmd/internal/wording"
+	"slipcase/engine/quantity"
+)
+
+// Stored tells whether something was written to a case under a client's key,
+// and the numbers of those entries. Fails with NotFound, Unavailable or
+// Damaged.
+func (d *Desk) Stored(ctx context.Context, id, key string) ([]int64, error) {
+	j, err := d.job(ctx, JobRef{In: id})
+	if err != nil {
+		return nil, err
+	}
+	defer j.close()
+	var out []int64
+	for _, e := range j.rec.Entries {
+		if key != "" && e.Batch() == key {
+			out = append(out, e.Seq)
+		}
+	}
+	return out, nil
+}
+
+// Last is the number of the newest entry of a case. Fails as Stored does.
+func (d *Desk) Last(ctx context.Context, id string) (int64, error) {
+	book, err := d.openBook(ctx, false)
+	if err != nil {
+		return 0, err
+	}
+	defer book.Close()
+	n, err := book.Last(ctx, id)
+	return n, d.bookFailure(err)
+}
+
+// Watch calls tell with the number of the newest entry of a case: at once, and
+// whenever there is a newer one, whoever wrote it. It looks every so often, and
+// returns when ctx ends or tell fails. Fails as Stored does.
+func (d *Desk) Watch(ctx context.Context, id string, every time.Duration, tell func(last int64) error) error {
+	book, err := d.openBook(ctx, false)
+	if err != nil {
+		return err
+	}
+	defer book.Close()
+	tick := time.NewTicker(every)
+	defer tick.Stop()
+	for told := int64(-1); ; {
+		last, err := book.Last(ctx, id)
+		if err != nil {
+			return d.bookFailure(err)
+		}
+		if last != told {
+			if err := tell(last); err != nil {
+				return err
+			}
+			told = last
+		}
+		select {
+		case <-ctx.Done():
+			return ctx.Err()
+		case <-tick.C:
+		}
+	}
+}
+
+// Measurable is something that can be measured on a unit.
+type Measurable struct {
+	Name  string   // as Note knows it: line_pressure@idle/R
+	Title string   // "line pressure at idle/R"
+	Limit string   // "80 to 110 psi", "none"
+	Units []string // units of measure for its value, that of the limit first
+}
+
+// Measurables lists what can be measured on the unit of a case. Fails as
+// Suspects does, but for clashing reports.
+func (d *Desk) Measurables(ctx context.Context, ref CaseRef) ([]Measurable, error) {
+	w, err := d.open(ctx, ref)
+	if err != nil {
+		return nil, err
+	}
+	out := []Measurable{}
+	for _, full := range w.readingNames() {
+		name, place, _ := strings.Cut(full, "@")
+		b, ok := w.bounds(name, place)
+		if !ok {
+			continue
+		}
+		out = append(out, Measurable{Name: full, Title: b.title, Limit: b.words(unitOf(b)), Units: unitsOf(b.low, b.high)})
+	}
+	return out, nil
+}
+
+// unitsOf are the units of measure in which a value is likely to be read off:
+// that of its limit, and what the other half of the trade uses.
+func unitsOf(low, high *quantity.Quantity) []string {
+	unit := unitOf(bounds{low: low, high: high})
+	if unit == "" {
+		return nil
+	}
+	out := []string{unit}
+	if o := others[unit]; o != "" && o != unit {
+		out = append(out, o)
+	}
+	return out
+}
+
+// MustDrive lists the rows, shifts and engagements that were reported faulty
+// and are to be driven before a case is closed as fixed, each with what was
+// reported. Fails as Suspects does, but for clashing reports.
+func (d *Desk) MustDrive(ctx context.Context, ref CaseRef) ([]Word, error) {
+	w, err := d.open(ctx, ref)
+	if err != nil {
+		return nil, err
+	}
+	places, why := w.mustDrive()
+	out := []Word{}
+	for _, p := range places {
+		out = append(out, Word{p, strings.Join(why[p], "; ")})
+	}
+	return out, nil
+}
+
+// PartWays is a component of a unit with the ways in which it can fail.
+type PartWays struct {
+	Component string
+	Title     string
+	Ways      []Word
+}
+
+// Parts lists the components of the unit of a case. Fails as Suspects does, but
+// for clashing reports.
+func (d *Desk) Parts(ctx context.Context, ref CaseRef) ([]PartWays, error) {
+	w, err := d.open(ctx, ref)
+	if err != nil {
+		return nil, err
+	}
+	out := []PartWays{}
+	at := map[string]int{}
+	for _, i := range w.m.Modes() {
+		n := w.m.Nodes[i]
+		k, ok := at[n.Component.Name]
+		if !ok {
+			k = len(out)
+			at[n.Component.Name] = k
+			out = append(out, PartWays{Component: n.Component.Name, Title: wording.Component(n.Component)})
+		}
+		out[k].Ways = append(out[k].Ways, Word{n.Mode.Name, wording.Mode(n.Mode)})
+	}
+	slices.SortFunc(out, func(a, b PartWays) int { return strings.Compare(a.Title, b.Title) })
+	return out, nil
+}
+
+// Causes lists the root causes that may be behind a find. Fails as Parts does.
+func (d *Desk) Causes(ctx context.Context, ref CaseRef) ([]Word, error) {
+	w, err := d.open(ctx, ref)
+	if err != nil {
+		return nil, err
+	}
+	out := []Word{}
+	for _, c := range w.k.Causes {
+		out = append(out, Word{c.Name, wording.Title(c.Title, c.Name)})
+	}
+	return out, nil
+}
+
+var anyPath = regexp.MustCompile(`(?:[A-Za-z]:\\|/)[\w.@~+-]+(?:[/\\][\w.@~+ -]+)*[/\\][\w.@~+-]+`)
+
+// WithoutPaths is a text that names no place of this machine: for a face that
+// others than the owner see.
+func (d *Desk) WithoutPaths(text string) string {
+	for _, p := range [][2]string{{d.book, "the casebook"}, {d.load.Shop(), "the shop's rules"}, {d.home, "the data folder"}} {
+		if p[0] != "" {
+			text = strings.ReplaceAll(text, p[0], p[1])
+		}
+	}
+	return anyPath.ReplaceAllString(text, "a file")
+}
