@@ -96,8 +96,8 @@ func picture(t *testing.T, ctx context.Context, name string) {
 	if dir == "" {
 		return
 	}
-	b := ask(t, ctx, "picture "+name, chromedp.FullScreenshot(90))
-	if err := os.WriteFile(filepath.Join(dir, name+".jpg"), b, 0o644); err != nil {
+	b := ask(t, ctx, "picture "+name, chromedp.FullScreenshot(100))
+	if err := os.WriteFile(filepath.Join(dir, name+".png"), b, 0o644); err != nil {
 		t.Fatal(err)
 	}
 }
