@@ -3,6 +3,7 @@ package bench
 import (
 	"bytes"
 	"context"
+	"html"
 	"image"
 	"image/png"
 	"io"
@@ -12,6 +13,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -106,6 +108,28 @@ func TestPages(t *testing.T) {
 	}
 	if code, body := get(t, srv, "/case/26-9999", nil); code != http.StatusNotFound || strings.Contains(body, home) {
 		t.Errorf("an unknown case: status %d, %s", code, body)
+	}
+}
+
+// The drawings on the chart page have the faults that the chart has.
+func TestDrawingHasTheFaults(t *testing.T) {
+	srv, d, _ := at(t, nil)
+	id := opened(t, d)
+	drawn := func(page string) string {
+		t.Helper()
+		_, body := get(t, srv, "/case/"+id+page, nil)
+		m := regexp.MustCompile(`<img class="drawing" src="([^"]*row=[^"]*)"`).FindStringSubmatch(body)
+		if m == nil {
+			t.Fatalf("no power flow on %s", page)
+		}
+		code, svg := get(t, srv, html.UnescapeString(m[1]), nil)
+		if code != http.StatusOK {
+			t.Fatalf("status %d: %s", code, svg)
+		}
+		return svg
+	}
+	if sound, dead := drawn("/chart?row=R/R"), drawn("/chart?row=R/R&e.front_clutch=dead"); sound == dead || !strings.Contains(dead, "no drive") {
+		t.Error("the drawing does not show the fault of the chart")
 	}
 }
 

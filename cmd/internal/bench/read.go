@@ -17,6 +17,9 @@ import (
 // howMany suspects and checks a page shows.
 const howMany, howManyChecks = 8, 3
 
+// fewWrote entries that were written just now are told in words.
+const fewWrote = 3
+
 // workTime is how long an answer may take that others may be waiting for too.
 const workTime = 90 * time.Second
 
@@ -72,6 +75,9 @@ func (s *Server) head(r *http.Request, page, title string) (view, desk.History, 
 		for _, e := range h.Entries {
 			if e.Seq >= from && e.Seq <= to && e.InForce {
 				v.Wrote = append(v.Wrote, line{e.Seq, e.Words})
+				if len(v.Wrote) > fewWrote {
+					v.MoreWrote++
+				}
 			}
 		}
 	}
@@ -251,7 +257,8 @@ func (s *Server) notePage(r *http.Request) (view, error) {
 type chartData struct {
 	Chart  desk.Chart
 	Row    string // drawn, "" for none
-	Query  string // of the drawings: the faults
+	Flow   string // address of the drawing of that row
+	Speeds string // address of the drawing of all speeds
 	Faults []fault
 	Rows   []chartRow
 }
@@ -307,11 +314,15 @@ func (s *Server) chart(r *http.Request) (view, error) {
 	for e, state := range taken {
 		with.Set("e."+e, state)
 	}
-	d.Query = with.Encode()
+	d.Speeds = to(v.ID, "drawing", with)
 	for _, row := range ans.Data.Rows {
 		if d.Row == "" && row.Change != nil || row.Row == r.FormValue("row") {
 			d.Row = row.Row
 		}
+	}
+	if d.Row != "" {
+		with.Set("row", d.Row)
+		d.Flow = to(v.ID, "drawing", with)
 	}
 	for _, e := range slices.Concat(ans.Data.Elements, ans.Data.Joints) {
 		f := fault{Name: e.Name, Title: e.Title, States: []choice{{"", "as it should be", taken[e.Name] == ""}}}

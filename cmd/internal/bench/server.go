@@ -12,7 +12,6 @@ import (
 	"html/template"
 	"log/slog"
 	"net/http"
-	"net/url"
 	"sync"
 	"time"
 
@@ -55,7 +54,7 @@ func New(o Options) *Server {
 		"minutes": func(n desk.Num) string { return wording.Minutes(float64(n)) },
 		"capital": wording.Capital, "status": statusWords, "names": wording.Name, "list": wording.List,
 		"per100": func(n desk.Num) string { return fmt.Sprintf("%.1f", 100*float64(n)) },
-		"path":   url.PathEscape,
+		"few":    func(list []line) []line { return list[:min(len(list), fewWrote)] },
 	}).ParseFS(web, "web/base.html", "web/parts.html"))
 	for _, page := range []string{"home", "case", "why", "ask", "plan", "note", "chart", "log", "close", "photos", "fault", "entered"} {
 		s.pages[page] = template.Must(template.Must(base.Clone()).ParseFS(web, "web/"+page+".html"))
@@ -129,6 +128,7 @@ type view struct {
 	Who              string
 	Last             int64    // newest entry that the page shows
 	Wrote            []line   // what was written just now
+	MoreWrote        int      // entries of Wrote that are not told in words
 	Faults           []string // what could not be done
 	Warnings         []string
 	Data             any
