@@ -333,11 +333,17 @@ func TestCommandsAskNothingOfTheTerminal(t *testing.T) {
 				args = append(args, "harrow-3", "--cases", "1")
 			case "interview":
 				args = append(args, "--demo", "no-reverse", "--plain")
+			case "bench":
+				args = append(args, "--port", "0")
 			}
 			x := onTerminal(t, t.TempDir(), 24, 80, args...)
 			if name == "interview" {
 				x.wait("\n>")
 				x.send("quit\n")
+			}
+			if name == "bench" {
+				x.wait("Ctrl-C ends it")
+				x.send("\x03")
 			}
 			if name == "fmt" || name == "import" {
 				x.send("\x04") // standard input ends
