@@ -106,11 +106,11 @@ func (s *Server) enterPage(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Retry-After", "60")
 		s.plain(w, http.StatusTooManyRequests, "Too many wrong codes. Wait a minute, then scan the code on the terminal again.")
 	case pass == "":
-		s.plain(w, http.StatusForbidden, "That code is not in force. Scan the one that stands on the terminal now.")
+		s.plain(w, http.StatusForbidden, "That code no longer works. Scan the one on the terminal now.")
 	default:
 		http.SetCookie(w, &http.Cookie{Name: cookie, Value: pass, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
 		// Not a redirect: a cookie that is strict is not sent along one that
 		// began outside, at the tablet's camera.
-		s.render(w, http.StatusOK, view{Page: "entered", Title: "This tablet is in"})
+		s.render(w, http.StatusOK, view{Page: "entered", Title: "This tablet is connected"})
 	}
 }

@@ -325,7 +325,7 @@ func (s *Server) chart(r *http.Request) (view, error) {
 		d.Flow = to(v.ID, "drawing", with)
 	}
 	for _, e := range slices.Concat(ans.Data.Elements, ans.Data.Joints) {
-		f := fault{Name: e.Name, Title: e.Title, States: []choice{{"", "as it should be", taken[e.Name] == ""}}}
+		f := fault{Name: e.Name, Title: e.Title, States: []choice{{"", "normal", taken[e.Name] == ""}}}
 		add := func(value, title string) { f.States = append(f.States, choice{value, title, taken[e.Name] == value}) }
 		switch e.Kind {
 		case "joint":

@@ -44,7 +44,7 @@ func (a *app) bench(port int, lan bool) error {
 	if lan {
 		own, err := ownAddress()
 		if err != nil {
-			return answer.Fail(answer.Unavailable, "this machine is in no network: "+err.Error(), "without --lan the page answers on this machine")
+			return answer.Fail(answer.Unavailable, "this machine is on no network: "+err.Error(), "without --lan the page answers on this machine")
 		}
 		at, gate, hosts = own, bench.NewGate(), []string{own}
 	}

@@ -178,7 +178,7 @@ func chartCells(c desk.Chart, r desk.ChartRow) []table.Cell {
 	row = append(row, table.Cell{Text: ratioWords(r)})
 	if len(c.Faults) > 0 {
 		if r.Change == nil {
-			return append(row, table.Cell{Text: "as it should be"})
+			return append(row, table.Cell{Text: "normal"})
 		}
 		return append(row, table.Cell{Text: "CHANGED: " + r.Change.Words, Style: table.Bad})
 	}

@@ -60,7 +60,7 @@ Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_C
 	f.StringVar(&in.Title, "title", "", "what is wrong, in a few `words`")
 	f.StringVar(&in.Vehicle, "vehicle", "", "the vehicle, as the shop calls it: `text`")
 	f.StringVar(&in.Words, "words", "", "the complaint in the customer's own `words`")
-	f.StringVar(&why, "why", "", "with an ID: why it is taken up again, as `text`")
+	f.StringVar(&why, "why", "", "with an ID: why it is reopened, as `text`")
 	a.whoFlag(cmd, &in.Who)
 	complete(cmd, "unit", func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
 		return words(a.desk().UnitWords(a.ctx), prefix), noFiles

@@ -301,7 +301,7 @@ func (w *work) sheetDrawings(suspects []Suspect, signs [][]ChartSign) ([]SheetDr
 		if err != nil {
 			return nil, err
 		}
-		out := []SheetDrawing{{sign.Row + " as it should be", fmt.Sprintf("Suspect %d, %s, shows in this row: %s.", i+1, suspects[i].Title, sign.Words), sound}}
+		out := []SheetDrawing{{sign.Row + ", normal", fmt.Sprintf("Suspect %d, %s, shows in this row: %s.", i+1, suspects[i].Title, sign.Words), sound}}
 		if faults := w.faultBehind(sign); len(faults) > 0 {
 			failed, err := sketch.PowerFlow(sign.Row, faults...)
 			if err != nil {
