@@ -6,7 +6,6 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/model"
-	"slipcase/engine/network"
 )
 
 // Adviser prices the checks of one unit. It is safe for concurrent use.
@@ -165,8 +164,8 @@ func (e *BadCase) Error() string {
 	return fmt.Sprintf("%s (and %d more)", e.Diagnostics[0].Error(), len(e.Diagnostics)-1)
 }
 
-// evidence is the case as pieces and likelihoods; unknown names are a BadCase.
-func (a *Adviser) evidence(c *engine.CaseFile) ([]model.Piece, []network.Likelihood, error) {
+// evidence is the case as pieces; unknown names are a BadCase.
+func (a *Adviser) evidence(c *engine.CaseFile) ([]model.Piece, error) {
 	pieces, diags := a.Model.Evidence(c)
 	var bad []engine.Diagnostic
 	for _, d := range diags {
@@ -175,7 +174,7 @@ func (a *Adviser) evidence(c *engine.CaseFile) ([]model.Piece, []network.Likelih
 		}
 	}
 	if len(bad) > 0 {
-		return nil, nil, &BadCase{bad}
+		return nil, &BadCase{bad}
 	}
-	return pieces, model.Likelihoods(pieces), nil
+	return pieces, nil
 }

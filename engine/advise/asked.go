@@ -27,7 +27,7 @@ func (a *Adviser) Reporter(finding, by string) (string, bool) {
 
 // Left lists the findings of a check that may still be asked for in a case.
 func (a *Adviser) Left(c *engine.CaseFile, check string, closed func(finding string) bool) ([]Open, error) {
-	pieces, _, err := a.evidence(c)
+	pieces, err := a.evidence(c)
 	if err != nil {
 		return nil, err
 	}

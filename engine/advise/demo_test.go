@@ -85,7 +85,7 @@ func TestDemoStages(t *testing.T) {
 	a := demoAdviser(t)
 	offer := func(c *engine.CaseFile) (open, closed map[string]string) {
 		t.Helper()
-		pieces, _, err := a.evidence(c)
+		pieces, err := a.evidence(c)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -373,11 +373,11 @@ func TestDemoAnswersAgreeWithCases(t *testing.T) {
 				}
 				with.Reports = append(with.Reports, r)
 			}
-			_, ev, err := a.evidence(&with)
+			told, err := a.evidence(&with)
 			if err != nil {
 				t.Fatal(err)
 			}
-			post, err := b.s.solver.SolveSubset(ev, b.s.want)
+			post, err := b.s.solver.SolveSubset(model.Likelihoods(told), b.s.want)
 			if err != nil {
 				t.Fatal(err)
 			}

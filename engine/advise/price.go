@@ -174,7 +174,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 
 // begin solves the case as it is.
 func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model.Piece, error) {
-	pieces, ev, err := a.evidence(c)
+	pieces, err := a.evidence(c)
 	if err != nil {
 		return nil, nil, nil, err
 	}

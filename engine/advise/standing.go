@@ -18,7 +18,7 @@ type Belief struct {
 // probable first; ties within 1e-9 by name. A case that would tie too many
 // causes together goes without some reports, which are named.
 func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, []Left, error) {
-	pieces, ev, err := a.evidence(c)
+	pieces, err := a.evidence(c)
 	if err != nil {
 		return nil, nil, err
 	}

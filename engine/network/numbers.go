@@ -17,7 +17,6 @@ type numbers[T any] struct {
 	off    []T      // node -> (1-leak)·Π(1-strength) over parents known to be on
 	on     []T      // node -> 1 - off, without cancellation
 	scalar float64  // log of factors without a variable
-	sign   bool     // some factor is negative
 }
 
 // fill computes the factors of a plan, with its conditioned variables in the

@@ -118,32 +118,33 @@ var states = map[string]engine.State{"present": engine.Present, "absent": engine
 // findings are the findings that a form marks: f.NAME = present, absent or
 // unknown.
 func findings(r *http.Request) (out []notation.Item) {
-	var names []string
-	for name := range r.PostForm {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	for _, name := range names {
-		f, ok := strings.CutPrefix(name, "f.")
-		if state := states[r.PostFormValue(name)]; ok && state != "" {
+	for _, f := range fields(r, "f.") {
+		if state := states[r.PostFormValue("f."+f)]; state != "" {
 			out = append(out, notation.Item{Report: &engine.Report{Finding: f, State: state}})
 		}
 	}
 	return out
 }
 
+// fields lists the fields of a form whose names begin with a prefix, without
+// it, sorted: a form of a browser has no order of its own here.
+func fields(r *http.Request, prefix string) []string {
+	var out []string
+	for name := range r.PostForm {
+		if f, ok := strings.CutPrefix(name, prefix); ok {
+			out = append(out, f)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
 // readings are what a form says was measured: m.NAME with the number, u.NAME
 // with the unit of measure. A decimal comma is one.
 func readings(r *http.Request) (out []notation.Item) {
-	var names []string
-	for name := range r.PostForm {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	for _, full := range names {
-		m, ok := strings.CutPrefix(full, "m.")
-		value := strings.ReplaceAll(strings.TrimSpace(r.PostFormValue(full)), ",", ".")
-		if !ok || value == "" {
+	for _, m := range fields(r, "m.") {
+		value := strings.ReplaceAll(strings.TrimSpace(r.PostFormValue("m."+m)), ",", ".")
+		if value == "" {
 			continue
 		}
 		q, err := quantity.Parse(value + " " + r.PostFormValue("u."+m))
