@@ -543,12 +543,12 @@ check "ask_battery" {
   why      = "learned values are lost with the battery"
 }
 
-check "ask_tyres" {
+check "ask_tires" {
   title    = "tires and axle"
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["history_tyres"]
+  yields   = ["history_tires"]
   asks     = "Were tires, wheels or axle changed?"
   why      = "the controller compares speeds"
 }

@@ -169,15 +169,16 @@ cause "adaptations_lost" {
   }
 }
 
-cause "wrong_tyres" {
+cause "wrong_tires" {
   title      = "tires or axle ratio changed"
+  formerly   = ["wrong_tyres"]
   frequency  = 0.006
-  settled_by = ["ask_tyres", "scan_ratio"]
+  settled_by = ["ask_tires", "scan_ratio"]
   advice     = "set the controller's data to tires and axle, or put the right ones back on"
   stresses "overload" {
     strength = improbable
   }
-  shows "history_tyres" {
+  shows "history_tires" {
     strength = probable
   }
 }

@@ -121,7 +121,7 @@ example "new tires, speeds disagree: controller data" {
   expect = ["controller"]
   within = 1
   reports "driver" {
-    present = ["history_tyres"]
+    present = ["history_tires"]
   }
   reports "scan_tool" {
     present = ["ratio_disagrees"]

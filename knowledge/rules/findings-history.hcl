@@ -101,8 +101,9 @@ finding "history_battery_off" {
   phrases  = ["new battery"]
 }
 
-finding "history_tyres" {
+finding "history_tires" {
   title    = "tires, wheels or axle changed"
+  formerly = ["history_tyres"]
   stage    = interview
   reporter = "driver"
   leak     = 0.06

@@ -263,11 +263,11 @@ mode "data_wrong" {
   of         = [controller]
   frequency  = 0.001
   look       = "road speed and shaft speed do not agree"
-  settled_by = ["ask_tyres", "scan_ratio"]
+  settled_by = ["ask_tires", "scan_ratio"]
   shows "ratio_disagrees" {
     strength = 0.9
   }
-  because "wrong_tyres" {
+  because "wrong_tires" {
     strength = 0.9
   }
 }

@@ -51,11 +51,11 @@ func linked(t target) ([]module, error) {
 	return out, nil
 }
 
-// licenseFile matches the files that a licence asks to be handed on.
+// licenseFile matches the files that a license asks to be handed on.
 var licenseFile = regexp.MustCompile(`(?i)^(licen[sc]e|copying|notice|patents|copyright|unlicense)`)
 
-// thirdParty is the text of the licences and notices of everything linked for
-// a target, Go's own library first. A module without a licence is an error.
+// thirdParty is the text of the licenses and notices of everything linked for
+// a target, Go's own library first. A module without a license is an error.
 func thirdParty(t target) ([]byte, error) {
 	modules, err := linked(t)
 	if err != nil {
@@ -69,12 +69,9 @@ func thirdParty(t target) ([]byte, error) {
 	var out bytes.Buffer
 	fmt.Fprintf(&out, "slipcase contains the libraries below, each under its own license.\nThe source of each is at the address that is its name.\n")
 	for _, m := range modules {
-		files, err := licenses(m.Dir)
+		files, err := m.licenses()
 		if err != nil {
 			return nil, err
-		}
-		if len(files) == 0 {
-			return nil, fmt.Errorf("module %s %s has no license file: do not link it", m.Path, m.Version)
 		}
 		for _, f := range files {
 			fmt.Fprintf(&out, "\n%[1]s\n%[2]s %[3]s: %[4]s\n%[1]s\n\n%[5]s\n", strings.Repeat("=", 78), m.Path, m.Version, f.name, bytes.TrimSpace(f.data))
@@ -83,9 +80,9 @@ func thirdParty(t target) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// licenses are the licence files at the top of a module.
-func licenses(dir string) ([]file, error) {
-	list, err := os.ReadDir(dir)
+// licenses are the license files at the top of a module; none is an error.
+func (m module) licenses() ([]file, error) {
+	list, err := os.ReadDir(m.Dir)
 	if err != nil {
 		return nil, err
 	}
@@ -94,11 +91,14 @@ func licenses(dir string) ([]file, error) {
 		if !d.Type().IsRegular() || !licenseFile.MatchString(d.Name()) || strings.HasSuffix(strings.ToUpper(d.Name()), "-LOGO") {
 			continue
 		}
-		data, err := os.ReadFile(filepath.Join(dir, d.Name()))
+		data, err := os.ReadFile(filepath.Join(m.Dir, d.Name()))
 		if err != nil {
 			return nil, err
 		}
 		out = append(out, file{d.Name(), 0o644, bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))})
+	}
+	if len(out) == 0 {
+		return nil, fmt.Errorf("module %s %s has no license file: do not link it", m.Path, m.Version)
 	}
 	return out, nil
 }
