@@ -1,6 +1,7 @@
 package identify
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -47,7 +48,11 @@ func stated(f *engine.Family, feature string, q quantity.Quantity) bool {
 	return false
 }
 
-func same(a, b float64) bool { d := a - b; return -1e-9 < d && d < 1e-9 }
+// rounding is more than converting between units of measure loses, and less
+// than any tool reads, in base units such as meters.
+const rounding = 1e-9
+
+func same(a, b float64) bool { return math.Abs(a-b) < rounding }
 
 // Between is bore less shaft, in the bore's unit and with the decimals of the
 // finer of the two; false where they are not both lengths.
