@@ -37,6 +37,13 @@ func ParseFindingName(s string) FindingName {
 	return f
 }
 
+// IsPlaceSet tells whether a word in the place of a finding stands for several
+// places: "*" for every one, and of shifts "up" for the upshifts, "down" for the
+// downshifts by one gear, "skip" for those by two.
+func IsPlaceSet(per Per, place string) bool {
+	return place == "*" || per == PerShift && (place == "up" || place == "down" || place == "skip")
+}
+
 // GoodPrefix begins the name that stands for a row being good: good@D/3. It is
 // no finding of its own; a report of it denies everything that is bad in that
 // row, as far as its reporter can tell.

@@ -32,10 +32,18 @@ type Unit struct {
 	// Frequency overrides the rate of single modes for every component of the
 	// unit; a component's own goes over it.
 	Frequency map[string]Number
+	// Formerly are old names of what the unit has: limits, steps, joints.
+	Formerly []Renamed
 	// Like is set for a unit that is like another one.
 	Like  *Likeness
 	At    Range
 	Basis *Basis
+}
+
+// Renamed is an old name of something of a unit with the one that holds now.
+type Renamed struct {
+	Old, Now string
+	At       Range
 }
 
 // Likeness says which unit a unit is like, and what its own files write over it.
@@ -123,8 +131,12 @@ type Element struct {
 	// Wraps is, for a band, the direction of drum torque that it is
 	// self-energising against: +1, −1, or 0 when not said.
 	Wraps int
-	At    Range
-	Basis *Basis
+	// MovedWith are elements that one sleeve, fork or valve moves with this
+	// one: as one comes on the other lets go, and stuck at one it cannot be at
+	// the other.
+	MovedWith []string
+	At        Range
+	Basis     *Basis
 }
 
 // Joint is a spline, weld, shell or shaft that always joins members A and B,
@@ -140,9 +152,12 @@ type Circuit struct {
 	Name, Title string
 	Main        bool     // the line-pressure circuit that supplies all others
 	Feeds       []string // element names
-	Tap         string   // where a gauge goes; "" when there is none
-	Made        bool     // a usual circuit, made from the chart
-	At          Range
+	// Releases are elements that this oil lets go: a band whose servo it pushes
+	// back as it applies a clutch.
+	Releases []string
+	Tap      string // where a gauge goes; "" when there is none
+	Made     bool   // a usual circuit, made from the chart
+	At       Range
 }
 
 // Solenoid is an electric valve of the unit. Shift solenoids stand in the rows'

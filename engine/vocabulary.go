@@ -8,7 +8,7 @@ var effectWords = map[TargetKind][]string{
 	OnSolenoid:  {"stuck_on", "stuck_off", "weak"},
 	OnJoint:     {"broken"},
 	OnGearset:   {"noisy"},
-	OnShift:     {"late", "early", "harsh", "soft", "missing"},
+	OnShift:     {"late", "early", "harsh", "soft", "missing", "sticks"},
 	OnRange:     {"late", "harsh"},
 	OnConverter: {"weak", "binds", "drains_back", "noisy", "no_drive"},
 	OnUnit:      {"no_drive", "weak", "limp"},
@@ -32,7 +32,9 @@ func EffectWords(kind TargetKind, oneWay bool) []string {
 // by the element's demand in the row.
 var Outcomes = map[Per][]string{
 	PerUnit: {
-		"limp", // the unit runs without electric power, in its failsafe rows
+		"limp",           // the unit runs without electric power, in its failsafe rows
+		"down_hard",      // some downshift, under power or rolling out, comes hard or binds
+		"down_high_line", // line pressure high, and some downshift is felt for it
 	},
 	PerRow: {
 		"partial",              // × the element holds only part of its torque, and the row changes when it is dead
@@ -68,6 +70,19 @@ var Outcomes = map[Per][]string{
 		"high_line",  // line pressure high
 		"low_line",   // line pressure low
 		"restricted", // a circuit that feeds the oncoming element is restricted
+		// Downshifts under power, by one gear and by two.
+		"down_flare",      // the oncoming element is slow or weak, and the engine runs up past the new gear
+		"down_late_on",    // an element is slow and the old gear stays on
+		"down_hard_on",    // the oncoming element applies hard
+		"down_binds",      // a late release and the overlap ties up
+		"down_late",       // the valve of the shift sticks
+		"down_harsh",      // what cushions the oncoming element, in an upshift too, does not
+		"down_high_line",  // line pressure high
+		"down_restricted", // a circuit that feeds the oncoming element is restricted
+		// The same with the throttle closed, where an oncoming element is felt only
+		// if the new gear turns the engine by it.
+		"coast_hard_on", "coast_harsh", "coast_high_line",
+		"coast_grabs", // the new gear turns the engine where it should run free
 	},
 	PerEngagement: {
 		"late_on", "hard_on", "late", "harsh", "drains_back", "high_line", "low_line", "restricted",

@@ -84,7 +84,7 @@ func (d *decoder) unit(n *node) *scope {
 		case "circuit":
 			main, _ := d.truth(c, "main")
 			u.Circuits = append(u.Circuits, engine.Circuit{Name: c.label(0), Title: d.text(c, "title"), Main: main,
-				Feeds: d.look(anElement, s, d.names(c, "feeds")), Tap: d.text(c, "tap"), Made: c.made, At: c.at()})
+				Feeds: d.look(anElement, s, d.names(c, "feeds")), Releases: d.look(anElement, s, d.names(c, "releases")), Tap: d.text(c, "tap"), Made: c.made, At: c.at()})
 		case "solenoid":
 			kind := d.word(c, "kind")
 			if kind == "" {
@@ -121,6 +121,8 @@ func (d *decoder) unit(n *node) *scope {
 			u.Pressures = append(u.Pressures, p)
 		case "frequency":
 			d.rate(s, c, &u.Frequency)
+		case "formerly":
+			u.Formerly = append(u.Formerly, engine.Renamed{Old: c.label(0), Now: d.name(c, "now"), At: c.at()})
 		case "component":
 			d.component(s, c)
 		case "step":
@@ -185,7 +187,8 @@ func (d *decoder) train(s *scope, n *node) {
 }
 
 func (d *decoder) element(s *scope, n *node) {
-	e := engine.Element{Name: n.label(0), Title: d.text(n, "title"), At: n.at(), Basis: n.basis}
+	e := engine.Element{Name: n.label(0), Title: d.text(n, "title"), At: n.at(), Basis: n.basis,
+		MovedWith: d.look(anApplied, s, d.names(n, "moved_with"))}
 	switch n.spec.name {
 	case "clutch":
 		e.Kind = engine.Clutch

@@ -97,6 +97,16 @@ func indexOf(list []*node, spec *blockSpec) int {
 func formerNames(list []*node) map[string]*node {
 	var out map[string]*node
 	for _, n := range list {
+		if n.spec.name == "formerly" {
+			for _, x := range list {
+				if now := n.attr("now"); now != nil && x.label(0) == now.Value.Text && x.spec != n.spec {
+					if out == nil {
+						out = map[string]*node{}
+					}
+					out[x.spec.name+"\x00"+n.label(0)] = x
+				}
+			}
+		}
 		if n.spec.arg("formerly") == nil {
 			continue
 		}

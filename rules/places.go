@@ -98,7 +98,7 @@ func (r *resolver) finding(s *scope, text string, at engine.Range, in use) strin
 		if in != forCheck {
 			r.error(at, fmt.Sprintf("%s without its place", n.Name), fmt.Sprintf("It is a finding per %s. Write %q%s.", f.Per, n.Name+"@"+placeExample(f.Per), everyPlace(in, n.Name)))
 		}
-	case n.Place == "*":
+	case engine.IsPlaceSet(f.Per, n.Place):
 		if in == forCase {
 			r.error(at, "a report of every place", fmt.Sprintf("Name each place: %q", n.Name+"@"+placeExample(f.Per)))
 		}
@@ -107,6 +107,12 @@ func (r *resolver) finding(s *scope, text string, at engine.Range, in use) strin
 			r.error(at, "@served outside a mode", fmt.Sprintf("Only a mode's component serves something. Write %q for every place.", n.Name+"@*"))
 		}
 	default:
+		if s != nil && f.Per == engine.PerLimit {
+			if now, renamed, _ := s.tables[aLimit].find(n.Place); renamed {
+				r.warn(at, fmt.Sprintf("limit %q is now called %q", n.Place, now), "The old name still works. Change it to the new one.")
+				n.Place = now
+			}
+		}
 		r.place(s, f, n.Name, n.Place, at)
 	}
 	return n.String()

@@ -114,6 +114,26 @@ func (r *resolver) oneNameSpace() {
 			c := &s.unit.Components[i]
 			former(aComponent, c.Name, c.Formerly, c.At, &s.tables[aComponent])
 		}
+		for _, f := range s.unit.Formerly {
+			r.renamed(s, f, former)
+		}
+	}
+}
+
+// renamed checks an old name of something of a unit, of whatever kind that is.
+func (r *resolver) renamed(s *scope, f engine.Renamed, former func(lookKind, string, []string, engine.Range, *table)) {
+	var names []string
+	found := false
+	for kind := lookKind(0); kind < lookKinds; kind++ {
+		t := &s.tables[kind]
+		names = append(names, t.names...)
+		if t.has(f.Now) {
+			found = true
+			former(kind, f.Now, []string{f.Old}, f.At, t)
+		}
+	}
+	if !found {
+		r.error(f.At, fmt.Sprintf("nothing of unit %s is called %q now", s.unit.ID, clip(f.Now)), didYouMean(f.Now, distinct(names)))
 	}
 }
 

@@ -119,6 +119,10 @@ func (r *resolver) modeOf(s *scope, component, mode string, at engine.Range) {
 
 // reading checks a measured value's name, place and dimension.
 func (r *resolver) reading(s *scope, m *engine.Reading) {
+	if now, renamed, ok := s.tables[aLimit].find(m.Name); ok && renamed {
+		r.warn(m.Where, fmt.Sprintf("limit %q is now called %q", m.Name, now), "The old name still works. Change it to the new one.")
+		m.Name = now
+	}
 	for i := range s.unit.Limits {
 		l := &s.unit.Limits[i]
 		if l.Name != m.Name {

@@ -226,13 +226,13 @@ var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: arg
 			{name: "gearset", labels: label("gearset", plainName), args: args(
 				arg("title", fText), argSpec{name: "kind", form: fWord, words: []string{"single", "double"}, required: true},
 				must("sun", fName), must("carrier", fName), must("ring", fName), must("teeth", fTeeth))}}},
-		elementSpec("clutch", must("joins", fNames)),
-		elementSpec("brake", must("holds", fName)),
-		elementSpec("band", must("holds", fName), argSpec{name: "wraps", form: fInteger, min: -1}),
+		elementSpec("clutch", must("joins", fNames), arg("moved_with", fNames)),
+		elementSpec("brake", must("holds", fName), arg("moved_with", fNames)),
+		elementSpec("band", must("holds", fName), argSpec{name: "wraps", form: fInteger, min: -1}, arg("moved_with", fNames)),
 		elementSpec("one_way", must("stops", fName), arg("against", fName)),
 		elementSpec("converter_clutch"),
 		{name: "joint", labels: label("joint", plainName), args: args(arg("title", fText), must("joins", fNames))},
-		{name: "circuit", labels: label("circuit", plainName), args: args(arg("title", fText), arg("main", fBool), arg("feeds", fNames), arg("tap", fText))},
+		{name: "circuit", labels: label("circuit", plainName), args: args(arg("title", fText), arg("main", fBool), arg("feeds", fNames), arg("releases", fNames), arg("tap", fText))},
 		{name: "solenoid", labels: label("solenoid", plainName), args: args(arg("title", fText), word("kind", "shift", "pressure", "converter", "clutch"),
 			arg("controls", fNames), word("rest", "applied", "released"))},
 		{name: "row", labels: []labelSpec{{what: "range", form: gearForm}, {what: "gear", form: gearForm}}, args: args(
@@ -242,6 +242,7 @@ var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: arg
 		{name: "pressure", labels: []labelSpec{{what: "idle or load", form: plainName}, {what: "range", form: gearForm}}, args: args(
 			arg("low", fQuantity), arg("high", fQuantity), arg("between", fQuantity))},
 		frequencySpec,
+		{name: "formerly", labels: label("old name", plainName), args: args(must("now", fName))},
 		{name: "component", labels: label("component", plainName), args: args(
 			arg("title", fText), must("kind", fName), must("serves", fTarget), arg("at", fName), arg("formerly", fNames), arg("bench", fText), arg("in_place_of", fNames)),
 			blocks: []*blockSpec{frequencySpec}},

@@ -227,6 +227,13 @@ func (s *scope) fill() {
 	for i := range u.Limits {
 		t[aLimit].add(u.Limits[i].Name)
 	}
+	for _, f := range u.Formerly {
+		for kind := range t {
+			if t[kind].has(f.Now) {
+				t[kind].was(f.Old, f.Now)
+			}
+		}
+	}
 }
 
 // perUnit tells kinds whose names belong to a unit from those of the rules.
@@ -274,6 +281,11 @@ func (r *resolver) lookUp(kind lookKind, s *scope, name string, at engine.Range)
 func (r *resolver) measure(s *scope, name string, at engine.Range) (string, bool) {
 	if r.rules[aCheck].has(name) || s != nil && s.tables[aLimit].has(name) {
 		return name, true
+	}
+	if s != nil {
+		if now, renamed, _ := s.tables[aLimit].find(name); renamed {
+			return now, true
+		}
 	}
 	for i := 0; i < len(name); i++ {
 		if name[i] == ' ' {

@@ -17,8 +17,13 @@ func (x *Matcher) places(f *engine.Finding, said []place, starts, shifting bool,
 		}
 		names = append(names, name)
 	}
+	// Who does not name both gears speaks of upshifts, unless the finding is one
+	// of downshifts alone.
 	shifts := func(fits func(from, to string) bool) {
 		for _, name := range x.m.Match(f.Name + "@*") {
+			if place := engine.ParseFindingName(name).Place; !pairNamed(said) && !x.m.Upshift(place) && x.isUp(f) {
+				continue
+			}
 			rng, s, _ := strings.Cut(engine.ParseFindingName(name).Place, "/")
 			if from, to, ok := strings.Cut(s, "-"); ok && rng == x.forward() && fits(from, to) {
 				add(name)
@@ -104,6 +109,18 @@ func (x *Matcher) places(f *engine.Finding, said []place, starts, shifting bool,
 		}
 	}
 	return nil, true
+}
+
+// isUp tells whether a finding is one of upshifts, be it of downshifts too.
+func (x *Matcher) isUp(f *engine.Finding) bool { return len(x.m.Match(f.Name+"@up")) > 0 }
+
+func pairNamed(said []place) bool {
+	for _, p := range said {
+		if p.kind == shift {
+			return true
+		}
+	}
+	return false
 }
 
 func onlyGears(said []place) bool {

@@ -139,7 +139,8 @@ func findPlaces(list []token) {
 		b := either(j)
 		x, _ := strconv.Atoi(a)
 		y, _ := strconv.Atoi(b)
-		if b == "" || y != x+1 && y != x-1 {
+		// Up by one gear, down by one or two: "the 4-2 kickdown".
+		if b == "" || y != x+1 && y != x-1 && y != x-2 {
 			continue
 		}
 		set(i, place{kind: shift, name: a + "-" + b})

@@ -307,7 +307,11 @@ func (r *reading) propose(h *hit, at where, absent bool, words string) []int {
 		if open {
 			p.Finding = with(f.Name + "@*")
 			p.Title = strings.Join(strings.Fields(strings.ReplaceAll(f.Title, "{place}", "")), " ")
-			for _, name := range x.m.Match(f.Name + "@*") {
+			set := "@*"
+			if f.Per == engine.PerShift && x.isUp(f) {
+				set = "@up"
+			}
+			for _, name := range x.m.Match(f.Name + set) {
 				p.Places = append(p.Places, with(name))
 			}
 			if len(p.Places) > 0 {

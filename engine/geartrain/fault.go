@@ -97,6 +97,9 @@ func (m *Machine) faulty(k key, faults []Fault) key {
 			gone |= bit
 		case StaysOn, Seized:
 			k.rigid |= bit
+			for _, o := range m.moved[f.Name] { // its sleeve cannot be at the other
+				gone |= 1 << m.linkOf[o]
+			}
 		case Reversed:
 			if m.oneWays&bit != 0 {
 				k.forward &^= bit

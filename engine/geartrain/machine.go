@@ -34,11 +34,12 @@ type Machine struct {
 	rowKey   []key
 	launch   []bool              // rows with the usual converter factor
 	demanded map[string]*big.Rat // element -> its largest load over all rows
+	moved    map[string][]string // element -> those that one sleeve or valve moves with it
 
-	mu       sync.RWMutex
-	outcomes map[key]*outcome
-	states   map[key]*State
-	shifts   func() []Shift
+	mu                 sync.RWMutex
+	outcomes           map[key]*outcome
+	states             map[key]*State
+	shifts, downshifts func() []Shift
 }
 
 // gear is one gearset as an equation over its members.
@@ -87,10 +88,11 @@ func New(u *engine.Unit) (*Machine, error) {
 		outcomes: map[key]*outcome{},
 		states:   map[key]*State{},
 	}
-	m.shifts = sync.OnceValue(m.findShifts)
+	m.shifts, m.downshifts = sync.OnceValue(m.findShifts), sync.OnceValue(m.findDownshifts)
 	b := &builder{m: m, u: u, taken: map[string]string{}}
 	b.train()
 	b.elements()
+	b.together()
 	b.jointed()
 	b.ends()
 	b.rows()
@@ -239,6 +241,27 @@ func (b *builder) elements() {
 	}
 }
 
+// together notes which elements one sleeve or valve moves. It says so of each
+// whether or not the others say so too.
+func (b *builder) together() {
+	m := b.m
+	m.moved = map[string][]string{}
+	for _, e := range b.u.Elements {
+		for _, o := range e.MovedWith {
+			l, ok := m.linkOf[o]
+			if !ok || o == e.Name || m.oneWays>>l&1 == 1 {
+				b.fail(e.At, fmt.Sprintf("%q is moved with %q", e.Name, o), "name another clutch, brake or band of the unit")
+				continue
+			}
+			for _, pair := range [][2]string{{e.Name, o}, {o, e.Name}} {
+				if !slices.Contains(m.moved[pair[0]], pair[1]) {
+					m.moved[pair[0]] = append(m.moved[pair[0]], pair[1])
+				}
+			}
+		}
+	}
+}
+
 func (b *builder) jointed() {
 	for _, j := range b.u.Joints {
 		if b.take(j.Name, "joint", j.At) {
@@ -290,6 +313,13 @@ func (b *builder) rows() {
 				b.fail(r.At, fmt.Sprintf("row %s applies %q, which is no element", r.Name(), n), "elements are %s", strings.Join(b.names(), ", "))
 			case b.m.links[l].kind == engine.OneWay:
 				b.fail(r.At, fmt.Sprintf("row %s applies the one-way clutch %q", r.Name(), n), "one-way clutches work by themselves; list it under holding")
+			}
+		}
+		for _, n := range r.Apply {
+			for _, o := range b.m.moved[n] {
+				if n < o && slices.Contains(r.Apply, o) {
+					b.fail(r.At, fmt.Sprintf("row %s applies %q and %q", r.Name(), n, o), "one sleeve or valve moves them (moved_with): one comes on as the other lets go")
+				}
 			}
 		}
 		for _, n := range r.Holding {

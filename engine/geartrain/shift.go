@@ -7,17 +7,19 @@ import (
 	"slipcase/engine"
 )
 
-// Shift is an upshift between neighbouring gears of a range.
+// Shift is a shift between two gears of a range.
 type Shift struct {
 	Range, From, To    string // "D", "2", "3"
+	Down               bool   // a downshift: To has the larger ratio
 	FromRow, ToRow     int
 	Oncoming, Offgoing []string // elements of the train that come on and go off
 	// Gap is the train with only the elements that are on in both rows,
 	// Overlap with all that are on in either.
 	Gap, Overlap *State
 	// GapKeeps: the gap still gives the old gear, so slow oncoming elements
-	// make the shift late and it cannot flare.
-	GapKeeps bool
+	// make the shift late and it cannot flare. GapReaches: it gives the new gear
+	// by itself, a one-way clutch catches it, so a slow element is not noticed.
+	GapKeeps, GapReaches bool
 	// GapRatio is the gap's ratio, nil without drive: a flare ends there.
 	GapRatio *big.Rat
 	// FlareUnbounded: the gap gives no drive.
@@ -29,14 +31,44 @@ type Shift struct {
 	Carriers []string
 }
 
-// Place is the shift as findings name it, "D/2-3".
+// Place is the shift as findings name it, "D/2-3", "D/3-2".
 func (s Shift) Place() string { return s.Range + "/" + s.From + "-" + s.To }
 
 // Shifts lists the upshifts: in each range, in the unit's order, from each
 // forward gear to the one with the next smaller ratio.
 func (m *Machine) Shifts() []Shift { return m.shifts() }
 
-func (m *Machine) findShifts() []Shift {
+// Downshifts lists the downshifts: in each range from each forward gear to the
+// one with the next larger ratio and to the one after that, which a kickdown,
+// or a stop, may skip to.
+func (m *Machine) Downshifts() []Shift { return m.downshifts() }
+
+func (m *Machine) findShifts() (out []Shift) {
+	m.eachRange(func(gears []int) {
+		for j := 1; j < len(gears); j++ {
+			out = append(out, m.shift(gears[j-1], gears[j]))
+		}
+	})
+	return out
+}
+
+func (m *Machine) findDownshifts() (out []Shift) {
+	m.eachRange(func(gears []int) {
+		for skip := 1; skip <= 2; skip++ {
+			for j := skip; j < len(gears); j++ {
+				s := m.shift(gears[j], gears[j-skip])
+				s.Down = true
+				out = append(out, s)
+			}
+		}
+	})
+	return out
+}
+
+// eachRange gives the rows that drive forward, range by range in the unit's
+// order, from the largest ratio to the smallest. Of rows with one ratio the
+// first stands.
+func (m *Machine) eachRange(f func(gears []int)) {
 	var ranges []string
 	rows := map[string][]int{}
 	for i, r := range m.unit.Rows {
@@ -49,20 +81,15 @@ func (m *Machine) findShifts() []Shift {
 		}
 		rows[r.Range] = append(rows[r.Range], i)
 	}
-	var out []Shift
 	for _, name := range ranges {
 		gears := rows[name]
 		slices.SortStableFunc(gears, func(a, b int) int {
 			return m.outcome(m.rowKey[a]).speed.Cmp(m.outcome(m.rowKey[b]).speed)
 		})
-		for j := 1; j < len(gears); j++ {
-			a, b := gears[j-1], gears[j]
-			if m.outcome(m.rowKey[a]).speed.Cmp(m.outcome(m.rowKey[b]).speed) != 0 {
-				out = append(out, m.shift(a, b))
-			}
-		}
+		f(slices.CompactFunc(gears, func(a, b int) bool {
+			return m.outcome(m.rowKey[a]).speed.Cmp(m.outcome(m.rowKey[b]).speed) == 0
+		}))
 	}
-	return out
 }
 
 func (m *Machine) shift(a, b int) Shift {
@@ -79,6 +106,7 @@ func (m *Machine) shift(a, b int) Shift {
 	s.Overlap = m.state(k)
 	s.GapRatio = s.Gap.Ratio
 	s.GapKeeps = sameRatio(s.GapRatio, m.Row(a).Ratio)
+	s.GapReaches = sameRatio(s.GapRatio, m.Row(b).Ratio)
 	s.FlareUnbounded = s.Gap.Class == NoDrive
 	s.OverlapTies = s.Overlap.Class == TieUp
 	for _, h := range s.Gap.Holding {
@@ -105,7 +133,8 @@ func (m *Machine) InGap(s Shift, f ...Fault) Meanwhile {
 		w.Timing = Binds
 	case st.Class == NoDrive:
 		w.Timing = FlareUnbounded
-	case s.GapRatio != nil && st.Ratio.Sign() == s.GapRatio.Sign() && absolute(st.Ratio).Cmp(absolute(s.GapRatio)) > 0:
+	case s.GapRatio != nil && st.Ratio.Sign() == s.GapRatio.Sign() && absolute(st.Ratio).Cmp(absolute(s.GapRatio)) > 0 &&
+		(!s.Down || absolute(st.Ratio).Cmp(absolute(m.Row(s.ToRow).Ratio)) > 0):
 		w.Timing = FlareBounded
 	default:
 		w.Timing = Detour
@@ -141,7 +170,7 @@ func (m *Machine) SlowOn(s Shift, element string) Meanwhile {
 	if !slices.Contains(s.Oncoming, element) {
 		return Meanwhile{}
 	}
-	return m.meanwhile(s, Fault{element, Dead})
+	return m.Lag(s, m.withMoved(element)...)
 }
 
 // LateOff is the shift with all done but this element still on.
@@ -149,11 +178,37 @@ func (m *Machine) LateOff(s Shift, element string) Meanwhile {
 	if !slices.Contains(s.Offgoing, element) {
 		return Meanwhile{}
 	}
-	return m.meanwhile(s, Fault{element, StaysOn})
+	return m.Lag(s, m.withMoved(element)...)
 }
 
-func (m *Machine) meanwhile(s Shift, f Fault) Meanwhile {
-	st := m.Under(s.ToRow, f)
+// withMoved is an element with those that one sleeve or valve moves with it:
+// where it is late they are late with it.
+func (m *Machine) withMoved(element string) []string {
+	return append([]string{element}, m.moved[element]...)
+}
+
+// Lag is the shift with all done but these elements as they were: oncoming ones
+// still off, offgoing ones still on. Elements without a part in the shift
+// change nothing, and the State is nil when none has one.
+func (m *Machine) Lag(s Shift, elements ...string) Meanwhile {
+	k := m.rowKey[s.ToRow]
+	some := false
+	for _, e := range elements {
+		bit := uint64(1) << m.linkOf[e]
+		switch {
+		case slices.Contains(s.Oncoming, e):
+			k.rigid &^= bit
+		case slices.Contains(s.Offgoing, e):
+			k.rigid |= bit
+		default:
+			continue
+		}
+		some = true
+	}
+	if !some {
+		return Meanwhile{}
+	}
+	st := m.state(k)
 	from, to := m.Row(s.FromRow).Ratio, m.Row(s.ToRow).Ratio
 	w := Meanwhile{Detour, st}
 	switch {
@@ -165,10 +220,33 @@ func (m *Machine) meanwhile(s Shift, f Fault) Meanwhile {
 		w.Timing = InTime
 	case st.Ratio.Cmp(from) == 0:
 		w.Timing = Late
-	case st.Ratio.Cmp(from) > 0:
+	// The engine runs up past both gears: an upshift starts from the one with
+	// the larger ratio, a downshift ends there.
+	case st.Ratio.Cmp(from) > 0 && st.Ratio.Cmp(to) > 0:
 		w.Timing = FlareBounded
 	}
 	return w
+}
+
+// CoastFelt tells of a downshift with the throttle closed whether an oncoming
+// element is felt as it grips: in the new gear the rolling vehicle turns the
+// engine, and without the element it would not, or at another speed. Where a
+// one-way clutch lets the gear run free nothing is felt, however hard the
+// element comes on.
+func (m *Machine) CoastFelt(s Shift, element string) bool {
+	if !slices.Contains(s.Oncoming, element) {
+		return false
+	}
+	with, without := m.Row(s.ToRow), m.Under(s.ToRow, Fault{element, Dead})
+	return with.CoastClass == Drives && (without.CoastClass != Drives || without.CoastRatio.Cmp(with.CoastRatio) != 0)
+}
+
+// CoastGrabs tells of a downshift with the throttle closed whether these faults
+// make its new gear turn the engine where it should run free: the engine is
+// torn up to speed as the gear comes.
+func (m *Machine) CoastGrabs(s Shift, f ...Fault) bool {
+	c := m.Change(s.ToRow, f...)
+	return c.Class == Drives && c.ExtraBraking && m.Under(s.FromRow, f...).Class == Drives
 }
 
 // Engagement is a range as it is engaged at rest, from neutral.

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -58,7 +59,7 @@ func newBuilder(k *engine.Knowledge, u *engine.Unit, machine *geartrain.Machine)
 		Knowledge: k, Unit: u, Machine: machine,
 		byName: map[string]int{}, modesOf: map[string][]int{},
 		kinds: map[string]*engine.Kind{}, reporters: map[string]*engine.Reporter{},
-		sights: map[string][]Sighting{},
+		sights: map[string][]Sighting{}, gears: stepsOf(machine),
 	}
 	for i := range k.Kinds {
 		m.kinds[k.Kinds[i].Name] = &k.Kinds[i]
@@ -100,7 +101,7 @@ func placesOf(u *engine.Unit, machine *geartrain.Machine) map[engine.Per][]strin
 		}
 	}
 	p[engine.PerRowGear] = p[engine.PerRow]
-	for _, s := range machine.Shifts() {
+	for _, s := range slices.Concat(machine.Shifts(), machine.Downshifts()) {
 		p[engine.PerShift] = append(p[engine.PerShift], s.Place())
 	}
 	for _, x := range u.Pressures {

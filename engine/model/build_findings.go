@@ -26,12 +26,13 @@ func (b *builder) expand(label string, c *engine.Component) []string {
 	if t == nil {
 		return []string{f.Base()} // row_gear names and codes; dropped later if unknown
 	}
-	if t.Per == engine.PerUnit || f.Place != "*" && f.Place != "served" && f.Place != "" {
+	set := engine.IsPlaceSet(t.Per, f.Place)
+	if t.Per == engine.PerUnit || !set && f.Place != "served" && f.Place != "" {
 		return []string{f.Base()}
 	}
 	var out []string
-	for _, place := range b.places[t.Per] {
-		if f.Place == "served" && (c == nil || !b.belongs(t.Per, place, c)) {
+	for _, place := range b.placesFor(t) {
+		if f.Place == "served" && (c == nil || !b.belongs(t.Per, place, c)) || set && !b.m.inSet(t.Per, f.Place, place) {
 			continue
 		}
 		out = append(out, engine.FindingName{Name: f.Name, Place: place}.Base())
@@ -92,7 +93,7 @@ func (b *builder) addFindings() {
 	gears := gearLabels(b.u)
 	for i := range b.k.Findings {
 		f := &b.k.Findings[i]
-		for _, place := range b.places[f.Per] {
+		for _, place := range b.placesFor(f) {
 			if f.Per == engine.PerRowGear {
 				for _, g := range gears {
 					if !b.neutral(place) && !strings.HasSuffix(place, "/"+g) {
@@ -107,6 +108,26 @@ func (b *builder) addFindings() {
 			b.addFinding(f, f.Name, place, title(f, place))
 		}
 	}
+}
+
+// placesFor are the places of a template. One made per shift is made for
+// upshifts, for downshifts or for both, as its signs speak of them.
+func (b *builder) placesFor(f *engine.Finding) []string {
+	if f.Per != engine.PerShift {
+		return b.places[f.Per]
+	}
+	up, down := len(f.Signs) == 0, false
+	for _, s := range f.Signs {
+		ofDown := strings.HasPrefix(s.To, "down_") || strings.HasPrefix(s.To, "coast_")
+		up, down = up || !ofDown, down || ofDown
+	}
+	var out []string
+	for _, place := range b.places[engine.PerShift] {
+		if b.m.steps(place) > 0 && up || b.m.steps(place) < 0 && down {
+			out = append(out, place)
+		}
+	}
+	return out
 }
 
 // neutral tells rows without drive: P/P, N/N.

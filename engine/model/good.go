@@ -110,7 +110,7 @@ func (m *Model) Good(row, reporter string) []string {
 				continue
 			}
 			for _, name := range m.Match(f.Name + "@*") {
-				if into(engine.ParseFindingName(name).Place, at.Range, at.Gear) {
+				if m.Upshift(engine.ParseFindingName(name).Place) && into(engine.ParseFindingName(name).Place, at.Range, at.Gear) {
 					out = append(out, name)
 				}
 			}

@@ -93,6 +93,7 @@ type Model struct {
 	kinds     map[string]*engine.Kind
 	reporters map[string]*engine.Reporter
 	sights    map[string][]Sighting // effect without its condition -> what physics says of it
+	gears     map[string]int        // shift -> by how many gears it goes up, below 0 down
 }
 
 // Build makes the model of a unit from the rules. An error means that the
@@ -196,7 +197,8 @@ func (m *Model) Match(pattern string) []string {
 	if f.Condition != "" {
 		suffix = ":" + string(f.Condition)
 	}
-	if f.Place != "*" {
+	some := f.Place != "*" && engine.IsPlaceSet(engine.PerShift, f.Place) // @up, @down, @skip
+	if f.Place != "*" && !some {
 		if _, ok := m.byName[f.Base()]; ok {
 			return []string{f.Base() + suffix}
 		}
@@ -216,8 +218,44 @@ func (m *Model) Match(pattern string) []string {
 			continue
 		}
 		base := engine.ParseFindingName(n.Name)
+		if some && (n.Finding == nil || !m.inSet(n.Finding.Per, f.Place, n.Place)) {
+			continue
+		}
 		if base.Name == f.Name || n.Finding != nil && n.Finding.Name == f.Name {
 			out = append(out, n.Name+suffix)
+		}
+	}
+	return out
+}
+
+// inSet tells whether a place is one of a set of places: "*" is every one, of
+// shifts "up" the upshifts, "down" the downshifts by one gear, "skip" those by
+// two.
+func (m *Model) inSet(per engine.Per, set, place string) bool {
+	if set == "*" || set == "" {
+		return true
+	}
+	return per == engine.PerShift && m.steps(place) == map[string]int{"up": 1, "down": -1, "skip": -2}[set]
+}
+
+// Upshift tells whether a place of shift findings is an upshift.
+func (m *Model) Upshift(place string) bool { return m.steps(place) == 1 }
+
+// steps is by how many gears a shift goes up, below 0 down; 0 for none of the
+// unit's.
+func (m *Model) steps(place string) int { return m.gears[place] }
+
+func stepsOf(machine *geartrain.Machine) map[string]int {
+	out := map[string]int{}
+	back := map[[2]int]bool{}
+	for _, s := range machine.Shifts() {
+		out[s.Place()] = 1
+		back[[2]int{s.ToRow, s.FromRow}] = true
+	}
+	for _, s := range machine.Downshifts() {
+		out[s.Place()] = -2
+		if back[[2]int{s.FromRow, s.ToRow}] {
+			out[s.Place()] = -1
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -58,7 +59,27 @@ func sightings(u *engine.Unit, m *geartrain.Machine, e Effect) []Sighting {
 		}
 		l.converter(e.Word) // no_drive and weak mean the same of either
 	}
+	l.comesHard()
 	return l.out
+}
+
+// comesHard sums up for the whole unit that some downshift comes hard: a driver
+// seldom knows which.
+func (l *looker) comesHard() {
+	said := map[string]bool{}
+	for _, s := range l.out {
+		word := ""
+		switch s.Outcome {
+		case "down_hard_on", "down_harsh", "down_binds", "coast_hard_on", "coast_harsh", "coast_grabs":
+			word = "down_hard"
+		case "down_high_line", "coast_high_line":
+			word = "down_high_line"
+		}
+		if word != "" && !said[word] {
+			said[word] = true
+			l.at(engine.PerUnit, "", word, 1)
+		}
+	}
 }
 
 func drives(r engine.Row) bool { return r.Gear != "N" && r.Gear != "P" }
@@ -113,16 +134,15 @@ func (l *looker) element(name, word string) {
 		l.slow(name, 1)
 		l.engage(name, "late_on", 1)
 	case "applies_hard":
-		for _, s := range l.m.Shifts() {
-			if contains(s.Oncoming, name) {
-				l.at(engine.PerShift, s.Place(), "hard_on", 1)
-			}
-		}
+		l.hard(name)
 		l.engage(name, "hard_on", 1)
 	case "releases_late":
-		for _, s := range l.m.Shifts() {
-			if contains(s.Offgoing, name) && l.m.LateOff(s, name).Timing == geartrain.Binds {
-				l.at(engine.PerShift, s.Place(), "binds", 1)
+		for _, s := range l.shifts() {
+			switch t := l.m.LateOff(s, name).Timing; {
+			case t == geartrain.Binds:
+				l.inShift(s, "binds", 1)
+			case s.Down && t == geartrain.Late:
+				l.inShift(s, "late_on", 1)
 			}
 		}
 	case "drags":
@@ -149,9 +169,12 @@ func (l *looker) faults(of func(row int) []geartrain.Fault) {
 		changes[i] = c
 		l.change(r, c)
 	}
-	for _, s := range l.m.Shifts() {
+	for _, s := range l.shifts() {
 		if changes[s.FromRow].Same && changes[s.ToRow].Same {
 			l.gap(s, 1, of(s.FromRow)...)
+		}
+		if s.Down && l.m.CoastGrabs(s, of(s.ToRow)...) {
+			l.at(engine.PerShift, s.Place(), "coast_grabs", 1)
 		}
 	}
 	l.sameGear(func(i int) *big.Rat {
@@ -167,9 +190,36 @@ func (l *looker) faults(of func(row int) []geartrain.Fault) {
 func (l *looker) gap(s geartrain.Shift, scale float64, f ...geartrain.Fault) {
 	switch t := l.m.InGap(s, f...).Timing; {
 	case flares(t):
-		l.at(engine.PerShift, s.Place(), "flare", scale)
+		l.inShift(s, "flare", scale)
 	case t == geartrain.Binds:
-		l.at(engine.PerShift, s.Place(), "binds", scale)
+		l.inShift(s, "binds", scale)
+	}
+}
+
+// shifts are the upshifts, then the downshifts.
+func (l *looker) shifts() []geartrain.Shift {
+	return slices.Concat(l.m.Shifts(), l.m.Downshifts())
+}
+
+// inShift marks a shift; the outcomes of downshifts have names of their own, for
+// they are felt otherwise.
+func (l *looker) inShift(s geartrain.Shift, outcome string, factor float64) {
+	if s.Down {
+		outcome = "down_" + outcome
+	}
+	l.at(engine.PerShift, s.Place(), outcome, factor)
+}
+
+// hard: an element comes on hard, under power in every shift, rolling out where
+// it turns the engine.
+func (l *looker) hard(name string) {
+	for _, s := range l.shifts() {
+		if contains(s.Oncoming, name) {
+			l.inShift(s, "hard_on", 1)
+		}
+		if s.Down && l.m.CoastFelt(s, name) {
+			l.at(engine.PerShift, s.Place(), "coast_hard_on", 1)
+		}
 	}
 }
 
@@ -262,7 +312,7 @@ func (l *looker) slips(name string, scale float64) {
 		rows = append(rows, i)
 		largest = max(largest, l.demand(i, name))
 	}
-	for _, s := range l.m.Shifts() {
+	for _, s := range l.shifts() {
 		if contains(s.Carriers, name) {
 			l.gap(s, scale, geartrain.Fault{Name: name, Kind: kind})
 		}
@@ -273,25 +323,28 @@ func (l *looker) slips(name string, scale float64) {
 	for _, i := range rows {
 		l.row(l.u.Rows[i].Name(), "partial", l.demand(i, name)/largest*scale)
 	}
-	for _, s := range l.m.Shifts() {
+	for _, s := range l.shifts() {
 		if contains(s.Oncoming, name) && flares(l.m.SlowOn(s, name).Timing) {
-			l.at(engine.PerShift, s.Place(), "flare", min(1, l.demand(s.ToRow, name)/largest)*scale)
+			l.inShift(s, "flare", min(1, l.demand(s.ToRow, name)/largest)*scale)
 		}
 	}
 }
 
 // slow: a slow or missing oncoming element flares or only delays the shift.
 func (l *looker) slow(name string, scale float64) {
-	for _, s := range l.m.Shifts() {
-		if !contains(s.Oncoming, name) {
-			continue
+	for _, s := range l.shifts() {
+		if contains(s.Oncoming, name) {
+			l.meanwhile(s, l.m.SlowOn(s, name), scale)
 		}
-		switch t := l.m.SlowOn(s, name).Timing; {
-		case flares(t):
-			l.at(engine.PerShift, s.Place(), "flare", scale)
-		case t == geartrain.Late:
-			l.at(engine.PerShift, s.Place(), "late_on", scale)
-		}
+	}
+}
+
+func (l *looker) meanwhile(s geartrain.Shift, w geartrain.Meanwhile, scale float64) {
+	switch {
+	case flares(w.Timing):
+		l.inShift(s, "flare", scale)
+	case w.Timing == geartrain.Late:
+		l.inShift(s, "late_on", scale)
 	}
 }
 

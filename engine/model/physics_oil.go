@@ -2,6 +2,7 @@ package model
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -84,21 +85,27 @@ func (l *looker) circuit(name, word string) {
 			return
 		}
 		for _, e := range feeds {
-			for _, s := range l.m.Shifts() {
-				if contains(s.Oncoming, e) {
-					l.at(engine.PerShift, s.Place(), "hard_on", 1)
-				}
-			}
+			l.hard(e)
 			l.engage(e, "hard_on", 1)
 		}
 	case "restricted":
-		for _, e := range feeds {
-			for _, s := range l.m.Shifts() {
-				if contains(s.Oncoming, e) {
-					l.at(engine.PerShift, s.Place(), "restricted", 1)
-				}
+		for _, s := range l.shifts() {
+			on := overlap(feeds, s.Oncoming)
+			// Oil that lets one element go as it applies another holds both back.
+			swaps := len(on) > 0 && overlap(c.Releases, s.Offgoing) != nil ||
+				overlap(feeds, s.Offgoing) != nil && overlap(c.Releases, s.Oncoming) != nil
+			if len(on) > 0 {
+				l.inShift(s, "restricted", 1)
 			}
-			l.slow(e, 1)
+			if swaps {
+				l.meanwhile(s, l.m.Lag(s, slices.Concat(feeds, c.Releases)...), 1)
+				continue
+			}
+			for _, e := range on {
+				l.meanwhile(s, l.m.SlowOn(s, e), 1)
+			}
+		}
+		for _, e := range feeds {
 			l.engage(e, "restricted", 1)
 		}
 	}
@@ -111,6 +118,15 @@ func (l *looker) line(word string) {
 	}
 	for _, s := range l.m.Shifts() {
 		l.at(engine.PerShift, s.Place(), word+"_line", 1)
+	}
+	for _, s := range l.m.Downshifts() {
+		if word != "high" {
+			break // low pressure shows as the slip of what comes on
+		}
+		l.inShift(s, "high_line", 1)
+		if slices.ContainsFunc(s.Oncoming, func(e string) bool { return l.m.CoastFelt(s, e) }) {
+			l.at(engine.PerShift, s.Place(), "coast_high_line", 1)
+		}
 	}
 	for _, i := range l.launchRows() {
 		l.at(engine.PerEngagement, l.u.Rows[i].Range, word+"_line", 1)
@@ -237,7 +253,20 @@ func (l *looker) shift(name, word string) {
 		if s.From+"-"+s.To != name {
 			continue
 		}
-		if word != "missing" {
+		switch word {
+		case "sticks": // the valve moves both ways, or neither
+			l.at(engine.PerShift, s.Place(), "late", 1)
+			for _, d := range l.m.Downshifts() {
+				if d.FromRow == s.ToRow && d.ToRow == s.FromRow {
+					l.inShift(d, "late", 1)
+				}
+			}
+			continue
+		case "harsh":
+			l.at(engine.PerShift, s.Place(), word, 1)
+			l.uncushioned(s)
+			continue
+		case "late", "early", "soft":
 			l.at(engine.PerShift, s.Place(), word, 1)
 			continue
 		}
@@ -253,6 +282,32 @@ func (l *looker) shift(name, word string) {
 		}
 		l.obtained(rows)
 	}
+}
+
+// uncushioned: what cushions an element as it comes on in an upshift cushions it
+// in downshifts too.
+func (l *looker) uncushioned(up geartrain.Shift) {
+	for _, d := range l.m.Downshifts() {
+		same := overlap(up.Oncoming, d.Oncoming)
+		if d.Range != up.Range || same == nil {
+			continue
+		}
+		l.inShift(d, "harsh", 1)
+		if slices.ContainsFunc(same, func(e string) bool { return l.m.CoastFelt(d, e) }) {
+			l.at(engine.PerShift, d.Place(), "coast_harsh", 1)
+		}
+	}
+}
+
+// overlap lists what is in both lists, in the order of the first.
+func overlap(a, b []string) []string {
+	var out []string
+	for _, x := range a {
+		if contains(b, x) {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 func (l *looker) converter(word string) {

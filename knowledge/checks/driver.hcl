@@ -13,6 +13,16 @@ check "ask_by_itself" {
   asks     = "Does it drop to neutral by itself while driving, or shift up and down again and again at a steady speed?"
 }
 
+check "ask_which_downshift" {
+  title    = "which downshift"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["harsh_shift@down", "coast_clunk@down"]
+  asks     = "Which downshift bangs: with the pedal down, or rolling to a stop?"
+  follows  = ["harsh_downshift"]
+}
+
 check "ask_downshifts" {
   title    = "downshifts"
   stage    = interview

@@ -147,7 +147,7 @@ check "ask_shift_feel" {
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["harsh_shift@*", "soft_shift@*", "flare@*"]
+  yields   = ["harsh_shift@up", "soft_shift@*", "flare@up"]
   asks     = "Which shifts bang, which are mushy, and at which does the engine run up in between?"
   why      = "one harsh shift is an accumulator or a ball, all of them is pressure"
 }
@@ -157,7 +157,7 @@ check "ask_shift_time" {
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["late_shift@*", "early_shift@*"]
+  yields   = ["late_shift@up", "early_shift@*"]
   asks     = "Do shifts come later or earlier than they used to, for the same pedal?"
   why      = "late and harsh together is load signal or pressure"
 }
@@ -167,7 +167,7 @@ check "ask_bind" {
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["bind_shift@*", "ties_up@*"]
+  yields   = ["bind_shift@up", "ties_up@*"]
   asks     = "Does it ever feel as if two gears were in at once, or as if the brakes came on?"
   why      = "two elements on at once"
 }

@@ -47,16 +47,34 @@ check "road_shifts" {
   minutes  = 10
   reporter = "road_test"
   yields = [
-    "flare@*",
-    "late_shift@*",
+    "flare@up",
+    "late_shift@up",
     "early_shift@*",
-    "harsh_shift@*",
+    "harsh_shift@up",
     "soft_shift@*",
-    "bind_shift@*",
+    "bind_shift@up",
     "no_shift@*",
   ]
   cautions = ["road_test"]
   why      = "gap and overlap tell the oncoming element from the one that should let go"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}
+
+check "road_downshifts" {
+  title    = "kickdown from each gear, then rolling to a stop"
+  stage    = road
+  minutes  = 8
+  reporter = "road_test"
+  yields   = ["flare@down", "harsh_shift@down", "bind_shift@down", "coast_clunk@down"]
+  cautions = ["road_test"]
+  why      = "what is felt only going down is what comes on or lets go there; rolling out, only what turns the engine is felt"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"

@@ -821,7 +821,7 @@ code "P0780" {
   sign "no_shift@*" {
     strength = 0.3
   }
-  sign "flare@*" {
+  sign "flare@up" {
     strength = 0.2
   }
 }
@@ -1394,7 +1394,7 @@ code "P0894" {
 code "P0895" {
   title = "Shift Time Too Short"
   leak  = 0.002
-  sign "harsh_shift@*" {
+  sign "harsh_shift@up" {
     strength = 0.4
   }
 }
@@ -1402,7 +1402,7 @@ code "P0895" {
 code "P0896" {
   title = "Shift Time Too Long"
   leak  = 0.002
-  sign "flare@*" {
+  sign "flare@up" {
     strength = 0.4
   }
   sign "soft_shift@*" {

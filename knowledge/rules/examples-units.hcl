@@ -304,3 +304,43 @@ example "first to fifth and reverse slip, the rest pull" {
     absent  = ["slips@D/6", "slips@D/7", "slips@D/8"]
   }
 }
+
+# Downshifts: between third and second of the Simpson set only the band is new; the
+# one-way clutch of an overdrive set ahead carries the shift both ways.
+example "runs up on the 3-2 kickdown, second a little weak, third good" {
+  unit   = "harrow-3"
+  cite   = "common practice of the trade"
+  expect = ["front_band", "front_servo"]
+  within = 2
+  reports "road_test" {
+    present = ["flare@D/3-2", "slips@D/2"]
+    absent  = ["flare@D/2-3"]
+    good    = ["D/1", "D/3", "R/R"]
+  }
+}
+
+example "flares 3-4 and 4-3, every gear holds" {
+  unit   = "od-simpson-4"
+  cite   = "derived from the published chart: nothing else acts between third and fourth both ways"
+  expect = ["od_one_way"]
+  within = 1
+  reports "road_test" {
+    present = ["flare@D/3-4", "flare@D/4-3"]
+    absent  = ["slips@D/4"]
+    good    = ["D/2", "D/3", "R/R"]
+  }
+}
+
+example "bangs 1-2 and 3-2, rolling out too: what cushions the band" {
+  unit   = "harrow-3"
+  cite   = "common practice of the trade"
+  expect = ["accumulator"]
+  within = 3
+  reports "road_test" {
+    present = ["harsh_shift@D/1-2", "harsh_shift@D/3-2", "coast_clunk@D/3-2"]
+    absent  = ["harsh_shift@D/2-3"]
+  }
+  reports "gauge" {
+    absent = ["line_pressure_high@idle/D"]
+  }
+}

@@ -63,6 +63,7 @@ finding "no_drive" {
     "harsh_shift",
     "soft_shift",
     "bind_shift",
+    "coast_clunk",
     "late_engagement",
     "harsh_engagement",
   ]
@@ -341,7 +342,9 @@ finding "ratio_off" {
 }
 
 # Per shift. If the gap keeps the old gear a slow element makes the shift late and
-# cannot flare; a late release binds only where the overlap ties up.
+# cannot flare; a late release binds only where the overlap ties up. Outcomes that
+# begin with down_ are those of downshifts: under power the engine is to run up to
+# the new gear anyway, so that a flare is told less surely.
 finding "flare" {
   per      = shift
   title    = "flare on {place}"
@@ -365,9 +368,13 @@ finding "flare" {
     "engine runs up on the shift",
     "hole between second and third",
     "lets go between second and third",
+    "flares on the kickdown",
   ]
   sign "flare" {
     strength = 0.9
+  }
+  sign "down_flare" {
+    strength = 0.7
   }
 }
 
@@ -396,6 +403,15 @@ finding "late_shift" {
   }
   sign "restricted" {
     strength = 0.6
+  }
+  sign "down_late_on" {
+    strength = 0.6
+  }
+  sign "down_late" {
+    strength = 0.8
+  }
+  sign "down_restricted" {
+    strength = 0.4
   }
 }
 
@@ -439,6 +455,15 @@ finding "harsh_shift" {
   sign "high_line" {
     strength = 0.6
   }
+  sign "down_hard_on" {
+    strength = 0.7
+  }
+  sign "down_harsh" {
+    strength = fifty_fifty
+  }
+  sign "down_high_line" {
+    strength = 0.4
+  }
 }
 
 finding "soft_shift" {
@@ -480,6 +505,38 @@ finding "bind_shift" {
   ]
   sign "binds" {
     strength = 0.9
+  }
+  sign "down_binds" {
+    strength = 0.8
+  }
+}
+
+# With the throttle closed an element is felt as it comes on only if the new gear
+# turns the engine by it; where a one-way clutch lets it run free nothing is.
+finding "coast_clunk" {
+  per      = shift
+  title    = "clunk rolling out, {place}"
+  stage    = road
+  reporter = "road_test"
+  leak     = 0.003
+  phrases = [
+    "clunks coasting down on the 3-2",
+    "bangs coasting down on the 2-1",
+  ]
+  sign "coast_hard_on" {
+    strength = 0.8
+  }
+  sign "coast_harsh" {
+    strength = 0.6
+  }
+  sign "coast_high_line" {
+    strength = fifty_fifty
+  }
+  sign "coast_grabs" {
+    strength = 0.6
+  }
+  sign "down_binds" {
+    strength = 0.7
   }
 }
 

@@ -15,7 +15,7 @@ mode "valve_varnished" {
     strength = 0.6
     when     = cold
   }
-  effect "late" {
+  effect "sticks" {
     strength = 0.6
     when     = cold
   }
@@ -188,7 +188,7 @@ mode "governor_sticks" {
     strength = fifty_fifty
     when     = cold
   }
-  effect "late" {
+  effect "sticks" {
     strength = expected
   }
   shows "valve_sticks" {

@@ -369,7 +369,7 @@ mode "temperature_signal_lost" {
   shows "code_P0710" {
     strength = 0.7
   }
-  shows "late_shift@*" {
+  shows "late_shift@up" {
     strength = uncertain
   }
   shows "light_on" {

@@ -406,7 +406,7 @@ mode "load_signal_high" {
   shows "load_signal_wrong" {
     strength = 0.95
   }
-  shows "late_shift@*" {
+  shows "late_shift@up" {
     strength = 0.7
   }
   shows "harsh_shift@*" {

@@ -54,7 +54,10 @@ unit "harrow-3" {
     joins = ["rear_ring", "output"]
   }
   circuit "line" { tap = "right side, rear" }
-  circuit "front_clutch_feed" { tap = "front servo release port" }
+  circuit "front_clutch_feed" {
+    releases = ["front_band"]
+    tap      = "front servo release port"
+  }
   circuit "front_servo_apply" {
     feeds = ["front_band"]
     tap   = "left side"
@@ -71,7 +74,6 @@ unit "harrow-3" {
   row "N" "N" { apply = [] }
   row "R" "R" {
     apply          = ["front_clutch", "rear_band"]
-    holding        = []
     ratio          = -2.21
     engine_braking = true
     converter      = 2.0
@@ -86,14 +88,12 @@ unit "harrow-3" {
   }
   row "D" "2" {
     apply          = ["rear_clutch", "front_band"]
-    holding        = []
     ratio          = 1.45
     engine_braking = true
     converter      = 1.4
   }
   row "D" "3" {
     apply          = ["rear_clutch", "front_clutch"]
-    holding        = []
     ratio          = 1.00
     engine_braking = true
     converter      = 1.1
@@ -205,8 +205,7 @@ unit "harrow-3" {
   }
   step "output_out" { in_place_of = ["output_shaft_out", "rear_ring_spline_out"] }
 
-  # Rates of a unit that comes in old: hard seals, worn linings, bands that nobody
-  # has set.
+  # Rates of a unit that comes in old: hard seals, worn linings, bands never set.
   frequency "linkage_off" { rate = 0.025 }
   frequency "misfires" { rate = 0.03 }
   frequency "driveline_worn" { rate = 0.025 }
@@ -241,6 +240,11 @@ unit "harrow-3" {
   limit "flexplate_runout" { high = "0.30 mm" }
   limit "stall_d" { between = ["1750 rpm", "2100 rpm"] }
   limit "stall_r" { between = ["1750 rpm", "2100 rpm"] }
+  formerly "turbine_spline" { now = "input_shaft" }
+  formerly "carrier_spline" { now = "output_shaft" }
+  formerly "bushings_look" { now = "case_stripped" }
+  formerly "front_clutch_open" { now = "front_clutch_pack_open" }
+  formerly "rear_clutch_open" { now = "rear_clutch_pack_open" }
   limit "bore_vacuum" { low = "18 inHg" }
   limit "mileage" { high = "120000 mi" }
 }

@@ -1,4 +1,3 @@
-# A four-speed of our own invention.
 language = 1
 basis "invented" {
   note = "demo unit: teeth, pressures and limits are of the right size and belong to no maker's unit"
@@ -29,7 +28,6 @@ unit "northfork-4" {
       teeth   = [30, 84]
     }
   }
-
   clutch "forward" { joins = ["input_shaft", "small_sun"] }
   clutch "direct" { joins = ["input_shaft", "direct_hub"] }
   clutch "reverse" { joins = ["input_shaft", "reverse_drum"] }
@@ -67,11 +65,8 @@ unit "northfork-4" {
     feeds = ["overdrive_band"]
     tap   = "servo cover"
   }
-
   # Apply chart. The roller clutches carry the drive in first and second, so that the
   # 1-2 and 2-3 shifts need no release; only 3-4 changes one element for another.
-  # Converter: torque factor where the row works hardest. Pressure: line pressure
-  # against ordinary drive.
   row "P" "P" { apply = [] }
   row "N" "N" { apply = [] }
   row "R" "R" {
@@ -82,14 +77,12 @@ unit "northfork-4" {
   }
   row "D" "1" {
     apply     = ["forward"]
-    holding   = ["low_roller"]
     ratio     = 2.80
     solenoids = ["a", "b"]
     converter = 2.0
   }
   row "D" "2" {
     apply     = ["forward", "intermediate"]
-    holding   = ["intermediate_roller"]
     ratio     = 1.56
     solenoids = ["a"]
     converter = 1.4
@@ -111,7 +104,6 @@ unit "northfork-4" {
   }
   row "2" "1" {
     apply     = ["forward"]
-    holding   = ["low_roller"]
     ratio     = 2.80
     solenoids = ["a", "b"]
     converter = 2.0
@@ -144,9 +136,7 @@ unit "northfork-4" {
   pressure "load" "D" { between = ["155 psi", "195 psi"] }
   pressure "load" "2" { between = ["155 psi", "200 psi"] }
   pressure "load" "L" { between = ["175 psi", "225 psi"] }
-
-  # Parts and steps that are otherwise than usual. The intermediate piston and the
-  # rings of the front drums sit in the pump.
+  # Otherwise than usual. Intermediate piston and front drum rings sit in the pump.
   component "pressure_solenoid" { in_place_of = ["solenoid_pressure_control"] }
   component "lockup_solenoid" { in_place_of = ["solenoid_lockup_control"] }
   component "accumulator_3_4" { drop = true }
@@ -208,14 +198,12 @@ unit "northfork-4" {
   }
   step "direct_drum_out" { in_place_of = ["direct_shaft_out"] }
   step "output_out" {
-    title       = "output shaft and ring gear out"
     after       = ["planetary_out", "extension_off"]
     in_place_of = ["output_shaft_out"]
   }
 
   component "forward_rings" { at = "pump_out" }
   component "reverse_rings" { at = "pump_out" }
-
   limit "input_end_play" { between = ["0.25 mm", "0.90 mm"] }
   limit "pump_gear_clearance" { high = "0.06 mm" }
   limit "forward_clearance" { between = ["1.2 mm", "1.9 mm"] }
@@ -226,14 +214,17 @@ unit "northfork-4" {
     between = ["0.9 mm", "1.6 mm"]
   }
   limit "low_reverse_clearance" { between = ["1.0 mm", "2.2 mm"] }
+  limit "output_end_play" {
+    component = "rear_washers"
+    between   = ["0.15 mm", "0.75 mm"]
+  }
+  limit "long_pinion_end_play" { high = "0.80 mm" }
   limit "overdrive_servo_travel" { between = ["1.5 mm", "3.0 mm"] }
   limit "front_bushing_fit" {
-    title     = "fit of the stator bushings"
     component = "front_bushings"
     high      = "0.12 mm"
   }
   limit "rear_bushing_fit" {
-    title     = "fit of direct drum and output bushings"
     component = "rear_bushings"
     high      = "0.12 mm"
   }
@@ -247,4 +238,13 @@ unit "northfork-4" {
   limit "stall_r" { between = ["1900 rpm", "2250 rpm"] }
   limit "bore_vacuum" { low = "18 inHg" }
   limit "mileage" { high = "120000 mi" }
+  formerly "band_travel" { now = "overdrive_servo_travel" }
+  formerly "pressure_solenoid_resistance" { now = "solenoid_pressure_control_resistance" }
+  formerly "lockup_solenoid_resistance" { now = "solenoid_lockup_control_resistance" }
+  formerly "pinion_end_play" { now = "long_pinion_end_play" }
+  formerly "turbine_spline" { now = "input_shaft" }
+  formerly "direct_shell" { now = "direct_shaft" }
+  formerly "output_spline" { now = "output_shaft" }
+  formerly "front_bushings_look" { now = "case_stripped" }
+  formerly "rear_bushings_look" { now = "case_stripped" }
 }

@@ -343,13 +343,31 @@ func effectWords(e desk.FaultEffect) string {
 }
 
 func printShifts(p *table.Page, c desk.Chart) {
+	printShiftsOf(p, c, "Upshifts", false)
+	printShiftsOf(p, c, "Downshifts under power", true)
 	if len(c.Shifts) == 0 {
 		return
 	}
-	p.Head("Upshifts")
+	p.Head("Between gears")
+	p.Space()
+	g := table.Table{Columns: []table.Column{{Title: "shift", Keep: true}, {Title: "gap: all that change still off"}, {Title: "overlap: all that change on"}}}
+	for _, s := range c.Shifts {
+		g.Add(s.Shift, s.Gap, s.Overlap)
+	}
+	p.Table(g)
+}
+
+func printShiftsOf(p *table.Page, c desk.Chart, head string, down bool) {
+	if !slices.ContainsFunc(c.Shifts, func(s desk.ChartShift) bool { return s.Down == down }) {
+		return
+	}
+	p.Head(head)
 	p.Space()
 	t := table.Table{Columns: []table.Column{{Title: "shift", Keep: true}, {Title: "element"}, {Title: "what is felt"}}}
 	for _, s := range c.Shifts {
+		if s.Down != down {
+			continue
+		}
 		first := s.Shift
 		for _, e := range s.On {
 			t.Add(first, e.Title+" slow to apply", e.Words)
@@ -364,11 +382,4 @@ func printShifts(p *table.Page, c desk.Chart) {
 		}
 	}
 	p.Table(t)
-	p.Head("Between gears")
-	p.Space()
-	g := table.Table{Columns: []table.Column{{Title: "shift", Keep: true}, {Title: "gap: all that change still off"}, {Title: "overlap: all that change on"}}}
-	for _, s := range c.Shifts {
-		g.Add(s.Shift, s.Gap, s.Overlap)
-	}
-	p.Table(g)
 }

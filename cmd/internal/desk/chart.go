@@ -75,6 +75,7 @@ type FaultEffect struct {
 // ChartShift is an upshift with what a slow or late element makes of it.
 type ChartShift struct {
 	Shift string        `json:"shift"` // D/1-2
+	Down  bool          `json:"down"`
 	On    []ShiftTiming `json:"on"`
 	Off   []ShiftTiming `json:"off"`
 	// Gap and Overlap are what the train does with only the elements that are
@@ -228,6 +229,9 @@ func chart(u *engine.Unit, m *geartrain.Machine, faults []geartrain.Fault) Chart
 	for _, s := range m.Shifts() {
 		c.Shifts = append(c.Shifts, chartShift(u, m, s))
 	}
+	for _, s := range m.Downshifts() {
+		c.Shifts = append(c.Shifts, chartShift(u, m, s))
+	}
 	return c
 }
 
@@ -361,9 +365,13 @@ func rowChange(m *geartrain.Machine, i int, f ...geartrain.Fault) *RowChange {
 }
 
 func chartShift(u *engine.Unit, m *geartrain.Machine, s geartrain.Shift) ChartShift {
-	out := ChartShift{Shift: s.Place(), On: []ShiftTiming{}, Off: []ShiftTiming{}, Gap: stateWords(m, s.Gap, s.Range), Overlap: stateWords(m, s.Overlap, s.Range)}
+	out := ChartShift{Shift: s.Place(), Down: s.Down, On: []ShiftTiming{}, Off: []ShiftTiming{}, Gap: stateWords(m, s.Gap, s.Range), Overlap: stateWords(m, s.Overlap, s.Range)}
 	for _, e := range s.Oncoming {
-		out.On = append(out.On, ShiftTiming{e, linkTitle(u, e), slowWords(m, m.SlowOn(s, e), s)})
+		words := slowWords(m, m.SlowOn(s, e), s)
+		if m.CoastFelt(s, e) && s.Down {
+			words += "; a hard one is felt rolling out"
+		}
+		out.On = append(out.On, ShiftTiming{e, linkTitle(u, e), words})
 	}
 	for _, e := range s.Offgoing {
 		out.Off = append(out.Off, ShiftTiming{e, linkTitle(u, e), lateWords(m, m.LateOff(s, e), s)})

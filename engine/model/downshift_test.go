@@ -1,0 +1,106 @@
+package model_test
+
+import (
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"slipcase/engine/model"
+	"slipcase/rules"
+)
+
+func built(t *testing.T, unit string) *model.Model {
+	t.Helper()
+	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: unit})
+	if rules.HasErrors(diags) {
+		t.Fatal(diags)
+	}
+	m, err := model.Build(k, k.Unit(unit))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// parents are the effects behind a finding; none where the unit has no such
+// finding.
+func parents(m *model.Model, finding string) []string {
+	at := slices.IndexFunc(m.Nodes, func(n model.Node) bool { return n.Name == finding })
+	if at < 0 {
+		return nil
+	}
+	var out []string
+	for _, l := range m.Net.Nodes[at].Links {
+		name := m.Nodes[l.Parent].Name
+		if strings.Contains(name, "§") { // what the finding is about, whether or not someone notices
+			return parents(m, name)
+		}
+		out = append(out, name)
+	}
+	return out
+}
+
+// TestDownshiftFindings: on the Simpson three-speed 3-2 takes the front clutch
+// off and the front band on. What the band does shows there under power and
+// rolling out; what the clutch does as it comes on does not. Its oil pushes the
+// band's servo back, so that restricted it holds both back, up and down: late,
+// and no flare.
+func TestDownshiftFindings(t *testing.T) {
+	m := built(t, "harrow-3")
+	for _, x := range []struct {
+		finding, effect string
+		want            bool
+	}{
+		{"flare@D/3-2", "front_band.slips", true},
+		{"flare@D/3-2", "front_band.applies_late", true},
+		{"flare@D/3-2", "front_clutch.slips", false},
+		{"flare@D/2-1", "front_band.slips", false}, // the overrunning clutch catches first
+		{"bind_shift@D/3-2", "front_clutch.releases_late", true},
+		{"late_shift@D/2-3", "front_clutch_feed.restricted", true},
+		{"late_shift@D/3-2", "front_clutch_feed.restricted", true},
+		{"flare@D/2-3", "front_clutch_feed.restricted", false},
+		{"flare@D/2-3", "front_clutch.slips", true},
+		{"harsh_shift@D/3-2", "1-2.harsh", true}, // what cushions the band in 1-2
+		{"coast_clunk@D/3-2", "1-2.harsh", true},
+		{"coast_clunk@D/2-1", "1-2.harsh", false}, // first runs free
+	} {
+		if got := slices.Contains(parents(m, x.finding), x.effect); got != x.want {
+			t.Errorf("%s behind %s: %v, want %v", x.effect, x.finding, got, x.want)
+		}
+	}
+	// Only findings that speak of downshifts have their places.
+	for name, want := range map[string]bool{"flare@D/3-1": true, "coast_clunk@D/2-3": false, "early_shift@D/3-2": false, "no_shift@D/3-2": false} {
+		if m.HasFinding(name) != want {
+			t.Errorf("%s is there: %v, want %v", name, !want, want)
+		}
+	}
+	for set, want := range map[string][]string{
+		"flare@up": {"flare@D/1-2", "flare@D/2-3", "flare@2/1-2"}, "flare@down": {"flare@D/2-1", "flare@D/3-2", "flare@2/2-1"}, "flare@skip": {"flare@D/3-1"},
+	} {
+		got := m.Match(set)
+		slices.Sort(got)
+		slices.Sort(want)
+		if !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", set, got, want)
+		}
+	}
+	// Good rows speak of the upshift into them.
+	if good := m.Good("D/2", "driver"); !slices.Contains(good, "flare@D/1-2") || slices.Contains(good, "flare@D/3-2") {
+		t.Errorf("second is good: %v", good)
+	}
+}
+
+// TestCarriedBothWays: the one-way clutch of the overdrive set carries 3-4 and
+// 4-3; slipping it flares on both and spoils no gear.
+func TestCarriedBothWays(t *testing.T) {
+	m := built(t, "od-simpson-4")
+	for _, f := range []string{"flare@D/3-4", "flare@D/4-3"} {
+		if !slices.Contains(parents(m, f), "od_one_way.slips") {
+			t.Errorf("%s: %v lack od_one_way.slips", f, parents(m, f))
+		}
+	}
+	if p := parents(m, "flare@D/4-3"); slices.Contains(p, "od_direct.applies_late") {
+		t.Errorf("a slow overdrive direct clutch flares on 4-3, where the one-way clutch catches third: %v", p)
+	}
+}

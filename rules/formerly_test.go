@@ -1,0 +1,93 @@
+package rules_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"slipcase/engine"
+	"slipcase/knowledge"
+	"slipcase/rules"
+)
+
+// TestFormerlyOfUnit: limits, steps and joints go by their old names too, in
+// cases, where a shop writes over them, and where rules name them. Every
+// renamed thing of the built-in units is tried.
+func TestFormerlyOfUnit(t *testing.T) {
+	shop := fstest.MapFS{"units/northfork-4.hcl": {Data: []byte(`language = 1
+basis "shop record" {
+  cases = 3
+}
+unit "northfork-4" {
+  limit "band_travel" { high = "2.5 mm" }
+  component "cable" {
+    kind   = linkage
+    serves = joint.turbine_spline
+    at     = "front_bushings_look"
+  }
+}
+`)}}
+	k, diags := rules.Load(rules.Options{Unit: "northfork-4", Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}, {Name: "shop", FS: shop}}})
+	old := 0
+	for _, d := range diags {
+		if strings.Contains(d.Summary, "is now called") {
+			old++
+			continue
+		}
+		if d.Severity == engine.Error {
+			t.Error(d)
+		}
+	}
+	if old != 3 {
+		t.Errorf("%d warnings of old names, want 3: %v", old, diags)
+	}
+	u := k.Unit("northfork-4")
+	b, ok := u.Bounds("overdrive_servo_travel", "")
+	if !ok || b.High == nil || b.High.String() != "2.5 mm" {
+		t.Errorf("a shop's limit under the old name: %+v", b)
+	}
+	for _, id := range []string{"northfork-4", "harrow-3"} {
+		k, diags := rules.Load(rules.Options{Unit: id, Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}}})
+		if rules.HasErrors(diags) {
+			t.Fatal(diags)
+		}
+		u := k.Unit(id)
+		for _, f := range u.Formerly {
+			c := &engine.CaseFile{Unit: id}
+			limit := slices.IndexFunc(u.Limits, func(l engine.Limit) bool { return l.Name == f.Now })
+			switch {
+			case limit >= 0:
+				c.Readings = []engine.Reading{{Name: f.Old, Value: *u.Limits[limit].High}}
+			case slices.ContainsFunc(u.Steps, func(s engine.Step) bool { return s.Name == f.Now }):
+				c.Done = []string{f.Old}
+			default:
+				continue // a joint: no case names it
+			}
+			said := rules.ResolveCase(k, c)
+			if rules.HasErrors(said) || len(said) != 1 || len(c.Readings) > 0 && c.Readings[0].Name != f.Now || len(c.Done) > 0 && c.Done[0] != f.Now {
+				t.Errorf("%s: %v, %+v", f.Old, said, c)
+			}
+		}
+	}
+	// A name that nothing has now is told, and so is an old name in use.
+	for line, want := range map[string]string{
+		`formerly "x" { now = "band_travl" }`:                  "called \"band_travl\" now",
+		`formerly "stall_r" { now = "stall_d" }`:               "old name \"stall_r\" is in use",
+		`formerly "band_travel" { now = "input_end_play" }`:    "",
+		`formerly "x" { now = "overdrive_servo_travel" }`:      "",
+		`formerly "turbine_spline" { now = "output_shaft" }`:   "",
+		`formerly "solenoid_1" { now = "a" }`:                  "",
+		`formerly "accumulator_4" { now = "accumulator_2_3" }`: "",
+	} {
+		shop := fstest.MapFS{"units/northfork-4.hcl": {Data: []byte("language = 1\nunit \"northfork-4\" {\n  " + line + "\n}\n")}}
+		_, diags := rules.Load(rules.Options{Unit: "northfork-4", Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}, {Name: "shop", FS: shop}}})
+		var got []string
+		for _, d := range diags {
+			got = append(got, d.Summary)
+		}
+		if s := strings.Join(got, "; "); want == "" && s != "" || !strings.Contains(s, want) {
+			t.Errorf("%s: %q, want %q", line, s, want)
+		}
+	}
+}
