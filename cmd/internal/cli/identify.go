@@ -18,6 +18,8 @@ import (
 func init() { register(identifyCmd) }
 
 func identifyCmd(a *app) *cobra.Command {
+	var ref desk.JobRef
+	var record bool
 	cmd := &cobra.Command{
 		Use:   "identify [UNIT [FEATURE=WHAT...]]",
 		Short: "tell the variants of a transmission apart by tag, casting, sizes",
@@ -25,22 +27,51 @@ func identifyCmd(a *app) *cobra.Command {
 
 What was seen is given as arguments, or asked one at a time, on a terminal and on a pipe; the next question is the one that tells most by the minute. A size has its unit, what is there or not is yes or no, and ? says that it cannot be told. Enter passes a question over; quit ends.
 
-Nothing is forced: answers that contradict each other are told, and a transmission that fits no variant is said to fit none. A difference of two nominal sizes is shown as what it is, not as wear.`,
-		Example: "slipcase identify northfork-4\nslipcase identify northfork-4 tag=NF4-31 year=2001\nslipcase identify northfork-4 yoke=1.600 in bushing=1.606 in",
+Nothing is forced: answers that contradict each other are told, and a transmission that fits no variant is said to fit none. A difference of two nominal sizes is shown as what it is, not as wear.
+
+With --record the settled variant is written on the open case; UNIT may then be left out. A variant with a unit of its own takes the case along: it goes on as a new case of that unit with every entry that the unit knows, the others are told, and the old case is closed with a note that says so.`,
+		Example: "slipcase identify northfork-4\nslipcase identify northfork-4 tag=NF4-31 year=2001\nslipcase identify northfork-4 yoke=1.600 in bushing=1.606 in\nslipcase identify --record tag=NF4-31 year=2001",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 {
+			name := ""
+			if len(args) > 0 && !strings.Contains(args[0], "=") {
+				name, args = args[0], args[1:]
+			}
+			if name == "" && !record {
+				if len(args) > 0 {
+					return wrongUse("no unit is named: slipcase identify UNIT %s", strings.Join(args, " "))
+				}
 				ans, err := a.desk().Families(a.ctx)
 				return show(a, cmd, ans, err, func(p *table.Page) { printFamilies(p, ans.Data) })
 			}
-			seen, err := notation.Features(args[1:])
+			seen, err := notation.Features(args)
 			if err != nil {
 				return err
 			}
-			ans, err := a.desk().Identify(a.ctx, args[0], seen)
-			if err != nil || a.json {
-				return show(a, cmd, ans, err, nil)
+			if name == "" {
+				if name, err = a.desk().CaseUnit(a.ctx, ref); err != nil {
+					return err
+				}
 			}
-			return a.identifyTalk(args[0], seen, ans)
+			ans, err := a.desk().Identify(a.ctx, name, seen)
+			if err != nil {
+				return err
+			}
+			if !a.json {
+				if seen, ans, err = a.identifyTalk(name, seen, ans); err != nil {
+					return err
+				}
+			}
+			switch {
+			case !record && a.json:
+				return show(a, cmd, ans, nil, nil)
+			case !record:
+				return nil
+			case ans.Data.Settled == nil && !a.json:
+				a.page().Para("Nothing was written: which variant it is, is not settled.")
+				return nil
+			}
+			rec, err := a.desk().RecordVariant(a.ctx, ref, name, seen)
+			return show(a, cmd, rec, err, func(p *table.Page) { printRecorded(p, rec.Data) })
 		},
 	}
 	cmd.ValidArgsFunction = func(_ *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
@@ -49,8 +80,20 @@ Nothing is forced: answers that contradict each other are told, and a transmissi
 		}
 		return words(a.desk().UnitWords(a.ctx), prefix), noFiles
 	}
-	a.asJSON(cmd)
+	a.jobFlags(cmd, &ref)
+	cmd.Flags().BoolVar(&record, "record", false, "write the settled variant on the open case")
 	return cmd
+}
+
+func printRecorded(p *table.Page, r desk.VariantRecorded) {
+	p.Space()
+	p.Para("%s", r.Words)
+	if len(r.LeftOut) > 0 {
+		p.Para("Left behind, for %s does not know it:", r.Unit)
+		for _, x := range r.LeftOut {
+			p.Item("  - ", "%s", x)
+		}
+	}
 }
 
 func printFamilies(p *table.Page, list []desk.FamilyLine) {
@@ -66,7 +109,7 @@ func printFamilies(p *table.Page, list []desk.FamilyLine) {
 
 // identifyTalk asks until the variant is settled, nothing more tells, or no
 // more answers come.
-func (a *app) identifyTalk(name string, seen []notation.FeatureAnswer, ans answer.Answer[desk.Identified]) error {
+func (a *app) identifyTalk(name string, seen []notation.FeatureAnswer, ans answer.Answer[desk.Identified]) ([]notation.FeatureAnswer, answer.Answer[desk.Identified], error) {
 	p := a.page()
 	in := bufio.NewReader(a.in)
 	passed := map[string]bool{}
@@ -103,12 +146,12 @@ func (a *app) identifyTalk(name string, seen []notation.FeatureAnswer, ans answe
 			continue
 		}
 		if err != nil {
-			return err
+			return seen, ans, err
 		}
 		seen, ans = more, next
 		printIdentified(p, ans.Data)
 	}
-	return p.Err()
+	return seen, ans, p.Err()
 }
 
 func openFeature(list []desk.FeatureAsked, passed map[string]bool) *desk.FeatureAsked {
@@ -163,5 +206,5 @@ func printIdentified(p *table.Page, d desk.Identified) {
 	} else if s.Against != "" {
 		p.Para("Chart, steps and limits are those of %s.", s.Unit)
 	}
-	p.Para("Work it as %s: slipcase open --unit %s", s.Unit, s.Unit)
+	p.Para("Work it as %s: slipcase open --unit %s; for a case that is open, the same with --record", s.Unit, s.Unit)
 }

@@ -1,0 +1,173 @@
+package desk
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"slipcase/cmd/internal/notation"
+	"slipcase/cmd/internal/wording"
+	"slipcase/engine"
+	"slipcase/engine/fold"
+	"slipcase/engine/model"
+	"slipcase/rules"
+)
+
+// VariantRecorded is a variant that was written on a case, and where the case
+// goes on.
+type VariantRecorded struct {
+	Identified Identified `json:"identified"`
+	Case       string     `json:"case"` // the case that it was written on
+	GoesOn     string     `json:"goes_on"`
+	Unit       string     `json:"unit"`    // the unit that it is worked as from now on
+	Carried    int        `json:"carried"` // entries that go with it to another case
+	LeftOut    []string   `json:"left_out"`
+	Words      string     `json:"words"`
+}
+
+// CaseUnit is the unit that a case is worked as. Fails as job does.
+func (d *Desk) CaseUnit(ctx context.Context, ref JobRef) (string, error) {
+	j, err := d.job(ctx, ref)
+	if err != nil {
+		return "", err
+	}
+	defer j.close()
+	return j.c.Unit, nil
+}
+
+// RecordVariant writes on an open case which variant of its unit it is. Where
+// the variant has a unit of its own, the case goes on under that: a new case takes
+// over every entry in force that the unit knows, and the old one is closed as
+// abandoned with a note that says where it went. name may be left out: the unit of
+// the case. Fails with WrongUse where the variant is not settled, or where the
+// case is one of another family; with what Identify and writing fail with.
+func (d *Desk) RecordVariant(ctx context.Context, ref JobRef, name string, seen []notation.FeatureAnswer) (Answer[VariantRecorded], error) {
+	none := Answer[VariantRecorded]{}
+	j, err := d.forWriting(ctx, ref)
+	if err != nil {
+		return none, err
+	}
+	defer j.close()
+	if name == "" {
+		name = j.c.Unit
+	}
+	told, err := d.Identify(ctx, name, seen)
+	if err != nil {
+		return none, err
+	}
+	s := told.Data.Settled
+	if s == nil {
+		return none, wrongUse("which variant it is, is not settled; nothing was written", told.Data.Verdict)
+	}
+	ours := false
+	for _, v := range told.Data.Variants {
+		ours = ours || v.Unit == j.c.Unit
+	}
+	if !ours {
+		return none, wrongUse(fmt.Sprintf("case %s is a %s, which is no variant of %s", j.c.ID, j.c.Unit, told.Data.Family), "nothing was written")
+	}
+	out := VariantRecorded{Identified: told.Data, Case: j.c.ID, GoesOn: j.c.ID, Unit: s.Unit, LeftOut: []string{}}
+	note := "It is " + s.Name
+	if s.Title != "" {
+		note += " (" + s.Title + ")"
+	}
+	for i, a := range told.Data.Answers {
+		note += map[bool]string{true: ": ", false: "; "}[i == 0] + a.Title + " " + a.Seen
+	}
+	ans := Answer[VariantRecorded]{Rules: told.Rules, Diagnostics: told.Diagnostics}
+	if s.Unit == j.c.Unit {
+		if _, err := j.append(engine.Note{Text: note}); err != nil {
+			return none, err
+		}
+		out.Words = fmt.Sprintf("Written on case %s. Chart, parts, steps and limits are those that it is worked with already.", j.c.ID)
+		ans.Data = out
+		return ans, nil
+	}
+	if err := j.goOn(&out, note, s.Unit); err != nil {
+		return none, err
+	}
+	ans.Data, ans.Warnings = out, d.remember(out.GoesOn)
+	return ans, nil
+}
+
+// goOn opens a case of another unit that takes over what is in force here, and
+// closes this one.
+func (j *job) goOn(out *VariantRecorded, note, unit string) error {
+	x, err := j.d.load.Load(j.ctx, unit)
+	if err != nil {
+		return err
+	}
+	m, err := x.Model(unit)
+	if err != nil {
+		return err
+	}
+	entries, err := j.carried(x.Knowledge, m, out)
+	if err != nil {
+		return err
+	}
+	entries = append(entries, engine.Entry{By: j.who, Body: engine.Note{Text: note + ". Goes on from case " + j.c.ID + "."}})
+	o := j.rec.Opening
+	o.Unit, o.RulesHash, o.Key = unit, x.Knowledge.Hash, newKey()
+	id, err := j.book.OpenCase(j.ctx, o)
+	if err != nil {
+		return j.d.bookFailure(err)
+	}
+	batch := newKey()
+	for i := range entries {
+		entries[i].Key = fmt.Sprintf("%s-%d", batch, i+1)
+	}
+	if _, err := j.book.Append(j.ctx, id, entries...); err != nil {
+		return j.d.bookFailure(err)
+	}
+	if _, err := j.append(engine.Note{Text: note}, engine.Closing{Outcome: engine.CaseAbandoned, Note: "goes on as case " + id + ", worked as " + unit}); err != nil {
+		return err
+	}
+	out.GoesOn, out.Carried = id, len(entries)-1
+	out.Words = fmt.Sprintf("Case %s goes on as case %s, worked as %s, with %s. %s stays in the casebook, closed.", j.c.ID, id, unit, wording.Count(out.Carried, "entry", "entries"), j.c.ID)
+	return nil
+}
+
+// carried are the entries in force that a unit knows; what it does not is told.
+func (j *job) carried(k *engine.Knowledge, m *model.Model, out *VariantRecorded) ([]engine.Entry, error) {
+	force, err := fold.InForce(j.rec.Entries)
+	if err != nil {
+		return nil, err
+	}
+	lines := j.lines()
+	var keep []engine.Entry
+	for i, e := range j.rec.Entries {
+		one := engine.CaseFile{Unit: m.Unit.ID}
+		switch b := e.Body.(type) {
+		case engine.Report:
+			one.Reports = []engine.Report{b}
+		case engine.Reading:
+			one.Readings = []engine.Reading{b}
+		case engine.Seen:
+			one.Seen = []engine.Seen{b}
+		case engine.SettledCause:
+			one.Settled = []engine.SettledCause{b}
+		case engine.StepDone:
+			one.Done, one.Readings = []string{b.Step}, b.Readings
+		case engine.Note, engine.InterviewMark:
+		default:
+			continue // taken back, closed, opened again: what is in force is what counts
+		}
+		if !force[i] {
+			continue
+		}
+		said := rules.ResolveCase(k, &one)
+		_, more := m.Evidence(&one)
+		why := ""
+		for _, d := range append(said, more...) {
+			if d.Severity == engine.Error && why == "" {
+				why = d.Summary
+			}
+		}
+		if why != "" {
+			out.LeftOut = append(out.LeftOut, strings.TrimSuffix(lines[i].Words, ".")+": "+why)
+			continue
+		}
+		keep = append(keep, engine.Entry{By: e.By, At: e.At, Body: e.Body})
+	}
+	return keep, nil
+}
