@@ -8,7 +8,7 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/wording"
-	"slipcase/engine/quantity"
+	"slipcase/engine"
 )
 
 // Stored tells whether something was written to a case under a client's key,
@@ -88,27 +88,21 @@ func (d *Desk) Measurables(ctx context.Context, ref CaseRef) ([]Measurable, erro
 	out := []Measurable{}
 	for _, full := range w.readingNames() {
 		name, place, _ := strings.Cut(full, "@")
-		b, ok := w.bounds(name, place)
+		b, ok := w.m.Unit.Bounds(name, place)
 		if !ok {
 			continue
 		}
-		out = append(out, Measurable{Name: full, Title: b.title, Limit: b.words(unitOf(b)), Units: unitsOf(b.low, b.high)})
+		out = append(out, Measurable{Name: full, Title: measuredTitle(b), Limit: wording.Limits(b, ""), Units: wording.UnitsOf(b.Low, b.High)})
 	}
 	return out, nil
 }
 
-// unitsOf are the units of measure in which a value is likely to be read off:
-// that of its limit, and what the other half of the trade uses.
-func unitsOf(low, high *quantity.Quantity) []string {
-	unit := unitOf(bounds{low: low, high: high})
-	if unit == "" {
-		return nil
+// measuredTitle is how a reading is named where a limit has a name.
+func measuredTitle(b engine.Bounds) string {
+	if b.Limit != nil {
+		return wording.Name(b.Limit.Name)
 	}
-	out := []string{unit}
-	if o := others[unit]; o != "" && o != unit {
-		out = append(out, o)
-	}
-	return out
+	return b.Title
 }
 
 // MustDrive lists the rows, shifts and engagements that were reported faulty

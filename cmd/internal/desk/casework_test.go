@@ -18,7 +18,6 @@ import (
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/fold"
-	"slipcase/engine/quantity"
 )
 
 // shopDesk is a desk with a data place of its own.
@@ -119,34 +118,6 @@ func FuzzNoteWords(f *testing.F) {
 			t.Errorf("%q: %d entries, %v", s, len(bodies), err)
 		}
 	})
-}
-
-func TestReadingsAreJudged(t *testing.T) {
-	q := func(s string) *quantity.Quantity {
-		x, err := quantity.Parse(s)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return &x
-	}
-	both := bounds{"x", q("80 psi"), q("110 psi")}
-	for _, c := range []struct {
-		b           bounds
-		value, want string
-	}{
-		{both, "62 psi", "62 psi (427 kPa): low, limit 80 to 110 psi"},
-		{both, "80 psi", "80 psi (552 kPa): good, limit 80 to 110 psi"},
-		{both, "110.1 psi", "110.1 psi (759.1 kPa): high, limit 80 to 110 psi"},
-		{both, "600 kPa", "600 kPa (87.0 psi): good, limit 552 to 758 kPa"},
-		{both, "4.3 bar", "4.3 bar (62.4 psi): low, limit 5.52 to 7.58 bar"},
-		{bounds{"x", nil, q("0.12 mm")}, "0.005 in", "0.005 in (0.127 mm): high, limit at most 0.00472 in"},
-		{bounds{"x", q("18 ohm"), nil}, "17 ohm", "17 ohm: low, limit at least 18 ohm"},
-	} {
-		v := *q(c.value)
-		if got := withOther(v) + ": " + judge(c.b, v); got != c.want {
-			t.Errorf("got %q, want %q", got, c.want)
-		}
-	}
 }
 
 // A note with one word that is wrong leaves the casebook as it was.

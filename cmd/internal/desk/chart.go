@@ -238,7 +238,7 @@ func chart(u *engine.Unit, m *geartrain.Machine, faults []geartrain.Fault) Chart
 func chartRow(u *engine.Unit, m *geartrain.Machine, i int, faults []geartrain.Fault) ChartRow {
 	r, st := u.Rows[i], m.Under(i, faults...)
 	row := ChartRow{
-		Row: r.Name(), States: map[string]string{}, Drive: classWords(st), Ratio: answer.RatioOf(st.Ratio),
+		Row: r.Name(), States: map[string]string{}, Drive: wording.Class(st), Ratio: answer.RatioOf(st.Ratio),
 		Stated: r.RatioText, Braking: st.EngineBraking, Torque: []ElementTorque{},
 	}
 	if r.Ratio != nil && len(faults) == 0 {
@@ -246,7 +246,7 @@ func chartRow(u *engine.Unit, m *geartrain.Machine, i int, faults []geartrain.Fa
 		row.Agrees = &ok
 	}
 	for _, e := range u.Elements {
-		if s := elementState(r, st, e, faults); s != "" {
+		if s := wording.ElementState(r, st, e, faults); s != "" {
 			row.States[e.Name] = s
 		}
 		t, on := st.Torques[e.Name]
@@ -273,151 +273,22 @@ func chartRow(u *engine.Unit, m *geartrain.Machine, i int, faults []geartrain.Fa
 	return row
 }
 
-// elementState is what a row does with an element, in a word.
-func elementState(r engine.Row, st *geartrain.State, e engine.Element, faults []geartrain.Fault) string {
-	for _, f := range faults {
-		if f.Name != e.Name {
-			continue
-		}
-		switch {
-		case f.Kind == geartrain.Reversed:
-			// What it does now stands in the state.
-		case e.Kind == engine.OneWay && f.Kind == geartrain.Seized:
-			return "seized"
-		case e.Kind == engine.OneWay:
-			return "slips"
-		case f.Kind == geartrain.StaysOn && !slices.Contains(r.Apply, e.Name):
-			return "stays on"
-		case f.Kind == geartrain.Dead && slices.Contains(r.Apply, e.Name):
-			return "dead"
-		}
-	}
-	switch {
-	case slices.Contains(r.Apply, e.Name), e.Kind == engine.ConverterClutch && r.Lockup:
-		return "applied"
-	case slices.Contains(st.Holding, e.Name):
-		return "holds"
-	case slices.Contains(st.Overrunning, e.Name):
-		return "overruns"
-	}
-	return ""
-}
-
-func classWords(st *geartrain.State) string {
-	switch {
-	case st.Class == geartrain.Drives:
-		return "drives"
-	case st.Class == geartrain.NoDrive:
-		return "no drive"
-	case st.OutputHeld:
-		return "output locked"
-	}
-	return "ties up"
-}
-
 // rowChange is what faults make of a row, nil when nothing.
 func rowChange(m *geartrain.Machine, i int, f ...geartrain.Fault) *RowChange {
 	c := m.Change(i, f...)
 	if c.Same {
 		return nil
 	}
-	out := &RowChange{Row: m.RowName(i), ActsAs: c.ActsAs, Ratio: answer.RatioOf(c.Ratio)}
-	var words []string
-	like := func() string {
-		if c.ActsAs != "" {
-			return "acts as " + c.ActsAs
-		}
-		return "drives at " + c.Ratio.FloatString(2)
-	}
-	switch {
-	case c.Class == geartrain.TieUp:
-		words = append(words, classWords(m.Under(i, f...)))
-	case c.Class == geartrain.NoDrive:
-		if m.Row(i).Class != geartrain.NoDrive {
-			words = append(words, "no drive")
-		}
-	case c.DrivesInNeutral:
-		words = append(words, "drives, "+strings.TrimPrefix(like(), "drives "))
-	case c.Reverse && c.Sense > 0:
-		words = append(words, "drives forward")
-	case c.Reverse:
-		words = append(words, "drives backward")
-	case c.Lower, c.Higher:
-		words = append(words, like())
-	case m.Row(i).Class == geartrain.TieUp:
-		words = append(words, like())
-	}
-	if c.LostBraking {
-		words = append(words, "no engine braking")
-	}
-	if c.ExtraBraking {
-		if c.Class == geartrain.NoDrive {
-			words = append(words, "rolling wheels turn the input")
-		} else {
-			words = append(words, "engine braking added")
-		}
-	}
-	if len(words) == 0 {
-		words = append(words, "changes without being felt")
-	}
-	out.Words = strings.Join(words, ", ")
-	return out
+	return &RowChange{Row: m.RowName(i), ActsAs: c.ActsAs, Ratio: answer.RatioOf(c.Ratio), Words: wording.RowChange(m, i, f...)}
 }
 
 func chartShift(u *engine.Unit, m *geartrain.Machine, s geartrain.Shift) ChartShift {
-	out := ChartShift{Shift: s.Place(), Down: s.Down, On: []ShiftTiming{}, Off: []ShiftTiming{}, Gap: stateWords(m, s.Gap, s.Range), Overlap: stateWords(m, s.Overlap, s.Range)}
+	out := ChartShift{Shift: s.Place(), Down: s.Down, On: []ShiftTiming{}, Off: []ShiftTiming{}, Gap: wording.TrainState(m, s.Gap, s.Range), Overlap: wording.TrainState(m, s.Overlap, s.Range)}
 	for _, e := range s.Oncoming {
-		words := slowWords(m, m.SlowOn(s, e), s)
-		if m.CoastFelt(s, e) && s.Down {
-			words += "; a hard one is felt rolling out"
-		}
-		out.On = append(out.On, ShiftTiming{e, linkTitle(u, e), words})
+		out.On = append(out.On, ShiftTiming{e, linkTitle(u, e), wording.SlowOn(m, e, s)})
 	}
 	for _, e := range s.Offgoing {
-		out.Off = append(out.Off, ShiftTiming{e, linkTitle(u, e), lateWords(m, m.LateOff(s, e), s)})
+		out.Off = append(out.Off, ShiftTiming{e, linkTitle(u, e), wording.LateOff(m, m.LateOff(s, e), s)})
 	}
 	return out
-}
-
-// stateWords says what a state of the train amounts to: "gear 1", "no drive".
-func stateWords(m *geartrain.Machine, st *geartrain.State, rng string) string {
-	if st.Class != geartrain.Drives {
-		return classWords(st)
-	}
-	for i := range m.Rows() {
-		if name := m.RowName(i); strings.HasPrefix(name, rng+"/") && m.Row(i).Ratio != nil && m.Row(i).Ratio.Cmp(st.Ratio) == 0 {
-			return "gear " + strings.TrimPrefix(name, rng+"/")
-		}
-	}
-	return "ratio " + st.Ratio.FloatString(2)
-}
-
-func slowWords(m *geartrain.Machine, w geartrain.Meanwhile, s geartrain.Shift) string {
-	switch w.Timing {
-	case geartrain.Late:
-		return "gear " + s.From + " stays on: the shift is late, it cannot flare"
-	case geartrain.FlareBounded:
-		return "flares, up to " + stateWords(m, w.State, s.Range)
-	case geartrain.FlareUnbounded:
-		return "flares: nothing holds the engine back"
-	case geartrain.Binds:
-		return "binds"
-	case geartrain.Detour:
-		return "for a moment " + stateWords(m, w.State, s.Range)
-	}
-	return "not noticed in this shift"
-}
-
-func lateWords(m *geartrain.Machine, w geartrain.Meanwhile, s geartrain.Shift) string {
-	switch w.Timing {
-	case geartrain.Binds:
-		return "binds: two gears at once"
-	case geartrain.Late:
-		return "gear " + s.From + " stays on: the shift is late"
-	case geartrain.FlareBounded, geartrain.Detour:
-		return "for a moment " + stateWords(m, w.State, s.Range)
-	case geartrain.FlareUnbounded:
-		return "flares"
-	}
-	return "cannot bind"
 }

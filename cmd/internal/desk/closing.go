@@ -8,6 +8,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/notation"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/model"
 )
@@ -34,7 +35,7 @@ func (w *work) mustDrive() (places []string, why map[string][]string) {
 		if why[place] == nil {
 			places = append(places, place)
 		}
-		if text := findingTitle(w.m, finding); !slices.Contains(why[place], text) {
+		if text := wording.FindingOf(w.m, finding); !slices.Contains(why[place], text) {
 			why[place] = append(why[place], text)
 		}
 	}

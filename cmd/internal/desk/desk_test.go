@@ -53,25 +53,3 @@ func TestShopFolder(t *testing.T) {
 		})
 	}
 }
-
-func TestDoubtWords(t *testing.T) {
-	yes, no := true, false
-	for _, c := range []struct {
-		stands []*bool
-		want   string
-	}{
-		{nil, ""},
-		{[]*bool{&yes, &yes}, "The first 2 keep"},
-		{[]*bool{&yes, nil}, "The leader stands"},
-		{[]*bool{&no, &yes}, "The leader is not firm"},
-		{[]*bool{&yes, &no}, "from place 2 on"},
-	} {
-		var list []Suspect
-		for _, s := range c.stands {
-			list = append(list, Suspect{Title: "x", Stands: s})
-		}
-		if got := doubtWords(list); !strings.Contains(got, c.want) || (c.want == "") != (got == "") {
-			t.Errorf("got %q, want %q", got, c.want)
-		}
-	}
-}

@@ -142,9 +142,9 @@ func (d *Desk) Clear(ctx context.Context, ref JobRef, components []string, note 
 			case o.Component != name:
 			case o.Cleared:
 				again = true
-				out.Said = append(out.Said, say("%s: cleared already (entry %d)", componentTitle(j.w.m, name), o.Seq))
+				out.Said = append(out.Said, say("%s: cleared already (entry %d)", wording.ComponentOf(j.w.m, name), o.Seq))
 			default:
-				out.Said = append(out.Said, say("replaces: %s (entry %d)", suspectTitle(j.w.m, o.Component, o.Mode), o.Seq))
+				out.Said = append(out.Said, say("replaces: %s (entry %d)", wording.SuspectOf(j.w.m, o.Component, o.Mode), o.Seq))
 			}
 		}
 		if !again {
@@ -190,7 +190,7 @@ func (d *Desk) Settle(ctx context.Context, ref JobRef, answers []engine.SettledC
 			if again {
 				word = "settled already"
 			}
-			out.Said = append(out.Said, say("%s: %s: %s (entry %d)", causeTitle(j.w.m, a.Cause), word, wording.YesNo(o.Present), o.Seq))
+			out.Said = append(out.Said, say("%s: %s: %s (entry %d)", wording.CauseOf(j.w.m, a.Cause), word, wording.YesNo(o.Present), o.Seq))
 		}
 		if !again {
 			bodies = append(bodies, engine.SettledCause{Cause: a.Cause, Present: a.Present})

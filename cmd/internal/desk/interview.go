@@ -242,7 +242,7 @@ func (x *Interview) Complaint(text string) []Proposal {
 		q := Proposal{Finding: p.Finding, Title: p.Title, State: p.State, Words: p.Words, Places: []Reply{}}
 		for _, name := range p.Places {
 			if !known[name] {
-				q.Places = append(q.Places, Reply{Finding: name, Title: x.w.findingTitle(name)})
+				q.Places = append(q.Places, Reply{Finding: name, Title: wording.FindingOf(x.w.m, name)})
 			}
 		}
 		if len(p.Places) > 0 {

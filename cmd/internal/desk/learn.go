@@ -163,10 +163,10 @@ func (d *Desk) Learn(ctx context.Context, in LearnInput) (Answer[Learned], error
 			return wrong(err)
 		}
 	}
-	out.Sentence = learnSentence(&out)
+	out.Sentence = wording.Learned(wording.LearnedCounts{Book: out.Book, Unit: out.Unit, Cases: out.Cases, Changes: len(out.Changes), Kept: len(out.Kept), Agree: out.agree(), Applied: out.State == "applied"})
 	ans.Warnings = append(ans.Warnings, doubts(&out)...)
 	if p.Cases > 0 {
-		ans.Method = fmt.Sprintf("expectation-maximisation with exact expectations over %s, priors sized by the basis", wording.Count(p.Cases, "case", "cases"))
+		ans.Method = wording.LearnedBy(p.Cases)
 	}
 	ans.Data = out
 	return ans, nil
@@ -316,10 +316,10 @@ func settled(p *refine.Proposal, k *engine.Knowledge) {
 // told turns a proposal into plain data.
 func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
 	out.Cases = p.Cases
-	n := newNumberWords(k)
+	n := wording.NewNumbers(k)
 	for _, c := range p.Changes {
 		out.Changes = append(out.Changes, LearnChange{
-			LearnNumber: n.number(c.Path, c.Old), Old: Num(c.Old.Value), New: Num(c.New), Text: c.Text, Low: Num(c.Low), High: Num(c.High),
+			LearnNumber: learnNumber(n, c.Path, c.Old), Old: Num(c.Old.Value), New: Num(c.New), Text: c.Text, Low: Num(c.Low), High: Num(c.High),
 			Cases: Num(c.Cases), Prior: Num(c.Prior.Value), PriorBasis: string(c.Prior.Kind),
 		})
 	}
@@ -327,9 +327,9 @@ func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
 	sort.SliceStable(out.Changes, func(i, j int) bool { return far(&out.Changes[i]) > far(&out.Changes[j]) })
 	counts := map[refine.Why]int{}
 	for _, x := range p.Kept {
-		one := LearnKept{LearnNumber: n.number(x.Path, x.Number), Value: Num(x.Number.Value), Why: string(x.Why), Cases: Num(x.Cases)}
+		one := LearnKept{LearnNumber: learnNumber(n, x.Path, x.Number), Value: Num(x.Number.Value), Why: string(x.Why), Cases: Num(x.Cases)}
 		if x.Rival != nil {
-			one.Rival = n.words(*x.Rival)
+			one.Rival = n.Words(*x.Rival)
 		}
 		one.Reason = wording.Kept(x, one.Rival)
 		counts[x.Why]++
@@ -352,50 +352,22 @@ func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
 
 func logOdds(p float64) float64 { return math.Log(p / (1 - p)) }
 
-// learnSentence is what a builder wants to know first.
-func learnSentence(out *Learned) string {
-	if out.Cases == 0 {
-		where := out.Book
-		if out.Unit != "" {
-			where += " of unit " + out.Unit
-		}
-		return "No confirmed case in " + where + ": there is nothing to learn from yet."
-	}
-	agree := 0
+// agree counts the numbers that stay because the cases agree with them.
+func (out *Learned) agree() int {
 	for _, r := range out.Reasons {
 		if r.Why == string(refine.Confirmed) {
-			agree = r.Count
+			return r.Count
 		}
 	}
-	blind := len(out.Kept) - agree
-	would, verb := "would move", "stay"
-	if out.State == "applied" {
-		would = "moved"
-	}
-	s := wording.Count(out.Cases, "confirmed case", "confirmed cases") + "; "
-	switch len(out.Changes) {
-	case 0:
-		s += "no number " + strings.Replace(would, "moved", "would move", 1)
-	default:
-		s += wording.Count(len(out.Changes), "number", "numbers") + " " + would
-	}
-	switch {
-	case len(out.Kept) == 0:
-	case agree == 0:
-		s += fmt.Sprintf(", the rest %s because the cases cannot tell", verb)
-	case blind == 0:
-		s += fmt.Sprintf(", the rest %s because the cases agree with them", verb)
-	default:
-		s += fmt.Sprintf(", %s because the cases agree with %s, the rest because they cannot tell", wording.Count(agree, "stays", "stay"), pronoun(agree))
-	}
-	return s + "."
+	return 0
 }
 
-func pronoun(n int) string {
-	if n == 1 {
-		return "it"
+func learnNumber(n *wording.Numbers, p rulepath.Path, x engine.Number) LearnNumber {
+	out := LearnNumber{Path: p.String(), Words: n.Words(p), File: x.At.File, Line: x.At.Line}
+	if x.Basis != nil {
+		out.Basis = string(x.Basis.Kind)
 	}
-	return "them"
+	return out
 }
 
 // few is the number of cases below which a proposal is called thin (a rule of
@@ -471,10 +443,7 @@ func (d *Desk) LearnUndo(ctx context.Context) (Answer[Learned], error) {
 		}
 		out.Files = append(out.Files, LearnFile{d.inShop(f), state})
 	}
-	out.Sentence = "The last apply is taken back, byte for byte."
-	if len(restored) == 0 {
-		out.Sentence = "The last apply had written no file: nothing had to be taken back."
-	}
+	out.Sentence = wording.Unlearned(len(restored))
 	return Answer[Learned]{Data: out}, nil
 }
 

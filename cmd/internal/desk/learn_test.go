@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/refine"
 	"slipcase/engine/refine/rulepath"
@@ -18,10 +19,10 @@ func TestNumberWordsAreDistinct(t *testing.T) {
 		t.Fatal(err)
 	}
 	k := x.Knowledge
-	n := newNumberWords(k)
+	n := wording.NewNumbers(k)
 	seen := map[string]string{}
 	rulepath.Walk(k, func(p rulepath.Path, x *engine.Number) {
-		w := n.number(p, *x)
+		w := learnNumber(n, p, *x)
 		if w.Words == "" || strings.ContainsAny(w.Words, "{}@_") {
 			t.Errorf("%s: %q", p, w.Words)
 		}
@@ -58,24 +59,5 @@ func TestSettled(t *testing.T) {
 	}
 	if len(p.Kept) != 3 || p.Kept[1].Path.String() != paths[1].String() || p.Kept[1].Why != refine.Confirmed {
 		t.Errorf("kept: %+v", p.Kept)
-	}
-}
-
-func TestLearnSentence(t *testing.T) {
-	changes := func(n int) []LearnChange { return make([]LearnChange, n) }
-	kept := func(n int) []LearnKept { return make([]LearnKept, n) }
-	agree := func(n int) []LearnReason { return []LearnReason{{string(refine.Confirmed), n}} }
-	for want, x := range map[string]Learned{
-		"No confirmed case in b.db: there is nothing to learn from yet.":                                                        {Book: "b.db"},
-		"No confirmed case in b.db of unit u: there is nothing to learn from yet.":                                              {Book: "b.db", Unit: "u"},
-		"1 confirmed case; no number would move, the rest stay because the cases cannot tell.":                                  {Cases: 1, Kept: kept(9)},
-		"12 confirmed cases; 3 numbers would move, the rest stay because the cases cannot tell.":                                {Cases: 12, Changes: changes(3), Kept: kept(9)},
-		"12 confirmed cases; 1 number moved, 1 stays because the cases agree with it, the rest because they cannot tell.":       {State: "applied", Cases: 12, Changes: changes(1), Kept: kept(9), Reasons: agree(1)},
-		"12 confirmed cases; 1 number would move, 8 stay because the cases agree with them, the rest because they cannot tell.": {Cases: 12, Changes: changes(1), Kept: kept(9), Reasons: agree(8)},
-		"12 confirmed cases; 1 number would move, the rest stay because the cases agree with them.":                             {Cases: 12, Changes: changes(1), Kept: kept(9), Reasons: agree(9)},
-	} {
-		if got := learnSentence(&x); got != want {
-			t.Errorf("got  %s\nwant %s", got, want)
-		}
 	}
 }

@@ -75,8 +75,8 @@ func (w *work) named(kind string) []Named {
 		}
 		for _, name := range w.readingNames() {
 			r, place, _ := strings.Cut(name, "@")
-			if b, ok := w.bounds(r, place); ok {
-				out = append(out, Named{name, wording.Title(titles[name], r), b.words(unitOf(b))})
+			if b, ok := w.m.Unit.Bounds(r, place); ok {
+				out = append(out, Named{name, wording.Title(titles[name], r), wording.Limits(b, "")})
 			}
 		}
 	case "steps":

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	"slipcase/cmd/internal/answer"
@@ -140,12 +139,12 @@ func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) 
 		}
 	}
 	for _, l := range a.LeftOut {
-		out.LeftOut = append(out.LeftOut, fmt.Sprintf("%s (%s)", wording.Title(l.Title, l.Finding), l.By))
+		out.LeftOut = append(out.LeftOut, wording.LeftOut(l.Title, l.Finding, l.By))
 	}
 	for _, r := range a.Closed {
 		out.Closed = append(out.Closed, refused(r))
 	}
-	out.Sentence = w.nextSentence(&out)
+	out.Sentence = wording.Next(a)
 	return Answer[Next]{Rules: w.k.Hash, Method: "exactly, over every answer to the telling findings of each check; minutes against the best order of the steps left", Data: out, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: w.warn}, nil
 }
 
@@ -193,16 +192,14 @@ func (w *work) headOnly() CaseHead {
 	return w.head(&diagnose.Result{Reports: len(groups)})
 }
 
-func stageWords(s engine.Stage) string { return strings.ReplaceAll(string(s), "_", " ") }
-
 func refused(r advise.Refusal) Refused {
-	return Refused{r.Check.Name, wording.Title(r.Check.Title, r.Check.Name), stageWords(r.Check.Stage), wording.Refusal(r)}
+	return Refused{r.Check.Name, wording.Title(r.Check.Title, r.Check.Name), wording.Stage(r.Check.Stage), wording.Refusal(r)}
 }
 
 // priced describes one open check.
 func (w *work) priced(i int, p *advise.Priced) NextCheck {
 	out := NextCheck{
-		Rank: i + 1, Check: p.Check.Name, Title: wording.Title(p.Check.Title, p.Check.Name), Asks: p.Check.Asks, Stage: stageWords(p.Check.Stage), Why: p.Check.Why,
+		Rank: i + 1, Check: p.Check.Name, Title: wording.Title(p.Check.Title, p.Check.Name), Asks: p.Check.Asks, Stage: wording.Stage(p.Check.Stage), Why: p.Check.Why,
 		Minutes: Num(p.Minutes), Saves: Num(p.Saves), SavesTop: Num(p.SavesHigh), Causes: Num(p.SettlesCauses), Net: Num(p.Net), Bits: Num(p.Bits),
 		Exact: p.Exact, Worth: p.Worth, Urgent: p.Urgent, Findings: []NextFinding{}, Answers: []NextAnswer{}, Parts: []string{}, Cautions: []string{},
 	}
@@ -215,118 +212,18 @@ func (w *work) priced(i int, p *advise.Priced) NextCheck {
 	for _, a := range p.Separates {
 		x := NextAnswer{Probability: Num(a.P), Minutes: Num(a.Minutes), Present: []string{}, Shifts: []Shift{}}
 		for _, name := range a.Present {
-			x.Present = append(x.Present, w.findingTitle(name))
+			x.Present = append(x.Present, wording.FindingOf(w.m, name))
 		}
 		for _, s := range a.Shifts {
 			x.Shifts = append(x.Shifts, Shift{s.Component.Name, wording.Title(s.Component.Title, s.Component.Name), Num(s.From), Num(s.To)})
 		}
 		out.Answers = append(out.Answers, x)
 	}
-	for _, c := range separated(p.Separates) {
+	for _, c := range advise.Apart(p.Separates) {
 		out.Parts = append(out.Parts, wording.Title(c.Title, c.Name))
 	}
 	for _, c := range p.Cautions {
 		out.Cautions = append(out.Cautions, c.Text)
 	}
 	return out
-}
-
-func (w *work) findingTitle(name string) string {
-	if i, ok := w.m.Lookup(name); ok {
-		return w.m.Nodes[i].Title
-	}
-	return name
-}
-
-// separated are the two components that the likely answers drive apart most,
-// or the one that they move most when all others move with it.
-func separated(answers []advise.Answer) []*engine.Component {
-	type pair struct{ a, b *engine.Component }
-	apart := map[pair]float64{}
-	moved := map[*engine.Component]float64{}
-	var pairs []pair
-	var all []*engine.Component
-	for _, ans := range answers {
-		for i, s := range ans.Shifts {
-			if _, ok := moved[s.Component]; !ok {
-				all = append(all, s.Component)
-			}
-			moved[s.Component] += ans.P * math.Abs(s.To-s.From)
-			for _, t := range ans.Shifts[i+1:] {
-				if (s.To-s.From)*(t.To-t.From) >= 0 {
-					continue
-				}
-				k := pair{s.Component, t.Component}
-				if k.a.Name > k.b.Name {
-					k.a, k.b = k.b, k.a
-				}
-				if _, ok := apart[k]; !ok {
-					pairs = append(pairs, k)
-				}
-				apart[k] += ans.P * math.Abs(s.To-s.From-t.To+t.From)
-			}
-		}
-	}
-	var best pair
-	for _, k := range pairs {
-		d := apart[k] - apart[best]
-		if best.a == nil || d > 1e-9 || d > -1e-9 && k.a.Name+" "+k.b.Name < best.a.Name+" "+best.b.Name {
-			best = k
-		}
-	}
-	const worthNaming = 0.005 // a shift of half a percent
-	if best.a != nil && apart[best] >= worthNaming {
-		if moved[best.b] > moved[best.a]+1e-9 {
-			best.a, best.b = best.b, best.a
-		}
-		return []*engine.Component{best.a, best.b}
-	}
-	var most *engine.Component
-	for _, c := range all {
-		if most == nil || moved[c] > moved[most]+1e-9 {
-			most = c
-		}
-	}
-	if most == nil || moved[most] < worthNaming {
-		return nil
-	}
-	return []*engine.Component{most}
-}
-
-// nextSentence says in one sentence what to do now and what it brings.
-func (w *work) nextSentence(n *Next) string {
-	plan := "Nothing is left to take apart."
-	if n.Step != "" {
-		plan = fmt.Sprintf("Go on with the plan: %s, %s.", n.StepTitle, wording.Minutes(float64(n.StepTime)))
-	}
-	if len(n.Checks) == 0 {
-		return "No check is open that could tell anything more. " + plan
-	}
-	c := n.Checks[0]
-	if !c.Worth {
-		return fmt.Sprintf("No open check is worth its minutes: the best, %s, takes %s and saves about %s. %s", c.Title, wording.Minutes(float64(c.Minutes)), wording.Minutes(float64(c.Saves)), plan)
-	}
-	s := "Next: "
-	switch {
-	case c.Urgent && c.Before != "":
-		s = fmt.Sprintf("Before the next step (%s): ", c.Before)
-	case c.Stage == string(engine.StageInterview):
-		s = "Next, ask the driver: "
-	}
-	s += fmt.Sprintf("%s, %s; it ", c.Title, wording.Minutes(float64(c.Minutes)))
-	var parts []string
-	switch {
-	case c.Causes > 0.5*c.Saves:
-		parts = append(parts, "settles a root cause that would bring the job back")
-	case len(c.Parts) == 2:
-		parts = append(parts, fmt.Sprintf("separates %s from %s", c.Parts[0], c.Parts[1]))
-	case len(c.Parts) == 1:
-		parts = append(parts, fmt.Sprintf("shows whether it is %s", c.Parts[0]))
-	}
-	if saves := math.Round(float64(c.Saves)); saves >= 1 {
-		parts = append(parts, "saves about "+wording.Minutes(saves))
-	} else {
-		parts = append(parts, fmt.Sprintf("tells %.2f bit about the suspects", float64(c.Bits)))
-	}
-	return s + strings.Join(parts, " and ") + "."
 }

@@ -12,7 +12,6 @@ import (
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/complaint"
-	"slipcase/engine/quantity"
 	"slipcase/rules"
 )
 
@@ -106,7 +105,7 @@ func (j *job) before(body engine.Body) (said string, again bool) {
 			if engine.ParseFindingName(o.Finding).String() != engine.ParseFindingName(b.Finding).String() {
 				continue
 			}
-			words := findingTitle(j.w.m, b.Finding)
+			words := wording.FindingOf(j.w.m, b.Finding)
 			switch {
 			case o.By == b.By && o.State == b.State:
 				return fmt.Sprintf("%s: %s%s: noted already, entry %d", words, wording.State(o.State), wording.Says(o.By), o.Seq), true
@@ -122,7 +121,7 @@ func (j *job) before(body engine.Body) (said string, again bool) {
 				continue
 			}
 			if o.Value == b.Value {
-				return fmt.Sprintf("%s: noted already, entry %d", readingWords(j.w, o), o.Seq), true
+				return fmt.Sprintf("%s: noted already, entry %d", wording.ReadingOf(j.w.m, o), o.Seq), true
 			}
 			return fmt.Sprintf("%s: replaces %s (entry %d)", wording.At(b.Name, b.Place), o.Value, o.Seq), false
 		}
@@ -330,8 +329,8 @@ func (d *Desk) NoteWords(ctx context.Context, ref CaseRef, typed string) []Word 
 	}
 	for _, name := range w.readingNames() {
 		r, place, _ := strings.Cut(name, "@")
-		if b, ok := w.bounds(r, place); ok {
-			out = append(out, Word{name, "measured; limit " + b.words(unitOf(b))})
+		if b, ok := w.m.Unit.Bounds(r, place); ok {
+			out = append(out, Word{name, "measured; limit " + wording.Limits(b, "")})
 		}
 	}
 	sort.Slice(out, func(i, j int) bool { return out[i].Name < out[j].Name })
@@ -357,13 +356,4 @@ func (w *work) saidOf(typed string) []Word {
 		out = append(out, Word{base + ":" + string(c), wording.Name(string(c))})
 	}
 	return out
-}
-
-func unitOf(b bounds) string {
-	for _, q := range []*quantity.Quantity{b.low, b.high} {
-		if q != nil {
-			return q.Unit
-		}
-	}
-	return ""
 }

@@ -15,6 +15,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
 
@@ -76,7 +77,7 @@ func (d *Desk) AddPhoto(ctx context.Context, ref JobRef, component string, data 
 	if err != nil {
 		return Answer[Written]{}, answer.Fail(answer.Unavailable, "the picture cannot be kept: "+err.Error(), "make the folder beside the casebook writable").Because(err)
 	}
-	return j.write(Written{}, engine.Note{Text: fmt.Sprintf("photo of %s: %s", componentTitle(j.w.m, component), name)})
+	return j.write(Written{}, engine.Note{Text: fmt.Sprintf("photo of %s: %s", wording.ComponentOf(j.w.m, component), name)})
 }
 
 // writeOnce writes a file for its owner alone, whole or not at all.
@@ -113,7 +114,7 @@ func (d *Desk) Photos(ctx context.Context, ref CaseRef) ([]Photo, error) {
 	out := []Photo{}
 	for _, f := range files {
 		if m := photoName.FindStringSubmatch(f.Name()); m != nil {
-			out = append(out, Photo{f.Name(), m[1], componentTitle(w.m, m[1]), photoType(f.Name())})
+			out = append(out, Photo{f.Name(), m[1], wording.ComponentOf(w.m, m[1]), photoType(f.Name())})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Photo) int { return strings.Compare(a.Title, b.Title) })

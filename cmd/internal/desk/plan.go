@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
@@ -242,7 +241,7 @@ func (w *work) plan(p *teardown.Plan, r *diagnose.Result, in PlanInput) Plan {
 	if p.After != nil {
 		out.After = w.planAfter(p.After)
 	}
-	out.Sentence = planSentence(&out)
+	out.Sentence = wording.Plan(p)
 	out.Reaches = 1 - out.Unseen
 	if out.Unseen < leastUnseen {
 		out.Unseen = 0
@@ -363,26 +362,13 @@ func measureWords(x teardown.Measure) PlanMeasure {
 		out.Minutes = &n
 	}
 	if x.Limit != nil {
-		out.Limit, out.Outside = limitWords(x.Limit.Limit), x.Limit.Outside
-		out.Reading, out.Units = x.Limit.Limit.Name, unitsOf(x.Limit.Limit.Low, x.Limit.Limit.High)
+		out.Limit, out.Outside = wording.Between(x.Limit.Limit.Low, x.Limit.Limit.High), x.Limit.Outside
+		out.Reading, out.Units = x.Limit.Limit.Name, wording.UnitsOf(x.Limit.Limit.Low, x.Limit.Limit.High)
 		if x.Limit.Value != nil {
 			out.Value = x.Limit.Value.Text
 		}
 	}
 	return out
-}
-
-// limitWords is a limit as it is spoken.
-func limitWords(l *engine.Limit) string {
-	switch {
-	case l.Low != nil && l.High != nil:
-		return l.Low.Text + " to " + l.High.Text
-	case l.High != nil:
-		return "at most " + l.High.Text
-	case l.Low != nil:
-		return "at least " + l.Low.Text
-	}
-	return ""
 }
 
 // invented tells whether a limit is no maker's figure.
@@ -397,7 +383,7 @@ func (w *work) planAfter(a *teardown.Why) *PlanAfter {
 		if i == mostBehind || c.P < leastBehind {
 			break
 		}
-		x := PlanCause{Name: c.Name, Title: wording.Title(c.Title, c.Name), Probability: Num(c.P), Prior: Num(c.Prior), SettledBy: []string{}, Step: stepWords(c.Step), Advice: c.Advice}
+		x := PlanCause{Name: c.Name, Title: wording.Title(c.Title, c.Name), Probability: Num(c.P), Prior: Num(c.Prior), SettledBy: []string{}, Step: wording.Step(c.Step), Advice: c.Advice}
 		for _, check := range c.SettledBy {
 			x.SettledBy = append(x.SettledBy, wording.Title(check.Title, check.Name))
 		}
@@ -407,71 +393,10 @@ func (w *work) planAfter(a *teardown.Why) *PlanAfter {
 		if i == mostBehind {
 			break
 		}
-		out.Also = append(out.Also, PlanRelated{l.Component.Name, wording.Title(l.Component.Title, l.Component.Name), wording.Related(l), Num(l.P), stepWords(l.Step), l.Done})
+		out.Also = append(out.Also, PlanRelated{l.Component.Name, wording.Title(l.Component.Title, l.Component.Name), wording.Related(l), Num(l.P), wording.Step(l.Step), l.Done})
 	}
 	for _, s := range a.Second {
-		out.Second = append(out.Second, PlanSecond{w.view(s.View), stepWords(s.Step), s.Done})
+		out.Second = append(out.Second, PlanSecond{w.view(s.View), wording.Step(s.Step), s.Done})
 	}
 	return out
-}
-
-func stepWords(s *engine.Step) string {
-	if s == nil {
-		return ""
-	}
-	return wording.Title(s.Title, s.Name)
-}
-
-// planSentence says in one sentence whether to pull, what comes first, and why.
-func planSentence(p *Plan) string {
-	if len(p.Steps) == 0 {
-		return "Every step is done: nothing is left to take apart."
-	}
-	first := &p.Steps[0]
-	begin := fmt.Sprintf("%s (%s)", first.Title, wording.Minutes(float64(first.Minutes)))
-	why := reasonFor(p)
-	switch {
-	case p.After != nil && p.After.Warning != "" && p.Pull.Out:
-		return fmt.Sprintf("%s %s found %s: now settle why. Go on with %s%s.", p.After.Found[0].Title, verb(p.After.Found[0].Title), p.After.Found[0].Mode, begin, why)
-	case p.Pull.Out:
-		return fmt.Sprintf("Go on with %s%s.", begin, why)
-	case p.Pull.Enough:
-		return p.Pull.Words
-	case !p.Pull.Justified:
-		return fmt.Sprintf("Do not pull it yet: begin with %s%s.", begin, why)
-	case len(p.Pull.Looks) > 0:
-		return fmt.Sprintf("Pull it, but first %s%s.", begin, why)
-	}
-	return fmt.Sprintf("Pull it%s.", why)
-}
-
-// verb agrees with the last word of a title.
-func verb(title string) string {
-	if strings.HasSuffix(title, "s") {
-		return "were"
-	}
-	return "was"
-}
-
-// reasonFor names the likeliest part that the first steps bring into view, with
-// its fault, and when it is in view.
-func reasonFor(p *Plan) string {
-	var best *PlanView
-	var at *PlanStep
-	for i := range p.Steps {
-		s := &p.Steps[i]
-		for j := range s.Parts {
-			if best == nil || s.Parts[j].Probability > best.Probability {
-				best, at = &s.Parts[j], s
-			}
-		}
-	}
-	if best == nil || best.Probability == 0 || len(best.Signs) == 0 {
-		return "; nothing reported points to a part that a step shows"
-	}
-	what := fmt.Sprintf("%s (%s; most likely %s)", best.Title, wording.Percent(float64(best.Probability)), best.Signs[0].Title)
-	if at == &p.Steps[0] {
-		return "; it shows the likeliest culprit: " + what
-	}
-	return fmt.Sprintf("; the likeliest culprit, %s, is in view after %s", what, wording.Minutes(float64(at.Sum)))
 }

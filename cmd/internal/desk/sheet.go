@@ -194,7 +194,7 @@ func (d *Desk) sheetHistory(ctx context.Context, w *work, ref CaseRef, out *Shee
 	if !ref.inBook() {
 		note := ""
 		for _, r := range w.c.Reports {
-			words := findingTitle(w.m, r.Finding) + ": " + wording.State(r.State)
+			words := wording.FindingOf(w.m, r.Finding) + ": " + wording.State(r.State)
 			// A case file has one note for all that a reporter says at once.
 			if r.Note != "" && r.Note != note {
 				words += " (" + r.Note + ")"
@@ -207,17 +207,17 @@ func (d *Desk) sheetHistory(ctx context.Context, w *work, ref CaseRef, out *Shee
 			if by == "" {
 				by = w.readingReporter(r.Name)
 			}
-			out.Entries = append(out.Entries, SheetEntry{sheetTime(stamp(r.At)), wording.Name(by), readingWords(w, r)})
+			out.Entries = append(out.Entries, SheetEntry{sheetTime(stamp(r.At)), wording.Name(by), wording.ReadingOf(w.m, r)})
 		}
 		for _, s := range w.c.Seen {
-			words := componentTitle(w.m, s.Component) + ": looked at and good"
+			words := wording.ComponentOf(w.m, s.Component) + ": looked at and good"
 			if !s.Cleared {
-				words = suspectTitle(w.m, s.Component, s.Mode) + ": found"
+				words = wording.SuspectOf(w.m, s.Component, s.Mode) + ": found"
 			}
 			out.Entries = append(out.Entries, SheetEntry{"", "", words})
 		}
 		for _, s := range w.c.Done {
-			out.Entries = append(out.Entries, SheetEntry{"", "", "done: " + stepTitle(w.m, s)})
+			out.Entries = append(out.Entries, SheetEntry{"", "", "done: " + wording.StepOf(w.m, s)})
 		}
 		return nil
 	}
@@ -419,7 +419,7 @@ func (w *work) sheetBench(out *Sheet) {
 	}
 	for _, s := range w.c.Seen {
 		if !s.Cleared {
-			out.Order = append(out.Order, SheetOrder{componentTitle(w.m, s.Component), "the part", "found failed: " + suspectTitle(w.m, s.Component, s.Mode), "found"})
+			out.Order = append(out.Order, SheetOrder{wording.ComponentOf(w.m, s.Component), "the part", "found failed: " + wording.SuspectOf(w.m, s.Component, s.Mode), "found"})
 		}
 	}
 	opened := func(components []string, when string) {
@@ -477,7 +477,7 @@ func (w *work) sheetCauses(out *Sheet, likely []Cause) {
 	for _, s := range w.c.Settled {
 		if !listed[s.Cause] {
 			listed[s.Cause] = true
-			add(s.Cause, causeTitle(w.m, s.Cause), "", "", nil)
+			add(s.Cause, wording.CauseOf(w.m, s.Cause), "", "", nil)
 		}
 	}
 }
@@ -490,13 +490,13 @@ func (w *work) sheetOwner(s *Sheet) SheetOwner {
 	}
 	found := map[string]bool{}
 	for _, x := range w.c.Seen {
-		title := componentTitle(w.m, x.Component)
+		title := wording.ComponentOf(w.m, x.Component)
 		if x.Cleared {
 			out.Found = append(out.Found, title+": looked at and good.")
 			continue
 		}
 		found[x.Component] = true
-		out.Found = append(out.Found, suspectTitle(w.m, x.Component, x.Mode)+". This part has failed.")
+		out.Found = append(out.Found, wording.SuspectOf(w.m, x.Component, x.Mode)+". This part has failed.")
 	}
 	for i, x := range s.Suspects {
 		if found[x.Component] || i >= sheetEvidence || x.Probability < leastOwner {

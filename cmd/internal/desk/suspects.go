@@ -12,7 +12,6 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
-	"slipcase/engine/network"
 )
 
 // CaseRef names a case: a file, a built-in demo, or else one of the casebook.
@@ -137,7 +136,7 @@ func (w *work) suspects(top int) (Answer[Suspects], error) {
 	out.More = len(r.Suspects) - len(out.Suspects)
 	out.Explanations = w.explanations(r)
 	out.Causes = w.causes(r)
-	out.Doubt = doubtWords(out.Suspects)
+	out.Doubt = wording.Firm(r.Suspects[:len(out.Suspects)])
 	out.Bases = basesOf(out.Suspects)
 	return answered(w, r, out, map[string]string{"top": fmt.Sprint(top)}), nil
 }
@@ -257,32 +256,6 @@ func (w *work) checkTitle(name string) string {
 	return wording.Name(name)
 }
 
-// doubtWords says whether the order of the first suspects is firm.
-func doubtWords(list []Suspect) string {
-	const off = "if the recalled and invented numbers are off by a factor of two"
-	asked := 0
-	for i, s := range list {
-		if s.Stands == nil {
-			break
-		}
-		asked++
-		switch {
-		case *s.Stands:
-		case i == 0 && len(list) > 1:
-			return fmt.Sprintf("The leader is not firm: %s, %s may come first.", off, list[1].Title)
-		default:
-			return fmt.Sprintf("The leader stands even %s; from place %d on the order may change.", off, i+1)
-		}
-	}
-	switch asked {
-	case 0:
-		return ""
-	case 1:
-		return fmt.Sprintf("The leader stands even %s.", off)
-	}
-	return fmt.Sprintf("The first %d keep their places even %s.", asked, off)
-}
-
 // basesOf lists each basis behind the suspects once, firmest first.
 func basesOf(list []Suspect) []string {
 	seen := map[string]bool{}
@@ -307,7 +280,7 @@ func answered[T any](w *work, r *diagnose.Result, data T, options map[string]str
 	if len(r.LeftOut) > 0 {
 		warn = slices.Concat([]answer.Message{leftOut(r.LeftOut)}, warn)
 	}
-	return Answer[T]{Rules: w.k.Hash, Method: methodWords(r.Method), Data: data, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: warn}
+	return Answer[T]{Rules: w.k.Hash, Method: wording.Method(r.Method), Data: data, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: warn}
 }
 
 // input is the case and the options.
@@ -321,23 +294,10 @@ func (w *work) input(options map[string]string) *answer.Input {
 func leftOut(list []model.Piece) answer.Message {
 	var names []string
 	for _, p := range list {
-		names = append(names, fmt.Sprintf("%s (%s)", wording.Title(p.Title, p.Label), p.By))
+		names = append(names, wording.LeftOut(p.Title, p.Label, p.By))
 	}
 	m := answer.Warning("not every report could be taken into account",
 		"With these the case would tie too many causes together to be worked out: "+strings.Join(names, "; ")+". Everything shown is exact without them; take back reports that tell little to have them count.")
 	m.First = true
 	return m
-}
-
-// methodWords says how the probabilities were reached.
-func methodWords(m network.Method) string {
-	how := "exactly"
-	if m.Conditioned > 0 {
-		how += fmt.Sprintf(", one by one for the states of %d shared causes", m.Conditioned)
-	}
-	if len(m.Dropped) > 0 {
-		how = fmt.Sprintf("as an interval that is sure to hold it, %d reports left out as too much work", len(m.Dropped))
-	}
-	return fmt.Sprintf("%s, all faults at once (noisy-OR network, junction tree, %d two-state variables, largest clique %d, %d-bit numbers, relative error below %.0e)",
-		how, m.Variables, m.Width, m.Precision, max(m.Error, 1e-16))
 }

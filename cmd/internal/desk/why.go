@@ -184,25 +184,11 @@ func (w *work) weigh(out *Why, r *diagnose.Result, node int) error {
 	return nil
 }
 
-var outcomeWords = map[string]string{
-	"partial": "slips", "no_drive": "no drive", "lower_gear": "drives like a lower gear", "higher_gear": "drives like a higher gear",
-	"reverse": "drives the other way", "no_engine_braking": "no engine braking", "extra_engine_braking": "engine braking where there is none",
-	"ties_up": "ties up", "drives_in_neutral": "drives in neutral", "drags": "drags", "noisy": "noisy", "weak": "weak launch",
-	"lockup_slips": "converter clutch slips", "lockup_dead": "converter clutch never on", "lockup_on": "converter clutch stays on", "shudders": "shudders",
-}
-
 // rows says what the fault does to the chart.
 func (w *work) rows(node int) []ChartSign {
 	out := []ChartSign{}
 	for _, r := range w.m.RowsOf(node) {
-		x := ChartSign{Row: r.Row, Effect: r.Effect, Words: outcomeWords[r.Outcome], Share: Num(r.Factor)}
-		if x.Words == "" {
-			x.Words = wording.Name(r.Outcome)
-		}
-		if r.ActsAs != "" {
-			x.Words = "acts as gear " + r.ActsAs
-		}
-		out = append(out, x)
+		out = append(out, ChartSign{Row: r.Row, Effect: r.Effect, Words: wording.Outcome(r.Outcome, r.ActsAs), Share: Num(r.Factor)})
 	}
 	return out
 }
@@ -241,7 +227,7 @@ func (w *work) checks(node int) []CheckRef {
 	shown := w.shown(node)
 	out := []CheckRef{}
 	for _, c := range w.k.Checks {
-		x := CheckRef{Check: c.Name, Title: wording.Title(c.Title, c.Name), Stage: strings.ReplaceAll(string(c.Stage), "_", " "), Minutes: Num(c.Minutes.Value), Cautions: []string{}}
+		x := CheckRef{Check: c.Name, Title: wording.Title(c.Title, c.Name), Stage: wording.Stage(c.Stage), Minutes: Num(c.Minutes.Value), Cautions: []string{}}
 		for _, y := range c.Yields {
 			for _, name := range w.m.Match(y) {
 				i, ok := w.m.Lookup(name)
@@ -334,14 +320,14 @@ func (w *work) numbers(node int) []NumberRef {
 		}
 		out = append(out, x)
 	}
-	add("fails this way, without any known cause", w.m.Leaks[node])
+	add(wording.Rate(), w.m.Leaks[node])
 	for j, l := range w.m.Net.Nodes[node].Links {
-		add("because of "+w.m.Nodes[l.Parent].Title, w.m.Sources[node][j].Number)
+		add(wording.Because(w.m.Nodes[l.Parent].Title), w.m.Sources[node][j].Number)
 	}
 	for i := range w.m.Net.Nodes {
 		for j, l := range w.m.Net.Nodes[i].Links {
 			if l.Parent == node && w.m.Nodes[i].Layer != model.ModeLayer {
-				add("makes it: "+w.m.Nodes[i].Title, w.m.Sources[i][j].Number)
+				add(wording.Makes(w.m.Nodes[i].Title), w.m.Sources[i][j].Number)
 			}
 		}
 	}

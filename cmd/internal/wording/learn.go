@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 
 	"slipcase/engine/refine"
 )
@@ -49,4 +50,67 @@ func Skipped(s refine.Skipped) string {
 		return "under these rules it cannot have happened: what was found contradicts what was reported"
 	}
 	return s.Err.Error()
+}
+
+// LearnedCounts is how learning came out, in numbers.
+type LearnedCounts struct {
+	Book, Unit string // where the cases are from; Unit is "" for every unit
+	Cases      int    // learned from
+	Changes    int    // numbers that move
+	Kept       int    // numbers that stay
+	Agree      int    // of those, because the cases agree with them
+	Applied    bool
+}
+
+// Learned says what a builder wants to know first of what was learned.
+func Learned(x LearnedCounts) string {
+	if x.Cases == 0 {
+		where := x.Book
+		if x.Unit != "" {
+			where += " of unit " + x.Unit
+		}
+		return "No confirmed case in " + where + ": there is nothing to learn from yet."
+	}
+	blind := x.Kept - x.Agree
+	would, verb := "would move", "stay"
+	if x.Applied {
+		would = "moved"
+	}
+	s := Count(x.Cases, "confirmed case", "confirmed cases") + "; "
+	switch x.Changes {
+	case 0:
+		s += "no number " + strings.Replace(would, "moved", "would move", 1)
+	default:
+		s += Count(x.Changes, "number", "numbers") + " " + would
+	}
+	switch {
+	case x.Kept == 0:
+	case x.Agree == 0:
+		s += fmt.Sprintf(", the rest %s because the cases cannot tell", verb)
+	case blind == 0:
+		s += fmt.Sprintf(", the rest %s because the cases agree with them", verb)
+	default:
+		s += fmt.Sprintf(", %s because the cases agree with %s, the rest because they cannot tell", Count(x.Agree, "stays", "stay"), pronoun(x.Agree))
+	}
+	return s + "."
+}
+
+func pronoun(n int) string {
+	if n == 1 {
+		return "it"
+	}
+	return "them"
+}
+
+// Unlearned says that the last apply was taken back from so many files.
+func Unlearned(files int) string {
+	if files == 0 {
+		return "The last apply had written no file: nothing had to be undone."
+	}
+	return "The last apply is undone, byte for byte."
+}
+
+// LearnedBy says how numbers were learned.
+func LearnedBy(cases int) string {
+	return "expectation-maximization with exact expectations over " + Count(cases, "case", "cases") + ", priors sized by the basis"
 }

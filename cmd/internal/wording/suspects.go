@@ -5,6 +5,7 @@ import (
 
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
+	"slipcase/engine/network"
 )
 
 // Gist says in a few sentences what a builder would say of a case: the
@@ -68,3 +69,69 @@ func elsewhere(g diagnose.Gist) string {
 	}
 	return "Nothing outside the transmission that the rules know brings this about."
 }
+
+// Firm says whether the order of the first suspects is firm.
+func Firm(list []diagnose.Suspect) string {
+	const off = "if the recalled and invented numbers are off by a factor of two"
+	asked := 0
+	for i, s := range list {
+		if s.Stands == nil {
+			break
+		}
+		asked++
+		switch {
+		case *s.Stands:
+		case i == 0 && len(list) > 1:
+			return fmt.Sprintf("The leader is not firm: %s, %s may come first.", off, Component(list[1].Component))
+		default:
+			return fmt.Sprintf("The leader stands even %s; from place %d on the order may change.", off, i+1)
+		}
+	}
+	switch asked {
+	case 0:
+		return ""
+	case 1:
+		return fmt.Sprintf("The leader stands even %s.", off)
+	}
+	return fmt.Sprintf("The first %d keep their places even %s.", asked, off)
+}
+
+// Method says how probabilities were reached.
+func Method(m network.Method) string {
+	how := "exactly"
+	if m.Conditioned > 0 {
+		how += fmt.Sprintf(", one by one for the states of %d shared causes", m.Conditioned)
+	}
+	if len(m.Dropped) > 0 {
+		how = fmt.Sprintf("as an interval that is sure to hold it, %d reports left out as too much work", len(m.Dropped))
+	}
+	return fmt.Sprintf("%s, all faults at once (noisy-OR network, junction tree, %d two-state variables, largest clique %d, %d-bit numbers, relative error below %.0e)",
+		how, m.Variables, m.Width, m.Precision, max(m.Error, 1e-16))
+}
+
+var outcomeWords = map[string]string{
+	"partial": "slips", "no_drive": "no drive", "lower_gear": "drives like a lower gear", "higher_gear": "drives like a higher gear",
+	"reverse": "drives the other way", "no_engine_braking": "no engine braking", "extra_engine_braking": "engine braking where there is none",
+	"ties_up": "ties up", "drives_in_neutral": "drives in neutral", "drags": "drags", "noisy": "noisy", "weak": "weak launch",
+	"lockup_slips": "converter clutch slips", "lockup_dead": "converter clutch never on", "lockup_on": "converter clutch stays on", "shudders": "shudders",
+}
+
+// Outcome is what a fault does to a row of the chart: "slips", "acts as gear 2".
+func Outcome(outcome, actsAs string) string {
+	if actsAs != "" {
+		return "acts as gear " + actsAs
+	}
+	if words := outcomeWords[outcome]; words != "" {
+		return words
+	}
+	return Name(outcome)
+}
+
+// Rate is the number of how often a fault comes by itself.
+func Rate() string { return "fails this way, without any known cause" }
+
+// Because is the strength of what brings a fault about.
+func Because(title string) string { return "because of " + title }
+
+// Makes is the strength of what a fault brings about.
+func Makes(title string) string { return "makes it: " + title }

@@ -1,22 +1,22 @@
-package desk
+package wording
 
 import (
 	"strings"
 
-	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/refine/rulepath"
 )
 
-// numberWords says in words what a number of the rules means.
-type numberWords struct {
+// Numbers says in words what the numbers of the rules mean.
+type Numbers struct {
 	titles map[string]string // of modes, causes and stresses
 	find   map[string]engine.Finding
 	units  map[string]*engine.Unit
 }
 
-func newNumberWords(k *engine.Knowledge) *numberWords {
-	n := &numberWords{titles: map[string]string{}, find: map[string]engine.Finding{}, units: map[string]*engine.Unit{}}
+// NewNumbers reads the titles of rules.
+func NewNumbers(k *engine.Knowledge) *Numbers {
+	n := &Numbers{titles: map[string]string{}, find: map[string]engine.Finding{}, units: map[string]*engine.Unit{}}
 	for _, x := range k.Stresses {
 		n.titles[x.Name] = x.Title
 	}
@@ -25,7 +25,7 @@ func newNumberWords(k *engine.Knowledge) *numberWords {
 	}
 	kinds, same := map[string]string{}, map[string]int{}
 	for _, x := range k.Kinds {
-		kinds[x.Name] = wording.Title(x.Title, x.Name)
+		kinds[x.Name] = Title(x.Title, x.Name)
 	}
 	for _, x := range k.Modes {
 		same[x.Title]++
@@ -35,7 +35,7 @@ func newNumberWords(k *engine.Knowledge) *numberWords {
 		if x.Title != "" && same[x.Title] > 1 { // of several kinds of parts: say which
 			var of []string
 			for _, kind := range x.Of {
-				of = append(of, wording.Name(kinds[kind]))
+				of = append(of, Name(kinds[kind]))
 			}
 			n.titles[x.Name] += " (" + strings.Join(of, ", ") + ")"
 		}
@@ -49,21 +49,13 @@ func newNumberWords(k *engine.Knowledge) *numberWords {
 	return n
 }
 
-func (n *numberWords) number(p rulepath.Path, x engine.Number) LearnNumber {
-	out := LearnNumber{Path: p.String(), Words: n.words(p), File: x.At.File, Line: x.At.Line}
-	if x.Basis != nil {
-		out.Basis = string(x.Basis.Kind)
-	}
-	return out
-}
-
-func (n *numberWords) title(name string) string { return wording.Title(n.titles[name], name) }
+func (n *Numbers) title(name string) string { return Title(n.titles[name], name) }
 
 // finding is the title of a finding of the rules, with the place that a link
 // names: "slips in any row".
-func (n *numberWords) finding(name string) string {
+func (n *Numbers) finding(name string) string {
 	f := engine.ParseFindingName(name)
-	text := wording.Title(n.find[f.Name].Title, f.Name)
+	text := Title(n.find[f.Name].Title, f.Name)
 	place := "any place"
 	if per, _, _ := strings.Cut(string(n.find[f.Name].Per), "_"); per != "" {
 		place = "any " + per
@@ -73,25 +65,25 @@ func (n *numberWords) finding(name string) string {
 	case "served":
 		place = "what it serves"
 	default:
-		place = wording.Name(f.Place)
+		place = Name(f.Place)
 	}
 	text = strings.ReplaceAll(text, "{place}", place)
 	if f.Condition != "" {
-		text += ", " + wording.Name(string(f.Condition))
+		text += ", " + Name(string(f.Condition))
 	}
 	return text
 }
 
 // sign is what a sign is read from: an outcome, a finding or an effect.
-func (n *numberWords) sign(name string) string {
+func (n *Numbers) sign(name string) string {
 	if _, ok := n.find[engine.ParseFindingName(name).Name]; ok {
 		return n.finding(name)
 	}
 	return n.title(name)
 }
 
-// words says what a number means: "servo seal cut: has the effect slips".
-func (n *numberWords) words(p rulepath.Path) string {
+// Words says what a number means: "servo seal cut: has the effect slips".
+func (n *Numbers) Words(p rulepath.Path) string {
 	if len(p.Blocks) == 0 {
 		return p.Argument
 	}
@@ -112,11 +104,11 @@ func (n *numberWords) words(p rulepath.Path) string {
 		if u := n.units[label(0)]; u != nil {
 			for _, c := range u.Components {
 				if c.Name == name {
-					name = wording.Title(c.Title, c.Name)
+					name = Title(c.Title, c.Name)
 				}
 			}
 		}
-		return wording.Name(name) + " of " + label(0) + ", " + n.title(label(2)) + ": how often"
+		return Name(name) + " of " + label(0) + ", " + n.title(label(2)) + ": how often"
 	default:
 		head = n.title(label(0))
 	}
@@ -130,7 +122,7 @@ func (n *numberWords) words(p rulepath.Path) string {
 	text := ""
 	switch last.Type {
 	case "effect":
-		text = "has the effect: " + wording.Name(label(1))
+		text = "has the effect: " + Name(label(1))
 	case "shows":
 		text = "shows: " + n.finding(label(1))
 	case "because":
@@ -143,7 +135,7 @@ func (n *numberWords) words(p rulepath.Path) string {
 		text = last.String()
 	}
 	if last.When != "" {
-		text += ", when " + wording.Name(string(last.When))
+		text += ", when " + Name(string(last.When))
 	}
 	return head + "; " + text
 }

@@ -1,0 +1,100 @@
+package wording
+
+import (
+	"fmt"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/model"
+)
+
+// Entry is an entry of a case in words. m may be nil: then things stand by
+// their names. again says that a retraction takes back one that took back.
+func Entry(m *model.Model, body engine.Body, again bool) (text string) {
+	switch b := body.(type) {
+	case engine.Report:
+		text = fmt.Sprintf("%s: %s%s", FindingOf(m, b.Finding), State(b.State), Says(b.By))
+		if b.Note != "" {
+			text += " (" + b.Note + ")"
+		}
+	case engine.Reading:
+		text = ReadingOf(m, b) + Says(b.By)
+	case engine.Seen:
+		name := ComponentOf(m, b.Component)
+		text = name + ": looked at and good"
+		if !b.Cleared {
+			text = SuspectOf(m, b.Component, b.Mode) + ": found"
+		}
+		if b.Cause != "" {
+			text += "; root cause: " + CauseOf(m, b.Cause)
+		}
+		if b.Note != "" {
+			text += " (" + b.Note + ")"
+		}
+		if b.Photo != "" {
+			text += "; photo " + b.Photo
+		}
+	case engine.SettledCause:
+		text = "root cause, " + CauseOf(m, b.Cause) + ": it was so"
+		if !b.Present {
+			text = "root cause, " + CauseOf(m, b.Cause) + ": ruled out"
+		}
+	case engine.StepDone:
+		text = "done: " + StepOf(m, b.Step)
+		for _, r := range b.Readings {
+			text += "; " + ReadingOf(m, r)
+		}
+		if b.Note != "" {
+			text += " (" + b.Note + ")"
+		}
+	case engine.Note:
+		text = "note: " + b.Text
+	case engine.InterviewMark:
+		switch {
+		case b.Answer != "":
+			text = "answer to " + b.Question + ": " + b.Answer
+		case b.Skipped:
+			text = "question passed over: " + b.Question
+		case b.Question == "":
+			text = "interview over"
+		default:
+			text = "interview at: " + b.Question
+		}
+	case engine.Retraction:
+		text = fmt.Sprintf("entry %d taken back", b.Of)
+		if again {
+			text = fmt.Sprintf("entry %d taken back: what it took back holds again", b.Of)
+		}
+		if b.Reason != "" {
+			text += " (" + b.Reason + ")"
+		}
+	case engine.Closing:
+		text = "closed as " + Status(b.Outcome)
+		if b.Earlier != "" {
+			text += " of " + b.Earlier
+		}
+		var drive []string
+		for _, r := range b.Drive {
+			s := r.Place + " good"
+			if !r.OK {
+				s = r.Place + " bad"
+			}
+			if r.Note != "" {
+				s += " (" + r.Note + ")"
+			}
+			drive = append(drive, s)
+		}
+		if len(drive) > 0 {
+			text += "; driven: " + strings.Join(drive, ", ")
+		}
+		if b.Note != "" {
+			text += "; " + b.Note
+		}
+	case engine.Reopening:
+		text = "taken up again"
+		if b.Reason != "" {
+			text += " (" + b.Reason + ")"
+		}
+	}
+	return text
+}

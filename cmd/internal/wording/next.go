@@ -1,0 +1,58 @@
+package wording
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"slipcase/engine"
+	"slipcase/engine/advise"
+)
+
+// Stage is a stage of the work in words: "in vehicle".
+func Stage(s engine.Stage) string { return Name(string(s)) }
+
+// LeftOut names a report that does not count, by its title and reporter.
+func LeftOut(title, finding, by string) string {
+	return fmt.Sprintf("%s (%s)", Title(title, finding), by)
+}
+
+// Next says in one sentence what to do now and what it brings.
+func Next(a *advise.Advice) string {
+	plan := "Nothing is left to take apart."
+	if s := a.NextStep; s != nil {
+		plan = fmt.Sprintf("Go on with the plan: %s, %s.", Step(s), Minutes(s.Minutes.Value))
+	}
+	if len(a.Checks) == 0 {
+		return "No check is open that could tell anything more. " + plan
+	}
+	c := &a.Checks[0]
+	title := Title(c.Check.Title, c.Check.Name)
+	if !c.Worth {
+		return fmt.Sprintf("No open check is worth its minutes: the best, %s, takes %s and saves about %s. %s", title, Minutes(c.Minutes), Minutes(c.Saves), plan)
+	}
+	s := "Next: "
+	switch {
+	case c.Urgent && c.Before != nil:
+		s = fmt.Sprintf("Before the next step (%s): ", Step(c.Before))
+	case c.Check.Stage == engine.StageInterview:
+		s = "Next, ask the driver: "
+	}
+	s += fmt.Sprintf("%s, %s; it ", title, Minutes(c.Minutes))
+	var parts []string
+	apart := advise.Apart(c.Separates)
+	switch {
+	case c.SettlesCauses > 0.5*c.Saves:
+		parts = append(parts, "settles a root cause that would bring the job back")
+	case len(apart) == 2:
+		parts = append(parts, fmt.Sprintf("separates %s from %s", Component(apart[0]), Component(apart[1])))
+	case len(apart) == 1:
+		parts = append(parts, "shows whether it is "+Component(apart[0]))
+	}
+	if saves := math.Round(c.Saves); saves >= 1 {
+		parts = append(parts, "saves about "+Minutes(saves))
+	} else {
+		parts = append(parts, fmt.Sprintf("tells %.2f bit about the suspects", c.Bits))
+	}
+	return s + strings.Join(parts, " and ") + "."
+}
