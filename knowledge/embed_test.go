@@ -221,3 +221,25 @@ func TestCases(t *testing.T) {
 		}
 	}
 }
+
+// TestUnitsAreShort: a unit file is a chart, its own parts and its limits, in at
+// most 250 lines; a relative needs under 50.
+func TestUnitsAreShort(t *testing.T) {
+	names, err := fs.Glob(knowledge.FS, "units/*.hcl")
+	if err != nil || len(names) < 10 {
+		t.Fatalf("%d units: %v", len(names), err)
+	}
+	for _, name := range names {
+		text, err := fs.ReadFile(knowledge.FS, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		most := 250
+		if strings.Contains(string(text), "\n  like ") {
+			most = 50
+		}
+		if n := strings.Count(string(text), "\n"); n > most {
+			t.Errorf("%s has %d lines, at most %d", name, n, most)
+		}
+	}
+}

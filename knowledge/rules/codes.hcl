@@ -1,8 +1,8 @@
 # Trouble codes, generic. The titles are the standard's definitions (SAE J2012, the same
 # as ISO 15031-6), as the public list in rusefi/rusefi gives them
-# (firmware/controllers/algo/obd_error_codes.h; abbreviations written out). Those of
-# P0218, P0300, P0500, P0562, P076F, P07D9, U0100 and U0101 are recalled, not from that
-# list. The
+# (firmware/controllers/algo/obd_error_codes.h; abbreviations written out). P076F is as
+# the public list at elm327.net/obd-dtc gives it. Those of P0218, P0300, P0500, P0562,
+# P07D9, U0100 and U0101 are recalled, not from a list. The
 # letters of solenoids, sensors and friction elements are the maker's: which one is A
 # stands in his chart. A solenoid that a unit names by its letter (c to f) is the one that
 # its codes mean; where none is so named, all shift and clutch solenoids may be meant.

@@ -3,6 +3,7 @@ package draft
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,7 +17,6 @@ import (
 func (d *Draft) Text() string {
 	w := &writer{}
 	title := d.u.Title
-	w.line(0, "# %s", title)
 	w.line(0, "# Chart and ratios %s; the rest of the parts are the usual ones. Add the manual's limits.", d.from())
 	w.line(0, "language = 1")
 	d.basis(w, 0)
@@ -33,23 +33,19 @@ func (d *Draft) Text() string {
 		d.element(w, e)
 	}
 	for _, j := range d.u.Joints {
-		w.line(1, "joint %s {", quoted(j.Name))
-		w.title(j.Title)
-		w.line(2, "joins = %s", list([]string{j.A, j.B}))
-		w.line(1, "}")
+		w.block(1, "joint "+quoted(j.Name), "", titled(j.Title, spaced(j.Name)), arg("joins", list([]string{j.A, j.B})))
 	}
 	for _, s := range d.u.Solenoids {
 		d.solenoid(w, s)
 	}
+	w.line(1, "# Behind each row what the gear train makes of it: compare it with the manual.")
 	m, _ := geartrain.New(&d.u)
 	for i, r := range d.u.Rows {
 		d.rowText(w, m, i, r)
 	}
 	for _, r := range d.u.Rows {
 		if gear, ok := d.u.Failsafe[r.Range]; ok && d.has(r.Range+"/"+gear) && !strings.Contains(w.String(), "failsafe "+quoted(r.Range)) {
-			w.line(1, "failsafe %s {", quoted(r.Range))
-			w.line(2, "gear = %s", quoted(gear))
-			w.line(1, "}")
+			w.block(1, "failsafe "+quoted(r.Range), "", arg("gear", quoted(gear)))
 		}
 	}
 	w.line(0, "}")
@@ -123,73 +119,95 @@ func (d *Draft) trainText(w *writer) {
 }
 
 func (d *Draft) element(w *writer, e engine.Element) {
-	w.line(1, "%s %s {", string(e.Kind), quoted(e.Name))
-	w.title(e.Title)
-	switch e.Kind {
-	case engine.Clutch:
-		w.line(2, "joins = %s", list([]string{e.A, e.B}))
-	case engine.Brake, engine.Band:
-		w.line(2, "holds = %s", quoted(e.A))
-		if e.Wraps != 0 {
-			w.line(2, "wraps = %d", e.Wraps)
-		}
-	case engine.OneWay:
-		w.line(2, "stops = %s", quoted(e.A))
-		if e.B != engine.CaseMember {
-			w.line(2, "against = %s", quoted(e.B))
+	// What the manual calls by a name of its own is called so throughout; what
+	// it is in the unit built alike stands as a remark.
+	title, remark := titled(e.Title, spaced(e.Name)+" "+string(e.Kind)), ""
+	if was := d.was(e.Name); was != "" {
+		remark = was
+		if len(e.Name) == 2 { // C0, B1: the language makes a title of such a name
+			title = nil
 		}
 	}
-	w.line(1, "}")
+	head := string(e.Kind) + " " + quoted(e.Name)
+	switch e.Kind {
+	case engine.Clutch:
+		w.block(1, head, remark, title, arg("joins", list([]string{e.A, e.B})))
+	case engine.Brake, engine.Band:
+		var wraps []string
+		if e.Wraps != 0 {
+			wraps = arg("wraps", strconv.Itoa(e.Wraps))
+		}
+		w.block(1, head, remark, title, arg("holds", quoted(e.A)), wraps)
+	case engine.OneWay:
+		var against []string
+		if e.B != engine.CaseMember {
+			against = arg("against", quoted(e.B))
+		}
+		w.block(1, head, remark, title, arg("stops", quoted(e.A)), against)
+	default:
+		w.block(1, head, remark, title)
+	}
+}
+
+// was is the title, in the unit built alike, of an element that goes by another
+// name here; "" for one that does not.
+func (d *Draft) was(name string) string {
+	if d.members {
+		return ""
+	}
+	for _, e := range d.like.Elements {
+		if d.names[e.Name] == name && e.Name != name {
+			return e.Title
+		}
+	}
+	return ""
 }
 
 func (d *Draft) solenoid(w *writer, s engine.Solenoid) {
-	w.line(1, "solenoid %s {", quoted(s.Name))
-	w.title(s.Title)
-	w.line(2, "kind = %s", s.Kind)
+	var kind, controls, rest []string
+	if s.Kind != "shift" {
+		kind = arg("kind", s.Kind)
+	}
 	if len(s.Controls) > 0 {
 		var to []string
 		for _, c := range s.Controls {
 			to = append(to, d.names[c])
 		}
-		w.line(2, "controls = %s", list(to))
+		controls = arg("controls", list(to))
 		if s.Applied {
-			w.line(2, "rest = applied")
+			rest = arg("rest", "applied")
 		}
 	}
-	w.line(1, "}")
+	w.block(1, "solenoid "+quoted(s.Name), "", titled(s.Title, spaced(s.Name)+" solenoid"), kind, controls, rest)
 }
 
 func (d *Draft) rowText(w *writer, m *geartrain.Machine, i int, r engine.Row) {
-	w.line(1, "row %s %s {", quoted(r.Range), quoted(r.Gear))
-	w.line(2, "apply = %s", list(r.Apply))
+	var ratio, lockup, solenoids []string
 	if r.Ratio != nil {
-		w.line(2, "ratio = %s", r.RatioText)
+		ratio = arg("ratio", r.RatioText)
 	}
 	if r.Lockup {
-		w.line(2, "lockup = true")
+		lockup = arg("lockup", "true")
 	}
 	if r.SolenoidsStated {
-		w.line(2, "solenoids = %s", list(r.Solenoids))
+		solenoids = arg("solenoids", list(r.Solenoids))
 	}
 	// What the train makes of it stands as a remark: a reader compares it with
 	// the manual.
+	remark := ""
 	if m != nil && driven(r) {
 		st := m.Row(i)
-		switch {
-		case st.Class != geartrain.Drives:
-			w.line(2, "# the train: %s", strings.ReplaceAll(string(st.Class), "_", " "))
-		default:
-			s := "# the train: ratio " + digits(st.Ratio)
-			if len(st.Holding) > 0 {
-				s += ", " + strings.Join(st.Holding, " and ") + " holds"
-			}
-			if st.EngineBraking {
-				s += ", engine braking"
-			}
-			w.line(2, "%s", s)
+		if remark = strings.ReplaceAll(string(st.Class), "_", " "); st.Class == geartrain.Drives {
+			remark = digits(st.Ratio)
+		}
+		if len(st.Holding) > 0 {
+			remark += ", " + strings.Join(st.Holding, " and ") + " holds"
+		}
+		if st.EngineBraking {
+			remark += ", engine braking"
 		}
 	}
-	w.line(1, "}")
+	w.block(1, "row "+quoted(r.Range)+" "+quoted(r.Gear), remark, arg("apply", list(r.Apply)), ratio, lockup, solenoids)
 }
 
 func digits(r *big.Rat) string { return r.FloatString(3) }
@@ -202,11 +220,37 @@ func (w *writer) line(in int, format string, args ...any) {
 	w.WriteByte('\n')
 }
 
-func (w *writer) title(t string) {
-	if t != "" {
-		w.line(2, "title = %s", quoted(t))
+// block writes a block with its arguments: on one line where it has one at most.
+func (w *writer) block(in int, head, remark string, args ...[]string) {
+	args = slices.DeleteFunc(args, func(a []string) bool { return a == nil })
+	if remark != "" {
+		remark = " # " + clean(remark)
+	}
+	switch len(args) {
+	case 0:
+		w.line(in, "%s {}%s", head, remark)
+	case 1:
+		w.line(in, "%s { %s = %s }%s", head, args[0][0], args[0][1], remark)
+	default:
+		w.line(in, "%s {%s", head, remark)
+		for _, a := range args {
+			w.line(in+1, "%s = %s", a[0], a[1])
+		}
+		w.line(in, "}")
 	}
 }
+
+func arg(name, value string) []string { return []string{name, value} }
+
+// titled is a title, unless it is what the thing is called without one.
+func titled(title, usual string) []string {
+	if title == "" || title == usual {
+		return nil
+	}
+	return arg("title", quoted(title))
+}
+
+func spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }
 
 func list(names []string) string {
 	q := make([]string, len(names))
@@ -219,12 +263,15 @@ func list(names []string) string {
 // quoted is a text in the rule language: no template, nothing that a
 // terminal would act on.
 func quoted(s string) string {
-	s = strings.Map(func(r rune) rune {
+	return strconv.Quote(strings.NewReplacer("${", "$ {", "%{", "% {").Replace(clean(s)))
+}
+
+// clean is a text without control characters.
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
 		if r < ' ' || r == 0x7f {
 			return ' '
 		}
 		return r
 	}, s)
-	s = strings.NewReplacer("${", "$ {", "%{", "% {").Replace(s)
-	return strconv.Quote(s)
 }
