@@ -12,22 +12,34 @@
   let refused = '';
   let dirty = false;
   let sending = false;
+  let turns = 0; // counts pages put in place and entries begun: what was asked for before is too late then
+  let newest = 0; // entry of this case that this tablet has heard of
+  let stale = false; // this page lacks what was sent from another
+  let told = ''; // what the line at the head says now
 
   // What the line at the head says: entries that wait, what was refused, news.
+  // It is left alone while it says the same, so that nothing is read out twice
+  // and no button vanishes under a finger.
   function tell(news) {
-    const waiting = read();
+    const waiting = read().length;
+    const lines = [];
+    if (waiting && !sending) lines.push(['Not connected. ' + waiting + (waiting === 1 ? ' entry is' : ' entries are') + ' kept on this tablet, and sent as soon as the bench answers.', 'Send now', send]);
+    if (refused) lines.push([refused, 'Seen', () => { refused = ''; tell(); }]);
+    if (news) lines.push(['Another bench has entered something.', 'Show it', () => { dirty = false; show(location.href, false); }]);
+    const now = lines.map((l) => l[0]).join('\n');
+    if (now === told) return;
+    told = now;
     live.replaceChildren();
-    const add = (text, label, act) => {
-      const p = document.createElement('p'); put(p, text); live.append(p);
-      if (label) { const b = document.createElement('button'); b.className = 'quiet'; b.type = 'button'; put(b, label); b.onclick = act; live.append(b); }
-    };
-    if (waiting.length) add('Not connected. ' + waiting.length + (waiting.length === 1 ? ' entry is' : ' entries are') + ' kept on this tablet, and sent as soon as the bench answers.', 'Send now', send);
-    if (refused) add(refused, 'Seen', () => { refused = ''; tell(); });
-    if (news) add('Another bench has entered something.', 'Show it', () => show(location.href, false));
+    for (const [text, label, act] of lines) {
+      const p = document.createElement('p'); put(p, text);
+      const b = document.createElement('button'); b.className = 'quiet'; b.type = 'button'; put(b, label); b.onclick = act;
+      live.append(p, b);
+    }
   }
 
   // Puts the page of an answer in the place of this one.
   function turn(html, url, push) {
+    turns++;
     const doc = new DOMParser().parseFromString(html, 'text/html');
     const main = doc.querySelector('main');
     if (!main) { location.href = url; return; }
@@ -41,11 +53,21 @@
   }
 
   async function show(url, push) {
+    const mine = ++turns;
     try {
       const r = await fetch(url, { credentials: 'same-origin' });
       const html = await r.text();
-      if (r.ok) turn(html, r.url, push);
+      if (!r.ok || mine !== turns) return;
+      if (dirty && !push) tell(true); else turn(html, r.url, push);
     } catch { tell(); }
+  }
+
+  // Shows what another tablet has entered, or says that there is something
+  // while this one is being typed on.
+  function catchUp() {
+    if (sending || !(stale || newest > Number(document.body.dataset.last))) return;
+    stale = false;
+    if (dirty) tell(true); else show(location.href.replace(/[?&]from=\d+&to=\d+/, ''), false);
   }
 
   async function post(item) {
@@ -67,33 +89,54 @@
         if (r.status === 403 || r.status === 429 || r.status >= 500) break;
         if (!r.ok) refused = 'Not entered: ' + reason(html) + ' What was typed: ' + item.words;
         save(read().filter((x) => x.key !== item.key));
-        if (r.ok && !dirty) turn(html, r.url, true);
+        // Whoever has gone to another page meanwhile stays there.
+        if (!r.ok || dirty) continue;
+        if (item.page === location.pathname) turn(html, r.url, true); else stale = true;
       }
-    } catch { /* not connected */ } finally { sending = false; tell(); }
+    } catch { /* not connected */ } finally { sending = false; tell(); catchUp(); }
   }
 
   document.addEventListener('submit', async (e) => {
     const form = e.target;
-    if (form.method !== 'post' || form.enctype === 'multipart/form-data' || !new URL(form.action).pathname.startsWith('/case/')) return;
+    const to = new URL(form.action).pathname;
+    if (form.method !== 'post' || !(to.startsWith('/case/') || to === '/open')) return;
     e.preventDefault();
+    if (form.enctype === 'multipart/form-data') { picture(form); return; }
     if (form.dataset.sent) return;
     const data = new FormData(form, e.submitter);
     const key = newKey();
     data.set('key', key);
     const words = [...data].filter(([k, v]) => v && !['key', 'then', 'by', 'check', 'step', 'entry'].includes(k)).map(([k, v]) => k.replace(/^[a-z]\./, '') + ' ' + v).join(', ');
-    const item = { url: form.action, body: new URLSearchParams(data).toString(), key, words };
+    const item = { url: form.action, body: new URLSearchParams(data).toString(), key, words, page: location.pathname };
     form.dataset.sent = '1';
     // It is kept before it is sent: a tablet that goes dark in between has it.
     if (!save([...read(), item])) { form.dataset.sent = ''; refused = 'This tablet keeps nothing: send it again when the bench answers.'; tell(); return; }
     if (read().length > 1) { dirty = false; tell(); send(); return; }
     sending = true;
+    turns++;
     try {
       const { r, html } = await post(item);
       if (r.status === 403 || r.status === 429 || r.status >= 500) { refused = reason(html); return; }
       save(read().filter((x) => x.key !== key));
       if (r.ok) { turn(html, r.url, true); document.getElementById('main').focus(); window.scrollTo(0, 0); } else { refused = reason(html); form.dataset.sent = ''; }
-    } catch { dirty = false; } finally { sending = false; tell(); }
+    } catch { dirty = false; } finally { sending = false; tell(); catchUp(); }
   });
+
+  // A picture is too large to be kept in the tablet's store: it stays in its
+  // form until the bench has it. The form's own key makes it come once.
+  async function picture(form) {
+    if (form.dataset.sent) return;
+    form.dataset.sent = '1';
+    turns++;
+    try {
+      const r = await fetch(form.action, { method: 'POST', credentials: 'same-origin', body: new FormData(form) });
+      const html = await r.text();
+      if (r.ok) { refused = ''; turn(html, r.url, true); document.getElementById('main').focus(); return; }
+      refused = reason(html);
+    } catch { refused = 'Not connected. The photo is still here: send it again when the bench answers.'; }
+    form.dataset.sent = '';
+    tell();
+  }
 
   document.addEventListener('input', (e) => { if (e.target.closest('main form[method=post]')) dirty = true; });
   document.addEventListener('change', (e) => { const f = e.target.closest('form[data-live]'); if (f) f.requestSubmit(); });
@@ -107,13 +150,10 @@
     const id = document.body.dataset.case || '';
     if (id === of) return;
     if (source) source.close();
-    of = id; source = null;
+    of = id; source = null; newest = 0;
     if (!id) return;
     source = new EventSource('/case/' + encodeURIComponent(id) + '/live');
-    source.onmessage = (e) => {
-      if (Number(e.data) <= Number(document.body.dataset.last) || sending) return;
-      if (dirty) tell(true); else show(location.href.replace(/[?&]from=\d+&to=\d+/, ''), false);
-    };
+    source.onmessage = (e) => { newest = Number(e.data); catchUp(); };
   }
 
   // The pad for numbers: it stands below the field that is being filled in.
