@@ -111,6 +111,49 @@ func TestPages(t *testing.T) {
 	}
 }
 
+// A page that was looked at shows what was entered since, by another program,
+// and what a changed rule says; each tablet's form has a key of its own.
+func TestPagesAreNotStale(t *testing.T) {
+	srv, d, home := at(t, nil)
+	id := opened(t, d)
+	key := func(body string) string {
+		m := regexp.MustCompile(`name="key" value="([0-9a-f]{24})[-"]`).FindStringSubmatch(body)
+		if m == nil {
+			t.Fatalf("no key in %s", body)
+		}
+		return m[1]
+	}
+	_, before := get(t, srv, "/case/"+id+"/note", nil)
+	_, again := get(t, srv, "/case/"+id+"/note", nil)
+	if a, b := key(before), key(again); a == b || strings.ReplaceAll(before, a, "") != strings.ReplaceAll(again, b, "") {
+		t.Error("the same page twice: the keys are the same, or the rest is not")
+	}
+	other := desk.New(desk.Options{Home: home})
+	if _, err := other.Note(t.Context(), desk.JobRef{In: id}, desk.NoteInput{Text: "from the command line"}); err != nil {
+		t.Fatal(err)
+	}
+	if _, body := get(t, srv, "/case/"+id+"/log", nil); !strings.Contains(body, "from the command line") {
+		t.Error("the log does not show what another program wrote")
+	}
+	get(t, srv, "/case/"+id+"/note", nil)
+	rule := "language = 1\noverride {\n}\nfinding \"whistles_oddly\" {\n  title = \"whistles oddly\"\n}\n"
+	if err := os.MkdirAll(filepath.Join(home, "rules", "rules"), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(home, "rules", "rules", "own.hcl"), []byte(rule), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if code, _ := get(t, srv, "/case/"+id+"/note", nil); code != http.StatusUnprocessableEntity {
+		t.Errorf("status %d with a broken rule of the shop", code)
+	}
+	if err := os.RemoveAll(filepath.Join(home, "casebook.db")); err != nil {
+		t.Fatal(err)
+	}
+	if code, _ := get(t, srv, "/case/"+id+"/log", nil); code != http.StatusNotFound {
+		t.Errorf("status %d with the casebook gone", code)
+	}
+}
+
 // The drawings on the chart page have the faults that the chart has.
 func TestDrawingHasTheFaults(t *testing.T) {
 	srv, d, _ := at(t, nil)

@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"net/http"
 	"strings"
+	"time"
 
 	"rsc.io/qr"
 
@@ -19,14 +20,16 @@ const still = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; bas
 // drawing is a picture of the unit of a case with the faults of the chart page:
 // the power flow of a row, or the speeds of all.
 func (s *Server) drawing(w http.ResponseWriter, r *http.Request) {
-	v, _, err := s.head(r, "chart", "Drawing")
-	if err != nil {
-		s.failed(w, r, err)
-		return
-	}
-	flags, _ := switched(r)
-	row := r.FormValue("row")
-	svg, _, err := s.desk.Draw(r.Context(), v.Case.Unit, row, row == "", flags)
+	svg, err := s.standing(r, "", func(r *http.Request) ([]byte, error) {
+		v, _, err := s.head(r, "chart", "Drawing")
+		if err != nil {
+			return nil, err
+		}
+		flags, _ := switched(r)
+		row := r.FormValue("row")
+		svg, _, err := s.desk.Draw(r.Context(), v.Case.Unit, row, row == "", flags)
+		return svg, err
+	})
 	if err != nil {
 		s.failed(w, r, err)
 		return
@@ -38,25 +41,29 @@ func (s *Server) drawing(w http.ResponseWriter, r *http.Request) {
 
 // paper is the job sheet of a case, for printing.
 func (s *Server) paper(w http.ResponseWriter, r *http.Request) {
-	ans, err := s.desk.Sheet(r.Context(), desk.CaseRef{In: r.PathValue("id")})
+	// The sheet says when it was made: it is as old as the minute.
+	b, err := s.standing(r, r.Host+" "+time.Now().Format("15:04"), func(r *http.Request) ([]byte, error) {
+		ans, err := s.desk.Sheet(r.Context(), desk.CaseRef{In: r.PathValue("id")})
+		if err != nil {
+			return nil, err
+		}
+		var code template.HTML
+		address := ""
+		if s.gate != nil {
+			address = "http://" + r.Host + to(r.PathValue("id"), "", nil) // the host is one of ours
+			code = square(address)
+		}
+		var b bytes.Buffer
+		err = sheet.Write(&b, ans.Data, code, address)
+		return b.Bytes(), err
+	})
 	if err != nil {
-		s.failed(w, r, err)
-		return
-	}
-	var code template.HTML
-	address := ""
-	if s.gate != nil {
-		address = "http://" + r.Host + to(r.PathValue("id"), "", nil) // the host is one of ours
-		code = square(address)
-	}
-	var b bytes.Buffer
-	if err := sheet.Write(&b, ans.Data, code, address); err != nil {
 		s.failed(w, r, err)
 		return
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Content-Security-Policy", still)
-	w.Write(b.Bytes())
+	w.Write(b)
 }
 
 // square is the code of an address as a drawing, "" where it has none.

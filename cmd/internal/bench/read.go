@@ -33,7 +33,11 @@ type homeData struct {
 // home lists the cases and opens one.
 func (s *Server) home(r *http.Request) (view, error) {
 	v := view{Page: "home", Title: "Cases"}
-	units, err := remember(&s.kept, "units", func() ([]desk.Unit, error) {
+	rules, err := s.desk.ShopPrint()
+	if err != nil {
+		return v, err
+	}
+	units, err := remember(&s.kept, "units "+rules, func() ([]desk.Unit, error) {
 		ans, err := s.desk.Units(context.WithoutCancel(r.Context()))
 		return ans.Data, err
 	})
@@ -62,6 +66,10 @@ func (s *Server) home(r *http.Request) (view, error) {
 func (s *Server) head(r *http.Request, page, title string) (view, desk.History, error) {
 	id := r.PathValue("id")
 	v := view{Page: page, Tab: page, ID: id}
+	var err error
+	if v.rules, err = s.desk.ShopPrint(); err != nil {
+		return v, desk.History{}, err
+	}
 	ans, err := s.desk.CaseHistory(r.Context(), id)
 	if err != nil {
 		return v, desk.History{}, err
@@ -86,7 +94,7 @@ func (s *Server) head(r *http.Request, page, title string) (view, desk.History, 
 
 // known remembers an answer to a case as it stands at its newest entry.
 func known[T any](s *Server, r *http.Request, v *view, what string, make func(context.Context, desk.CaseRef) (desk.Answer[T], error)) (T, error) {
-	ans, err := remember(&s.kept, fmt.Sprintf("%s %d %s", v.ID, v.Last, what), func() (desk.Answer[T], error) {
+	ans, err := remember(&s.kept, fmt.Sprintf("%s %d %s %s", v.ID, v.Last, v.rules, what), func() (desk.Answer[T], error) {
 		ctx, cancel := context.WithTimeout(context.WithoutCancel(r.Context()), workTime)
 		defer cancel()
 		return make(ctx, desk.CaseRef{In: v.ID})

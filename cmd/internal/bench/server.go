@@ -39,13 +39,14 @@ type Server struct {
 	log   *slog.Logger
 	pages map[string]*template.Template
 	kept  kept
+	hole  string // stands in a page that is kept where each tablet has a key of its own
 	write locks
 	done  <-chan struct{} // closed when the server goes down
 }
 
 // New makes a server.
 func New(o Options) *Server {
-	s := &Server{desk: o.Desk, gate: o.Gate, hosts: o.Hosts, log: o.Log, pages: map[string]*template.Template{}}
+	s := &Server{desk: o.Desk, gate: o.Gate, hosts: o.Hosts, log: o.Log, pages: map[string]*template.Template{}, hole: newKey()}
 	if s.log == nil {
 		s.log = discard
 	}
@@ -116,7 +117,7 @@ func (s *Server) Serve(ctx context.Context, srv *http.Server, serve func() error
 	}
 	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), 10*time.Second)
 	defer cancel()
-	return srv.Shutdown(last)
+	return errors.Join(srv.Shutdown(last), s.desk.Close())
 }
 
 // view is what a page shows.
@@ -132,6 +133,8 @@ type view struct {
 	Faults           []string // what could not be done
 	Warnings         []string
 	Data             any
+
+	rules string // fingerprint of the shop's rules that it is made with
 }
 
 type line struct {
@@ -139,16 +142,50 @@ type line struct {
 	Words string
 }
 
-// page serves what f gives.
+// page serves what f gives. A page of a case is made once for each state of the
+// case and of the shop's rules, and kept.
 func (s *Server) page(f func(*http.Request) (view, error)) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		v, err := f(r)
+		if r.PathValue("id") == "" {
+			v, err := f(r)
+			if err != nil {
+				s.failed(w, r, err)
+				return
+			}
+			s.show(w, r, http.StatusOK, v)
+			return
+		}
+		b, err := s.standing(r, "", func(r *http.Request) ([]byte, error) {
+			v, err := f(r)
+			if err != nil {
+				return nil, err
+			}
+			v.Key = s.hole
+			return s.html(v)
+		})
 		if err != nil {
 			s.failed(w, r, err)
 			return
 		}
-		s.show(w, r, http.StatusOK, v)
+		deliver(w, http.StatusOK, bytes.ReplaceAll(b, []byte(s.hole), []byte(newKey())))
 	}
+}
+
+// standing gives what make makes of a request about a case, made once as long
+// as neither the case nor the shop's rules change. more is what it depends on
+// besides.
+func (s *Server) standing(r *http.Request, more string, make func(*http.Request) ([]byte, error)) ([]byte, error) {
+	rev, err := s.desk.Revision(r.Context(), r.PathValue("id"))
+	if err != nil {
+		return nil, err
+	}
+	name := fmt.Sprintf("%d %s %s?%s %s", rev.Last, rev.Rules, r.URL.Path, r.URL.Query().Encode(), more)
+	return remember(&s.kept, name, func() ([]byte, error) {
+		// Others may wait for the same: it is not given up with this request.
+		ctx, cancel := context.WithTimeout(context.WithoutCancel(r.Context()), workTime)
+		defer cancel()
+		return make(r.WithContext(ctx))
+	})
 }
 
 // newKey is a key for what a form will send.
@@ -216,15 +253,27 @@ func status(c answer.Code) int {
 }
 
 func (s *Server) render(w http.ResponseWriter, code int, v view) {
-	var b bytes.Buffer
-	if err := s.pages[v.Page].ExecuteTemplate(&b, "base.html", v); err != nil {
-		s.log.Error("a page could not be made", "page", v.Page, "why", err)
+	b, err := s.html(v)
+	if err != nil {
 		http.Error(w, "The page could not be made.", http.StatusInternalServerError)
 		return
 	}
+	deliver(w, code, b)
+}
+
+func (s *Server) html(v view) ([]byte, error) {
+	var b bytes.Buffer
+	if err := s.pages[v.Page].ExecuteTemplate(&b, "base.html", v); err != nil {
+		s.log.Error("a page could not be made", "page", v.Page, "why", err)
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+func deliver(w http.ResponseWriter, code int, b []byte) {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.WriteHeader(code)
-	w.Write(b.Bytes())
+	w.Write(b)
 }
 
 // file serves the script and the styles.
@@ -282,49 +331,4 @@ func (l *locks) hold(id string) func() {
 	m := &l[h.Sum32()%uint32(len(l))]
 	m.Lock()
 	return m.Unlock
-}
-
-// kept holds the answers to a case as it stands, so that a page that is looked
-// at again, on this tablet or another, is there at once.
-type kept struct {
-	mu sync.Mutex
-	of map[string]*held
-}
-
-type held struct {
-	once  sync.Once
-	until time.Time
-	value any
-	err   error
-}
-
-// keepFor is how long an answer is kept: rules may change under it.
-const keepFor, mostKept = time.Minute, 200
-
-// remember gives what make gives, once for each name.
-func remember[T any](k *kept, name string, make func() (T, error)) (T, error) {
-	k.mu.Lock()
-	now := time.Now()
-	if k.of == nil || len(k.of) > mostKept {
-		k.of = map[string]*held{}
-	}
-	h := k.of[name]
-	if h == nil || now.After(h.until) {
-		h = &held{until: now.Add(keepFor)}
-		k.of[name] = h
-	}
-	k.mu.Unlock()
-	h.once.Do(func() {
-		h.err = errors.New("the answer could not be worked out")
-		h.value, h.err = make()
-	})
-	v, _ := h.value.(T)
-	if h.err != nil {
-		k.mu.Lock()
-		if k.of[name] == h {
-			delete(k.of, name)
-		}
-		k.mu.Unlock()
-	}
-	return v, h.err
 }

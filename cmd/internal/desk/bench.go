@@ -31,11 +31,10 @@ func (d *Desk) Stored(ctx context.Context, id, key string) ([]int64, error) {
 
 // Last is the number of the newest entry of a case. Fails as Stored does.
 func (d *Desk) Last(ctx context.Context, id string) (int64, error) {
-	book, err := d.openBook(ctx, false)
+	book, err := d.standingBook(ctx)
 	if err != nil {
 		return 0, err
 	}
-	defer book.Close()
 	n, err := book.Last(ctx, id)
 	return n, d.bookFailure(err)
 }
@@ -44,17 +43,12 @@ func (d *Desk) Last(ctx context.Context, id string) (int64, error) {
 // whenever there is a newer one, whoever wrote it. It looks every so often, and
 // returns when ctx ends or tell fails. Fails as Stored does.
 func (d *Desk) Watch(ctx context.Context, id string, every time.Duration, tell func(last int64) error) error {
-	book, err := d.openBook(ctx, false)
-	if err != nil {
-		return err
-	}
-	defer book.Close()
 	tick := time.NewTicker(every)
 	defer tick.Stop()
 	for told := int64(-1); ; {
-		last, err := book.Last(ctx, id)
+		last, err := d.Last(ctx, id)
 		if err != nil {
-			return d.bookFailure(err)
+			return err
 		}
 		if last != told {
 			if err := tell(last); err != nil {

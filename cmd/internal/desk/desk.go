@@ -43,6 +43,8 @@ type Desk struct {
 	in   string
 	by   string
 	now  func() time.Time
+
+	stands stayingBook
 }
 
 // New makes a desk.

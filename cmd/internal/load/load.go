@@ -7,6 +7,7 @@ package load
 import (
 	"context"
 	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"io"
 	"io/fs"
@@ -101,6 +102,17 @@ func (l *Loader) Layers() ([]rules.Layer, error) {
 		layers = append(layers, rules.Layer{Name: "shop", FS: shop, Root: filepath.ToSlash(l.shop)})
 	}
 	return layers, nil
+}
+
+// ShopPrint is a fingerprint of the shop's rules as they are now. Fails as
+// Layers does.
+func (l *Loader) ShopPrint() (string, error) {
+	layers, err := l.Layers()
+	if err != nil {
+		return "", err
+	}
+	print := fingerprint(layers[1:])
+	return hex.EncodeToString(print[:]), nil
 }
 
 // Loaded is knowledge in memory: the rules and one unit, or all units. It is

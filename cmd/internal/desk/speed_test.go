@@ -1,0 +1,85 @@
+package desk
+
+import (
+	"context"
+	"os"
+	"slices"
+	"strconv"
+	"testing"
+	"time"
+
+	"slipcase/engine/advise"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/drill"
+)
+
+const mostReports = 45
+
+// The ranked answer, and the best next checks, of drawn vehicles of the largest
+// unit as their jobs go on: SEEDS vehicles, each after its complaint and after
+// each of up to 12 checks in turn, up to 45 reports, as many as the design counts with.
+func BenchmarkRanked(b *testing.B) {
+	seeds := 10
+	if n, err := strconv.Atoi(os.Getenv("SEEDS")); err == nil {
+		seeds = n
+	}
+	d := New(Options{Home: b.TempDir()})
+	x, u, err := d.load.Unit(context.Background(), "four-gearset-8")
+	if err != nil {
+		b.Fatal(err)
+	}
+	m, err := x.Model(u.ID)
+	if err != nil {
+		b.Fatal(err)
+	}
+	took := map[string][]time.Duration{}
+	reports := 0
+	for b.Loop() {
+		for seed := range uint64(seeds) {
+			dr, err := drill.New(m, drill.OneFault, seed)
+			if err != nil {
+				b.Fatal(err)
+			}
+			for i := range 13 {
+				c := dr.Case()
+				reports = max(reports, len(c.Reports))
+				for what, f := range map[string]func(*work) error{
+					"ranked":    func(w *work) error { _, err := w.suspects(8); return err },
+					"posterior": func(w *work) error { _, err := w.diagnose(diagnose.Options{Top: 8}); return err },
+					"next": func(w *work) error {
+						_, err := advise.Price(w.m, w.c, advise.Options{Best: 3, Explain: true})
+						return err
+					},
+				} {
+					w := &work{k: x.Knowledge, m: m.WithContext(context.Background()), c: &c}
+					from := time.Now()
+					if err := f(w); err != nil {
+						b.Fatal(err)
+					}
+					took[what] = append(took[what], time.Since(from))
+				}
+				list, err := dr.Checks()
+				if err != nil {
+					b.Fatal(err)
+				}
+				if len(list) == 0 {
+					break
+				}
+				if _, err := dr.Do(list[(i*7)%len(list)].Check.Name); err != nil {
+					b.Fatal(err)
+				}
+				if len(dr.Case().Reports) > mostReports {
+					break
+				}
+			}
+		}
+	}
+	for what, list := range took {
+		slices.Sort(list)
+		for name, at := range map[string]int{"p50": len(list) / 2, "p99": len(list) * 99 / 100, "max": len(list) - 1} {
+			b.ReportMetric(float64(list[at].Microseconds())/1000, what+"-"+name+"-ms")
+		}
+	}
+	b.ReportMetric(float64(reports), "reports")
+	b.ReportMetric(0, "ns/op")
+}

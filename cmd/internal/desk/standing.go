@@ -1,0 +1,77 @@
+package desk
+
+import (
+	"context"
+	"os"
+	"sync"
+
+	"slipcase/knowledge/casebook/sqlite"
+)
+
+// stayingBook is a casebook that stays open between questions: opening one takes
+// longer than asking it.
+type stayingBook struct {
+	mu   sync.Mutex
+	book *sqlite.Book
+	file os.FileInfo // what stood at its path when it was opened
+}
+
+// standingBook gives the casebook that stays open; one that was replaced on the
+// disk is opened anew.
+func (d *Desk) standingBook(ctx context.Context) (*sqlite.Book, error) {
+	s := &d.stands
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	now, err := os.Stat(d.book)
+	if s.book != nil {
+		if err == nil && os.SameFile(now, s.file) {
+			return s.book, nil
+		}
+		s.book.Close() // of a file that is gone
+		s.book = nil
+	}
+	book, err := d.openBook(ctx, false)
+	if err != nil {
+		return nil, err
+	}
+	if now, err = os.Stat(d.book); err != nil {
+		book.Close()
+		return nil, d.bookFailure(err)
+	}
+	s.book, s.file = book, now
+	return book, nil
+}
+
+// Close lets go of what stays open between questions.
+func (d *Desk) Close() error {
+	d.stands.mu.Lock()
+	defer d.stands.mu.Unlock()
+	if d.stands.book == nil {
+		return nil
+	}
+	err := d.stands.book.Close()
+	d.stands.book = nil
+	return err
+}
+
+// Revision is what every answer to a case of the casebook depends on, its
+// options aside.
+type Revision struct {
+	Last  int64  // number of its newest entry
+	Rules string // fingerprint of the shop's rules as they are now; the built-in ones do not change
+}
+
+// ShopPrint is a fingerprint of the shop's rules as they are now. Fails with
+// Unavailable where they cannot be read.
+func (d *Desk) ShopPrint() (string, error) { return d.load.ShopPrint() }
+
+// Revision tells how a case stands. It is quick: a page that is looked at often
+// need not be made anew while it has not changed. Fails as Stored does.
+func (d *Desk) Revision(ctx context.Context, id string) (Revision, error) {
+	rules, err := d.load.ShopPrint()
+	if err != nil {
+		return Revision{}, err
+	}
+	last, err := d.Last(ctx, id)
+	return Revision{last, rules}, err
+}
