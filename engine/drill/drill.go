@@ -257,6 +257,26 @@ func (d *Drill) Steps() []*engine.Step {
 	return out
 }
 
+// Elsewhere lists the components that no step of the unit shows, with the
+// minutes of a look at one.
+func (d *Drill) Elsewhere() (list []*engine.Component, minutes float64) {
+	shown := map[string]bool{}
+	for i := range d.m.Unit.Steps {
+		for _, name := range d.m.Unit.Steps[i].Exposes {
+			shown[name] = true
+		}
+	}
+	for i := range d.m.Unit.Components {
+		if c := &d.m.Unit.Components[i]; !shown[c.Name] {
+			list = append(list, c)
+		}
+	}
+	return list, lookElsewhere
+}
+
+// Causes lists the root causes that can be named.
+func (d *Drill) Causes() []engine.Cause { return d.m.Knowledge.Causes }
+
 // UnknownError is a name that is none of those it could be.
 type UnknownError struct {
 	Name string

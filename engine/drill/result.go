@@ -48,14 +48,10 @@ type Way struct {
 // gone with the same vehicle. Errors are those of an answer that cannot be
 // worked out.
 func (d *Drill) Result() (*Result, error) {
-	if d.best == nil {
-		best, err := d.advised()
-		if err != nil {
-			return nil, err
-		}
-		d.best = &best
+	best, err := d.Advised()
+	if err != nil {
+		return nil, err
 	}
-	best := *d.best
 	r := &Result{Found: d.Over(), Student: Way{Moves: d.moves, Minutes: d.minutes, Found: d.partsFound()}, Advised: best}
 	r.Student.Idle, r.Advised.Idle = idle(r.Student.Moves, best.Moves), idle(best.Moves, r.Student.Moves)
 	for _, name := range d.cul {
@@ -78,6 +74,23 @@ func (d *Drill) Result() (*Result, error) {
 	}
 	return r, nil
 }
+
+// Advised is how the advised way goes with this vehicle. It takes some seconds,
+// and is the same for every drill of one model, level and seed: SetAdvised
+// takes what another one has worked out.
+func (d *Drill) Advised() (Way, error) {
+	if d.best == nil {
+		best, err := d.advised()
+		if err != nil {
+			return Way{}, err
+		}
+		d.best = &best
+	}
+	return *d.best, nil
+}
+
+// SetAdvised takes the advised way of the same model, level and seed.
+func (d *Drill) SetAdvised(w Way) { d.best = &w }
 
 func (d *Drill) partsFound() bool {
 	for _, c := range d.cul {

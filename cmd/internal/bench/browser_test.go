@@ -8,6 +8,7 @@ import (
 	"image/png"
 	"net/http"
 	"net/http/httptest"
+	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -27,7 +28,7 @@ import (
 
 // patience is how long a step in the browser may take. It is never waited out:
 // each step waits for what it needs, and a busy machine is slow.
-const patience = 3 * time.Minute
+const patience = 2 * time.Minute
 
 // chrome is the one Chromium of these tests, with what ends it.
 var chrome struct {
@@ -622,7 +623,11 @@ func everyPage(t *testing.T, srv *httptest.Server, d *desk.Desk) []string {
 	t.Helper()
 	id := opened(t, d)
 	c := "/case/" + id
-	out := []string{"/", c + "/ask", c + "/ask?words=slips+in+third", "/case/none"}
+	played := begun(t, srv, "0123456789abcdef", "cause")
+	ended := begun(t, srv, "fedcba9876543210", "one")
+	send(t, srv, ended, url.Values{"key": {"move-00001"}, "do": {"pan_off"}}, nil)
+	send(t, srv, ended, url.Values{"key": {"move-00002"}, "end": {"1"}}, nil)
+	out := []string{"/", "/drill", played, ended, c + "/ask", c + "/ask?words=slips+in+third", "/case/none"}
 	if _, err := d.Note(t.Context(), desk.JobRef{In: id}, desk.NoteInput{Text: "smells burnt"}); err != nil {
 		t.Fatal(err)
 	}

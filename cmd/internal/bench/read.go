@@ -33,14 +33,7 @@ type homeData struct {
 // home lists the cases and opens one.
 func (s *Server) home(r *http.Request) (view, error) {
 	v := view{Page: "home", Title: "Cases"}
-	rules, err := s.desk.ShopPrint()
-	if err != nil {
-		return v, err
-	}
-	units, err := remember(&s.kept, "units "+rules, func() ([]desk.Unit, error) {
-		ans, err := s.desk.Units(context.WithoutCancel(r.Context()))
-		return ans.Data, err
-	})
+	units, err := s.units(r)
 	if err != nil {
 		return v, err
 	}
@@ -59,6 +52,18 @@ func (s *Server) home(r *http.Request) (view, error) {
 	d.More = ans.Data.Next != ""
 	v.Data = d
 	return v, nil
+}
+
+// units lists the units that a case or a drill can be of.
+func (s *Server) units(r *http.Request) ([]desk.Unit, error) {
+	rules, err := s.desk.ShopPrint()
+	if err != nil {
+		return nil, err
+	}
+	return remember(&s.kept, "units "+rules, func() ([]desk.Unit, error) {
+		ans, err := s.desk.Units(context.WithoutCancel(r.Context()))
+		return ans.Data, err
+	})
 }
 
 // head is the part of a view that every page of a case has, with the newest
@@ -317,7 +322,7 @@ func (s *Server) chart(r *http.Request) (view, error) {
 	if err != nil {
 		return v, err
 	}
-	d := chartData{Chart: ans.Data}
+	d := chartOf(ans.Data)
 	with := url.Values{}
 	for e, state := range taken {
 		with.Set("e."+e, state)
@@ -348,7 +353,14 @@ func (s *Server) chart(r *http.Request) (view, error) {
 		}
 		d.Faults = append(d.Faults, f)
 	}
-	for _, row := range ans.Data.Rows {
+	v.Data = d
+	return v, nil
+}
+
+// chartOf is the table of a chart.
+func chartOf(x desk.Chart) chartData {
+	d := chartData{Chart: x}
+	for _, row := range x.Rows {
 		c := chartRow{Row: row.Row, Drive: row.Drive, Braking: row.Braking}
 		if row.Ratio != nil {
 			c.Ratio = fmt.Sprintf("%.2f", float64(row.Ratio.Value))
@@ -356,13 +368,12 @@ func (s *Server) chart(r *http.Request) (view, error) {
 		if row.Change != nil {
 			c.Change = row.Change.Words
 		}
-		for _, e := range ans.Data.Elements {
+		for _, e := range x.Elements {
 			c.Cells = append(c.Cells, row.States[e.Name])
 		}
 		d.Rows = append(d.Rows, c)
 	}
-	v.Data = d
-	return v, nil
+	return d
 }
 
 // history is every entry of a case.

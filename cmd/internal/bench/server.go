@@ -12,12 +12,14 @@ import (
 	"html/template"
 	"log/slog"
 	"net/http"
+	"strings"
 	"sync"
 	"time"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/wording"
+	"slipcase/engine"
 )
 
 //go:embed web
@@ -33,15 +35,16 @@ type Options struct {
 
 // Server answers the pages. It is safe for many requests at once.
 type Server struct {
-	desk  *desk.Desk
-	gate  *Gate
-	hosts []string
-	log   *slog.Logger
-	pages map[string]*template.Template
-	kept  kept
-	hole  string // stands in a page that is kept where each tablet has a key of its own
-	write locks
-	done  <-chan struct{} // closed when the server goes down
+	desk   *desk.Desk
+	gate   *Gate
+	hosts  []string
+	log    *slog.Logger
+	pages  map[string]*template.Template
+	kept   kept
+	hole   string // stands in a page that is kept where each tablet has a key of its own
+	write  locks
+	drills drills
+	done   <-chan struct{} // closed when the server goes down
 }
 
 // New makes a server.
@@ -53,11 +56,13 @@ func New(o Options) *Server {
 	base := template.Must(template.New("base.html").Funcs(template.FuncMap{
 		"percent": func(n desk.Num) string { return wording.Percent(float64(n)) },
 		"minutes": func(n desk.Num) string { return wording.Minutes(float64(n)) },
-		"capital": wording.Capital, "status": statusWords, "names": wording.Name, "list": wording.List,
+		"capital": wording.Capital, "fault": func(f string) string { return wording.Name(strings.ReplaceAll(f, ".", " ")) }, "status": statusWords, "names": wording.Name, "list": wording.List,
 		"per100": func(n desk.Num) string { return fmt.Sprintf("%.1f", 100*float64(n)) },
-		"few":    func(list []line) []line { return list[:min(len(list), fewWrote)] },
+		"add":    func(i int) int { return i + 1 }, "min": func(n desk.Num) string { return fmt.Sprintf("%.0f", float64(n)) },
+		"mins": func(n float64) string { return wording.Minutes(n) }, "stage": func(s engine.Stage) string { return wording.Capital(wording.Name(string(s))) },
+		"few": func(list []line) []line { return list[:min(len(list), fewWrote)] },
 	}).ParseFS(web, "web/base.html", "web/parts.html"))
-	for _, page := range []string{"home", "case", "why", "ask", "plan", "note", "chart", "log", "close", "photos", "fault", "entered"} {
+	for _, page := range []string{"home", "case", "why", "ask", "plan", "note", "chart", "log", "close", "photos", "drill", "play", "fault", "entered"} {
 		s.pages[page] = template.Must(template.Must(base.Clone()).ParseFS(web, "web/"+page+".html"))
 	}
 	return s
@@ -79,11 +84,15 @@ func (s *Server) Handler() http.Handler {
 		"GET /case/{id}/log":   s.history,
 		"GET /case/{id}/close": s.closePage,
 		"GET /case/{id}/parts": s.photos,
+		"GET /drill":           s.drillPage,
+		"GET /drill/{drill}":   s.playPage,
 	} {
 		m.HandleFunc(pattern, s.page(f))
 	}
 	m.HandleFunc("POST /who", s.who)
 	m.HandleFunc("POST /open", s.open)
+	m.HandleFunc("POST /drill", s.beginDrill)
+	m.HandleFunc("POST /drill/{drill}", s.playMove)
 	for what, f := range map[string]entry{
 		"ask": s.answer, "tell": s.tell, "note": s.note, "done": s.tick, "part": s.part,
 		"cause": s.settle, "undo": s.undo, "close": s.close, "reopen": s.reopen, "photo": s.addPhoto,

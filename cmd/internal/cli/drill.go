@@ -49,7 +49,7 @@ Levels: one part; a part with its root cause, to be named too; two parts; or a f
 	return cmd
 }
 
-const drillHelp = "Type the name of a check, step or part to look at it, or of a root cause to name it. checks, steps and parts list them; done ends the drill."
+const drillHelp = "Type the name of a check, step or part to look at it, or of a root cause to name it. checks, steps, parts and causes list them; done ends the drill."
 
 // drillTalk plays the vehicle in plain lines until the student is done.
 func (a *app) drillTalk(x *desk.Drill, level string, seed uint64) error {
@@ -105,8 +105,15 @@ func (a *app) drillMove(p *table.Page, x *desk.Drill, word string) error {
 		}
 		printDrillChoices(p, "check", list)
 		return nil
-	case "steps", "parts":
+	case "steps":
 		printDrillChoices(p, "step", x.Steps())
+		return nil
+	case "parts":
+		printDrillChoices(p, "part", x.Elsewhere())
+		p.Para("The other parts come into view with a step.")
+		return nil
+	case "causes":
+		printDrillChoices(p, "root cause", x.Causes())
 		return nil
 	}
 	told, err := x.Do(strings.ReplaceAll(word, " ", "_"))

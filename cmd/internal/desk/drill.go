@@ -153,6 +153,38 @@ func (x *Drill) Steps() []DrillChoice {
 	return out
 }
 
+// Elsewhere lists the parts that no step shows: they are looked at by
+// themselves.
+func (x *Drill) Elsewhere() []DrillChoice {
+	var out []DrillChoice
+	list, minutes := x.d.Elsewhere()
+	for _, c := range list {
+		out = append(out, DrillChoice{c.Name, wording.Title(c.Title, c.Name), "", minutes})
+	}
+	return out
+}
+
+// Causes lists the root causes that can be named; it costs no minutes.
+func (x *Drill) Causes() []DrillChoice {
+	var out []DrillChoice
+	for _, c := range x.d.Causes() {
+		out = append(out, DrillChoice{c.Name, wording.Title(c.Title, c.Name), "", 0})
+	}
+	return out
+}
+
+// Level is what is to be found.
+func (x *Drill) Level() string { return string(x.d.Level()) }
+
+// Seed is the number that the vehicle was drawn by.
+func (x *Drill) Seed() uint64 { return x.seed }
+
+// Student is who plays, "" where that is not said.
+func (x *Drill) Student() string { return x.student }
+
+// UnitID names the unit.
+func (x *Drill) UnitID() string { return x.unit.ID }
+
 // DrillTold is what came of a move, in words.
 type DrillTold struct {
 	DrillMove
@@ -194,6 +226,18 @@ func (x *Drill) Do(name string) ([]DrillTold, error) {
 func drillMove(m drill.Move) DrillMove {
 	return DrillMove{string(m.Kind), m.Name, m.Title, Num(m.Minutes)}
 }
+
+// DrillBest is the advised way with the vehicle of a unit, level and seed.
+type DrillBest struct{ way drill.Way }
+
+// Best works out the advised way, which takes some seconds.
+func (x *Drill) Best() (DrillBest, error) {
+	w, err := x.d.Advised()
+	return DrillBest{w}, err
+}
+
+// TakeBest takes the advised way from another drill of the same vehicle.
+func (x *Drill) TakeBest(b DrillBest) { x.d.SetAdvised(b.way) }
 
 // Sheet ends the drill: what was wrong, and how the advised way would have gone.
 func (x *Drill) Sheet() (Answer[DrillSheet], error) {

@@ -187,6 +187,10 @@ func (d *Desk) Plan(ctx context.Context, ref CaseRef, in PlanInput) (Answer[Plan
 	if err != nil {
 		return Answer[Plan]{}, err
 	}
+	return w.planned(in)
+}
+
+func (w *work) planned(in PlanInput) (Answer[Plan], error) {
 	r, diags, err := diagnose.Read(w.m, w.c)
 	var clash *model.ClashError
 	switch {

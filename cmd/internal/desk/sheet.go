@@ -130,17 +130,18 @@ const (
 	sheetEvidence = 3 // of these the evidence is told
 )
 
-// Sheet gathers the job sheet of a case. Fails as Suspects does.
+// Sheet gathers the job sheet of a case. The case is read once: what is entered
+// meanwhile is on none of its pages. Fails as Suspects does.
 func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
-	w, err := d.open(ctx, ref)
+	w, j, err := d.openOnce(ctx, ref)
 	if err != nil {
 		return Answer[Sheet]{}, err
 	}
-	sus, err := d.Suspects(ctx, ref, sheetSuspects)
+	sus, err := w.suspects(sheetSuspects)
 	if err != nil {
 		return Answer[Sheet]{}, err
 	}
-	plan, err := d.Plan(ctx, ref, PlanInput{})
+	plan, err := w.planned(PlanInput{})
 	if err != nil {
 		return Answer[Sheet]{}, err
 	}
@@ -153,9 +154,7 @@ func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
 		Made: now().Format("2006-01-02 15:04"), Rules: short(w.k.Hash), Case: x.Case, Sentence: x.Sentence, More: x.More,
 		Unexplain: wording.Percent(float64(x.Unexplained)), unexplained: x.Unexplained, Doubt: x.Doubt, Bases: x.Bases, Plan: plan.Data,
 	}
-	if err := d.sheetHistory(ctx, w, ref, &out); err != nil {
-		return Answer[Sheet]{}, err
-	}
+	w.sheetHistory(j, &out)
 	signs := make([][]ChartSign, 0, sheetEvidence)
 	for i, s := range x.Suspects {
 		e := SheetSuspect{Suspect: s, Percent: wording.Percent(float64(s.Probability))}
@@ -166,7 +165,7 @@ func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
 			e.Reach = fmt.Sprintf("%s, in view after %s", s.StepTitle, wording.Minutes(float64(*s.Minutes)))
 		}
 		if i < sheetEvidence && len(s.Modes) > 0 {
-			why, err := d.Why(ctx, ref, s.Component+"/"+s.Modes[0].Mode)
+			why, err := w.why(s.Component + "/" + s.Modes[0].Mode)
 			if err != nil {
 				return Answer[Sheet]{}, err
 			}
@@ -188,10 +187,26 @@ func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
 	return Answer[Sheet]{Rules: w.k.Hash, Method: sus.Method, Data: out, Input: w.input(nil), Diagnostics: sus.Diagnostics, Warnings: sus.Warnings}, nil
 }
 
+// openOnce opens a case as open does, and gives its entries with it, nil where
+// it is not from the casebook.
+func (d *Desk) openOnce(ctx context.Context, ref CaseRef) (*work, *job, error) {
+	if !ref.inBook() {
+		w, err := d.open(ctx, ref)
+		return w, nil, err
+	}
+	j, err := d.job(ctx, JobRef{In: ref.In})
+	if err != nil {
+		return nil, nil, err
+	}
+	defer j.close()
+	err = j.model()
+	return j.w, j, err
+}
+
 // sheetHistory fills in what was reported, by whom and when: from the casebook
 // its entries in force, from a case file what stands in it.
-func (d *Desk) sheetHistory(ctx context.Context, w *work, ref CaseRef, out *Sheet) error {
-	if !ref.inBook() {
+func (w *work) sheetHistory(j *job, out *Sheet) {
+	if j == nil {
 		note := ""
 		for _, r := range w.c.Reports {
 			words := wording.FindingOf(w.m, r.Finding) + ": " + wording.State(r.State)
@@ -219,14 +234,11 @@ func (d *Desk) sheetHistory(ctx context.Context, w *work, ref CaseRef, out *Shee
 		for _, s := range w.c.Done {
 			out.Entries = append(out.Entries, SheetEntry{"", "", "done: " + wording.StepOf(w.m, s)})
 		}
-		return nil
+		return
 	}
-	h, err := d.CaseHistory(ctx, w.c.ID)
-	if err != nil {
-		return err
-	}
-	out.Words, out.Opened, out.Who = h.Data.Words, sheetTime(h.Data.Opened), h.Data.Who
-	for _, e := range h.Data.Entries {
+	o := j.rec.Opening
+	out.Words, out.Opened, out.Who = o.Words, sheetTime(stamp(o.At)), o.By
+	for _, e := range j.lines() {
 		switch {
 		case !e.InForce:
 			out.TakenBack++
@@ -235,7 +247,6 @@ func (d *Desk) sheetHistory(ctx context.Context, w *work, ref CaseRef, out *Shee
 			out.Entries = append(out.Entries, SheetEntry{sheetTime(e.At), e.Who, e.Words})
 		}
 	}
-	return nil
 }
 
 // sheetTime is a stamp as it is read on paper.

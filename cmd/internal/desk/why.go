@@ -99,6 +99,10 @@ func (d *Desk) Why(ctx context.Context, ref CaseRef, suspect string) (Answer[Why
 	if err != nil {
 		return Answer[Why]{}, err
 	}
+	return w.why(suspect)
+}
+
+func (w *work) why(suspect string) (Answer[Why], error) {
 	node, err := w.find(suspect)
 	if err != nil {
 		return Answer[Why]{}, err
