@@ -136,15 +136,30 @@ func (s *Server) now(r *http.Request) (view, error) {
 		return v, err
 	}
 	var d nowData
-	if d.Suspects, err = known(s, r, &v, "suspects", func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Suspects], error) {
+	next := func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Next], error) {
+		return s.desk.Next(ctx, ref, howManyChecks, nil)
+	}
+	ahead := make(chan struct{})
+	if v.Case.Status == "open" {
+		// Both take their time, and neither needs the other.
+		aside := v
+		go func() {
+			defer close(ahead)
+			defer func() { recover() }() // it fails below once more
+			known(s, r, &aside, "next", next)
+		}()
+	} else {
+		close(ahead)
+	}
+	d.Suspects, err = known(s, r, &v, "suspects", func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Suspects], error) {
 		return s.desk.Suspects(ctx, ref, howMany)
-	}); err != nil {
+	})
+	<-ahead
+	if err != nil {
 		return v, err
 	}
 	if v.Case.Status == "open" {
-		if d.Next, err = known(s, r, &v, "next", func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Next], error) {
-			return s.desk.Next(ctx, ref, howManyChecks, nil)
-		}); err != nil {
+		if d.Next, err = known(s, r, &v, "next", next); err != nil {
 			return v, err
 		}
 		if len(d.Next.Checks) > 0 && d.Next.Checks[0].Worth {

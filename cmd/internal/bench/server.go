@@ -12,6 +12,7 @@ import (
 	"html/template"
 	"log/slog"
 	"net/http"
+	"regexp"
 	"strings"
 	"sync"
 	"time"
@@ -57,6 +58,7 @@ func New(o Options) *Server {
 		"percent": func(n desk.Num) string { return wording.Percent(float64(n)) },
 		"minutes": func(n desk.Num) string { return wording.Minutes(float64(n)) },
 		"capital": wording.Capital, "fault": func(f string) string { return wording.Name(strings.ReplaceAll(f, ".", " ")) }, "status": statusWords, "names": wording.Name, "list": wording.List,
+		"count":  wording.Count,
 		"per100": func(n desk.Num) string { return fmt.Sprintf("%.1f", 100*float64(n)) },
 		"add":    func(i int) int { return i + 1 }, "min": func(n desk.Num) string { return fmt.Sprintf("%.0f", float64(n)) },
 		"mins": func(n float64) string { return wording.Minutes(n) }, "stage": func(s engine.Stage) string { return wording.Capital(wording.Name(string(s))) },
@@ -276,8 +278,11 @@ func (s *Server) html(v view) ([]byte, error) {
 		s.log.Error("a page could not be made", "page", v.Page, "why", err)
 		return nil, err
 	}
-	return b.Bytes(), nil
+	return percents.ReplaceAll(b.Bytes(), []byte("$1\u00a0%")), nil
 }
+
+// percents keeps a number and its sign on one line.
+var percents = regexp.MustCompile(`(\d) %`)
 
 func deliver(w http.ResponseWriter, code int, b []byte) {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")

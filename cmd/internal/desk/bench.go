@@ -91,9 +91,10 @@ func (d *Desk) Measurables(ctx context.Context, ref CaseRef) ([]Measurable, erro
 	return out, nil
 }
 
-// measuredTitle is how a reading is named where a limit has a name.
+// measuredTitle is what is read: the title of a limit tells it better than its
+// name, but for a name of one word, as mileage.
 func measuredTitle(b engine.Bounds) string {
-	if b.Limit != nil {
+	if b.Limit != nil && (b.Title == "" || !strings.Contains(b.Limit.Name, "_")) {
 		return wording.Name(b.Limit.Name)
 	}
 	return b.Title
