@@ -389,25 +389,3 @@ func TestPhoto(t *testing.T) {
 		t.Errorf("%v", list)
 	}
 }
-
-// No form makes a page fail, whatever it holds.
-func FuzzForms(f *testing.F) {
-	srv, d, _ := at(f, nil)
-	id := opened(f, d)
-	for _, what := range []string{"ask", "tell", "note", "done", "part", "cause", "undo", "close", "reopen", "photo", "live"} {
-		f.Add(what, "f.slips@D/3=present&m.end_play=1&u.end_play=mm&step=x&entry=1&part=pump&mode=x&outcome=fixed&d.D/3=good&how=yes&check=x&choice=y")
-		f.Add(what, "f.=present&m.=1&entry=99999999999999999999&cause=%00&is=yes&words=%ff")
-	}
-	n := 0
-	f.Fuzz(func(t *testing.T, what, body string) {
-		form, err := url.ParseQuery(body)
-		if err != nil || strings.ContainsAny(what, "/?#%. ") || url.PathEscape(what) != what {
-			t.Skip()
-		}
-		n++
-		form.Set("key", "fuzz"+strings.Repeat("0", 8)+string(rune('a'+n%26)))
-		if code, page := send(t, srv, "/case/"+id+"/"+what, form, nil); code >= 500 && code != http.StatusServiceUnavailable {
-			t.Errorf("status %d: %s", code, page)
-		}
-	})
-}
