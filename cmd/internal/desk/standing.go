@@ -2,6 +2,7 @@ package desk
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"sync"
 
@@ -59,6 +60,18 @@ func (d *Desk) Close() error {
 type Revision struct {
 	Last  int64  // number of its newest entry
 	Rules string // fingerprint of the shop's rules as they are now; the built-in ones do not change
+}
+
+// BookPrint changes when the casebook's files do. Two changes of one moment may
+// look alike: what is kept by it is not to be kept for long.
+func (d *Desk) BookPrint() string {
+	out := ""
+	for _, name := range []string{d.book, d.book + "-wal"} {
+		if st, err := os.Stat(name); err == nil {
+			out += fmt.Sprint(st.ModTime().UnixNano(), " ", st.Size(), " ")
+		}
+	}
+	return out
 }
 
 // ShopPrint is a fingerprint of the shop's rules as they are now. Fails with
