@@ -219,10 +219,10 @@ func (d *decoder) element(s *scope, n *node) {
 // kindTitle is what is called by its name and kind where it has no title:
 // clutch "forward" is the forward clutch, band "rear_band" the rear band,
 // one_way "low_roller" the low roller clutch. Charts print elements as a letter
-// with a digit: clutch "c1" is the C1 clutch, one_way "f2" the F2 one-way clutch.
+// or one with a digit: clutch "c1" is the C1 clutch, one_way "f2" the F2 one-way clutch.
 func kindTitle(name, kind string) string {
 	title := strings.ReplaceAll(name, "_", " ")
-	symbol := len(name) == 2 && name[1] >= '0' && name[1] <= '9'
+	symbol := len(name) == 1 || len(name) == 2 && name[1] >= '0' && name[1] <= '9'
 	if symbol {
 		title = strings.ToUpper(title)
 	}

@@ -12,15 +12,16 @@ type EditKind string
 
 // The edits, the likeliest slip of the pen first.
 const (
-	EditApply    EditKind = "apply"   // apply the element in the row too
-	EditRelease  EditKind = "release" // do not apply it there
-	EditReplace  EditKind = "replace" // apply With in the place of Name there
-	EditTurn     EditKind = "turn"    // the one-way clutch the other way round
-	EditSwap     EditKind = "swap"    // sun and ring of the gearset exchanged
-	EditPinions  EditKind = "pinions" // single pinion for double, or the other way
-	EditRatio    EditKind = "ratio"   // the row's ratio as the train gives it
-	EditHolding  EditKind = "holding" // what holds in the row as the train gives it
-	EditBraking  EditKind = "braking" // engine braking as the train gives it
+	EditApply    EditKind = "apply"    // apply the element in the row too
+	EditRelease  EditKind = "release"  // do not apply it there
+	EditReplace  EditKind = "replace"  // apply With in the place of Name there
+	EditExchange EditKind = "exchange" // Row applies what stands in the row With, and the other way
+	EditTurn     EditKind = "turn"     // the one-way clutch the other way round
+	EditSwap     EditKind = "swap"     // sun and ring of the gearset exchanged
+	EditPinions  EditKind = "pinions"  // single pinion for double, or the other way
+	EditRatio    EditKind = "ratio"    // the row's ratio as the train gives it
+	EditHolding  EditKind = "holding"  // what holds in the row as the train gives it
+	EditBraking  EditKind = "braking"  // engine braking as the train gives it
 	mostGlobal            = 64
 	mostRowEdits          = 400
 )
@@ -75,7 +76,7 @@ func Repairs(u *engine.Unit, most int) [][]Edit {
 	if err != nil || len(m.Disagree()) == 0 {
 		return nil
 	}
-	globals := append([]Edit{{}}, trainEdits(u)...)
+	globals := slices.Concat([]Edit{{}}, trainEdits(u), m.exchanges())
 	var best [][]Edit
 	size := len(u.Rows) + 2
 	for _, g := range globals {
@@ -116,7 +117,7 @@ func Repairs(u *engine.Unit, most int) [][]Edit {
 		}
 		best = append(best, sets...)
 	}
-	rank := []EditKind{EditTurn, EditReplace, EditApply, EditRelease, EditSwap, EditPinions, EditHolding, EditBraking, EditRatio}
+	rank := []EditKind{EditTurn, EditExchange, EditApply, EditRelease, EditReplace, EditSwap, EditPinions, EditHolding, EditBraking, EditRatio}
 	worst := func(s []Edit) (w int) {
 		for _, e := range s {
 			w = max(w, slices.Index(rank, e.Kind))
@@ -125,6 +126,21 @@ func Repairs(u *engine.Unit, most int) [][]Edit {
 	}
 	slices.SortStableFunc(best, func(a, b []Edit) int { return cmp.Compare(worst(a), worst(b)) })
 	return best[:min(most, len(best))]
+}
+
+// exchanges are the pairs of rows of one range that disagree: each may stand on
+// the other's line.
+func (m *Machine) exchanges() []Edit {
+	bad := m.Disagree()
+	var out []Edit
+	for a, i := range bad {
+		for _, j := range bad[a+1:] {
+			if x, y := m.unit.Rows[i], m.unit.Rows[j]; x.Range == y.Range && len(out) < mostGlobal {
+				out = append(out, Edit{Kind: EditExchange, Row: x.Name(), With: y.Name()})
+			}
+		}
+	}
+	return out
 }
 
 // trainEdits are the single changes of a train.
@@ -167,6 +183,9 @@ func edited(u *engine.Unit, e Edit) *engine.Unit {
 		r := &v.Rows[i]
 		if r.Name() != e.Row {
 			continue
+		}
+		if j := slices.IndexFunc(v.Rows, func(o engine.Row) bool { return o.Name() == e.With }); e.Kind == EditExchange && j >= 0 {
+			r.Apply, v.Rows[j].Apply = v.Rows[j].Apply, r.Apply
 		}
 		switch e.Kind {
 		case EditApply:

@@ -27,6 +27,10 @@ func TestRepairs(t *testing.T) {
 		{"an element left out", func(u *engine.Unit) { r := row(u, "D/2"); r.Apply = []string{"C0", "C1"} }, Edit{Kind: EditApply, Row: "D/2", Name: "B2"}},
 		{"an element too many", func(u *engine.Unit) { r := row(u, "R/R"); r.Apply = append(slices.Clone(r.Apply), "B1") }, Edit{Kind: EditRelease, Row: "R/R", Name: "B1"}},
 		{"one element for another", func(u *engine.Unit) { r := row(u, "L/1"); r.Apply = []string{"C0", "C2", "B3"} }, Edit{Kind: EditReplace, Row: "L/1", Name: "C2", With: "C1"}},
+		{"two rows exchanged", func(u *engine.Unit) {
+			a, b := row(u, "D/3"), row(u, "D/4")
+			a.Apply, b.Apply = b.Apply, a.Apply
+		}, Edit{Kind: EditExchange, Row: "D/3", With: "D/4"}},
 		{"a one-way clutch turned", func(u *engine.Unit) {
 			for i := range u.Elements {
 				if e := &u.Elements[i]; e.Name == "F2" {

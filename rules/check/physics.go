@@ -86,6 +86,8 @@ func editWords(e geartrain.Edit) string {
 		return fmt.Sprintf("%s not applied in %s", e.Name, e.Row)
 	case geartrain.EditReplace:
 		return fmt.Sprintf("%s instead of %s in %s", e.With, e.Name, e.Row)
+	case geartrain.EditExchange:
+		return fmt.Sprintf("what %s and %s apply exchanged", e.Row, e.With)
 	case geartrain.EditTurn:
 		return fmt.Sprintf("one-way clutch %s turned around (swap `stops` and `against`)", e.Name)
 	case geartrain.EditSwap:

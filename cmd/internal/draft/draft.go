@@ -154,6 +154,9 @@ func (d *Draft) Answer(text string) (Reply, error) {
 	if text == "" {
 		text = q.Default
 	}
+	if text == "none" && slices.Contains([]Kind{AskSource, AskGearset, AskElement, AskRatio, AskMore}, q.Kind) {
+		text = "" // nothing, or nothing more
+	}
 	var r Reply
 	var err error
 	switch q.Kind {
@@ -507,7 +510,7 @@ func (d *Draft) drives(i int) *RowReply {
 		return nil
 	}
 	st := m.Row(i)
-	return &RowReply{Row: d.u.Rows[i].Name(), Class: st.Class, Ratio: st.Ratio, Teeth: d.fitted, Printed: d.u.Rows[i].RatioText, Holding: st.Holding, Braking: st.EngineBraking}
+	return &RowReply{Row: d.u.Rows[i].Name(), Class: st.Class, Ratio: st.Ratio, Teeth: d.fitted || d.members, Printed: d.u.Rows[i].RatioText, Holding: st.Holding, Braking: st.EngineBraking}
 }
 
 func (d *Draft) more(q Question, text string) (Reply, error) {

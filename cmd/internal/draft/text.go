@@ -44,9 +44,15 @@ func (d *Draft) Text() string {
 		d.rowText(w, m, i, r)
 	}
 	for _, r := range d.u.Rows {
-		if gear, ok := d.u.Failsafe[r.Range]; ok && d.has(r.Range+"/"+gear) && !strings.Contains(w.String(), "failsafe "+quoted(r.Range)) {
-			w.block(1, "failsafe "+quoted(r.Range), "", arg("gear", quoted(gear)))
+		gear, ok := d.u.Failsafe[r.Range]
+		if !ok || strings.Contains(w.String(), "failsafe "+quoted(r.Range)) {
+			continue
 		}
+		remark := ""
+		if !d.has(r.Range + "/" + gear) {
+			gear, remark = d.highest(r.Range), "the highest of the range, not looked up"
+		}
+		w.block(1, "failsafe "+quoted(r.Range), remark, arg("gear", quoted(gear)))
 	}
 	w.line(0, "}")
 	return w.String()
@@ -57,6 +63,22 @@ func (d *Draft) from() string {
 		return "from memory"
 	}
 	return "as printed in: " + d.source
+}
+
+// highest is the gear of a range with the smallest ratio, its last row where no
+// ratio is known.
+func (d *Draft) highest(rng string) string {
+	var top *engine.Row
+	for i := range d.u.Rows {
+		r := &d.u.Rows[i]
+		if r.Range != rng {
+			continue
+		}
+		if top == nil || r.Ratio == nil || top.Ratio == nil || new(big.Rat).Abs(r.Ratio).Cmp(new(big.Rat).Abs(top.Ratio)) <= 0 {
+			top = r
+		}
+	}
+	return top.Gear
 }
 
 func (d *Draft) has(row string) bool {
@@ -121,12 +143,9 @@ func (d *Draft) trainText(w *writer) {
 func (d *Draft) element(w *writer, e engine.Element) {
 	// What the manual calls by a name of its own is called so throughout; what
 	// it is in the unit built alike stands as a remark.
-	title, remark := titled(e.Title, spaced(e.Name)+" "+string(e.Kind)), ""
-	if was := d.was(e.Name); was != "" {
-		remark = was
-		if len(e.Name) == 2 { // C0, B1: the language makes a title of such a name
-			title = nil
-		}
+	title, remark := titled(e.Title, spaced(e.Name)+" "+string(e.Kind)), d.was(e.Name)
+	if len(e.Name) <= 2 && strings.EqualFold(e.Title, e.Name) { // A, C0: the language makes a title of such a name
+		title = nil
 	}
 	head := string(e.Kind) + " " + quoted(e.Name)
 	switch e.Kind {

@@ -139,6 +139,8 @@ func EditWords(e geartrain.Edit) string {
 		return fmt.Sprintf("%s not applied in %s", e.Name, e.Row)
 	case geartrain.EditReplace:
 		return fmt.Sprintf("%s instead of %s in %s", e.With, e.Name, e.Row)
+	case geartrain.EditExchange:
+		return fmt.Sprintf("what %s and %s apply exchanged", e.Row, e.With)
 	case geartrain.EditTurn:
 		return fmt.Sprintf("one-way clutch %s turned around", e.Name)
 	case geartrain.EditSwap:
