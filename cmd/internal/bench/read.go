@@ -199,10 +199,31 @@ func (s *Server) why(r *http.Request) (view, error) {
 	}
 	v.Tab = "case"
 	part := r.FormValue("part")
-	v.Data, err = known(s, r, &v, "why "+part, func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Why], error) {
+	w, err := known(s, r, &v, "why "+part, func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Why], error) {
 		return s.desk.Why(ctx, ref, part)
 	})
+	d := whyData{Why: w}
+	for _, row := range w.Rows {
+		if sign := (desk.Word{Name: row.Row, Title: row.Words}); !slices.Contains(d.Signs, sign) {
+			d.Signs = append(d.Signs, sign)
+		}
+	}
+	for _, c := range w.Checks {
+		for _, text := range c.Cautions {
+			if !slices.Contains(d.Cautions, text) {
+				d.Cautions = append(d.Cautions, text)
+			}
+		}
+	}
+	v.Data = d
 	return v, err
+}
+
+// whyData says each sign of the chart and each caution once.
+type whyData struct {
+	desk.Why
+	Signs    []desk.Word // row and what it does there
+	Cautions []string    // of all the checks
 }
 
 type planData struct {
@@ -211,7 +232,8 @@ type planData struct {
 	Rest   []desk.PlanStep
 	Parts  []desk.PartWays
 	Causes []desk.Word
-	Part   string // chosen to be judged
+	Can    map[string]bool // causes that can be settled
+	Part   string          // chosen to be judged
 	Ways   *desk.PartWays
 }
 
@@ -232,6 +254,10 @@ func (s *Server) plan(r *http.Request) (view, error) {
 	}
 	if d.Causes, err = known(s, r, &v, "causes", list(s.desk.Causes)); err != nil {
 		return v, err
+	}
+	d.Can = map[string]bool{}
+	for _, c := range d.Causes {
+		d.Can[c.Name] = v.Case.Status == "open"
 	}
 	if steps := d.Plan.Steps; len(steps) > 0 {
 		d.First, d.Rest = &steps[0], steps[1:]

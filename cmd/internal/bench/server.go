@@ -58,7 +58,7 @@ func New(o Options) *Server {
 		"percent": func(n desk.Num) string { return wording.Percent(float64(n)) },
 		"minutes": func(n desk.Num) string { return wording.Minutes(float64(n)) },
 		"capital": wording.Capital, "fault": func(f string) string { return wording.Name(strings.ReplaceAll(f, ".", " ")) }, "status": statusWords, "names": wording.Name, "list": wording.List,
-		"count":  wording.Count,
+		"count": wording.Count, "when": when, "cause": causeOf,
 		"per100": func(n desk.Num) string { return fmt.Sprintf("%.1f", 100*float64(n)) },
 		"add":    func(i int) int { return i + 1 }, "min": func(n desk.Num) string { return fmt.Sprintf("%.0f", float64(n)) },
 		"mins": func(n float64) string { return wording.Minutes(n) }, "stage": func(s engine.Stage) string { return wording.Capital(wording.Name(string(s))) },
@@ -68,6 +68,26 @@ func New(o Options) *Server {
 		s.pages[page] = template.Must(template.Must(base.Clone()).ParseFS(web, "web/"+page+".html"))
 	}
 	return s
+}
+
+// when is a stamp as it is read.
+func when(stamp string) string {
+	t, err := time.Parse(time.RFC3339, stamp)
+	if err != nil {
+		return stamp
+	}
+	return t.Local().Format("2006-01-02 15:04")
+}
+
+// settling is a root cause to settle from a page of a case.
+type settling struct{ ID, Key, Name, Title, Then string }
+
+func causeOf(v view, name, title string) settling {
+	then := ""
+	if v.Tab == "plan" {
+		then = "plan"
+	}
+	return settling{v.ID, v.Key, name, title, then}
 }
 
 // Handler is the whole of the server.

@@ -184,7 +184,7 @@ func (s *Server) part(r *http.Request, ref desk.JobRef) (string, error) {
 
 func (s *Server) settle(r *http.Request, ref desk.JobRef) (string, error) {
 	_, err := s.desk.Settle(r.Context(), ref, []engine.SettledCause{{Cause: r.PostFormValue("cause"), Present: r.PostFormValue("is") == "yes"}})
-	return "", err
+	return pageAfter(r), err
 }
 
 func (s *Server) undo(r *http.Request, ref desk.JobRef) (string, error) {
