@@ -51,6 +51,7 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 	var mix mixer
 	last, safe := math.Inf(-1), true
 	plain := theta // the step without mixing
+	l.cut = false
 	for it := 1; it <= l.opt.MaxIterations; it++ {
 		l.set(theta)
 		report := Progress{Phase: phase, Iteration: it, Total: len(items), LogPosterior: last}
@@ -80,6 +81,7 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 		last, plain = now, next
 		theta, safe = l.mixed(&mix, theta, next, a)
 	}
+	l.cut = true
 	return plain, trace, nil
 }
 

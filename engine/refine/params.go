@@ -39,6 +39,7 @@ type learner struct {
 	models []*binding
 	byUnit map[string]*binding
 	habits [2]habit // of noting failed modes and root causes
+	cut    bool     // the last fit ended at its limit, not where nothing moved any more
 }
 
 // use is a link's number with its factor; param -1 where nothing is learned.

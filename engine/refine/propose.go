@@ -115,6 +115,9 @@ type Proposal struct {
 	Skipped    []Skipped
 	Iterations []Iteration // of the estimate, over all cases
 	HeldOut    *HeldOut    // nil when not asked for, or too few cases
+	// Cut says that an estimate ended at Options.MaxIterations: its numbers still
+	// moved, and would go on.
+	Cut bool
 	// Found and Settled are the Options of that name as the cases have them; 0
 	// where silence was to say nothing.
 	Found, Settled float64
@@ -157,6 +160,7 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 	if theta, p.Iterations, err = l.fit(ctx, "estimate", items, theta, nil, 1, l.opt.Tolerance); err != nil {
 		return nil, err
 	}
+	p.Cut = l.cut
 	l.set(theta)
 	inf, err := l.inform(ctx, "settle", items, theta)
 	if err != nil {
@@ -173,6 +177,7 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 	if theta, _, err = l.fit(ctx, "settle", items, theta, held, 1, l.opt.Tolerance); err != nil {
 		return nil, err
 	}
+	p.Cut = p.Cut || l.cut
 	l.set(theta)
 	if inf, err = l.inform(ctx, "intervals", items, theta); err != nil {
 		return nil, err

@@ -39,6 +39,17 @@ func TestWorkersChangeNothing(t *testing.T) {
 	}
 }
 
+// An estimate that ends at its limit says so; one that comes to its end does
+// not.
+func TestLimitIsSaid(t *testing.T) {
+	m, cases := small(t), rCases(t)
+	for limit, cut := range map[int]bool{1: true, 0: false} {
+		if p := propose(t, m, cases, Options{MaxIterations: limit, NoHeldOut: true}); p.Cut != cut {
+			t.Errorf("limit %d: cut %v", limit, p.Cut)
+		}
+	}
+}
+
 // Two modes that look the same and are never looked at: their sum is known,
 // neither is moved. Looked at, both are.
 func TestNotToldApart(t *testing.T) {

@@ -18,7 +18,7 @@ func init() { register(learnCmd) }
 
 func learnCmd(a *app) *cobra.Command {
 	var in desk.LearnInput
-	var undo, all bool
+	var undo bool
 	cmd := &cobra.Command{
 		Use:   "learn",
 		Short: "propose better numbers for the rules from confirmed cases",
@@ -45,14 +45,14 @@ Note what is absent as well as what is there: where only the present is noted, i
 			}
 			ans, err := a.desk().Learn(a.ctx, in)
 			bar.clear()
-			return show(a, cmd, ans, err, func(p *table.Page) { printLearned(p, ans, all) })
+			return show(a, cmd, ans, err, func(p *table.Page) { printLearned(p, ans) })
 		},
 	}
 	f := cmd.Flags()
 	f.StringVar(&in.Unit, "unit", "", "learn from the cases of this `unit` only")
 	f.BoolVar(&in.Apply, "apply", false, "write the new numbers to the shop's own rules")
 	f.BoolVar(&undo, "undo", false, "take back what the last --apply wrote")
-	f.BoolVar(&all, "all", false, "list every number that moves, and those that stay each with its reason")
+	f.BoolVar(&in.All, "all", false, "list every number that moves, and those that stay each with its reason")
 	cmd.MarkFlagsMutuallyExclusive("apply", "undo")
 	cmd.MarkFlagsMutuallyExclusive("unit", "undo")
 	cmd.MarkFlagsMutuallyExclusive("all", "undo")
@@ -63,18 +63,18 @@ Note what is absent as well as what is there: where only the present is noted, i
 	return cmd
 }
 
-func printLearned(p *table.Page, ans answer.Answer[desk.Learned], all bool) {
+func printLearned(p *table.Page, ans answer.Answer[desk.Learned]) {
 	x := ans.Data
 	p.Styled(x.Sentence, table.Strong)
 	if x.Cases == 0 {
 		p.Para("A case counts once it is closed as fixed or as a come-back and something was found or cleared in it.")
-		printLearnSkipped(p, x, all)
+		printLearnSkipped(p, x)
 		return
 	}
-	printLearnChanges(p, x, all)
-	printLearnKept(p, x, all)
+	printLearnChanges(p, x)
+	printLearnKept(p, x)
 	printLearnHeldOut(p, x.HeldOut)
-	printLearnSkipped(p, x, all)
+	printLearnSkipped(p, x)
 	p.Space()
 	p.Para("Worked out by %s.", ans.Method)
 	switch {
@@ -93,10 +93,7 @@ func unitFlag(unit string) string {
 	return " --unit " + unit
 }
 
-// How many rows are shown where not all are asked for.
-const mostLearned, mostKept = 20, 5
-
-func printLearnChanges(p *table.Page, x desk.Learned, all bool) {
+func printLearnChanges(p *table.Page, x desk.Learned) {
 	if len(x.Changes) == 0 {
 		return
 	}
@@ -105,16 +102,12 @@ func printLearnChanges(p *table.Page, x desk.Learned, all bool) {
 		{Title: "number"}, {Title: "old", Right: true, Keep: true}, {Title: "new", Right: true, Keep: true},
 		{Title: "90 % interval", Keep: true}, {Title: "cases", Right: true, Keep: true}, {Title: "basis"},
 	}}
-	shown := x.Changes
-	if !all && len(shown) > mostLearned {
-		shown = shown[:mostLearned]
-	}
-	for _, c := range shown {
+	for _, c := range x.Changes {
 		t.Add(c.Words, written(c.Old), c.Text, chance(c.Low)+" to "+chance(c.High), tenths(c.Cases), c.Basis)
 	}
 	p.Table(t)
-	if more := len(x.Changes) - len(shown); more > 0 {
-		p.Para("%s; --all lists them.", wording.Count(more, "more number moves less", "more numbers move less"))
+	if x.More > 0 {
+		p.Para("%s; --all lists them.", wording.Count(x.More, "more number moves less", "more numbers move less"))
 	}
 	p.Para("cases: the effective number of fully observed cases. basis: of the old number; the new one is shop record.")
 	if x.NotesFailed > 0 && x.NotesCauses > 0 {
@@ -153,28 +146,19 @@ var keptWords = map[string]string{
 	"confirmed": "the cases agree with them",
 }
 
-func printLearnKept(p *table.Page, x desk.Learned, all bool) {
-	if len(x.Kept) == 0 {
+func printLearnKept(p *table.Page, x desk.Learned) {
+	if len(x.Kept)+x.MoreKept == 0 {
 		return
 	}
 	p.Head("What stays, and why")
 	for _, r := range x.Reasons {
 		p.Item(fmt.Sprintf("%6d  ", r.Count), "%s", keptWords[r.Why])
 	}
-	if !all {
-		pairs, n := []desk.LearnKept{}, 0
-		for _, k := range x.Kept {
-			if k.Rival == "" {
-				continue
-			}
-			if n++; n <= mostKept {
-				pairs = append(pairs, k)
-			}
-		}
-		if n > 0 {
+	if x.MoreKept > 0 {
+		if len(x.Kept) > 0 {
 			p.Para("Not told apart, for example:")
 		}
-		for _, k := range pairs {
+		for _, k := range x.Kept {
 			p.Item("  - ", "%s / %s", k.Words, k.Rival)
 		}
 		p.Para("--all lists each with its reason.")
@@ -210,29 +194,22 @@ func printLearnHeldOut(p *table.Page, h *desk.LearnHeldOut) {
 	p.Para("Gain of the log score: %+.3f%s. Before: the rules before anything was learned.", float64(h.Gain), give)
 }
 
-// printLearnSkipped tells which cases were passed over, those of one reason
-// together.
-func printLearnSkipped(p *table.Page, x desk.Learned, all bool) {
-	if len(x.Skipped) == 0 {
+// printLearnSkipped tells which cases were skipped, and why.
+func printLearnSkipped(p *table.Page, x desk.Learned) {
+	skipped := 0
+	for _, s := range x.Skipped {
+		skipped += len(s.Cases) + s.More
+	}
+	if skipped == 0 {
 		return
 	}
-	p.Head(fmt.Sprintf("Not learned from: %d of %s", len(x.Skipped), wording.Count(x.InBook, "case", "cases")))
-	var reasons []string
-	by := map[string][]string{}
+	p.Head(fmt.Sprintf("Not learned from: %d of %s", skipped, wording.Count(x.InBook, "case", "cases")))
 	for _, s := range x.Skipped {
-		if by[s.Reason] == nil {
-			reasons = append(reasons, s.Reason)
-		}
-		by[s.Reason] = append(by[s.Reason], s.Case)
-	}
-	for _, r := range reasons {
-		ids := by[r]
 		more := ""
-		if !all && len(ids) > mostKept {
-			more = fmt.Sprintf(" and %d more", len(ids)-mostKept)
-			ids = ids[:mostKept]
+		if s.More > 0 {
+			more = fmt.Sprintf(" and %d more", s.More)
 		}
-		p.Item("  - ", "%s: %s%s", r, strings.Join(ids, ", "), more)
+		p.Item("  - ", "%s: %s%s", s.Reason, strings.Join(s.Cases, ", "), more)
 	}
 }
 

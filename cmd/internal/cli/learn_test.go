@@ -49,7 +49,10 @@ func TestLearnPage(t *testing.T) {
 			tc.change(&x)
 			var b strings.Builder
 			p := table.NewPage(&b, fallbackWidth, false)
-			printLearned(p, answer.Answer[desk.Learned]{Method: kept.Method, Data: x}, tc.all)
+			if !tc.all {
+				x = x.Shown()
+			}
+			printLearned(p, answer.Answer[desk.Learned]{Method: kept.Method, Data: x})
 			if err := p.Err(); err != nil {
 				t.Fatal(err)
 			}

@@ -203,37 +203,19 @@ func printRefused(p *table.Page, n desk.Next) {
 		p.Space()
 		p.Para("Pointless now, as no answer would change a suspect or the plan: %s.", titles(n.Pointless))
 	}
-	if len(n.Closed) == 0 {
-		return
-	}
-	// Checks that wait for a step come with it; the others are gone or shut.
-	waiting := 0
-	var reasons []string
-	by := map[string][]desk.Refused{}
-	for _, r := range n.Closed {
-		if strings.HasPrefix(r.Reason, "needs first: ") {
-			waiting++
-			continue
-		}
-		if by[r.Reason] == nil {
-			reasons = append(reasons, r.Reason)
-		}
-		by[r.Reason] = append(by[r.Reason], r)
-	}
-	if len(reasons) > 0 {
+	if len(n.Closed) > 0 {
 		p.Head("Not open any more")
 	}
-	const most = 4
-	for _, r := range reasons {
-		if len(by[r]) > most {
-			p.Item("  - ", "%s: %d checks", r, len(by[r]))
+	for _, c := range n.Closed {
+		if c.More > 0 {
+			p.Item("  - ", "%s: %d checks", c.Reason, c.More)
 			continue
 		}
-		p.Item("  - ", "%s: %s", r, titles(by[r]))
+		p.Item("  - ", "%s: %s", c.Reason, titles(c.Checks))
 	}
-	if waiting > 0 {
+	if n.Waiting > 0 {
 		p.Space()
-		p.Para("%s for a teardown step to be done first.", wording.Count(waiting, "more check waits", "more checks wait"))
+		p.Para("%s for a teardown step to be done first.", wording.Count(n.Waiting, "more check waits", "more checks wait"))
 	}
 }
 

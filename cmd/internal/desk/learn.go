@@ -30,6 +30,7 @@ import (
 type LearnInput struct {
 	Unit  string // only cases of this unit; "" for all
 	Apply bool   // write to the shop's rules
+	All   bool   // give every number and case, not only those worth a screen
 	// Progress is told how far the work is; nil for none.
 	Progress func(part string, done, of int)
 }
@@ -43,10 +44,13 @@ type Learned struct {
 	InBook   int            `json:"in_book"`   // cases read
 	Cases    int            `json:"confirmed"` // cases learned from
 	Changes  []LearnChange  `json:"changes"`   // those that move most first
-	Kept     []LearnKept    `json:"kept"`      // in order of the rules
+	More     int            `json:"more"`      // numbers that move less than those
+	Kept     []LearnKept    `json:"kept"`      // in order of the rules; examples of rivals where not all are asked for
+	MoreKept int            `json:"more_kept"` // others that stay
 	Reasons  []LearnReason  `json:"reasons"`   // how many were kept for each reason
-	Skipped  []LearnSkipped `json:"skipped"`
-	HeldOut  *LearnHeldOut  `json:"held_out"` // null where no case could be held out
+	Skipped  []LearnSkipped `json:"skipped"`   // by reason
+	Cut      bool           `json:"cut"`       // the estimate ended at its limit: the numbers would still move
+	HeldOut  *LearnHeldOut  `json:"held_out"`  // null where no case could be held out
 	// How much of what had failed, and of the root causes, this shop seems to
 	// note; estimated with the numbers. 0 where that was not asked.
 	NotesFailed Num         `json:"notes_failed"`
@@ -93,10 +97,11 @@ type LearnReason struct {
 	Count int    `json:"count"`
 }
 
-// LearnSkipped is a case that was not learned from.
+// LearnSkipped are cases that were not learned from, for one reason.
 type LearnSkipped struct {
-	Case   string `json:"case"`
-	Reason string `json:"reason"`
+	Reason string   `json:"reason"`
+	Cases  []string `json:"cases"`
+	More   int      `json:"more"` // cases behind those shown
 }
 
 // LearnHeldOut compares the rules before and after, on cases that they were
@@ -168,8 +173,31 @@ func (d *Desk) Learn(ctx context.Context, in LearnInput) (Answer[Learned], error
 	if p.Cases > 0 {
 		ans.Method = wording.LearnedBy(p.Cases)
 	}
+	if !in.All {
+		out = out.Shown()
+	}
 	ans.Data = out
 	return ans, nil
+}
+
+// Shown is what is shown of an answer where not all is asked for.
+func (x Learned) Shown() Learned {
+	x.Changes, x.More = first(x.Changes, mostLearned)
+	var rivals []LearnKept
+	for _, k := range x.Kept {
+		if k.Rival != "" {
+			rivals = append(rivals, k)
+		}
+	}
+	all := len(x.Kept)
+	rivals, _ = first(rivals, mostKept)
+	x.Kept = append([]LearnKept{}, rivals...)
+	x.MoreKept = all - len(x.Kept)
+	x.Skipped = slices.Clone(x.Skipped)
+	for i := range x.Skipped {
+		x.Skipped[i].Cases, x.Skipped[i].More = first(x.Skipped[i].Cases, mostKept)
+	}
+	return x
 }
 
 func learnModels(x *load.Loaded) (list []*model.Model, byUnit map[string]*model.Model, err error) {
@@ -230,10 +258,8 @@ func (d *Desk) learnCases(ctx context.Context, in LearnInput, out *Learned, k *e
 		}
 	}
 	out.InBook = len(cases)
-	const most = 10
-	if len(warn) > most {
-		more := len(warn) - most
-		warn = append(warn[:most], answer.Warning(fmt.Sprintf("%s more left out", wording.Count(more, "entry", "entries")), "the rules have changed since these cases were worked"))
+	if more := len(warn) - mostLeftOut; more > 0 {
+		warn = append(warn[:mostLeftOut], answer.Warning(fmt.Sprintf("%s more left out", wording.Count(more, "entry", "entries")), "the rules have changed since these cases were worked"))
 	}
 	return cases, warn, nil
 }
@@ -315,7 +341,7 @@ func settled(p *refine.Proposal, k *engine.Knowledge) {
 
 // told turns a proposal into plain data.
 func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
-	out.Cases = p.Cases
+	out.Cases, out.Cut = p.Cases, p.Cut
 	n := wording.NewNumbers(k)
 	for _, c := range p.Changes {
 		out.Changes = append(out.Changes, LearnChange{
@@ -342,7 +368,13 @@ func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
 	}
 	out.NotesFailed, out.NotesCauses = Num(p.Found), Num(p.Settled)
 	for _, s := range p.Skipped {
-		out.Skipped = append(out.Skipped, LearnSkipped{s.ID, wording.Skipped(s)})
+		reason := wording.Skipped(s)
+		i := slices.IndexFunc(out.Skipped, func(x LearnSkipped) bool { return x.Reason == reason })
+		if i < 0 {
+			i = len(out.Skipped)
+			out.Skipped = append(out.Skipped, LearnSkipped{Reason: reason})
+		}
+		out.Skipped[i].Cases = append(out.Skipped[i].Cases, s.ID)
 	}
 	if h := p.HeldOut; h != nil && h.Cases > 0 {
 		score := func(s refine.Score) LearnScore { return LearnScore{Num(s.Log), Num(s.Brier), Num(s.Top1), Num(s.Top3)} }
@@ -370,19 +402,18 @@ func learnNumber(n *wording.Numbers, p rulepath.Path, x engine.Number) LearnNumb
 	return out
 }
 
-// few is the number of cases below which a proposal is called thin (a rule of
-// thumb of our own: a rate of one in ten has then shown itself three times).
-const few = 30
-
 // doubts are the warnings that go with a proposal.
 func doubts(out *Learned) []answer.Message {
 	var list []answer.Message
 	if out.Cases == 0 {
 		return nil
 	}
-	if out.Cases < few {
+	if out.Cases < fewCases {
 		list = append(list, answer.Warning(fmt.Sprintf("%s: that is few", wording.Count(out.Cases, "case", "cases")),
-			fmt.Sprintf("below %d the next case can move these numbers again; the intervals say how far", few)))
+			fmt.Sprintf("below %d the next case can move these numbers again; the intervals say how far", fewCases)))
+	}
+	if out.Cut {
+		list = append(list, answer.Warning("the estimate was ended at its limit: the numbers would still move", "apply nothing before a run that comes to its end"))
 	}
 	if len(out.Changes) == 0 {
 		return list

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"slipcase/cmd/internal/answer"
@@ -24,7 +25,8 @@ type Next struct {
 	More      int       `json:"more"`     // open checks behind those shown
 	Withheld  []Refused `json:"withheld"` // unsafe now
 	Pointless []Refused `json:"pointless"`
-	Closed    []Refused `json:"closed"`     // stage not open, evidence gone, a step first
+	Closed    []Closed  `json:"closed"`     // stage not open any more, or evidence gone
+	Waiting   int       `json:"waiting"`    // checks that come with a teardown step
 	Leader    string    `json:"leader"`     // component
 	LeaderP   Num       `json:"leader_p"`   // its probability
 	ToCulprit Num       `json:"to_culprit"` // minutes to the culprit under today's plan
@@ -93,6 +95,14 @@ type Refused struct {
 	Reason string `json:"reason"`
 }
 
+// Closed are checks that are not open any more for one reason: by name where
+// they are few.
+type Closed struct {
+	Reason string    `json:"reason"`
+	Checks []Refused `json:"checks"`
+	More   int       `json:"more"` // not named
+}
+
 // Next prices the open checks of a case; the best top are worked out, every
 // one for 0. Stages restricts them, where it is not empty. Fails as Suspects
 // does, and with NotFound for a stage that is none.
@@ -120,7 +130,7 @@ func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) 
 	}
 	out := Next{
 		Case: w.headOnly(), LeftOut: []string{}, Proven: a.Proven, More: a.Unpriced, LeaderP: Num(a.LeaderP), ToCulprit: Num(a.ToCulprit), Causes: Num(a.Causes),
-		Checks: []NextCheck{}, Withheld: []Refused{}, Pointless: []Refused{}, Closed: []Refused{},
+		Checks: []NextCheck{}, Withheld: []Refused{}, Pointless: []Refused{},
 	}
 	if a.Leader != nil {
 		out.Leader = a.Leader.Name
@@ -141,9 +151,7 @@ func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) 
 	for _, l := range a.LeftOut {
 		out.LeftOut = append(out.LeftOut, wording.LeftOut(l.Title, l.Finding, l.By))
 	}
-	for _, r := range a.Closed {
-		out.Closed = append(out.Closed, refused(r))
-	}
+	out.Closed, out.Waiting = closed(a.Closed)
 	out.Sentence = wording.Next(a)
 	return Answer[Next]{Rules: w.k.Hash, Method: "exactly, over every answer to the telling findings of each check; minutes against the best order of the steps left", Data: out, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: w.warn}, nil
 }
@@ -194,6 +202,31 @@ func (w *work) headOnly() CaseHead {
 
 func refused(r advise.Refusal) Refused {
 	return Refused{r.Check.Name, wording.Title(r.Check.Title, r.Check.Name), wording.Stage(r.Check.Stage), wording.Refusal(r)}
+}
+
+// closed groups checks that are not open by their reason; those that a step
+// opens are counted.
+func closed(list []advise.Refusal) (out []Closed, waiting int) {
+	out = []Closed{}
+	for _, r := range list {
+		if r.Why == advise.NeedsStep {
+			waiting++
+			continue
+		}
+		x := refused(r)
+		i := slices.IndexFunc(out, func(c Closed) bool { return c.Reason == x.Reason })
+		if i < 0 {
+			i = len(out)
+			out = append(out, Closed{Reason: x.Reason, Checks: []Refused{}})
+		}
+		out[i].Checks = append(out[i].Checks, x)
+	}
+	for i := range out {
+		if n := len(out[i].Checks); n > mostClosed {
+			out[i].Checks, out[i].More = []Refused{}, n
+		}
+	}
+	return out, waiting
 }
 
 // priced describes one open check.

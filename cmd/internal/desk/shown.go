@@ -16,6 +16,8 @@ const (
 	leastCause, mostCauses = 0.02, 5
 	// Checks and causes of one suspect.
 	mostChecks, mostLeads = 8, 8
+	// A check shows a fault when a finding of it comes this often with it.
+	leastShown = 0.2
 	// Weight of a report that counts as for or against, in decibans.
 	leastWeight = 0.5
 
@@ -32,6 +34,16 @@ const (
 	leastPart, mostParts = 0.005, 2
 	// Signs of a part on the result sheet of a drill.
 	mostSigns = 8
+	// Numbers that learning moves; examples of numbers that cannot be told apart,
+	// and of cases that were not learned from.
+	mostLearned, mostKept = 20, 5
+	// Cases below which a proposal is called thin: a rate of one in ten has then
+	// shown itself three times.
+	fewCases = 30
+	// Entries that rules of today do not know any more, of all cases learned from.
+	mostLeftOut = 10
+	// Checks that are not open any more for one reason, by name; more are counted.
+	mostClosed = 4
 	// What may be behind a find, and what to look at as well.
 	leastBehind, mostBehind = 0.01, 8
 )

@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -17,6 +18,8 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/load"
+	"slipcase/engine"
+	"slipcase/engine/advise"
 )
 
 // Every use case's answer, found by reflection over the methods of Desk: no
@@ -218,5 +221,51 @@ func TestKnowledgeIsKept(t *testing.T) {
 	three, err := d.load.Load(t.Context(), "harrow-3")
 	if err != nil || three == one || three.Knowledge.Hash == one.Knowledge.Hash {
 		t.Errorf("the shop's new file is not seen: %v", err)
+	}
+}
+
+// JSON of learn holds what the screen shows, and says how much more there is.
+func TestLearnShown(t *testing.T) {
+	x := Learned{Changes: make([]LearnChange, 25), Kept: make([]LearnKept, 30), Skipped: []LearnSkipped{{Reason: "r", Cases: make([]string, 7)}, {Reason: "s", Cases: []string{"1"}}}}
+	for i := range 8 {
+		x.Kept[3*i].Rival = "other"
+	}
+	y := x.Shown()
+	if len(y.Changes) != 20 || y.More != 5 || len(y.Kept) != 5 || y.MoreKept != 25 || y.Kept[0].Rival == "" {
+		t.Errorf("%d changes and %d, %d kept and %d", len(y.Changes), y.More, len(y.Kept), y.MoreKept)
+	}
+	if len(y.Skipped[0].Cases) != 5 || y.Skipped[0].More != 2 || y.Skipped[1].More != 0 || len(x.Skipped[0].Cases) != 7 {
+		t.Errorf("skipped: %+v", y.Skipped)
+	}
+}
+
+// Checks that are not open any more are named for each reason while they are
+// few; those that wait for a step are counted.
+func TestClosedChecks(t *testing.T) {
+	check := func(n int, why advise.Obstacle) (out []advise.Refusal) {
+		for i := range n {
+			out = append(out, advise.Refusal{Check: &engine.Check{Name: string(rune('a' + i))}, Why: why, Step: &engine.Step{Name: "pull"}})
+		}
+		return out
+	}
+	list, waiting := closed(slices.Concat(check(4, advise.UnitOut), check(3, advise.NeedsStep), check(5, advise.TooLate)))
+	if waiting != 3 || len(list) != 2 {
+		t.Fatalf("%d wait, %+v", waiting, list)
+	}
+	if len(list[0].Checks) != 4 || list[0].More != 0 || len(list[1].Checks) != 0 || list[1].More != 5 {
+		t.Errorf("%+v", list)
+	}
+}
+
+// A run of learn that hit its limit says so.
+func TestLimitOfLearningIsTold(t *testing.T) {
+	for _, cut := range []bool{true, false} {
+		said := false
+		for _, m := range doubts(&Learned{Cases: 50, Cut: cut}) {
+			said = said || strings.Contains(m.Summary, "limit")
+		}
+		if said != cut {
+			t.Errorf("cut %v, said %v", cut, said)
+		}
 	}
 }

@@ -223,7 +223,6 @@ func (w *work) shown(node int) map[int]float64 {
 // checks lists the checks that show the fault at least one time in five by a
 // finding that nobody has reported yet: the surest first, then the quickest.
 func (w *work) checks(node int) []CheckRef {
-	const worth = 0.2
 	reported := map[string]bool{}
 	for _, r := range w.c.Reports {
 		reported[engine.ParseFindingName(r.Finding).Base()] = true
@@ -243,7 +242,7 @@ func (w *work) checks(node int) []CheckRef {
 				}
 			}
 		}
-		if x.Strength < worth {
+		if x.Strength < leastShown {
 			continue
 		}
 		for _, name := range c.Cautions {
