@@ -136,13 +136,7 @@ func (d *Desk) ReadingNames(ctx context.Context, ref CaseRef) ([]string, error) 
 	if err != nil {
 		return nil, err
 	}
-	var out []string
-	for _, n := range w.readingNames() {
-		base, _, _ := strings.Cut(n, "@")
-		out = append(out, base)
-	}
-	slices.Sort(out)
-	return slices.Compact(out), nil
+	return w.readingBases(), nil
 }
 
 // notes takes what was noted where the unit has it. Whatever cannot be taken

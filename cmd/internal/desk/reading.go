@@ -2,6 +2,7 @@ package desk
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -22,14 +23,20 @@ func (w *work) readingNames() []string {
 	return out
 }
 
+// readingBases lists what can be measured, each once and without its places.
+func (w *work) readingBases() []string {
+	var out []string
+	for _, n := range w.readingNames() {
+		base, _, _ := strings.Cut(n, "@")
+		out = append(out, base)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
 // isReading tells whether a word begins a reading.
 func (w *work) isReading(name string) bool {
-	for _, n := range w.readingNames() {
-		if base, _, _ := strings.Cut(n, "@"); base == name {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(w.readingBases(), name)
 }
 
 func (w *work) hasBounds(name, place string) bool {
@@ -61,7 +68,10 @@ func (w *work) admit(r *engine.Reading) error {
 			}
 		}
 		if hint == "" {
-			hint = "it is measured: " + strings.Join(w.readingNames(), ", ")
+			hint = wording.Nearest(r.Name, w.readingBases())
+		}
+		if hint == "" {
+			hint = "what can be measured: " + strings.Join(w.readingNames(), ", ")
 		}
 		return wrongUse(fmt.Sprintf("unit %s has no limits for %s", w.m.Unit.ID, full), hint)
 	}

@@ -50,7 +50,9 @@ func Notes(words []string, isReading func(name string) bool) []Item {
 				fmt.Sprintf("write it after the finding it speaks of: slips@D/3=%s, or slips@D/3 %s", word, word))})
 			i++
 			continue
-		case isReading(engine.ParseFindingName(head).Name):
+		case isReading(engine.ParseFindingName(head).Name), measured(words[i:], isReading):
+			// A value with its unit is a reading, whether the unit has limits for it
+			// or not: so a wrong name is one error, not one for each word.
 			r, used, err := Reading(words[i:])
 			i += max(used, 1)
 			if err != nil {
@@ -86,6 +88,35 @@ func Notes(words []string, isReading func(name string) bool) []Item {
 		out = append(out, Item{Report: &engine.Report{Finding: head, State: s}})
 	}
 	return out
+}
+
+// measured tells whether words begin a reading by their looks: a name, up to
+// two places, a number with a unit of measure.
+func measured(words []string, isReading func(string) bool) bool {
+	value := func(n int) bool {
+		if n >= len(words) || !numeric.MatchString(words[n]) {
+			return false
+		}
+		text := words[n]
+		if n+1 < len(words) && quantity.DimensionOf(words[n+1]) != "" {
+			text += " " + words[n+1]
+		}
+		_, err := quantity.Parse(text)
+		return err == nil
+	}
+	if _, text, given := strings.Cut(words[0], "="); given {
+		_, err := quantity.Parse(text)
+		return err == nil
+	}
+	for n := 1; n <= 3 && n < len(words); n++ {
+		if value(n) {
+			return true
+		}
+		if strings.ContainsAny(words[n], "@=:") || states[words[n]] != "" || codeName.MatchString(words[n]) || isReading(words[n]) {
+			return false
+		}
+	}
+	return false
 }
 
 var rowName = regexp.MustCompile(`^[A-Za-z0-9]+/[A-Za-z0-9]+$`)

@@ -41,6 +41,12 @@ func TestNotes(t *testing.T) {
 		{"line_pressure@idle/R=62psi slips@R/R", "line_pressure idle/R 62psi; slips@R/R present"},
 		{"line_pressure idle R 62", `wrong: line_pressure idle R 62: unit of measure missing; write it after the number, as in "62 psi"`},
 		{"line_pressure idle R", "wrong: line_pressure idle R has no value"},
+		{"stall R 3500 rpm slips@R/R", "stall R 3500 rpm; slips@R/R present"},
+		{"stall=3500rpm", "stall 3500rpm"},
+		{"slips@D/4 line_pressure idle R 62 psi", "slips@D/4 present; line_pressure idle/R 62 psi"},
+		{"slips@D/4 stall=3500rpm", "slips@D/4 present; stall 3500rpm"},
+		{"slips@D/4 no stall 3500 rpm", "slips@D/4 absent; stall 3500 rpm"},
+		{"slips@D/4 62", "slips@D/4 present; 62 present"},
 		{"coil 26 ohm at 110 degC P0750", "coil 26 ohm at 110 degC; code_P0750 present"},
 	} {
 		got := said(Notes(strings.Fields(c.words), isReading))
