@@ -10,6 +10,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 var update = flag.Bool("update", false, "write what the cases expect from what they give")
@@ -58,7 +59,7 @@ func TestCases(t *testing.T) {
 				if c != nil {
 					diags = append(diags, rules.ResolveCase(k, c)...)
 				}
-				diags = rules.Sort(diags)
+				diags = diag.Sort(diags)
 				// case.hcl lies beside the folders on purpose.
 				kept := diags[:0]
 				for _, d := range diags {
@@ -86,7 +87,7 @@ func lines(diags []engine.Diagnostic) string {
 func renderAll(diags []engine.Diagnostic, opt rules.Options) string {
 	var b strings.Builder
 	for _, d := range diags {
-		b.WriteString(rules.Render(d, opt.Source(d.Subject.File), 80))
+		b.WriteString(diag.Render(d, opt.Source(d.Subject.File), 80))
 	}
 	return b.String()
 }

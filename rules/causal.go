@@ -39,7 +39,7 @@ func (r *resolver) causalOrder() {
 				break
 			}
 		}
-		r.error(at[first], fmt.Sprintf("mode %q causes itself", first),
+		r.Error(at[first], fmt.Sprintf("mode %q causes itself", first),
 			fmt.Sprintf("From cause to consequence: %s. Causes run one way; take the weakest of these links out.", strings.Join(append(c, c[0]), " -> ")))
 	}
 }

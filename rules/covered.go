@@ -18,7 +18,7 @@ func (p *problems) uncovered(at engine.Range, name string) bool {
 	if why == "" {
 		return false
 	}
-	p.error(at, why, whyNot[why])
+	p.Error(at, why, whyNot[why])
 	return true
 }
 
@@ -37,6 +37,6 @@ func (d *decoder) oneInput(n *node) bool {
 	if a == nil || a.Value.Kind != syntax.List || len(a.Value.Items) < 2 {
 		return true
 	}
-	d.error(a.at(), engine.TwoInputs, whyNot[engine.TwoInputs])
+	d.Error(a.at(), engine.TwoInputs, whyNot[engine.TwoInputs])
 	return false
 }

@@ -35,7 +35,7 @@ func (d *decoder) caseBody(n *node) engine.CaseFile {
 				c.Reports = append(c.Reports, engine.Report{Finding: engine.GoodPrefix + f.text, State: engine.Present, By: b.label(0), Note: note, At: at, Where: f.at})
 			}
 			if !any && b.attr("present") == nil && b.attr("absent") == nil && b.attr("unknown") == nil && b.attr("good") == nil {
-				d.warn(b.at(), "reports without findings", "Say what is present, absent or unknown, or which rows are good: present = [\"slips@D/3\"]")
+				d.Warn(b.at(), "reports without findings", "Say what is present, absent or unknown, or which rows are good: present = [\"slips@D/3\"]")
 			}
 		case "reading":
 			r := engine.Reading{Name: b.label(0), Place: b.label(1), By: d.name(b, "by"), At: d.moment(b, "at"), Where: b.at()}

@@ -41,11 +41,11 @@ func (d *decoder) family(n *node) {
 		}
 	}
 	if len(f.Variants) < 2 {
-		d.error(f.At, n.title()+" with fewer than two variants", "There is nothing to tell apart. Each of them is a block: variant \"name\" {")
+		d.Error(f.At, n.title()+" with fewer than two variants", "There is nothing to tell apart. Each of them is a block: variant \"name\" {")
 	}
 	for _, x := range f.Features {
 		if !told[x.Name] {
-			d.warn(x.At, fmt.Sprintf("no variant says what it has for %q", x.Name), "Asking for it tells nothing. Give it to the variants: has \""+x.Name+"\" {")
+			d.Warn(x.At, fmt.Sprintf("no variant says what it has for %q", x.Name), "Asking for it tells nothing. Give it to the variants: has \""+x.Name+"\" {")
 		}
 	}
 	d.k.Families = append(d.k.Families, f)
@@ -84,7 +84,7 @@ func (d *decoder) feature(f *engine.Family, name string, at engine.Range) *engin
 		}
 		known = append(known, f.Features[i].Name)
 	}
-	d.error(at, fmt.Sprintf("unknown feature %q", clip(name)), hint(didYouMean(name, known), "A feature is a block of the family: feature \"name\" {"))
+	d.Error(at, fmt.Sprintf("unknown feature %q", clip(name)), hint(didYouMean(name, known), "A feature is a block of the family: feature \"name\" {"))
 	return nil
 }
 
@@ -95,13 +95,13 @@ func (d *decoder) has(f *engine.Feature, n *node) (engine.Has, bool) {
 	want := hasArgs[f.Kind]
 	for i := range n.attrs {
 		if a := &n.attrs[i]; !contains(want, a.Name) && len(want) > 0 {
-			d.error(a.nameAt(), fmt.Sprintf("%s for the feature %q", a.Name, f.Name), fmt.Sprintf("The feature is of kind %s; it takes %s.", f.Kind, orList(want)))
+			d.Error(a.nameAt(), fmt.Sprintf("%s for the feature %q", a.Name, f.Name), fmt.Sprintf("The feature is of kind %s; it takes %s.", f.Kind, orList(want)))
 			return h, false
 		}
 	}
 	for _, name := range want {
 		if n.attr(name) == nil {
-			d.error(n.at(), fmt.Sprintf("%s without %s", n.title(), name), fmt.Sprintf("A feature of kind %s is told by %s.", f.Kind, orList(want)))
+			d.Error(n.at(), fmt.Sprintf("%s without %s", n.title(), name), fmt.Sprintf("A feature of kind %s is told by %s.", f.Kind, orList(want)))
 			return h, false
 		}
 	}
@@ -116,7 +116,7 @@ func (d *decoder) has(f *engine.Feature, n *node) (engine.Has, bool) {
 			return h, false
 		}
 		if h.Tolerance.Base <= 0 {
-			d.error(n.attr("tolerance").at(), "tolerance is above 0", "It is how far a sound part may be off its size, with what the measuring tool adds.")
+			d.Error(n.attr("tolerance").at(), "tolerance is above 0", "It is how far a sound part may be off its size, with what the measuring tool adds.")
 			return h, false
 		}
 	case engine.FeatureThere:
@@ -124,7 +124,7 @@ func (d *decoder) has(f *engine.Feature, n *node) (engine.Has, bool) {
 	case engine.FeatureText:
 		for _, p := range d.texts(n, "pattern") {
 			if p.text == "" || p.text == "*" {
-				d.error(p.at, fmt.Sprintf("pattern %q fits everything", p.text), "Write what the tag begins with, and a star for the rest: \"NF4-1*\"")
+				d.Error(p.at, fmt.Sprintf("pattern %q fits everything", p.text), "Write what the tag begins with, and a star for the rest: \"NF4-1*\"")
 				continue
 			}
 			h.Patterns = append(h.Patterns, p.text)
@@ -133,7 +133,7 @@ func (d *decoder) has(f *engine.Feature, n *node) (engine.Has, bool) {
 	case engine.FeatureYear:
 		h.From, h.To = int(d.integer(n, "from")), int(d.integer(n, "to"))
 		if h.To < h.From {
-			d.error(n.attr("to").at(), "to before from", "Both are model years: from = 1994, to = 1999")
+			d.Error(n.attr("to").at(), "to before from", "Both are model years: from = 1994, to = 1999")
 			return h, false
 		}
 	}
@@ -156,7 +156,7 @@ func (d *decoder) fit(f *engine.Family, n *node) {
 			return
 		}
 		if feature.Kind != engine.FeatureSize {
-			d.error(x.at, fmt.Sprintf("%q is no size", x.text), "A bore and its shaft are features of kind size.")
+			d.Error(x.at, fmt.Sprintf("%q is no size", x.text), "A bore and its shaft are features of kind size.")
 			return
 		}
 		*end.to = x.text
@@ -164,7 +164,7 @@ func (d *decoder) fit(f *engine.Family, n *node) {
 	for i := range f.Variants {
 		a, b := f.Variants[i].Value(t.Bore), f.Variants[i].Value(t.Shaft)
 		if a != nil && b != nil && (a.Size.Dim != quantity.Length || b.Size.Dim != quantity.Length) {
-			d.error(n.at(), n.title()+": a fit is between two lengths", "Give both sizes in mm or in.")
+			d.Error(n.at(), n.title()+": a fit is between two lengths", "Give both sizes in mm or in.")
 			return
 		}
 	}

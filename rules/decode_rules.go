@@ -146,10 +146,10 @@ func (d *decoder) finding(n *node) {
 	i := len(d.k.Findings)
 	d.lookOne(aReporter, nil, d.nameAt(n, "reporter"), func(s string) { d.k.Findings[i].Reporter = s })
 	if a := n.attr("reading_side"); a != nil && f.Reading == "" {
-		d.error(a.nameAt(), "reading_side without reading", "Say under which name the value is noted: reading = \"line_pressure\"")
+		d.Error(a.nameAt(), "reading_side without reading", "Say under which name the value is noted: reading = \"line_pressure\"")
 	}
 	if a := n.attr("reading"); a != nil && n.attr("reading_side") == nil && f.Reading != "" {
-		d.error(a.nameAt(), "reading without reading_side", "Say beyond which limit the finding is there: reading_side = low, high or either")
+		d.Error(a.nameAt(), "reading without reading_side", "Say beyond which limit the finding is there: reading_side = low, high or either")
 	}
 	f.Hides = d.look(aFinding, nil, d.names(n, "hides"))
 	d.k.Findings = append(d.k.Findings, f)

@@ -45,7 +45,7 @@ func (d *decoder) two(s *scope, n *node) (a, b string) {
 	list := d.names(n, "joins")
 	if len(list) != 2 {
 		if at := n.attr("joins"); at != nil && at.Value.Kind == syntax.List && len(at.Value.Items) != 2 {
-			d.error(at.at(), n.spec.name+" joins two members", "Write: joins = [\"turbine\", \"small_sun\"]")
+			d.Error(at.at(), n.spec.name+" joins two members", "Write: joins = [\"turbine\", \"small_sun\"]")
 		}
 		return "", ""
 	}
@@ -70,7 +70,7 @@ func (d *decoder) unit(n *node) *scope {
 		switch c.spec.name {
 		case "train":
 			if train {
-				d.error(c.at(), "train given twice", "A unit has one gear train; put all gearsets into one block.")
+				d.Error(c.at(), "train given twice", "A unit has one gear train; put all gearsets into one block.")
 				continue
 			}
 			train = true
@@ -93,7 +93,7 @@ func (d *decoder) unit(n *node) *scope {
 			sol := engine.Solenoid{Name: c.label(0), Title: d.text(c, "title"), Kind: kind, At: c.at(),
 				Controls: d.look(anApplied, s, d.names(c, "controls")), Applied: d.word(c, "rest") == "applied"}
 			if (kind == "clutch") != (c.attr("controls") != nil) {
-				d.error(c.at(), c.title()+": kind and controls do not go together", "A solenoid that feeds one clutch or brake by itself is of kind clutch and names it: kind = clutch, controls = [\"forward\"]. Any other kind has no controls.")
+				d.Error(c.at(), c.title()+": kind and controls do not go together", "A solenoid that feeds one clutch or brake by itself is of kind clutch and names it: kind = clutch, controls = [\"forward\"]. Any other kind has no controls.")
 			}
 			if sol.Title == "" {
 				sol.Title = kindTitle(sol.Name, "solenoid")
@@ -114,7 +114,7 @@ func (d *decoder) unit(n *node) *scope {
 		case "pressure":
 			p := engine.PressurePoint{State: c.label(0), Range: c.label(1), At: c.at(), Basis: c.basis}
 			if p.State != "idle" && p.State != "load" {
-				d.error(c.labelAt(0), "unknown state "+p.State, "Line pressure is taken at idle or under load: pressure \"idle\" \"R\" {")
+				d.Error(c.labelAt(0), "unknown state "+p.State, "Line pressure is taken at idle or under load: pressure \"idle\" \"R\" {")
 			}
 			d.lookOne(aRange, s, named{p.Range, c.labelAt(1)}, func(string) {})
 			p.Low, p.High = d.limits(c, quantity.Pressure)
@@ -138,7 +138,7 @@ func (d *decoder) unit(n *node) *scope {
 		}
 	}
 	if !train && !n.orphan {
-		d.error(n.at(), n.title()+" without a train", "Its gear train says what the rows do: train { input = \"turbine\" … }")
+		d.Error(n.at(), n.title()+" without a train", "Its gear train says what the rows do: train { input = \"turbine\" … }")
 	}
 	seenAt(u)
 	usualPressures(u)
@@ -180,7 +180,7 @@ func (d *decoder) train(s *scope, n *node) {
 			Sun: d.member(s, c, "sun"), Carrier: d.member(s, c, "carrier"), Ring: d.member(s, c, "ring"), At: c.at(), Basis: c.basis}
 		d.teeth(c, &g)
 		if g.SunTeeth > 0 && g.RingTeeth > 0 && g.RingTeeth <= g.SunTeeth && g.Carrier != engine.CaseMember {
-			d.error(c.attr("teeth").at(), "ring with no more teeth than its sun", "The ring goes round the sun and has more teeth. Order: teeth = [sun, ring]")
+			d.Error(c.attr("teeth").at(), "ring with no more teeth than its sun", "The ring goes round the sun and has more teeth. Order: teeth = [sun, ring]")
 		}
 		t.Gearsets = append(t.Gearsets, g)
 	}
@@ -198,7 +198,7 @@ func (d *decoder) element(s *scope, n *node) {
 	case "band":
 		e.Kind, e.A, e.B = engine.Band, d.member(s, n, "holds"), engine.CaseMember
 		if w := d.integer(n, "wraps"); w > 1 {
-			d.error(n.attr("wraps").at(), "wraps is 1 or -1", "It is the direction of drum torque that tightens the band by itself: 1 with the engine, -1 against it.")
+			d.Error(n.attr("wraps").at(), "wraps is 1 or -1", "It is the direction of drum torque that tightens the band by itself: 1 with the engine, -1 against it.")
 		} else {
 			e.Wraps = int(w)
 		}
@@ -262,7 +262,7 @@ func (d *decoder) factor(n *node, name string) engine.Number {
 	f := d.number(n, name)
 	if f.Value == 0 {
 		if n.attr(name).Value.Text == "0" {
-			d.error(f.At, name+" 0", "It is a factor; 1 is ordinary.")
+			d.Error(f.At, name+" 0", "It is a factor; 1 is ordinary.")
 		}
 		f.Value = 1
 	}

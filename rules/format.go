@@ -30,8 +30,8 @@ func (e *SyntaxError) Error() string {
 func Format(name string, src []byte) ([]byte, error) {
 	before, bad := syntax.Parse(name, string(src))
 	if len(bad.List)+bad.More > 0 {
-		p := problems{list: bad.List, more: bad.More}
-		return nil, &SyntaxError{p.done()}
+		p := problems{bad}
+		return nil, &SyntaxError{p.Done()}
 	}
 	out := src
 	for range 4 { // twice is nearly always enough: once to change, once to see that nothing changes

@@ -9,6 +9,7 @@ import (
 	"slipcase/engine"
 	"slipcase/knowledge"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // TestFormerlyOfUnit: limits, steps and joints go by their old names too, in
@@ -49,7 +50,7 @@ unit "northfork-4" {
 	}
 	for _, id := range []string{"northfork-4", "harrow-3"} {
 		k, diags := rules.Load(rules.Options{Unit: id, Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}}})
-		if rules.HasErrors(diags) {
+		if diag.HasErrors(diags) {
 			t.Fatal(diags)
 		}
 		u := k.Unit(id)
@@ -65,7 +66,7 @@ unit "northfork-4" {
 				continue // a joint: no case names it
 			}
 			said := rules.ResolveCase(k, c)
-			if rules.HasErrors(said) || len(said) != 1 || len(c.Readings) > 0 && c.Readings[0].Name != f.Now || len(c.Done) > 0 && c.Done[0] != f.Now {
+			if diag.HasErrors(said) || len(said) != 1 || len(c.Readings) > 0 && c.Readings[0].Name != f.Now || len(c.Done) > 0 && c.Done[0] != f.Now {
 				t.Errorf("%s: %v, %+v", f.Old, said, c)
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/rules/diag"
 )
 
 // likeness notes what a unit's own files write over the unit that it is like.
@@ -39,7 +40,7 @@ func likeness(like *attr, n *node) *engine.Likeness {
 // inUnit fills a unit; what is wrong in the file of the unit that it is like
 // waits until all of it is known.
 func (d *decoder) inUnit(n *node) *scope {
-	before := len(d.problems.list)
+	before := len(d.problems.List)
 	s := d.unit(n)
 	s.foreign = append(n.foreign, d.problems.take(s.unit, before)...)
 	return s
@@ -52,7 +53,7 @@ func (p *problems) keepForeign(s *scope, f func()) {
 		f()
 		return
 	}
-	before := len(p.list)
+	before := len(p.List)
 	f()
 	s.foreign = append(s.foreign, p.take(s.unit, before)...)
 }
@@ -64,15 +65,15 @@ func (p *problems) take(u *engine.Unit, from int) []engine.Diagnostic {
 		return nil
 	}
 	var out []engine.Diagnostic
-	kept := p.list[:from]
-	for _, d := range p.list[from:] {
+	kept := p.List[:from]
+	for _, d := range p.List[from:] {
 		if ownFile(u.Like, d.Subject.File) {
 			kept = append(kept, d)
 		} else {
 			out = append(out, d)
 		}
 	}
-	p.list = kept
+	p.List = kept
 	return out
 }
 
@@ -101,7 +102,7 @@ func AtOwnLines(u *engine.Unit, foreign []engine.Diagnostic) []engine.Diagnostic
 	var out []engine.Diagnostic
 	index := map[engine.Range]int{}
 	more := map[engine.Range]int{}
-	for _, d := range Sort(foreign) {
+	for _, d := range diag.Sort(foreign) {
 		if ownFile(u.Like, d.Subject.File) {
 			out = append(out, d)
 			continue

@@ -15,6 +15,7 @@ import (
 	"sync"
 
 	"slipcase/engine"
+	"slipcase/rules/diag"
 	"slipcase/rules/syntax"
 )
 
@@ -123,7 +124,7 @@ func (l *loader) folder(layer int, dir string) []string {
 	}
 	out, err := names(l.opt.Layers[layer].FS, dir, func(e fs.DirEntry) bool { return !e.IsDir() && strings.HasSuffix(e.Name(), ".hcl") })
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		l.error(engine.Range{File: l.opt.Layers[layer].show(dir), Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "folder cannot be read", reason(err))
+		l.Error(engine.Range{File: l.opt.Layers[layer].show(dir), Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "folder cannot be read", reason(err))
 	}
 	l.folders[k] = out
 	return out
@@ -219,7 +220,7 @@ func (l *loader) run() (*engine.Knowledge, []engine.Diagnostic) {
 		if contains(l.ids, l.opt.Unit) {
 			wanted = []string{l.opt.Unit}
 		} else if len(l.opt.Extra) == 0 {
-			l.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown unit %q", clip(l.opt.Unit)), Detail: didYouMean(l.opt.Unit, l.ids)})
+			l.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown unit %q", clip(l.opt.Unit)), Detail: didYouMean(l.opt.Unit, l.ids)})
 		}
 	}
 	for _, id := range wanted {
@@ -273,11 +274,11 @@ func Fingerprint(layers []Layer) (string, []engine.Diagnostic) {
 		case bad == nil:
 			f.sum = sha256.Sum256(src)
 		case !gone(in.fs, in.path):
-			l.add(*bad)
+			l.Add(*bad)
 		}
 		files = append(files, f)
 	}
-	return fingerprint(files), l.done()
+	return fingerprint(files), l.Done()
 }
 
 func set(list []string) map[string]bool {
@@ -404,17 +405,14 @@ func readOne(in input, without ...string) *loaded {
 		var bad *engine.Diagnostic
 		if src, bad = ReadFile(in.fs, in.path, in.show); bad != nil {
 			if !gone(in.fs, in.path) {
-				out.diags.add(*bad)
+				out.diags.Add(*bad)
 			}
 			return out
 		}
 	}
 	out.sum = sha256.Sum256(src)
 	file, found := syntax.Parse(in.show, string(src), without...)
-	for _, d := range found.List {
-		out.diags.add(d)
-	}
-	out.diags.more += found.More
+	out.diags.Take(found)
 	s := &shaper{src: &source{file: file, layer: in.layer}}
 	if len(found.List) > 0 && newer(file) {
 		// A newer language may look wrong to this one: say only that.
@@ -444,13 +442,10 @@ func readOne(in input, without ...string) *loaded {
 			}
 		}
 	}
-	if in.unit != "" && in.src == nil && !HasErrors(out.diags.list) && !hasUnit(out.nodes) && !HasErrors(s.list) {
-		s.warn(engine.Range{File: in.show, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "no unit in this file", fmt.Sprintf("A file of the folder units holds the unit of its name: unit %q {", in.unit))
+	if in.unit != "" && in.src == nil && !diag.HasErrors(out.diags.List) && !hasUnit(out.nodes) && !diag.HasErrors(s.List) {
+		s.Warn(engine.Range{File: in.show, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "no unit in this file", fmt.Sprintf("A file of the folder units holds the unit of its name: unit %q {", in.unit))
 	}
-	for _, d := range s.list {
-		out.diags.add(d)
-	}
-	out.diags.more += s.more
+	out.diags.Take(s.Collector)
 	return out
 }
 
@@ -479,10 +474,7 @@ func (l *loader) build(files []*loaded, wanted []string) (*engine.Knowledge, []e
 	last := 0
 	for _, f := range files {
 		last = max(last, f.layer)
-		for _, d := range f.diags.list {
-			l.add(d)
-		}
-		l.more += f.diags.more
+		l.Take(f.diags.Collector)
 	}
 	var merged []*node
 	for layer := 0; layer <= last; layer++ {
@@ -536,12 +528,9 @@ func (l *loader) build(files []*loaded, wanted []string) (*engine.Knowledge, []e
 	}
 	r := newResolver(&d.problems, d.k, scopes, l.opt.Unit == "" && l.single == nil && !l.opt.NoUnits, ids)
 	r.all(d.refs)
-	for _, x := range d.list {
-		l.add(x)
-	}
-	l.more += d.more
+	l.Take(d.problems.Collector)
 	d.k.Hash = fingerprint(files)
-	return d.k, l.done()
+	return d.k, l.Done()
 }
 
 func (l *loader) wants(n *node, wanted []string) bool {
@@ -582,10 +571,10 @@ func (l *loader) like(list []*node) []*node {
 			switch {
 			case !ok:
 				n.orphan = true
-				l.error(a.at(), fmt.Sprintf("unknown unit %q", clip(a.Value.Text)), hint(didYouMean(a.Value.Text, l.ids), "like names another unit by its id."))
+				l.Error(a.at(), fmt.Sprintf("unknown unit %q", clip(a.Value.Text)), hint(didYouMean(a.Value.Text, l.ids), "like names another unit by its id."))
 			case state[base] == busy:
 				n.orphan = true
-				l.error(a.at(), "units like one another in a circle", fmt.Sprintf("Following like from %q leads back to it.", n.label(0)))
+				l.Error(a.at(), "units like one another in a circle", fmt.Sprintf("Following like from %q leads back to it.", n.label(0)))
 			default:
 				if state[base] == fresh {
 					visit(base)

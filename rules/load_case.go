@@ -2,6 +2,7 @@ package rules
 
 import (
 	"slipcase/engine"
+	"slipcase/rules/diag"
 	"slipcase/rules/syntax"
 )
 
@@ -10,9 +11,9 @@ import (
 func LoadCase(name string, src []byte) (*engine.CaseFile, []engine.Diagnostic) {
 	d := newDecoder()
 	file, found := syntax.Parse(name, string(src))
-	d.list, d.more = found.List, found.More
+	d.Take(found)
 	if file.Refused {
-		return nil, d.done()
+		return nil, d.Done()
 	}
 	if newer(file) {
 		d.problems = problems{}
@@ -27,21 +28,18 @@ func LoadCase(name string, src []byte) (*engine.CaseFile, []engine.Diagnostic) {
 	var c *engine.CaseFile
 	for _, n := range refuseDrops(&s.problems, nodes) {
 		if c != nil {
-			d.error(n.at(), "second case in the file", "A case file holds one case.")
+			d.Error(n.at(), "second case in the file", "A case file holds one case.")
 			break
 		}
 		d.required(n)
 		body := d.caseBody(n)
 		c = &body
 	}
-	for _, x := range s.list {
-		d.add(x)
+	d.Take(s.Collector)
+	if c == nil && !diag.HasErrors(d.List) {
+		d.Error(engine.Range{File: name, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "no case in the file", "A case file holds one block: case \"name\" {")
 	}
-	d.more += s.more
-	if c == nil && !HasErrors(d.list) {
-		d.error(engine.Range{File: name, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "no case in the file", "A case file holds one block: case \"name\" {")
-	}
-	return c, d.done()
+	return c, d.Done()
 }
 
 // ResolveCase looks up every name of a case in the knowledge, which must hold
@@ -60,8 +58,8 @@ func ResolveCase(k *engine.Knowledge, c *engine.CaseFile) []engine.Diagnostic {
 		if c.Unit != "" {
 			r.unknown(aUnit, nil, c.Unit, c.UnitAt)
 		}
-		return p.done()
+		return p.Done()
 	}
 	r.caseFile(s, c)
-	return p.done()
+	return p.Done()
 }

@@ -18,6 +18,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // page gives the snippets of language.md.
@@ -61,7 +62,7 @@ func TestPage(t *testing.T) {
 		diags = append(append(diags, more...), rules.ResolveCase(k, c)...)
 	}
 	for _, d := range diags {
-		t.Errorf("%s", rules.Render(d, opt.Source(d.Subject.File), 80))
+		t.Errorf("%s", diag.Render(d, opt.Source(d.Subject.File), 80))
 	}
 }
 
@@ -394,7 +395,7 @@ func TestDeterministic(t *testing.T) {
 		}
 		if i == 0 {
 			first = got
-			if len(diags) != rules.MaxDiagnostics+1 || !strings.HasPrefix(diags[rules.MaxDiagnostics].Summary, "and ") {
+			if len(diags) != diag.Most+1 || !strings.HasPrefix(diags[diag.Most].Summary, "and ") {
 				t.Errorf("%d diagnostics, last %q", len(diags), diags[len(diags)-1].Summary)
 			}
 			continue

@@ -110,7 +110,7 @@ func (s *shaper) file(wanted func(*syntax.Block) string) []*node {
 		if language.block(a.Name) != nil {
 			detail = fmt.Sprintf("To open a block write: %s \"name\" {", a.Name)
 		}
-		s.error(syntax.Range(a.NameAt), fmt.Sprintf("argument %q outside a block", a.Name), detail)
+		s.Error(syntax.Range(a.NameAt), fmt.Sprintf("argument %q outside a block", a.Name), detail)
 	}
 	for _, b := range f.Body.Blocks {
 		if b.Type == "basis" {
@@ -122,7 +122,7 @@ func (s *shaper) file(wanted func(*syntax.Block) string) []*node {
 			continue
 		}
 		if why := wanted(b); why != "" {
-			s.error(syntax.Range(b.Head), fmt.Sprintf("%s in this file", head(b.Type, nil)), why)
+			s.Error(syntax.Range(b.Head), fmt.Sprintf("%s in this file", head(b.Type, nil)), why)
 			continue
 		}
 		out = append(out, s.node(b, spec, s.src.basis))
@@ -144,22 +144,22 @@ func (s *shaper) version() bool {
 		}
 		n, ok := wholeNumber(a.Value.Text)
 		if a.Value.Kind != syntax.Number || !ok || n < 1 {
-			s.error(at, "language is a whole number", fmt.Sprintf("Write: language = %d", LanguageVersion))
+			s.Error(at, "language is a whole number", fmt.Sprintf("Write: language = %d", LanguageVersion))
 			return true
 		}
 		if n > LanguageVersion {
-			s.error(at, fmt.Sprintf("rule language %d", n), fmt.Sprintf("The file is written in language %d; this program reads up to %d. A newer slipcase reads it.", n, LanguageVersion))
+			s.Error(at, fmt.Sprintf("rule language %d", n), fmt.Sprintf("The file is written in language %d; this program reads up to %d. A newer slipcase reads it.", n, LanguageVersion))
 			return false
 		}
 		for _, b := range f.Body.Blocks {
 			if b.Head.Start.Byte < a.At.Start.Byte {
-				s.error(syntax.Range(a.NameAt), "language is not at the head", "The first line of a file says which language it is written in. Move it there.")
+				s.Error(syntax.Range(a.NameAt), "language is not at the head", "The first line of a file says which language it is written in. Move it there.")
 				break
 			}
 		}
 		return true
 	}
-	s.error(engine.Range{File: f.Name, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "language missing", fmt.Sprintf("A file begins with the line: language = %d", LanguageVersion))
+	s.Error(engine.Range{File: f.Name, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "language missing", fmt.Sprintf("A file begins with the line: language = %d", LanguageVersion))
 	return true
 }
 
@@ -171,7 +171,7 @@ func (s *shaper) basis(body *syntax.Body, outer *engine.Basis) *engine.Basis {
 			continue
 		}
 		if found != nil {
-			s.add(engine.Diagnostic{Severity: engine.Error, Summary: "basis given twice", Detail: fmt.Sprintf("This block's basis stands at %s. Keep one.", syntax.Range(found.Head)), Subject: syntax.Range(b.Head), Also: syntax.Range(found.Head)})
+			s.Add(engine.Diagnostic{Severity: engine.Error, Summary: "basis given twice", Detail: fmt.Sprintf("This block's basis stands at %s. Keep one.", syntax.Range(found.Head)), Subject: syntax.Range(b.Head), Also: syntax.Range(found.Head)})
 			continue
 		}
 		found = b
@@ -183,7 +183,7 @@ func (s *shaper) basis(body *syntax.Body, outer *engine.Basis) *engine.Basis {
 	b := &engine.Basis{Kind: engine.BasisKind(n.label(0)), At: n.at()}
 	kinds := texts(engine.BasisKinds)
 	if !contains(kinds, n.label(0)) && !n.broken {
-		s.error(n.labelAt(0), fmt.Sprintf("unknown basis %q", n.label(0)), "A basis says where numbers come from. "+didYouMean(n.label(0), kinds))
+		s.Error(n.labelAt(0), fmt.Sprintf("unknown basis %q", n.label(0)), "A basis says where numbers come from. "+didYouMean(n.label(0), kinds))
 	}
 	v := values{p: &s.problems}
 	b.Note, b.Cite = v.text(n, "note"), v.text(n, "cite")
@@ -192,11 +192,11 @@ func (s *shaper) basis(body *syntax.Body, outer *engine.Basis) *engine.Basis {
 		if a != nil {
 			at = a.at()
 		}
-		s.error(at, "published basis without cite", "Say where it was published: cite = \"…\". What is not published is \"common practice\", \"recalled\", \"shop record\" or \"invented\".")
+		s.Error(at, "published basis without cite", "Say where it was published: cite = \"…\". What is not published is \"common practice\", \"recalled\", \"shop record\" or \"invented\".")
 	}
 	b.Cases = float64(v.integer(n, "cases"))
 	if n.attr("cases") != nil && b.Kind != engine.ShopRecord {
-		s.error(n.attr("cases").nameAt(), "cases outside a shop record", "Only a shop record counts the cases behind it.")
+		s.Error(n.attr("cases").nameAt(), "cases outside a shop record", "Only a shop record counts the cases behind it.")
 	}
 	return b
 }
@@ -216,7 +216,7 @@ func (s *shaper) node(b *syntax.Block, spec *blockSpec, basis *engine.Basis) *no
 		a := &b.Body.Attrs[i]
 		if a.Name == "drop" && len(spec.labels) > 0 && spec != basisSpec {
 			if a.Value.Kind != syntax.Word || a.Value.Text != "true" {
-				s.error(syntax.Range(a.Value.At), "drop is true or absent", "drop = true deletes the block of the layer below; otherwise leave it out.")
+				s.Error(syntax.Range(a.Value.At), "drop is true or absent", "drop = true deletes the block of the layer below; otherwise leave it out.")
 				continue
 			}
 			n.drop, n.dropAt = true, syntax.Range(a.At)
@@ -229,7 +229,7 @@ func (s *shaper) node(b *syntax.Block, spec *blockSpec, basis *engine.Basis) *no
 		n.attrs = append(n.attrs, attr{Attr: a, src: s.src, basis: basis})
 	}
 	if n.drop && (len(n.attrs) > 0 || len(b.Body.Blocks) > 0) {
-		s.error(n.dropAt, "drop beside other arguments", "A dropped block is gone; it has nothing else in it.")
+		s.Error(n.dropAt, "drop beside other arguments", "A dropped block is gone; it has nothing else in it.")
 	}
 	for _, c := range b.Body.Blocks {
 		if c.Type == "basis" && spec != basisSpec {
@@ -258,17 +258,17 @@ func (s *shaper) labels(n *node) {
 	for i, l := range b.Labels {
 		n.labels[i] = l.Text
 		if i >= len(spec.labels) {
-			s.error(syntax.Range(l.At), fmt.Sprintf("extra label on a %s block", spec.name), labelHelp(spec))
+			s.Error(syntax.Range(l.At), fmt.Sprintf("extra label on a %s block", spec.name), labelHelp(spec))
 			n.labels = n.labels[:i]
 			break
 		}
 		if form := spec.labels[i].form; !form.fits(l.Text) {
-			s.error(syntax.Range(l.At), fmt.Sprintf("%q is not a valid name for a %s", clip(l.Text), spec.labels[i].what), fmt.Sprintf("It takes %s.", form))
+			s.Error(syntax.Range(l.At), fmt.Sprintf("%q is not a valid name for a %s", clip(l.Text), spec.labels[i].what), fmt.Sprintf("It takes %s.", form))
 			n.broken = true
 		}
 	}
 	if len(b.Labels) < least {
-		s.error(syntax.Range(b.Head), fmt.Sprintf("%s block without its %s", spec.name, spec.labels[len(b.Labels)].what), labelHelp(spec))
+		s.Error(syntax.Range(b.Head), fmt.Sprintf("%s block without its %s", spec.name, spec.labels[len(b.Labels)].what), labelHelp(spec))
 		n.broken = true
 	}
 }
@@ -291,8 +291,8 @@ func labelHelp(spec *blockSpec) string {
 func (s *shaper) unknownArg(a *syntax.Attr, n *node) {
 	spec := n.spec
 	at := syntax.Range(a.NameAt)
-	if s.full() {
-		s.more++
+	if s.Full() {
+		s.More++
 		return
 	}
 	if ofTrain(spec) && s.uncovered(at, a.Name) {
@@ -315,7 +315,7 @@ func (s *shaper) unknownArg(a *syntax.Attr, n *node) {
 			detail = fmt.Sprintf("A %s block has %s.", spec.name, orList(all))
 		}
 	}
-	s.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown argument %q in a %s block", clip(a.Name), spec.name), Detail: detail, Subject: at, Context: n.at()})
+	s.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown argument %q in a %s block", clip(a.Name), spec.name), Detail: detail, Subject: at, Context: n.at()})
 }
 
 func hasAttr(b *syntax.Body, name string) bool {
@@ -328,8 +328,8 @@ func hasAttr(b *syntax.Body, name string) bool {
 }
 
 func (s *shaper) unknownBlock(b *syntax.Block, in *blockSpec) {
-	if s.full() {
-		s.more++
+	if s.Full() {
+		s.More++
 		return
 	}
 	at := syntax.Range(b.TypeAt)
@@ -359,7 +359,7 @@ func (s *shaper) unknownBlock(b *syntax.Block, in *blockSpec) {
 	default:
 		detail = fmt.Sprintf("A %s block has no blocks in it.", in.name)
 	}
-	s.error(at, fmt.Sprintf("unknown block %q %s", clip(b.Type), where), detail)
+	s.Error(at, fmt.Sprintf("unknown block %q %s", clip(b.Type), where), detail)
 }
 
 // key is what makes two blocks the same block.
@@ -410,7 +410,7 @@ func duplicate(p *problems, n, first *node) {
 	if n.spec.byWhen {
 		detail += " Two of one name differ in their `when`."
 	}
-	p.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s given twice", n.title()), Detail: detail, Subject: n.at(), Also: first.at()})
+	p.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s given twice", n.title()), Detail: detail, Subject: n.at(), Also: first.at()})
 }
 
 func contains(list []string, s string) bool {

@@ -49,13 +49,13 @@ func merge(p *problems, lower, upper []*node) []*node {
 			case 1:
 				i, ok = same[0], true
 			default:
-				p.error(n.at(), fmt.Sprintf("which %s", n.title()), "The layer below has several of this name that differ in their condition. Say which with `when`.")
+				p.Error(n.at(), fmt.Sprintf("which %s", n.title()), "The layer below has several of this name that differ in their condition. Say which with `when`.")
 				continue
 			}
 		}
 		if !ok {
 			if now, renamed := former[n.key()]; renamed {
-				p.warn(n.labelAt(0), fmt.Sprintf("%s is now called %q", n.title(), now.label(0)), "The old name still works here. Change it to the new one.")
+				p.Warn(n.labelAt(0), fmt.Sprintf("%s is now called %q", n.title(), now.label(0)), "The old name still works here. Change it to the new one.")
 				i, ok = index[now.fullKey()]
 			}
 		}
@@ -71,7 +71,7 @@ func merge(p *problems, lower, upper []*node) []*node {
 					names = append(names, o.label(0))
 				}
 			}
-			p.error(n.at(), fmt.Sprintf("nothing to drop: no %s below", n.title()), didYouMean(n.label(0), names))
+			p.Error(n.at(), fmt.Sprintf("nothing to drop: no %s below", n.title()), didYouMean(n.label(0), names))
 		default:
 			out = append(out, n)
 		}
@@ -159,7 +159,7 @@ func refuseDrops(p *problems, list []*node) []*node {
 	out := list[:0]
 	for _, n := range list {
 		if n.drop {
-			p.error(n.at(), fmt.Sprintf("nothing to drop: no %s below", n.title()), "drop deletes a block of the layer below this one.")
+			p.Error(n.at(), fmt.Sprintf("nothing to drop: no %s below", n.title()), "drop deletes a block of the layer below this one.")
 			continue
 		}
 		n.blocks = refuseDrops(p, n.blocks)

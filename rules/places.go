@@ -61,8 +61,8 @@ func (r *resolver) template(name string) (f *engine.Finding, now, gear string, r
 func (r *resolver) finding(s *scope, text string, at engine.Range, in use) string {
 	n := engine.ParseFindingName(text)
 	if n.Condition != "" && !contains(conditionWords, string(n.Condition)) {
-		if !r.full() {
-			r.error(at, fmt.Sprintf("unknown condition %q", clip(string(n.Condition))), "After the colon stands a condition. "+didYouMean(string(n.Condition), conditionWords))
+		if !r.Full() {
+			r.Error(at, fmt.Sprintf("unknown condition %q", clip(string(n.Condition))), "After the colon stands a condition. "+didYouMean(string(n.Condition), conditionWords))
 		}
 		n.Condition = ""
 	}
@@ -72,44 +72,44 @@ func (r *resolver) finding(s *scope, text string, at engine.Range, in use) strin
 		return text
 	}
 	if renamed {
-		r.warn(at, fmt.Sprintf("finding %q is now called %q", n.Name, now), "The old name still works. Change it to the new one.")
+		r.Warn(at, fmt.Sprintf("finding %q is now called %q", n.Name, now), "The old name still works. Change it to the new one.")
 	}
 	n.Name = now
 	if f == nil { // a trouble code: it has no place
 		if n.Place != "" {
-			r.error(at, "a trouble code has no place", fmt.Sprintf("Write: %q", n.Name))
+			r.Error(at, "a trouble code has no place", fmt.Sprintf("Write: %q", n.Name))
 		}
 		return n.String()
 	}
 	if f.Per == engine.PerRowGear && gear == "" && in == forCase {
-		r.error(at, fmt.Sprintf("%s without its gear", n.Name), fmt.Sprintf("Say as which gear: \"%s_2@D/3\".", n.Name))
+		r.Error(at, fmt.Sprintf("%s without its gear", n.Name), fmt.Sprintf("Say as which gear: \"%s_2@D/3\".", n.Name))
 		return n.String()
 	}
 	if gear != "" && s != nil && !s.gear(gear) {
-		r.error(at, fmt.Sprintf("unit %s has no gear %q", s.unit.ID, gear), fmt.Sprintf("Its gears are %s.", strings.Join(s.gears(), ", ")))
+		r.Error(at, fmt.Sprintf("unit %s has no gear %q", s.unit.ID, gear), fmt.Sprintf("Its gears are %s.", strings.Join(s.gears(), ", ")))
 		return n.String()
 	}
 	switch {
 	case f.Per == engine.PerUnit:
 		if n.Place != "" {
-			r.error(at, fmt.Sprintf("%s has no place", n.Name), fmt.Sprintf("It is one finding for the whole unit. Write: %q", n.Name))
+			r.Error(at, fmt.Sprintf("%s has no place", n.Name), fmt.Sprintf("It is one finding for the whole unit. Write: %q", n.Name))
 		}
 	case n.Place == "":
 		if in != forCheck {
-			r.error(at, fmt.Sprintf("%s without its place", n.Name), fmt.Sprintf("It is a finding per %s. Write %q%s.", f.Per, n.Name+"@"+placeExample(f.Per), everyPlace(in, n.Name)))
+			r.Error(at, fmt.Sprintf("%s without its place", n.Name), fmt.Sprintf("It is a finding per %s. Write %q%s.", f.Per, n.Name+"@"+placeExample(f.Per), everyPlace(in, n.Name)))
 		}
 	case engine.IsPlaceSet(f.Per, n.Place):
 		if in == forCase {
-			r.error(at, "a report of every place", fmt.Sprintf("Name each place: %q", n.Name+"@"+placeExample(f.Per)))
+			r.Error(at, "a report of every place", fmt.Sprintf("Name each place: %q", n.Name+"@"+placeExample(f.Per)))
 		}
 	case n.Place == "served":
 		if in != forMode {
-			r.error(at, "@served outside a mode", fmt.Sprintf("Only a mode's component serves something. Write %q for every place.", n.Name+"@*"))
+			r.Error(at, "@served outside a mode", fmt.Sprintf("Only a mode's component serves something. Write %q for every place.", n.Name+"@*"))
 		}
 	default:
 		if s != nil && f.Per == engine.PerLimit {
 			if now, renamed, _ := s.tables[aLimit].find(n.Place); renamed {
-				r.warn(at, fmt.Sprintf("limit %q is now called %q", n.Place, now), "The old name still works. Change it to the new one.")
+				r.Warn(at, fmt.Sprintf("limit %q is now called %q", n.Place, now), "The old name still works. Change it to the new one.")
 				n.Place = now
 			}
 		}
@@ -132,7 +132,7 @@ func everyPlace(in use, name string) string {
 func (r *resolver) place(s *scope, f *engine.Finding, name, place string, at engine.Range) {
 	if s != nil {
 		known := s.placesOf(f.Per)
-		if contains(known, place) || r.full() {
+		if contains(known, place) || r.Full() {
 			return
 		}
 		detail := didYouMean(place, known)
@@ -142,7 +142,7 @@ func (r *resolver) place(s *scope, f *engine.Finding, name, place string, at eng
 		if len(known) == 0 {
 			detail = fmt.Sprintf("It is a finding per %s, and the unit has none.", f.Per)
 		}
-		r.error(at, fmt.Sprintf("unit %s has no %q for %s", s.unit.ID, clip(place), name), detail)
+		r.Error(at, fmt.Sprintf("unit %s has no %q for %s", s.unit.ID, clip(place), name), detail)
 		return
 	}
 	if !r.whole || f.Per == engine.PerSolenoid && letter(place) {
@@ -154,7 +154,7 @@ func (r *resolver) place(s *scope, f *engine.Finding, name, place string, at eng
 		}
 	}
 	if len(r.units) > 0 {
-		r.error(at, fmt.Sprintf("no unit has %q for %s", clip(place), name), fmt.Sprintf("It is a finding per %s, written like %q.", f.Per, name+"@"+placeExample(f.Per)))
+		r.Error(at, fmt.Sprintf("no unit has %q for %s", clip(place), name), fmt.Sprintf("It is a finding per %s, written like %q.", f.Per, name+"@"+placeExample(f.Per)))
 	}
 }
 

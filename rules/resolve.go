@@ -56,7 +56,7 @@ func (r *resolver) all(refs []ref) {
 	for _, s := range r.units {
 		r.problems.keepForeign(s, func() { r.unit(s) })
 		for _, d := range AtOwnLines(s.unit, s.foreign) {
-			r.add(d)
+			r.Add(d)
 		}
 	}
 	r.examples()
@@ -77,7 +77,7 @@ func (r *resolver) oneNameSpace() {
 			return
 		}
 		if first.kind != kind {
-			r.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%q is both %s and %s", name, article(kindTexts[first.kind].noun), article(kindTexts[kind].noun)),
+			r.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%q is both %s and %s", name, article(kindTexts[first.kind].noun), article(kindTexts[kind].noun)),
 				Detail: fmt.Sprintf("The other stands at %s. Stresses, causes and modes share one name space, for `because` names any of them.", first.at), Subject: at, Also: first.at})
 		}
 	}
@@ -94,9 +94,9 @@ func (r *resolver) oneNameSpace() {
 	former := func(kind lookKind, now string, old []string, at engine.Range, t *table) {
 		for _, o := range old {
 			if t.has(o) {
-				r.error(at, fmt.Sprintf("old name %q is in use", o), fmt.Sprintf("%q was formerly %q, but a %s of that name exists. Take it out of formerly.", now, o, kindTexts[kind].noun))
+				r.Error(at, fmt.Sprintf("old name %q is in use", o), fmt.Sprintf("%q was formerly %q, but a %s of that name exists. Take it out of formerly.", now, o, kindTexts[kind].noun))
 			} else if t.former[o] != now {
-				r.error(at, fmt.Sprintf("old name %q belongs to two", o), fmt.Sprintf("Both %q and %q were formerly %q. Keep it with one of them.", t.former[o], now, o))
+				r.Error(at, fmt.Sprintf("old name %q belongs to two", o), fmt.Sprintf("Both %q and %q were formerly %q. Keep it with one of them.", t.former[o], now, o))
 			}
 		}
 	}
@@ -133,7 +133,7 @@ func (r *resolver) renamed(s *scope, f engine.Renamed, former func(lookKind, str
 		}
 	}
 	if !found {
-		r.error(f.At, fmt.Sprintf("nothing of unit %s is called %q now", s.unit.ID, clip(f.Now)), didYouMean(f.Now, distinct(names)))
+		r.Error(f.At, fmt.Sprintf("nothing of unit %s is called %q now", s.unit.ID, clip(f.Now)), didYouMean(f.Now, distinct(names)))
 	}
 }
 
@@ -182,13 +182,13 @@ func (r *resolver) because(b *engine.Because) {
 			continue
 		}
 		if renamed {
-			r.warn(b.At, fmt.Sprintf("%s %q is now called %q", kindTexts[kind].noun, b.Of, now), "The old name still works. Change it to the new one.")
+			r.Warn(b.At, fmt.Sprintf("%s %q is now called %q", kindTexts[kind].noun, b.Of, now), "The old name still works. Change it to the new one.")
 		}
 		b.Of = now
 		return
 	}
-	if r.full() {
-		r.more++
+	if r.Full() {
+		r.More++
 		return
 	}
 	var all []string
@@ -205,7 +205,7 @@ func (r *resolver) because(b *engine.Because) {
 	if detail == "" {
 		detail = "`because` names a stress, a root cause or another mode; none is called so."
 	}
-	r.error(b.At, fmt.Sprintf("unknown stress, cause or mode %q", clip(b.Of)), detail)
+	r.Error(b.At, fmt.Sprintf("unknown stress, cause or mode %q", clip(b.Of)), detail)
 }
 
 // effect checks that something the kinds may serve can have this effect.
@@ -236,7 +236,7 @@ func (r *resolver) effect(m *engine.Mode, l *engine.Link, kinds map[string]*engi
 			words = append(words, engine.EffectWords(kind, true)...)
 		}
 	}
-	if len(words) == 0 || contains(words, l.To) || r.full() {
+	if len(words) == 0 || contains(words, l.To) || r.Full() {
 		return
 	}
 	words = distinct(words)
@@ -258,7 +258,7 @@ func (r *resolver) effect(m *engine.Mode, l *engine.Link, kinds map[string]*engi
 	if len(owner) > 0 {
 		detail = hint(fmt.Sprintf("It is an effect of what serves %s, which these kinds do not.", orList(owner)), detail)
 	}
-	r.error(l.At, fmt.Sprintf("unknown effect %q", clip(l.To)), detail)
+	r.Error(l.At, fmt.Sprintf("unknown effect %q", clip(l.To)), detail)
 }
 
 func distinct(list []string) []string {
@@ -277,7 +277,7 @@ func (r *resolver) findings() {
 		f := &r.k.Findings[i]
 		known := engine.Outcomes[f.Per]
 		for _, l := range f.Signs {
-			if contains(known, l.To) || r.full() {
+			if contains(known, l.To) || r.Full() {
 				continue
 			}
 			detail := ""
@@ -301,7 +301,7 @@ func (r *resolver) findings() {
 					detail = hint(fmt.Sprintf("It is an outcome per %s, and this finding is per %s.", orList(also), f.Per), detail)
 				}
 			}
-			r.error(l.At, fmt.Sprintf("unknown outcome %q", clip(l.To)), detail)
+			r.Error(l.At, fmt.Sprintf("unknown outcome %q", clip(l.To)), detail)
 		}
 	}
 }
@@ -333,8 +333,8 @@ func (r *resolver) codeEffect(s *engine.CodeSign, target, effect string) {
 	}
 	all = append(all, engine.EffectWords(engine.OnElement, true)...)
 	if !contains(all, effect) {
-		if !r.full() {
-			r.error(s.At, fmt.Sprintf("unknown effect %q", clip(effect)), hint("After the dot stands an effect.", didYouMean(effect, distinct(all))))
+		if !r.Full() {
+			r.Error(s.At, fmt.Sprintf("unknown effect %q", clip(effect)), hint("After the dot stands an effect.", didYouMean(effect, distinct(all))))
 		}
 		return
 	}
@@ -355,8 +355,8 @@ func (r *resolver) codeEffect(s *engine.CodeSign, target, effect string) {
 		}
 		names = append(names, r.element[kind].names...)
 	}
-	if !r.full() {
-		r.error(s.At, fmt.Sprintf("no unit has anything called %q", clip(target)), hint("Before the dot stands an element, circuit or solenoid, a kind of solenoid, or * for every one.", didYouMean(target, distinct(names))))
+	if !r.Full() {
+		r.Error(s.At, fmt.Sprintf("no unit has anything called %q", clip(target)), hint("Before the dot stands an element, circuit or solenoid, a kind of solenoid, or * for every one.", didYouMean(target, distinct(names))))
 	}
 }
 
@@ -367,13 +367,13 @@ func (r *resolver) unit(s *scope) {
 	seen := map[string]engine.Range{}
 	note := func(kind, name string, at engine.Range) {
 		if first, ok := seen[name]; ok {
-			r.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s %q: the name is taken", kind, name),
+			r.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s %q: the name is taken", kind, name),
 				Detail: fmt.Sprintf("It stands first at %s. Elements, circuits, solenoids, joints and gearsets of a unit share one name space: an effect is written name.word.", first), Subject: at, Also: first})
 			return
 		}
 		seen[name] = at
 		if contains([]string{"converter", "unit", "shift", "pressure", "range", "case"}, name) {
-			r.error(at, fmt.Sprintf("%s %q: the name has a meaning", kind, name), "The language uses this word itself. Choose another.")
+			r.Error(at, fmt.Sprintf("%s %q: the name has a meaning", kind, name), "The language uses this word itself. Choose another.")
 		}
 	}
 	for i := range u.Elements {
@@ -405,7 +405,7 @@ func (r *resolver) unit(s *scope) {
 	}
 	members = distinct(members)
 	for _, p := range s.places {
-		if s.members[p.name] == 1 && !r.full() {
+		if s.members[p.name] == 1 && !r.Full() {
 			if r.uncovered(p.at, p.name) {
 				continue
 			}
@@ -413,7 +413,7 @@ func (r *resolver) unit(s *scope) {
 			if near := nearest(p.name, members); near != "" {
 				detail = fmt.Sprintf("Did you mean %q? ", near) + detail
 			}
-			r.error(p.at, fmt.Sprintf("member %q is named only here", clip(p.name)), detail)
+			r.Error(p.at, fmt.Sprintf("member %q is named only here", clip(p.name)), detail)
 		}
 	}
 }
@@ -436,7 +436,7 @@ func (r *resolver) target(s *scope, t *engine.Target) {
 	case engine.OnShift:
 		from, to, ok := strings.Cut(t.Name, "-")
 		if !ok || !s.gear(from) || !s.gear(to) || from == to {
-			r.error(t.At, fmt.Sprintf("unknown shift %q", clip(t.Name)), fmt.Sprintf("A shift is two gears of the unit: shift[\"1-2\"]. Its gears are %s.", strings.Join(s.gears(), ", ")))
+			r.Error(t.At, fmt.Sprintf("unknown shift %q", clip(t.Name)), fmt.Sprintf("A shift is two gears of the unit: shift[\"1-2\"]. Its gears are %s.", strings.Join(s.gears(), ", ")))
 		}
 		return
 	default:

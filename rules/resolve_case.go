@@ -41,7 +41,7 @@ func (r *resolver) caseFile(s *scope, c *engine.CaseFile) {
 		}
 		k := key{p.By, p.Finding}
 		if first, ok := said[k]; ok && first.State != p.State && first.At.Equal(p.At) {
-			r.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s says %s both %s and %s", p.By, p.Finding, first.State, p.State),
+			r.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s says %s both %s and %s", p.By, p.Finding, first.State, p.State),
 				Detail: "Delete the one that is wrong. If it changed between two looks, give both reports their time with `at`.", Subject: p.Where, Also: first.Where})
 		}
 		said[k] = *p
@@ -80,7 +80,7 @@ func (r *resolver) caseFile(s *scope, c *engine.CaseFile) {
 // goodRow checks the report that a row is good.
 func (r *resolver) goodRow(s *scope, p *engine.Report, row string) {
 	if p.State != engine.Present {
-		r.error(p.Where, fmt.Sprintf("%s is not said to be good", clip(row)), "Say what is wrong in it: slips@"+clip(row)+", or leave it out where nobody can tell.")
+		r.Error(p.Where, fmt.Sprintf("%s is not said to be good", clip(row)), "Say what is wrong in it: slips@"+clip(row)+", or leave it out where nobody can tell.")
 		return
 	}
 	row, ok := r.lookUp(aRow, s, row, p.Where)
@@ -89,7 +89,7 @@ func (r *resolver) goodRow(s *scope, p *engine.Report, row string) {
 	}
 	p.Finding = engine.GoodPrefix + row
 	if g := row[strings.LastIndexByte(row, '/')+1:]; g == "N" || g == "P" {
-		r.error(p.Where, fmt.Sprintf("%s does not drive", row), "Only a row that drives is good. Say what is not there in it as absent.")
+		r.Error(p.Where, fmt.Sprintf("%s does not drive", row), "Only a row that drives is good. Say what is not there in it as absent.")
 	}
 }
 
@@ -114,13 +114,13 @@ func (r *resolver) modeOf(s *scope, component, mode string, at engine.Range) {
 		}
 		own = append(own, r.k.Modes[i].Name)
 	}
-	r.error(at, fmt.Sprintf("%s cannot fail by %q", component, mode), fmt.Sprintf("It is a %s; the modes of that kind are %s.", kind, orList(own)))
+	r.Error(at, fmt.Sprintf("%s cannot fail by %q", component, mode), fmt.Sprintf("It is a %s; the modes of that kind are %s.", kind, orList(own)))
 }
 
 // reading checks a measured value's name, place and dimension.
 func (r *resolver) reading(s *scope, m *engine.Reading) {
 	if now, renamed, ok := s.tables[aLimit].find(m.Name); ok && renamed {
-		r.warn(m.Where, fmt.Sprintf("limit %q is now called %q", m.Name, now), "The old name still works. Change it to the new one.")
+		r.Warn(m.Where, fmt.Sprintf("limit %q is now called %q", m.Name, now), "The old name still works. Change it to the new one.")
 		m.Name = now
 	}
 	for i := range s.unit.Limits {
@@ -133,7 +133,7 @@ func (r *resolver) reading(s *scope, m *engine.Reading) {
 			limit = l.High
 		}
 		if limit != nil && limit.Dim != m.Value.Dim {
-			r.error(m.Where, fmt.Sprintf("%s is a %s, not a %s", m.Value, m.Value.Dim, limit.Dim), fmt.Sprintf("The limit %s is stated in %s.", l.Name, limit.Unit))
+			r.Error(m.Where, fmt.Sprintf("%s is a %s, not a %s", m.Value, m.Value.Dim, limit.Dim), fmt.Sprintf("The limit %s is stated in %s.", l.Name, limit.Unit))
 		}
 		return
 	}
@@ -150,15 +150,15 @@ func (r *resolver) reading(s *scope, m *engine.Reading) {
 		}
 		found = true
 		if f.Per == engine.PerPressure && m.Value.Dim != quantity.Pressure {
-			r.error(m.Where, fmt.Sprintf("%s is a %s, not a pressure", m.Value, m.Value.Dim), fmt.Sprintf("Units of pressure are %s.", orList(quantity.Units(quantity.Pressure))))
+			r.Error(m.Where, fmt.Sprintf("%s is a %s, not a pressure", m.Value, m.Value.Dim), fmt.Sprintf("Units of pressure are %s.", orList(quantity.Units(quantity.Pressure))))
 		}
 		if f.Per != engine.PerUnit && m.Place == "" {
-			r.error(m.Where, fmt.Sprintf("reading %q without its place", m.Name), fmt.Sprintf("It is taken per %s: reading %q %q {", f.Per, m.Name, placeExample(f.Per)))
+			r.Error(m.Where, fmt.Sprintf("reading %q without its place", m.Name), fmt.Sprintf("It is taken per %s: reading %q %q {", f.Per, m.Name, placeExample(f.Per)))
 		} else if m.Place != "" {
 			r.place(s, f, f.Name, m.Place, m.Where)
 		}
 	}
 	if !found {
-		r.error(m.Where, fmt.Sprintf("unknown reading %q", clip(m.Name)), hint(didYouMean(m.Name, distinct(known)), "A reading is named by a finding's `reading` or by a limit of the unit."))
+		r.Error(m.Where, fmt.Sprintf("unknown reading %q", clip(m.Name)), hint(didYouMean(m.Name, distinct(known)), "A reading is named by a finding's `reading` or by a limit of the unit."))
 	}
 }

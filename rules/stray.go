@@ -15,7 +15,7 @@ import (
 // with an ending that is.
 func (l *loader) stray(layer Layer) {
 	said := func(p, detail string) {
-		l.warn(engine.Range{File: layer.show(p), Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "file is not read", detail)
+		l.Warn(engine.Range{File: layer.show(p), Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "file is not read", detail)
 	}
 	for _, p := range list(layer.FS, ".") {
 		said(p, fmt.Sprintf("Rule files lie in the folders %s. %s", orList(Folders), belongs(layer, p)))

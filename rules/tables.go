@@ -264,7 +264,7 @@ func (r *resolver) lookUp(kind lookKind, s *scope, name string, at engine.Range)
 	t := r.table(kind, s)
 	now, renamed, ok := t.find(name)
 	if renamed {
-		r.warn(at, fmt.Sprintf("%s %q is now called %q", kindTexts[kind].noun, name, now), "The old name still works. Change it to the new one.")
+		r.Warn(at, fmt.Sprintf("%s %q is now called %q", kindTexts[kind].noun, name, now), "The old name still works. Change it to the new one.")
 	}
 	if ok {
 		return now, true
@@ -293,13 +293,13 @@ func (r *resolver) measure(s *scope, name string, at engine.Range) (string, bool
 		}
 	}
 	known := append(append([]string{}, r.rules[aCheck].names...), r.table(aLimit, s).names...)
-	r.error(at, fmt.Sprintf("unknown check or limit %q", clip(name)), hint(didYouMean(name, known), "A sentence of several words is taken as it stands."))
+	r.Error(at, fmt.Sprintf("unknown check or limit %q", clip(name)), hint(didYouMean(name, known), "A sentence of several words is taken as it stands."))
 	return name, false
 }
 
 func (r *resolver) unknown(kind lookKind, s *scope, name string, at engine.Range) {
-	if r.full() {
-		r.more++
+	if r.Full() {
+		r.More++
 		return
 	}
 	noun := kindTexts[kind].noun
@@ -315,7 +315,7 @@ func (r *resolver) unknown(kind lookKind, s *scope, name string, at engine.Range
 			detail = fmt.Sprintf("No %s of this name is in the files that were read.", noun)
 		}
 	}
-	r.error(at, fmt.Sprintf("unknown %s %q", noun, clip(name)), detail)
+	r.Error(at, fmt.Sprintf("unknown %s %q", noun, clip(name)), detail)
 }
 
 // elsewhere finds the kind that does have this name.

@@ -28,24 +28,24 @@ func (v values) targets(n *node) []engine.Target {
 		case syntax.Word:
 			t = engine.Target{Kind: engine.TargetKind(item.Text), At: at}
 		default:
-			v.p.error(at, fmt.Sprintf("serves is %s, not a reference", kindName(item)), "Write what it serves: element.forward, circuit.line, shift[\"1-2\"], range[\"R\"], converter or unit.")
+			v.p.Error(at, fmt.Sprintf("serves is %s, not a reference", kindName(item)), "Write what it serves: element.forward, circuit.line, shift[\"1-2\"], range[\"R\"], converter or unit.")
 			continue
 		}
 		alone := t.Kind == engine.OnConverter || t.Kind == engine.OnUnit
 		switch {
 		case !contains(targetWords, string(t.Kind)):
-			v.p.error(at, fmt.Sprintf("nothing to serve called %q", clip(string(t.Kind))), "What a component serves begins with a kind: element.forward, circuit.line. "+didYouMean(string(t.Kind), targetWords))
+			v.p.Error(at, fmt.Sprintf("nothing to serve called %q", clip(string(t.Kind))), "What a component serves begins with a kind: element.forward, circuit.line. "+didYouMean(string(t.Kind), targetWords))
 		case alone && t.Name != "":
-			v.p.error(at, fmt.Sprintf("%s takes no name", t.Kind), fmt.Sprintf("There is one %s. Write: serves = %s", t.Kind, t.Kind))
+			v.p.Error(at, fmt.Sprintf("%s takes no name", t.Kind), fmt.Sprintf("There is one %s. Write: serves = %s", t.Kind, t.Kind))
 		case !alone && t.Name == "":
-			v.p.error(at, fmt.Sprintf("which %s?", t.Kind), fmt.Sprintf("Write: %s.name, or %s[\"name\"] where the name does not start with a letter.", t.Kind, t.Kind))
+			v.p.Error(at, fmt.Sprintf("which %s?", t.Kind), fmt.Sprintf("Write: %s.name, or %s[\"name\"] where the name does not start with a letter.", t.Kind, t.Kind))
 		default:
 			twice := false
 			for _, o := range out {
 				twice = twice || o.Kind == t.Kind && o.Name == t.Name
 			}
 			if twice {
-				v.p.error(at, "served twice", "Once is enough.")
+				v.p.Error(at, "served twice", "Once is enough.")
 				continue
 			}
 			out = append(out, t)
@@ -58,7 +58,7 @@ func (v values) targets(n *node) []engine.Target {
 func (v values) required(n *node) {
 	for _, s := range n.spec.args {
 		if s.required && n.attr(s.name) == nil {
-			v.p.error(n.at(), fmt.Sprintf("%s without %s", n.title(), s.name), requiredHelp(s))
+			v.p.Error(n.at(), fmt.Sprintf("%s without %s", n.title(), s.name), requiredHelp(s))
 		}
 	}
 }

@@ -16,6 +16,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 	"slipcase/rules/syntax"
 )
 
@@ -104,7 +105,7 @@ func TestRender(t *testing.T) {
 
 func checkRender(t *testing.T, d engine.Diagnostic, src []byte, width int) {
 	t.Helper()
-	text := rules.Render(d, src, width)
+	text := diag.Render(d, src, width)
 	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
 	for i, line := range lines {
 		for _, c := range line {
@@ -139,7 +140,7 @@ func checkRender(t *testing.T, d engine.Diagnostic, src []byte, width int) {
 // line is shown.
 func TestCarets(t *testing.T) {
 	src := []byte("a = 1\n\tkurz = \"groß 熱 x\" y\n\"e\u0301\" z\n")
-	if got := rules.Render(engine.Diagnostic{Subject: engine.Range{File: "x", Line: 3, Column: 5, EndLine: 3, EndColumn: 6}}, src, 80); !strings.Contains(got, "\n    |     ^\n") {
+	if got := diag.Render(engine.Diagnostic{Subject: engine.Range{File: "x", Line: 3, Column: 5, EndLine: 3, EndColumn: 6}}, src, 80); !strings.Contains(got, "\n    |     ^\n") {
 		t.Errorf("after a joined mark:\n%s", got)
 	}
 	for _, c := range []struct {
@@ -151,7 +152,7 @@ func TestCarets(t *testing.T) {
 		{20, 21, "  2 |   kurz = \"groß 熱 x\" y\n    |                      ^"},
 	} {
 		d := engine.Diagnostic{Severity: engine.Error, Summary: "s", Subject: engine.Range{File: "x", Line: 2, Column: c.from, EndLine: 2, EndColumn: c.to}}
-		if got := rules.Render(d, src, 80); !strings.Contains(got, c.want+"\n") {
+		if got := diag.Render(d, src, 80); !strings.Contains(got, c.want+"\n") {
 			t.Errorf("%d-%d:\n%s", c.from, c.to, got)
 		}
 	}
@@ -189,7 +190,7 @@ func TestHostileNames(t *testing.T) {
 			if len(src) < syntax.MaxBytes-400 || len(src) > syntax.MaxBytes {
 				t.Fatalf("%d bytes", len(src))
 			}
-			if len(diags) == 0 || len(diags) > rules.MaxDiagnostics+1 {
+			if len(diags) == 0 || len(diags) > diag.Most+1 {
 				t.Errorf("%d diagnostics", len(diags))
 			}
 			if took := after.TotalAlloc - before.TotalAlloc; took > 160<<20 {

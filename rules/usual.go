@@ -3,10 +3,10 @@ package rules
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/rules/syntax"
 )
 
 // usual lays the usual parts under every unit that asks for them: circuits,
@@ -30,14 +30,14 @@ func (l *loader) usual(list []*node) []*node {
 			continue
 		}
 		m := newMaker(n, usuals)
-		before := len(l.problems.list)
+		before := len(l.problems.List)
 		l.unknownInOrder(m, n)
 		text := m.text()
 		m.own.untaken(&l.problems, m.byName)
 		foreign := l.problems.take(&engine.Unit{Like: n.likes}, before)
 		in := readOne(input{layer: n.src.layer, show: "usual parts of " + n.label(0), src: []byte(text), unit: n.label(0), free: true})
-		for _, d := range in.diags.list {
-			l.add(d)
+		for _, d := range in.diags.List {
+			l.Add(d)
 		}
 		for _, made := range in.nodes {
 			if made.spec == unitSpec {
@@ -259,7 +259,7 @@ func (m *maker) ref(kind, name string) string {
 	if plainName.fits(name) {
 		return kind + "." + name
 	}
-	return kind + "[" + quoted(name) + "]"
+	return kind + "[" + syntax.Quote(name) + "]"
 }
 
 // upshifts are the shifts between neighboring forward gears, each once.
@@ -314,11 +314,11 @@ func (m *maker) circuits() {
 					continue
 				}
 				b := m.begin(c, "circuit", name)
-				b.put("title", quoted(m.retitle(m.values.text(c, "title"), t)))
+				b.put("title", syntax.Quote(m.retitle(m.values.text(c, "title"), t)))
 				if isMain {
 					b.put("main", "true")
 				} else {
-					b.list("feeds", quoted(t.name))
+					b.list("feeds", syntax.Quote(t.name))
 					m.feed[t.name] = name
 				}
 				m.putText(b, c, "tap", t)
@@ -383,10 +383,10 @@ func (m *maker) component(c *node, t thing) {
 		return // a part of something that this unit does not have
 	}
 	b := m.begin(c, "component", m.fill(c.label(0), t))
-	b.put("title", quoted(m.retitle(m.values.text(c, "title"), t)))
+	b.put("title", syntax.Quote(m.retitle(m.values.text(c, "title"), t)))
 	b.put("kind", m.name(c, "kind"))
 	b.list("serves", serves...)
-	b.put("at", quoted(m.now("step", m.fill(m.name(c, "at"), t))))
+	b.put("at", syntax.Quote(m.now("step", m.fill(m.name(c, "at"), t))))
 	m.putText(b, c, "bench", t)
 }
 
@@ -403,14 +403,14 @@ func (m *maker) limit(c *node, t thing) {
 		return
 	}
 	b := m.begin(c, "limit", name)
-	b.put("title", quoted(m.retitle(m.values.text(c, "title"), t)))
+	b.put("title", syntax.Quote(m.retitle(m.values.text(c, "title"), t)))
 	for _, a := range []string{"component", "step", "check"} {
 		if x := m.name(c, a); x != "" {
-			b.put(a, quoted(m.now(a, m.fill(x, t))))
+			b.put(a, syntax.Quote(m.now(a, m.fill(x, t))))
 		}
 	}
 	if at != "" {
-		b.put("measures", quoted(at))
+		b.put("measures", syntax.Quote(at))
 	}
 	for _, a := range []string{"low", "high", "between"} {
 		if v := c.attr(a); v != nil {
@@ -510,7 +510,7 @@ func (m *maker) stepsOf(n *node, t thing, stacked bool, previous []string) []str
 		name := m.fill(c.label(0), t)
 		b := m.begin(c, "step", name)
 		takes = append(takes, b.name)
-		b.put("title", quoted(m.retitle(m.values.text(c, "title"), t)))
+		b.put("title", syntax.Quote(m.retitle(m.values.text(c, "title"), t)))
 		if st := m.word(c, "stage"); st != "" {
 			b.put("stage", st)
 		}
@@ -574,10 +574,4 @@ func (m *maker) fill(pattern string, t thing) string {
 
 func (m *maker) retitle(pattern string, t thing) string {
 	return strings.ReplaceAll(pattern, "*", t.title)
-}
-
-// quoted is a text as the language writes it. Titles are read from files that
-// the reader has passed, so they hold no template and no control character.
-func quoted(s string) string {
-	return strconv.Quote(s)
 }

@@ -13,6 +13,7 @@ import (
 	"slipcase/knowledge"
 	"slipcase/rules"
 	"slipcase/rules/check"
+	"slipcase/rules/diag"
 )
 
 // paper is the chart-only unit of the language page.
@@ -126,7 +127,7 @@ func TestUsualLayouts(t *testing.T) {
 	minutes := map[string]string{}
 	for _, drive := range []string{"rear", "all", "front"} {
 		_, u, diags := loadPaper(t, strings.Replace(src, "drive         = rear", "drive         = "+drive, 1))
-		if rules.HasErrors(diags) {
+		if diag.HasErrors(diags) {
 			t.Fatal(diags)
 		}
 		minutes[drive] = step(u, "pull_unit").Minutes.Text
@@ -141,7 +142,7 @@ func TestUsualLayouts(t *testing.T) {
 	electronic = strings.Replace(electronic, `  row "P" "P" {`, "  solenoid \"f\" {\n    kind     = clutch\n    controls = [\"forward\"]\n  }\n  row \"P\" \"P\" {", 1)
 	electronic = electronic[:strings.Index(electronic, "  component \"governor\"")] + "}\n"
 	_, u, diags := loadPaper(t, electronic)
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	if c := component(u, "valve_f"); c == nil || c.Serves[0].Name != "forward_feed" {
@@ -162,7 +163,7 @@ func TestUsualLayouts(t *testing.T) {
 func TestUsualOwnCircuit(t *testing.T) {
 	src := strings.Replace(paper(t), `  row "P" "P" {`, "  circuit \"servo_oil\" {\n    feeds = [\"kickdown_band\"]\n  }\n  row \"P\" \"P\" {", 1)
 	_, u, diags := loadPaper(t, src)
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	var feeds []string
@@ -201,7 +202,7 @@ func TestWriteUnit(t *testing.T) {
 			t.Fatal(id, diags)
 		}
 		again, u, diags := rules.LoadUnitFile(rules.Options{Layers: layers}, rules.File{Name: id + ".hcl", Src: text})
-		if rules.HasErrors(diags) {
+		if diag.HasErrors(diags) {
 			t.Fatalf("%s: %v", id, diags)
 		}
 		v := k.Unit(id)

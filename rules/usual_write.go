@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/rules/syntax"
 )
 
 // owned is what a unit's file says about made things by their names: which of
@@ -63,7 +64,7 @@ func (o owned) untaken(p *problems, made map[string]*made) {
 			}
 		}
 		slices.Sort(names)
-		p.error(in.at, fmt.Sprintf("no usual %s %q", typ, clip(name)), hint("in_place_of names what the usual parts call it; `slipcase unit write` prints them.", didYouMean(name, names)))
+		p.Error(in.at, fmt.Sprintf("no usual %s %q", typ, clip(name)), hint("in_place_of names what the usual parts call it; `slipcase unit write` prints them.", didYouMean(name, names)))
 	}
 }
 
@@ -72,7 +73,7 @@ func (l *loader) refuseInPlace(n *node) {
 	for _, c := range n.blocks {
 		if c.spec.arg("in_place_of") != nil {
 			if a := c.attr("in_place_of"); a != nil {
-				l.error(a.nameAt(), "in_place_of without usual parts", "It names a usual part or step. Add to the unit: parts = usual")
+				l.Error(a.nameAt(), "in_place_of without usual parts", "It names a usual part or step. Add to the unit: parts = usual")
 			}
 		}
 	}
@@ -89,7 +90,7 @@ func (l *loader) unknownInOrder(m *maker, n *node) {
 	}
 	for _, x := range m.names(n, "front_to_back") {
 		if !slices.Contains(known, x.text) {
-			l.error(x.at, fmt.Sprintf("nothing called %q comes out of the case", clip(x.text)), hint(didYouMean(x.text, known), "front_to_back lists elements, gearsets and joints of the unit."))
+			l.Error(x.at, fmt.Sprintf("nothing called %q comes out of the case", clip(x.text)), hint(didYouMean(x.text, known), "front_to_back lists elements, gearsets and joints of the unit."))
 		}
 	}
 }
@@ -166,10 +167,10 @@ func (b *made) write(out *strings.Builder) {
 	if x := b.basis; x != nil {
 		fmt.Fprintf(out, "    basis %q {\n", string(x.Kind))
 		if x.Note != "" {
-			fmt.Fprintf(out, "      note = %s\n", quoted(x.Note))
+			fmt.Fprintf(out, "      note = %s\n", syntax.Quote(x.Note))
 		}
 		if x.Cite != "" {
-			fmt.Fprintf(out, "      cite = %s\n", quoted(x.Cite))
+			fmt.Fprintf(out, "      cite = %s\n", syntax.Quote(x.Cite))
 		}
 		out.WriteString("    }\n")
 	}
@@ -185,7 +186,7 @@ func (b *made) write(out *strings.Builder) {
 
 func (m *maker) putText(b *made, n *node, name string, t thing) {
 	if s := m.values.text(n, name); s != "" {
-		b.put(name, quoted(m.retitle(s, t)))
+		b.put(name, syntax.Quote(m.retitle(s, t)))
 	}
 }
 
@@ -194,7 +195,7 @@ func quotedAll(list []string, without ...string) []string {
 	var out []string
 	for _, s := range list {
 		if !slices.Contains(without, s) {
-			out = append(out, quoted(s))
+			out = append(out, syntax.Quote(s))
 		}
 	}
 	return out

@@ -45,7 +45,7 @@ func (v values) wrong(a *attr, val *syntax.Value, want, how string) {
 	if val.Kind == syntax.Bad {
 		return
 	}
-	v.p.error(syntax.Range(val.At), fmt.Sprintf("%s is %s, not %s", a.Name, kindName(val), want), how)
+	v.p.Error(syntax.Range(val.At), fmt.Sprintf("%s is %s, not %s", a.Name, kindName(val), want), how)
 }
 
 // text is a text argument, "" when absent.
@@ -135,7 +135,7 @@ func (v values) names(n *node, name string) []named {
 			seen[item.Text] = true
 		}
 		if twice {
-			v.p.error(at, fmt.Sprintf("%q given twice in %s", clip(item.Text), name), "Once is enough.")
+			v.p.Error(at, fmt.Sprintf("%q given twice in %s", clip(item.Text), name), "Once is enough.")
 			continue
 		}
 		out = append(out, named{item.Text, at})
@@ -194,8 +194,8 @@ func (v values) oneOf(a *attr, val *syntax.Value, words []string) string {
 		return ""
 	}
 	if !contains(words, val.Text) {
-		if v.p.full() {
-			v.p.more++
+		if v.p.Full() {
+			v.p.More++
 			return ""
 		}
 		if a.Name == "kind" && v.p.uncovered(syntax.Range(val.At), val.Text) {
@@ -205,7 +205,7 @@ func (v values) oneOf(a *attr, val *syntax.Value, words []string) string {
 		if near := nearest(val.Text, words); near != "" {
 			detail = fmt.Sprintf("Did you mean %q? ", near) + detail
 		}
-		v.p.error(syntax.Range(val.At), fmt.Sprintf("unknown word %q for %s", clip(val.Text), a.Name), detail)
+		v.p.Error(syntax.Range(val.At), fmt.Sprintf("unknown word %q for %s", clip(val.Text), a.Name), detail)
 		return ""
 	}
 	return val.Text
@@ -265,7 +265,7 @@ func (v values) number(n *node, name string) engine.Number {
 		if near := nearest(val.Text, words); near != "" {
 			detail = fmt.Sprintf("Did you mean %q? ", near) + detail
 		}
-		v.p.error(num.At, fmt.Sprintf("unknown strength %q", clip(val.Text)), detail)
+		v.p.Error(num.At, fmt.Sprintf("unknown strength %q", clip(val.Text)), detail)
 		return num
 	}
 	if val.Kind != syntax.Number {
@@ -278,16 +278,16 @@ func (v values) number(n *node, name string) engine.Number {
 	}
 	f, err := strconv.ParseFloat(val.Text, 64)
 	if err != nil {
-		v.p.error(num.At, fmt.Sprintf("%s is not a number", clip(val.Text)), "Write it with digits and a decimal point.")
+		v.p.Error(num.At, fmt.Sprintf("%s is not a number", clip(val.Text)), "Write it with digits and a decimal point.")
 		return num
 	}
 	num.Value = f
 	switch {
 	case (spec.form == fStrength || spec.form == fRate) && (f < 0 || f > 1):
-		v.p.error(num.At, fmt.Sprintf("%s is outside 0 to 1", val.Text), fmt.Sprintf("%s is a probability; 25 percent is 0.25.", name))
+		v.p.Error(num.At, fmt.Sprintf("%s is outside 0 to 1", val.Text), fmt.Sprintf("%s is a probability; 25 percent is 0.25.", name))
 		num.Value = 0
 	case spec.form == fNumber && f < spec.min:
-		v.p.error(num.At, fmt.Sprintf("%s is negative", val.Text), fmt.Sprintf("%s cannot be below %g.", name, spec.min))
+		v.p.Error(num.At, fmt.Sprintf("%s is negative", val.Text), fmt.Sprintf("%s cannot be below %g.", name, spec.min))
 		num.Value = 0
 	}
 	v.founded(a)
@@ -299,7 +299,7 @@ func (v values) founded(a *attr) {
 	if a.basis != nil {
 		return
 	}
-	v.p.error(a.at(), "number without basis", "Say where it comes from, at the head of this file or in the block: basis \"common practice\" {")
+	v.p.Error(a.at(), "number without basis", "Say where it comes from, at the head of this file or in the block: basis \"common practice\" {")
 }
 
 // integer reads a whole number that needs no basis.
@@ -313,12 +313,12 @@ func (v values) integer(n *node, name string) int64 {
 		if a.Value.Kind != syntax.Number {
 			v.wrong(a, &a.Value, "a whole number", fmt.Sprintf("Write: %s = 1", name))
 		} else {
-			v.p.error(a.at(), fmt.Sprintf("%s is not a whole number", clip(a.Value.Text)), fmt.Sprintf("Write: %s = 1", name))
+			v.p.Error(a.at(), fmt.Sprintf("%s is not a whole number", clip(a.Value.Text)), fmt.Sprintf("Write: %s = 1", name))
 		}
 		return 0
 	}
 	if spec := n.spec.arg(name); float64(i) < spec.min {
-		v.p.error(a.at(), fmt.Sprintf("%d is too small", i), fmt.Sprintf("%s is at least %g.", name, spec.min))
+		v.p.Error(a.at(), fmt.Sprintf("%d is too small", i), fmt.Sprintf("%s is at least %g.", name, spec.min))
 		return 0
 	}
 	return i
@@ -331,7 +331,7 @@ func (v values) ratio(n *node, name string) (*big.Rat, string, engine.Range) {
 		return nil, "", engine.Range{}
 	}
 	if many := a.Value.Kind == syntax.List && len(a.Value.Items) > 1; many || a.Value.Kind == syntax.String && (engine.Varies(a.Value.Text) || engine.NotCovered(a.Value.Text) != "") {
-		v.p.error(a.at(), engine.VariableRatio, whyNot[engine.VariableRatio])
+		v.p.Error(a.at(), engine.VariableRatio, whyNot[engine.VariableRatio])
 		return nil, "", engine.Range{}
 	}
 	if a.Value.Kind != syntax.Number {
@@ -340,7 +340,7 @@ func (v values) ratio(n *node, name string) (*big.Rat, string, engine.Range) {
 	}
 	r, ok := new(big.Rat).SetString(a.Value.Text)
 	if !ok || r.Sign() == 0 {
-		v.p.error(a.at(), fmt.Sprintf("ratio %s", clip(a.Value.Text)), "A ratio is turbine speed over output speed and never 0; leave it out in P and N.")
+		v.p.Error(a.at(), fmt.Sprintf("ratio %s", clip(a.Value.Text)), "A ratio is turbine speed over output speed and never 0; leave it out in P and N.")
 		return nil, "", engine.Range{}
 	}
 	v.founded(a)
@@ -357,7 +357,7 @@ func (v values) teeth(n *node, g *engine.Gearset) {
 		if a.Value.Kind != syntax.List {
 			v.wrong(a, &a.Value, "the two tooth counts", "Write: teeth = [sun, ring]")
 		} else {
-			v.p.error(a.at(), fmt.Sprintf("%d tooth counts", len(a.Value.Items)), "Write: teeth = [sun, ring]. Planet teeth do not change the ratio.")
+			v.p.Error(a.at(), fmt.Sprintf("%d tooth counts", len(a.Value.Items)), "Write: teeth = [sun, ring]. Planet teeth do not change the ratio.")
 		}
 		return
 	}
@@ -368,7 +368,7 @@ func (v values) teeth(n *node, g *engine.Gearset) {
 			return
 		}
 		if item.Kind != syntax.Number || !ok || k < 1 || k > 1000 {
-			v.p.error(syntax.Range(item.At), "not a tooth count", "A tooth count is a whole number from 1 to 1000.")
+			v.p.Error(syntax.Range(item.At), "not a tooth count", "A tooth count is a whole number from 1 to 1000.")
 			return
 		}
 		g.TeethText[i] = item.Text
@@ -404,11 +404,11 @@ func (v values) quantityOf(n *node, a *attr, val *syntax.Value, dim quantity.Dim
 		if errors.As(err, &unit) {
 			summary = "unknown unit of measure"
 		}
-		v.p.error(at, summary, sentence(err))
+		v.p.Error(at, summary, sentence(err))
 		return nil
 	}
 	if dim != "" && q.Dim != dim {
-		v.p.error(at, fmt.Sprintf("%s is a %s, not a %s", val.Text, q.Dim, dim), fmt.Sprintf("Units of %s are %s.", dim, orList(quantity.Units(dim))))
+		v.p.Error(at, fmt.Sprintf("%s is a %s, not a %s", val.Text, q.Dim, dim), fmt.Sprintf("Units of %s are %s.", dim, orList(quantity.Units(dim))))
 		return nil
 	}
 	if n.spec.arg(a.Name).form == fQuantity {
@@ -436,12 +436,12 @@ func (v values) limits(n *node, dim quantity.Dimension) (low, high *quantity.Qua
 	if a := n.attr("between"); a != nil {
 		for _, name := range []string{"low", "high"} {
 			if b := n.attr(name); b != nil && b.src == a.src {
-				v.p.error(b.nameAt(), name+" beside between", "between = [low, high] says both. Take one of the two out.")
+				v.p.Error(b.nameAt(), name+" beside between", "between = [low, high] says both. Take one of the two out.")
 				return nil, nil
 			}
 		}
 		if a.Value.Kind != syntax.List || len(a.Value.Items) != 2 {
-			v.p.error(a.at(), "between is two limits", "Write: between = [\"0.3 mm\", \"0.9 mm\"]")
+			v.p.Error(a.at(), "between is two limits", "Write: between = [\"0.3 mm\", \"0.9 mm\"]")
 			return nil, nil
 		}
 		x, y := v.quantityOf(n, a, &a.Value.Items[0], dim), v.quantityOf(n, a, &a.Value.Items[1], dim)
@@ -453,7 +453,7 @@ func (v values) limits(n *node, dim quantity.Dimension) (low, high *quantity.Qua
 		}
 	} else if low == nil && high == nil {
 		if n.attr("low") == nil && n.attr("high") == nil {
-			v.p.error(n.at(), fmt.Sprintf("%s without limits", n.title()), "Give low, high or both: low = \"0.3 mm\"")
+			v.p.Error(n.at(), fmt.Sprintf("%s without limits", n.title()), "Give low, high or both: low = \"0.3 mm\"")
 		}
 		return low, high
 	}
@@ -463,12 +463,12 @@ func (v values) limits(n *node, dim quantity.Dimension) (low, high *quantity.Qua
 	c, err := quantity.Compare(*low, *high)
 	switch {
 	case err != nil:
-		v.p.error(highAt.at(), fmt.Sprintf("low is a %s, high a %s", low.Dim, high.Dim), fmt.Sprintf("Both limits measure the same thing. Units of %s are %s.", low.Dim, orList(quantity.Units(low.Dim))))
+		v.p.Error(highAt.at(), fmt.Sprintf("low is a %s, high a %s", low.Dim, high.Dim), fmt.Sprintf("Both limits measure the same thing. Units of %s are %s.", low.Dim, orList(quantity.Units(low.Dim))))
 		return low, nil
 	case c > 0:
-		v.p.error(highAt.at(), fmt.Sprintf("high %s is below low %s", high, low), "Swap them.")
+		v.p.Error(highAt.at(), fmt.Sprintf("high %s is below low %s", high, low), "Swap them.")
 	case low.TempSet != high.TempSet || low.Temp != high.Temp:
-		v.p.error(highAt.at(), "limits at different temperatures", fmt.Sprintf("low is %s, high %s. State both at one temperature.", low, high))
+		v.p.Error(highAt.at(), "limits at different temperatures", fmt.Sprintf("low is %s, high %s. State both at one temperature.", low, high))
 	}
 	return low, high
 }
@@ -489,7 +489,7 @@ func (v values) moment(n *node, name string) time.Time {
 	if a.Value.Kind != syntax.String {
 		v.wrong(a, &a.Value, "a date", "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
 	} else {
-		v.p.error(a.at(), fmt.Sprintf("%q is not a date", clip(a.Value.Text)), "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
+		v.p.Error(a.at(), fmt.Sprintf("%q is not a date", clip(a.Value.Text)), "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
 	}
 	return time.Time{}
 }

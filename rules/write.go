@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/rules/diag"
+	"slipcase/rules/syntax"
 )
 
 // WriteUnit gives a unit whole, as one file for editing: what its own file, the
@@ -16,7 +18,7 @@ func WriteUnit(opt Options) ([]byte, []engine.Diagnostic) {
 	l := &loader{opt: opt, keep: map[string]*node{}}
 	_, diags := l.run()
 	n := l.keep[opt.Unit]
-	if n == nil || HasErrors(diags) {
+	if n == nil || diag.HasErrors(diags) {
 		return nil, diags
 	}
 	w := &strings.Builder{}
@@ -36,10 +38,10 @@ func writeNode(w *strings.Builder, n *node, outer *engine.Basis, depth int) {
 	if b := n.basis; b != nil && (outer == nil || b.Kind != outer.Kind || b.Note != outer.Note || b.Cite != outer.Cite) {
 		fmt.Fprintf(w, "%s  basis %q {\n", in, string(b.Kind))
 		if b.Note != "" {
-			fmt.Fprintf(w, "%s    note = %s\n", in, quoted(b.Note))
+			fmt.Fprintf(w, "%s    note = %s\n", in, syntax.Quote(b.Note))
 		}
 		if b.Cite != "" {
-			fmt.Fprintf(w, "%s    cite = %s\n", in, quoted(b.Cite))
+			fmt.Fprintf(w, "%s    cite = %s\n", in, syntax.Quote(b.Cite))
 		}
 		if b.Cases > 0 {
 			fmt.Fprintf(w, "%s    cases = %g\n", in, b.Cases)

@@ -9,6 +9,7 @@ import (
 	"slipcase/engine/model"
 	"slipcase/knowledge"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 var demo = sync.OnceValues(func() (*Adviser, error) {
@@ -45,7 +46,7 @@ func demoCase(t testing.TB, name string) *engine.CaseFile {
 		t.Fatal(err)
 	}
 	c, diags := rules.LoadCase(name+".hcl", src)
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	return c

@@ -8,6 +8,7 @@ import (
 	"slipcase/engine/complaint"
 	"slipcase/engine/model"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 func matcher(t testing.TB) *complaint.Matcher {
@@ -18,7 +19,7 @@ func matcher(t testing.TB) *complaint.Matcher {
 func modelOf(t testing.TB) *model.Model {
 	t.Helper()
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: "northfork-4"})
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	m, err := model.Build(k, k.Unit("northfork-4"))
@@ -130,7 +131,7 @@ func TestNothing(t *testing.T) {
 // Every phrase of the rules proposes its own finding.
 func TestEveryPhrase(t *testing.T) {
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: "northfork-4"})
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	m := matcher(t)

@@ -13,6 +13,7 @@ import (
 	"slipcase/engine/model"
 	"slipcase/engine/network"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // demo loads a demo case of the knowledge folder.
@@ -23,7 +24,7 @@ func demo(t testing.TB, name string) *engine.CaseFile {
 		t.Fatal(err)
 	}
 	c, diags := rules.LoadCase(name, src)
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	return c

@@ -12,12 +12,13 @@ import (
 	"slipcase/engine/model"
 	"slipcase/knowledge"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 func unit(t *testing.T, id string) *model.Model {
 	t.Helper()
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "built in", FS: knowledge.FS}}, Unit: id, NoExamples: true})
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	m, err := model.Build(k, k.Units[0])

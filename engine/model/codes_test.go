@@ -9,6 +9,7 @@ import (
 
 	"slipcase/engine/model"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // A code for solenoid C is about the solenoid that the unit calls c; a code for
@@ -29,7 +30,7 @@ unit "lettered" {
 `)}}
 	parents := func(unit, code string) []string {
 		k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}, {Name: "shop", FS: shop}}, Unit: unit})
-		if rules.HasErrors(diags) {
+		if diag.HasErrors(diags) {
 			t.Fatal(diags)
 		}
 		m, err := model.Build(k, k.Unit(unit))

@@ -8,6 +8,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/model"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // "Third is good" denies slip, loss of drive, a wrong gear and noise there and
@@ -15,7 +16,7 @@ import (
 // only a scan tool sees.
 func TestGoodRow(t *testing.T) {
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: "northfork-4"})
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	m, err := model.Build(k, k.Unit("northfork-4"))
@@ -53,7 +54,7 @@ func TestGoodInCase(t *testing.T) {
 	}
 	read := func(body string) *engine.CaseFile {
 		c, diags := rules.LoadCase("a.hcl", []byte("language = 1\ncase \"a\" {\n  unit = \"northfork-4\"\n"+body+"}\n"))
-		if rules.HasErrors(append(diags, rules.ResolveCase(k, c)...)) {
+		if diag.HasErrors(append(diags, rules.ResolveCase(k, c)...)) {
 			t.Fatal(diags, c)
 		}
 		return c
@@ -65,7 +66,7 @@ func TestGoodInCase(t *testing.T) {
 	}
 	got, diags := m.Evidence(said)
 	want, _ := m.Evidence(&engine.CaseFile{Reports: spelled})
-	if rules.HasErrors(diags) || len(got) != len(want) || len(got) < 6 {
+	if diag.HasErrors(diags) || len(got) != len(want) || len(got) < 6 {
 		t.Fatalf("%d pieces of evidence, spelled out %d: %v", len(got), len(want), diags)
 	}
 	for i := range got {
@@ -73,10 +74,10 @@ func TestGoodInCase(t *testing.T) {
 			t.Errorf("piece %d differs: %v, %v", i, got[i], want[i])
 		}
 	}
-	if _, diags := m.Evidence(read("reports \"driver\" {\n present = [\"slips@D/3\"]\n good = [\"D/3\"]\n}\n")); !rules.HasErrors(diags) {
+	if _, diags := m.Evidence(read("reports \"driver\" {\n present = [\"slips@D/3\"]\n good = [\"D/3\"]\n}\n")); !diag.HasErrors(diags) {
 		t.Error("good and slipping at once passes")
 	}
-	if _, diags := m.Evidence(read("reports \"driver\" {\n good = [\"D/3\"]\n}\nreports \"road_test\" {\n present = [\"slips@D/3\"]\n}\n")); rules.HasErrors(diags) {
+	if _, diags := m.Evidence(read("reports \"driver\" {\n good = [\"D/3\"]\n}\nreports \"road_test\" {\n present = [\"slips@D/3\"]\n}\n")); diag.HasErrors(diags) {
 		t.Error("two people may differ", diags)
 	}
 }

@@ -20,6 +20,7 @@ import (
 	"slipcase/engine/refine/rulepath"
 	"slipcase/knowledge"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 func propose(t testing.TB, m *model.Model, cases []refine.Case, opt refine.Options) *refine.Proposal {
@@ -241,7 +242,7 @@ func demos(t *testing.T) []*engine.CaseFile {
 			t.Fatal(err)
 		}
 		c, diags := rules.LoadCase(name, src)
-		if rules.HasErrors(diags) {
+		if diag.HasErrors(diags) {
 			t.Fatal(diags)
 		}
 		out = append(out, c)

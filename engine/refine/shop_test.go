@@ -15,13 +15,14 @@ import (
 	"slipcase/engine/refine/rulepath"
 	"slipcase/knowledge"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // knowledgeOf is the embedded knowledge with one unit.
 func knowledgeOf(t testing.TB, unit string) *engine.Knowledge {
 	t.Helper()
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}}, Unit: unit})
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	return k

@@ -11,6 +11,7 @@ import (
 	"slipcase/engine/model"
 	"slipcase/engine/quantity"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // demo loads a built-in case with the model of its unit.
@@ -22,11 +23,11 @@ func demo(t testing.TB, name string) (*model.Model, *engine.CaseFile) {
 		t.Fatal(err)
 	}
 	c, diags := rules.LoadCase(file, src)
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	m := unitModel(t, c.Unit)
-	if diags := rules.ResolveCase(m.Knowledge, c); rules.HasErrors(diags) {
+	if diags := rules.ResolveCase(m.Knowledge, c); diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	return m, c
@@ -35,7 +36,7 @@ func demo(t testing.TB, name string) (*model.Model, *engine.CaseFile) {
 func unitModel(t testing.TB, unit string) *model.Model {
 	t.Helper()
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: unit})
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	m, err := model.Build(k, k.Unit(unit))

@@ -12,12 +12,13 @@ import (
 	"slipcase/engine/model"
 	"slipcase/engine/trial"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 func modelOf(t testing.TB, unit string) *model.Model {
 	t.Helper()
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: unit})
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	m, err := model.Build(k, k.Unit(unit))

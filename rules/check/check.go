@@ -15,6 +15,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/geartrain"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // Options say how far to go.
@@ -120,7 +121,7 @@ func Run(k *engine.Knowledge, opt Options) []engine.Diagnostic {
 		}
 		r.k = k
 	}
-	return rules.Sort(r.found)
+	return diag.Sort(r.found)
 }
 
 // broken tells whether loading found an error in a unit's file.

@@ -66,7 +66,11 @@ func (r *run) repairs(u *engine.Unit) {
 	for _, s := range sets[:min(most, len(sets))] {
 		var parts []string
 		for _, e := range s {
-			parts = append(parts, editWords(e))
+			words := Change(e)
+			if e.Kind == geartrain.EditTurn {
+				words += " (swap `stops` and `against`)"
+			}
+			parts = append(parts, words)
 		}
 		lines = append(lines, strings.Join(parts, ", and "))
 	}
@@ -78,7 +82,8 @@ func (r *run) repairs(u *engine.Unit) {
 	r.warn(u.At, fmt.Sprintf("unit %s: smallest changes that make every row agree", u.ID), detail)
 }
 
-func editWords(e geartrain.Edit) string {
+// Change says one change of a chart or train that mends it.
+func Change(e geartrain.Edit) string {
 	switch e.Kind {
 	case geartrain.EditApply:
 		return fmt.Sprintf("%s applied in %s too", e.Name, e.Row)
@@ -89,11 +94,11 @@ func editWords(e geartrain.Edit) string {
 	case geartrain.EditExchange:
 		return fmt.Sprintf("what %s and %s apply exchanged", e.Row, e.With)
 	case geartrain.EditTurn:
-		return fmt.Sprintf("one-way clutch %s turned around (swap `stops` and `against`)", e.Name)
+		return fmt.Sprintf("one-way clutch %s turned around", e.Name)
 	case geartrain.EditSwap:
 		return fmt.Sprintf("sun and ring of %s swapped", e.Name)
 	case geartrain.EditPinions:
-		return fmt.Sprintf("%s of the other kind (single for double, or double for single)", e.Name)
+		return fmt.Sprintf("%s with single pinions instead of double, or the other way", e.Name)
 	case geartrain.EditRatio:
 		return fmt.Sprintf("ratio %s in %s", e.Got[0], e.Row)
 	case geartrain.EditHolding:

@@ -171,7 +171,7 @@ func (t *text) change(find func() *syntax.Block, c Change) error {
 		return err
 	}
 	if c.Note != "" {
-		if err := t.put(own, "note", quoted(c.Note)); err != nil {
+		if err := t.put(own, "note", syntax.Quote(c.Note)); err != nil {
 			return err
 		}
 	}
@@ -285,8 +285,4 @@ func copied(b *syntax.Block) string {
 		}
 	}
 	return string(hclwrite.Format(f.Bytes()))
-}
-
-func quoted(s string) string {
-	return string(hclwrite.TokensForValue(cty.StringVal(s)).Bytes())
 }

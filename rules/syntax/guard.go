@@ -10,6 +10,7 @@ import (
 	"github.com/hashicorp/hcl/v2"
 
 	"slipcase/engine"
+	"slipcase/rules/diag"
 )
 
 // Limits of a file. A file beyond them is refused, not cut.
@@ -31,7 +32,7 @@ type guard struct {
 	name string
 	src  []byte
 	out  []byte // what the parser gets: src, or a copy with blanks
-	Problems
+	diag.Collector
 	without []string // types of top-level blocks to pass over
 	bad     []Attr   // arguments that were blanked out
 	starts  []int    // where arguments and blocks begin
@@ -48,7 +49,7 @@ type guard struct {
 }
 
 func newGuard(name, src string) *guard {
-	g := &guard{name: name, src: []byte(src), item: -1}
+	g := &guard{name: name, src: []byte(src), item: -1, Collector: diag.Collector{Bound: MaxProblems}}
 	g.out = g.src
 	if strings.HasPrefix(src, "\ufeff") {
 		g.at = 3
@@ -91,11 +92,11 @@ func (g *guard) sound() bool {
 }
 
 func (g *guard) fault(start, end int, summary, detail string) {
-	if len(g.List) >= MaxProblems {
+	if g.Full() { // then its place is not worked out
 		g.More++
 		return
 	}
-	g.add(engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail, Subject: Range(g.span(start, end))})
+	g.Add(engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail, Subject: Range(g.span(start, end))})
 }
 
 // span gives offsets their lines and columns, as HCL counts them.
@@ -134,7 +135,7 @@ func (g *guard) peek(n int) byte {
 
 // run reads the whole file, or up to MaxProblems faults.
 func (g *guard) run() {
-	for g.at < len(g.src) && len(g.List) < MaxProblems {
+	for g.at < len(g.src) && !g.Full() {
 		c := g.src[g.at]
 		switch {
 		case c == '\n':
@@ -157,7 +158,7 @@ func (g *guard) run() {
 			g.token(c)
 		}
 	}
-	if len(g.List) >= MaxProblems {
+	if g.Full() {
 		return
 	}
 	if len(g.lists) > 0 {

@@ -11,25 +11,26 @@ import (
 	"github.com/zclconf/go-cty/cty"
 
 	"slipcase/engine"
+	"slipcase/rules/diag"
 )
 
 // Parse reads one file: the guard first, then HCL's own parser. The tree holds
 // all that could be read; what could not has a diagnostic and is left out, or
 // is a value of kind Bad. Blocks of the types in without are passed over where
 // they stand at the top of the file, at little cost.
-func Parse(name, src string, without ...string) (*File, Problems) {
+func Parse(name, src string, without ...string) (*File, diag.Collector) {
 	f := &File{Name: name, Src: src, Refused: true}
 	if len(src) > MaxBytes {
 		f.Src = ""
-		return f, Problems{List: []engine.Diagnostic{TooLong(name, int64(len(src)))}}
+		return f, diag.Collector{List: []engine.Diagnostic{TooLong(name, int64(len(src)))}}
 	}
 	g := newGuard(name, src)
 	if !g.sound() {
-		return f, g.Problems
+		return f, g.Collector
 	}
 	g.without = without
-	if g.run(); len(g.List) >= MaxProblems {
-		return f, g.Problems
+	if g.run(); g.Full() {
+		return f, g.Collector
 	}
 	f.Refused = false
 	r := reader{g}
@@ -38,7 +39,7 @@ func Parse(name, src string, without ...string) (*File, Problems) {
 		f.Body.insert(a)
 	}
 	sort.SliceStable(g.List, func(i, j int) bool { return g.List[i].Subject.Byte < g.List[j].Subject.Byte })
-	return f, g.Problems
+	return f, g.Collector
 }
 
 // TooLong is the diagnostic for a file over MaxBytes, which need not be read.
@@ -78,7 +79,7 @@ func (g *guard) parse() *hclsyntax.Body {
 		g.report(diags[first])
 		at := diags[first].Subject.Start.Byte
 		start := sort.SearchInts(g.starts, at+1) - 1
-		if rounds <= 0 || len(g.List) >= MaxProblems || start < 0 || g.out[g.starts[start]] == ' ' {
+		if rounds <= 0 || g.Full() || start < 0 || g.out[g.starts[start]] == ' ' {
 			return body
 		}
 		g.item, g.lists = g.starts[start], nil
@@ -99,7 +100,7 @@ var plainer = map[string][2]string{
 }
 
 func (g *guard) report(d *hcl.Diagnostic) {
-	if len(g.List) >= MaxProblems {
+	if g.Full() {
 		g.More++
 		return
 	}
@@ -114,7 +115,7 @@ func (g *guard) report(d *hcl.Diagnostic) {
 	if r := &out.Subject; r.EndLine > r.Line {
 		r.EndLine, r.EndColumn, r.EndByte = r.Line, r.Column, r.Byte
 	}
-	g.add(out)
+	g.Add(out)
 }
 
 // insert puts an argument that could not be read into the block it stands in.
@@ -170,7 +171,7 @@ func (r reader) body(out *Body, in *hclsyntax.Body) {
 func (r reader) text(at hcl.Range) string { return string(r.src[at.Start.Byte:at.End.Byte]) }
 
 func (r reader) refused(at hcl.Range, summary, detail string) Value {
-	r.add(engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail, Subject: Range(at)})
+	r.Add(engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail, Subject: Range(at)})
 	return Value{At: at}
 }
 

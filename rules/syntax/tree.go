@@ -6,21 +6,6 @@ import (
 	"slipcase/engine"
 )
 
-// Problems collects the diagnostics of one file: the first MaxProblems are
-// kept, the rest counted.
-type Problems struct {
-	List []engine.Diagnostic
-	More int
-}
-
-func (p *Problems) add(d engine.Diagnostic) {
-	if len(p.List) >= MaxProblems {
-		p.More++
-		return
-	}
-	p.List = append(p.List, d)
-}
-
 // File is one file read. It does not change once read.
 type File struct {
 	Name string

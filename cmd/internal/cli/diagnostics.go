@@ -6,11 +6,11 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/table"
 	"slipcase/engine"
-	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
-var roleStyles = map[rules.Role]table.Style{
-	rules.RoleSummary: table.Strong, rules.RoleGutter: table.Faint, rules.RoleMark: table.Bad,
+var roleStyles = map[diag.Role]table.Style{
+	diag.RoleSummary: table.Strong, diag.RoleGutter: table.Faint, diag.RoleMark: table.Bad,
 }
 
 // messages prints messages with the lines at fault, a free line between two
@@ -27,7 +27,7 @@ func (a *app) messages(p *table.Page, list []answer.Message) {
 		}
 		// Wrapped by hand where the place and the summary are too long for one
 		// line: the words must not be cut.
-		pieces := rules.Pieces(d.Diagnostic, src, p.Width)
+		pieces := diag.Pieces(d.Diagnostic, src, p.Width)
 		head := ""
 		for len(pieces) > 0 {
 			piece := pieces[0]

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"os"
 	"os/exec"
 	"regexp"
 	"slices"
@@ -13,17 +14,17 @@ import (
 func TestImportsPointOneWay(t *testing.T) {
 	may := map[string]string{ // package -> what of ours it may import
 		"cmd/internal/answer":   `engine|engine/quantity`,
-		"cmd/internal/draft":    `engine|engine/geartrain`,
-		"cmd/internal/wording":  `cmd/internal/draft|engine(/.*)?`,
+		"cmd/internal/draft":    `engine|engine/geartrain|rules/syntax`,
+		"cmd/internal/wording":  `cmd/internal/draft|engine(/.*)?|rules/check`,
 		"cmd/internal/notation": `cmd/internal/answer|engine|engine/quantity`,
-		"cmd/internal/load":     `cmd/internal/(answer|wording)|engine|engine/model|knowledge|rules`,
+		"cmd/internal/load":     `cmd/internal/(answer|wording)|engine|engine/model|knowledge|rules|rules/diag`,
 		"cmd/internal/drawing":  `engine|engine/geartrain`,
 		"cmd/internal/desk":     `cmd/internal/(answer|draft|drawing|wording|notation|load)|engine(/.*)?|knowledge|knowledge/casebook/sqlite|rules(/.*)?`,
 		"cmd/internal/jobs":     `cmd/internal/(answer|desk|notation)|engine(/.*)?`,
 		"cmd/internal/sheet":    `cmd/internal/(desk|wording)`,
 		"cmd/internal/table":    `nothing`,
 		"cmd/internal/bench":    `cmd/internal/(answer|wording|notation|desk|sheet)|engine|engine/quantity`,
-		"cmd/internal/cli":      `cmd/internal/(answer|bench|draft|wording|notation|desk|sheet|table)|engine|rules`,
+		"cmd/internal/cli":      `cmd/internal/(answer|bench|draft|wording|notation|desk|sheet|table)|engine|rules/diag`,
 		"cmd/internal/release":  `cmd/internal/cli`,
 		"cmd/slipcase":          `cmd/internal/cli`,
 	}
@@ -50,6 +51,16 @@ func TestImportsPointOneWay(t *testing.T) {
 		}
 		if slices.ContainsFunc(words[1:], func(imp string) bool { return strings.HasPrefix(imp, "slipcase/cmd/") }) {
 			t.Errorf("%s imports a package of cmd", name)
+		}
+	}
+	guide, err := os.ReadFile("../../../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, line := range strings.Split(strings.TrimSpace(string(out)), "\n") {
+		name := strings.TrimPrefix(strings.Fields(line)[0], "slipcase/")
+		if name != "cmd/slipcase" && !strings.Contains(string(guide), "`"+name+"`") {
+			t.Errorf("%s stands in no row of the contributor guide's table", name)
 		}
 	}
 	if len(seen) != len(may) {

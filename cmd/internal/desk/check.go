@@ -18,6 +18,7 @@ import (
 	"slipcase/engine/refine/rulepath"
 	"slipcase/rules"
 	"slipcase/rules/check"
+	"slipcase/rules/diag"
 	"slipcase/rules/syntax"
 )
 
@@ -94,7 +95,7 @@ func (d *Desk) Check(ctx context.Context, paths []string, examples bool) (Answer
 		k.Examples = slices.DeleteFunc(k.Examples, func(e engine.Example) bool { return !in.holds(e.At) })
 	}
 	opt := check.Options{Known: diags}
-	if examples && !rules.HasErrors(diags) {
+	if examples && !diag.HasErrors(diags) {
 		x := newExampleRunner(ctx, k)
 		opt.RunExample = x.run
 		diags = append(diags, check.Run(k, opt)...)
@@ -105,12 +106,12 @@ func (d *Desk) Check(ctx context.Context, paths []string, examples bool) (Answer
 	for _, f := range append(in.cases, d.demoFiles(paths)...) {
 		c, found := rules.LoadCase(f.Name, f.Src)
 		diags = append(diags, found...)
-		if c != nil && !rules.HasErrors(found) {
+		if c != nil && !diag.HasErrors(found) {
 			diags = append(diags, rules.ResolveCase(k, c)...)
 		}
 	}
 	out.Sources = in.sources(k)
-	diags = rules.Sort(diags)
+	diags = diag.Sort(diags)
 	if len(paths) > 0 {
 		diags = in.own(diags)
 	}

@@ -14,7 +14,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/teardown"
-	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // FoundInput is a part that was found failed.
@@ -84,7 +84,7 @@ func (j *job) unsettled(components ...string) []answer.Message {
 		return nil
 	}
 	r, diags, err := diagnose.Read(j.w.m, j.w.c)
-	if err != nil || rules.HasErrors(diags) {
+	if err != nil || diag.HasErrors(diags) {
 		return nil // told already
 	}
 	const most = 3

@@ -14,6 +14,7 @@ import (
 	"slipcase/engine/fold"
 	"slipcase/knowledge/casebook/sqlite"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // JobRef names a case of the casebook that is written to, and who writes.
@@ -117,7 +118,7 @@ func (j *job) take() {
 	}
 	said := rules.ResolveCase(w.k, w.c)
 	_, more := w.m.Evidence(w.c)
-	if rules.HasErrors(said) || rules.HasErrors(more) {
+	if diag.HasErrors(said) || diag.HasErrors(more) {
 		w.warn = append(w.warn, w.leaveOut()...)
 	}
 }

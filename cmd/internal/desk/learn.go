@@ -23,6 +23,7 @@ import (
 	"slipcase/knowledge"
 	"slipcase/knowledge/casebook/sqlite"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 	"slipcase/rules/edit"
 )
 
@@ -279,7 +280,7 @@ func (d *Desk) foldOne(ctx context.Context, book *sqlite.Book, id string) (*fold
 // today gives the names of a case as today's rules have them.
 func today(c *engine.CaseFile, k *engine.Knowledge, m *model.Model) []answer.Message {
 	said := rules.ResolveCase(k, c)
-	if _, more := m.Evidence(c); !rules.HasErrors(said) && !rules.HasErrors(more) {
+	if _, more := m.Evidence(c); !diag.HasErrors(said) && !diag.HasErrors(more) {
 		return nil
 	}
 	w := work{k: k, m: m, c: c}

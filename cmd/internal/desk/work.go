@@ -10,6 +10,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/model"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // work is an opened case with its model.
@@ -36,7 +37,7 @@ func (d *Desk) open(ctx context.Context, ref CaseRef) (*work, error) {
 		return nil, err
 	}
 	diags = slices.Concat(diags, x.Diagnostics, rules.ResolveCase(x.Knowledge, c))
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		return nil, &answer.Failure{Code: answer.Rules, Rules: x.Knowledge.Hash, Messages: answer.Messages(diags)}
 	}
 	m, err := x.Model(c.Unit)
@@ -45,7 +46,7 @@ func (d *Desk) open(ctx context.Context, ref CaseRef) (*work, error) {
 	}
 	d.log.Debug("the model is built", "unit", c.Unit, "nodes", len(m.Nodes), "suspects", len(m.Modes()))
 	w := &work{k: x.Knowledge, m: m.WithContext(ctx), c: c, diags: diags}
-	if _, said := m.Evidence(c); !rules.HasErrors(said) {
+	if _, said := m.Evidence(c); !diag.HasErrors(said) {
 		c.Reports = m.Spell(c.Reports)
 	}
 	return w, nil
@@ -76,7 +77,7 @@ func (d *Desk) readCase(ref CaseRef) (*engine.CaseFile, []engine.Diagnostic, err
 		return nil, nil, err
 	}
 	c, diags := rules.LoadCase(name, src)
-	if rules.HasErrors(diags) || c == nil {
+	if diag.HasErrors(diags) || c == nil {
 		return nil, nil, &answer.Failure{Code: answer.Rules, Messages: answer.Messages(diags)}
 	}
 	return c, diags, nil

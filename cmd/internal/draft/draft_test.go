@@ -13,12 +13,13 @@ import (
 	"slipcase/knowledge"
 	"slipcase/rules"
 	"slipcase/rules/check"
+	"slipcase/rules/diag"
 )
 
 func units(t *testing.T) []*engine.Unit {
 	t.Helper()
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: fs.FS(knowledge.FS)}}})
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
 	return k.Units
@@ -61,7 +62,7 @@ func load(t *testing.T, id, text string) (*engine.Unit, []engine.Diagnostic) {
 	t.Helper()
 	shop := fstest.MapFS{"units/" + id + ".hcl": {Data: []byte(text)}}
 	k, diags := rules.Load(rules.Options{Unit: id, Layers: []rules.Layer{{Name: "knowledge", FS: fs.FS(knowledge.FS)}, {Name: "shop", FS: shop}}})
-	if !rules.HasErrors(diags) {
+	if !diag.HasErrors(diags) {
 		diags = append(diags, check.Run(k, check.Options{Part: true, Known: diags})...)
 	}
 	return k.Unit(id), diags

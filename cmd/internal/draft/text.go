@@ -9,6 +9,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/geartrain"
+	"slipcase/rules/syntax"
 )
 
 // Text is the unit file, in the usual layout but for alignment. What the
@@ -20,8 +21,8 @@ func (d *Draft) Text() string {
 	w.line(0, "# Chart and ratios %s; the rest of the parts are the usual ones. Add the manual's limits.", d.from())
 	w.line(0, "language = 1")
 	d.basis(w, 0)
-	w.line(0, "unit %s {", quoted(d.id))
-	w.line(1, "title = %s", quoted(title))
+	w.line(0, "unit %s {", syntax.Quote(d.id))
+	w.line(1, "title = %s", syntax.Quote(title))
 	w.line(1, "drive = %s", d.u.Drive)
 	w.line(1, "controls = %s", d.u.Controls)
 	w.line(1, "parts = usual")
@@ -33,7 +34,7 @@ func (d *Draft) Text() string {
 		d.element(w, e)
 	}
 	for _, j := range d.u.Joints {
-		w.block(1, "joint "+quoted(j.Name), "", titled(j.Title, spaced(j.Name)), arg("joins", list([]string{j.A, j.B})))
+		w.block(1, "joint "+syntax.Quote(j.Name), "", titled(j.Title, spaced(j.Name)), arg("joins", list([]string{j.A, j.B})))
 	}
 	for _, s := range d.u.Solenoids {
 		d.solenoid(w, s)
@@ -45,14 +46,14 @@ func (d *Draft) Text() string {
 	}
 	for _, r := range d.u.Rows {
 		gear, ok := d.u.Failsafe[r.Range]
-		if !ok || strings.Contains(w.String(), "failsafe "+quoted(r.Range)) {
+		if !ok || strings.Contains(w.String(), "failsafe "+syntax.Quote(r.Range)) {
 			continue
 		}
 		remark := ""
 		if !d.has(r.Range + "/" + gear) {
 			gear, remark = d.highest(r.Range), "the highest of the range, not looked up"
 		}
-		w.block(1, "failsafe "+quoted(r.Range), remark, arg("gear", quoted(gear)))
+		w.block(1, "failsafe "+syntax.Quote(r.Range), remark, arg("gear", syntax.Quote(gear)))
 	}
 	w.line(0, "}")
 	return w.String()
@@ -96,10 +97,10 @@ func (d *Draft) basis(w *writer, in int) {
 		w.line(in, "basis \"recalled\" {")
 	} else {
 		w.line(in, "basis \"published\" {")
-		w.line(in+1, "cite = %s", quoted(d.source))
+		w.line(in+1, "cite = %s", syntax.Quote(d.source))
 		note = "what is applied and the ratios"
 	}
-	w.line(in+1, "note = %s", quoted(note))
+	w.line(in+1, "note = %s", syntax.Quote(note))
 	w.line(in, "}")
 }
 
@@ -120,20 +121,20 @@ func (d *Draft) trainText(w *writer) {
 	w.line(1, "train {")
 	if d.source != "" { // only what the manual prints is its
 		w.line(2, "basis \"recalled\" {")
-		w.line(3, "note = %s", quoted(d.trainFrom()))
+		w.line(3, "note = %s", syntax.Quote(d.trainFrom()))
 		w.line(2, "}")
 	}
-	w.line(2, "input = %s", quoted(t.Input))
-	w.line(2, "output = %s", quoted(t.Output))
+	w.line(2, "input = %s", syntax.Quote(t.Input))
+	w.line(2, "output = %s", syntax.Quote(t.Output))
 	for _, g := range t.Gearsets {
-		w.line(2, "gearset %s {", quoted(g.Name))
+		w.line(2, "gearset %s {", syntax.Quote(g.Name))
 		if g.Title != "" {
-			w.line(3, "title = %s", quoted(g.Title))
+			w.line(3, "title = %s", syntax.Quote(g.Title))
 		}
 		w.line(3, "kind = %s", string(g.Kind))
-		w.line(3, "sun = %s", quoted(g.Sun))
-		w.line(3, "carrier = %s", quoted(g.Carrier))
-		w.line(3, "ring = %s", quoted(g.Ring))
+		w.line(3, "sun = %s", syntax.Quote(g.Sun))
+		w.line(3, "carrier = %s", syntax.Quote(g.Carrier))
+		w.line(3, "ring = %s", syntax.Quote(g.Ring))
 		w.line(3, "teeth = [%d, %d]", g.SunTeeth, g.RingTeeth)
 		w.line(2, "}")
 	}
@@ -147,7 +148,7 @@ func (d *Draft) element(w *writer, e engine.Element) {
 	if len(e.Name) <= 2 && strings.EqualFold(e.Title, e.Name) { // A, C0: the language makes a title of such a name
 		title = nil
 	}
-	head := string(e.Kind) + " " + quoted(e.Name)
+	head := string(e.Kind) + " " + syntax.Quote(e.Name)
 	switch e.Kind {
 	case engine.Clutch:
 		w.block(1, head, remark, title, arg("joins", list([]string{e.A, e.B})))
@@ -156,13 +157,13 @@ func (d *Draft) element(w *writer, e engine.Element) {
 		if e.Wraps != 0 {
 			wraps = arg("wraps", strconv.Itoa(e.Wraps))
 		}
-		w.block(1, head, remark, title, arg("holds", quoted(e.A)), wraps)
+		w.block(1, head, remark, title, arg("holds", syntax.Quote(e.A)), wraps)
 	case engine.OneWay:
 		var against []string
 		if e.B != engine.CaseMember {
-			against = arg("against", quoted(e.B))
+			against = arg("against", syntax.Quote(e.B))
 		}
-		w.block(1, head, remark, title, arg("stops", quoted(e.A)), against)
+		w.block(1, head, remark, title, arg("stops", syntax.Quote(e.A)), against)
 	default:
 		w.block(1, head, remark, title)
 	}
@@ -197,7 +198,7 @@ func (d *Draft) solenoid(w *writer, s engine.Solenoid) {
 			rest = arg("rest", "applied")
 		}
 	}
-	w.block(1, "solenoid "+quoted(s.Name), "", titled(s.Title, spaced(s.Name)+" solenoid"), kind, controls, rest)
+	w.block(1, "solenoid "+syntax.Quote(s.Name), "", titled(s.Title, spaced(s.Name)+" solenoid"), kind, controls, rest)
 }
 
 func (d *Draft) rowText(w *writer, m *geartrain.Machine, i int, r engine.Row) {
@@ -226,7 +227,7 @@ func (d *Draft) rowText(w *writer, m *geartrain.Machine, i int, r engine.Row) {
 			remark += ", engine braking"
 		}
 	}
-	w.block(1, "row "+quoted(r.Range)+" "+quoted(r.Gear), remark, arg("apply", list(r.Apply)), ratio, lockup, solenoids)
+	w.block(1, "row "+syntax.Quote(r.Range)+" "+syntax.Quote(r.Gear), remark, arg("apply", list(r.Apply)), ratio, lockup, solenoids)
 }
 
 func digits(r *big.Rat) string { return r.FloatString(3) }
@@ -266,7 +267,7 @@ func titled(title, usual string) []string {
 	if title == "" || title == usual {
 		return nil
 	}
-	return arg("title", quoted(title))
+	return arg("title", syntax.Quote(title))
 }
 
 func spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }
@@ -274,15 +275,9 @@ func spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }
 func list(names []string) string {
 	q := make([]string, len(names))
 	for i, n := range names {
-		q[i] = quoted(n)
+		q[i] = syntax.Quote(n)
 	}
 	return "[" + strings.Join(q, ", ") + "]"
-}
-
-// quoted is a text in the rule language: no template, nothing that a
-// terminal would act on.
-func quoted(s string) string {
-	return strconv.Quote(strings.NewReplacer("${", "$ {", "%{", "% {").Replace(clean(s)))
 }
 
 // clean is a text without control characters.

@@ -18,6 +18,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/geartrain"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew; refused when CI=true")
@@ -29,7 +30,7 @@ func units(t *testing.T) []*engine.Unit {
 	t.Helper()
 	if known == nil {
 		k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../../knowledge")}}})
-		if rules.HasErrors(diags) {
+		if diag.HasErrors(diags) {
 			t.Fatal(diags)
 		}
 		known = k

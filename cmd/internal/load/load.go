@@ -25,6 +25,7 @@ import (
 	"slipcase/engine/model"
 	"slipcase/knowledge"
 	"slipcase/rules"
+	"slipcase/rules/diag"
 )
 
 // BuiltIn is the name of the embedded layer in messages.
@@ -229,7 +230,7 @@ func (l *Loader) drop(k key) {
 func (x *Loaded) fill(k *engine.Knowledge, diags []engine.Diagnostic) {
 	defer close(x.ready)
 	x.Knowledge, x.Diagnostics = k, slices.Clip(diags)
-	if rules.HasErrors(diags) {
+	if diag.HasErrors(diags) {
 		x.err = &answer.Failure{Code: answer.Rules, Rules: k.Hash, Messages: answer.Messages(diags)}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"slipcase/cmd/internal/draft"
 	"slipcase/engine"
 	"slipcase/engine/geartrain"
+	"slipcase/rules/check"
 )
 
 // DraftAsks is a question about a unit in the making.
@@ -125,32 +126,9 @@ func rowWords(x *draft.RowReply) string {
 func editsWords(set []geartrain.Edit) string {
 	var out []string
 	for _, e := range set {
-		out = append(out, EditWords(e))
+		out = append(out, check.Change(e))
 	}
 	return strings.Join(out, " and ")
-}
-
-// EditWords says one change of a chart or train.
-func EditWords(e geartrain.Edit) string {
-	switch e.Kind {
-	case geartrain.EditApply:
-		return fmt.Sprintf("%s applied in %s too", e.Name, e.Row)
-	case geartrain.EditRelease:
-		return fmt.Sprintf("%s not applied in %s", e.Name, e.Row)
-	case geartrain.EditReplace:
-		return fmt.Sprintf("%s instead of %s in %s", e.With, e.Name, e.Row)
-	case geartrain.EditExchange:
-		return fmt.Sprintf("what %s and %s apply exchanged", e.Row, e.With)
-	case geartrain.EditTurn:
-		return fmt.Sprintf("one-way clutch %s turned around", e.Name)
-	case geartrain.EditSwap:
-		return fmt.Sprintf("sun and ring of %s swapped", e.Name)
-	case geartrain.EditPinions:
-		return fmt.Sprintf("%s with single pinions instead of double, or the other way", e.Name)
-	case geartrain.EditRatio:
-		return fmt.Sprintf("ratio %s in %s", e.Got[0], e.Row)
-	}
-	return fmt.Sprintf("what the train gives in %s", e.Row)
 }
 
 // DraftRefuses says why an answer cannot be taken.

@@ -1,4 +1,4 @@
-package rules
+package diag
 
 import (
 	"fmt"
@@ -299,29 +299,4 @@ func wrap(s string, limit int) []string {
 		out = append(out, line)
 	}
 	return out
-}
-
-// Source gives the text of a file that a diagnostic names, as Load read it, so
-// that Render can show its lines; nil when it cannot be read.
-func (o Options) Source(file string) []byte {
-	for i := range o.Extra {
-		if o.Extra[i].Name == file {
-			return o.Extra[i].Src
-		}
-	}
-	for _, l := range o.Layers {
-		for _, dir := range append([]string{"."}, Folders...) {
-			for _, p := range list(l.FS, dir) {
-				if l.show(p) != file {
-					continue
-				}
-				src, bad := ReadFile(l.FS, p, file)
-				if bad != nil {
-					return nil
-				}
-				return src
-			}
-		}
-	}
-	return nil
 }
