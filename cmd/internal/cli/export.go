@@ -15,7 +15,7 @@ func exportCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "export [FILE]",
 		Short:   "write cases as JSON Lines, to keep or to carry",
-		Long:    "Writes the whole casebook, or the cases named with --only, as JSON Lines: to FILE, or to standard output. Nothing is lost: slipcase import makes the same cases of it. The same cases always give the same bytes.",
+		Long:    "Writes the whole casebook, or the cases named with --only, as JSON Lines: to FILE, or to standard output. Photos go into the folder FILE.photos beside FILE; to standard output go their names alone. Nothing is lost: slipcase import makes the same cases of it. The same cases always give the same bytes.",
 		Example: "slipcase export cases.jsonl\nslipcase export two.jsonl --only 26-0001,26-0002",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
@@ -34,6 +34,9 @@ func exportCmd(a *app) *cobra.Command {
 			return show(a, cmd, ans, err, func(p *table.Page) {
 				x := ans.Data
 				p.Para("%s written: %s, %d bytes.", x.File, wording.Count(x.Cases, "case", "cases"), x.Bytes)
+				if x.Photos > 0 {
+					p.Para("%s beside it in %s.photos: take the folder along.", wording.Count(x.Photos, "photo", "photos"), x.File)
+				}
 			})
 		},
 	}

@@ -27,19 +27,25 @@ func (d *Desk) Export(ctx context.Context, w io.Writer, ids []string) error {
 
 // Exported says what an export to a file wrote.
 type Exported struct {
-	File  string `json:"file"`
-	Bytes int64  `json:"bytes"`
-	Cases int    `json:"cases"`
+	File   string `json:"file"`
+	Bytes  int64  `json:"bytes"`
+	Cases  int    `json:"cases"`
+	Photos int    `json:"photos"` // in the folder FILE.photos beside it
 }
 
-// ExportFile writes cases to a file, whole or not at all. A file that is there
-// is kept unless it is to be replaced: Conflict.
+// ExportFile writes cases to a file, whole or not at all, and their photos into
+// a folder beside it. A file that is there is kept unless it is to be replaced:
+// Conflict.
 func (d *Desk) ExportFile(ctx context.Context, name string, ids []string, replace bool) (Answer[Exported], error) {
 	count, err := writeNew(name, replace, func(w io.Writer) error { return d.Export(ctx, w, ids) })
 	if err != nil {
 		return Answer[Exported]{}, err
 	}
-	return Answer[Exported]{Data: Exported{File: name, Bytes: count.bytes, Cases: count.cases}}, nil
+	photos, err := d.carryPhotos(name, ids)
+	if err != nil {
+		return Answer[Exported]{}, err
+	}
+	return Answer[Exported]{Data: Exported{File: name, Bytes: count.bytes, Cases: count.cases, Photos: photos}}, nil
 }
 
 // writeNew writes a file whole or not at all. A file that is there is kept
@@ -111,13 +117,15 @@ type Imported struct {
 	Cases   int    `json:"cases"`
 	Entries int    `json:"entries"`
 	Skipped int    `json:"skipped"` // here already, identical
+	Photos  int    `json:"photos"`  // that came with it
 }
 
 // Import reads cases from what Export wrote, all or none; the casebook is made
 // if need be. Fails with Rules for lines that are no cases, with Unavailable
 // where a file cannot be read or written.
 func (d *Desk) Import(ctx context.Context, name string, r io.Reader) (Answer[Imported], error) {
-	if r == nil {
+	file := r == nil
+	if file {
 		f, err := os.Open(name)
 		if err != nil {
 			return Answer[Imported]{}, answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot be read: %v", name, err), "", answer.Do(answer.NameExport, "stream"))
@@ -143,7 +151,13 @@ func (d *Desk) Import(ctx context.Context, name string, r io.Reader) (Answer[Imp
 		}
 		return Answer[Imported]{}, err
 	}
-	return Answer[Imported]{Data: Imported{File: name, Book: book.Path(), Cases: res.Cases, Entries: res.Entries, Skipped: res.Skipped}}, nil
+	photos := 0
+	if file {
+		if photos, err = d.fetchPhotos(ctx, book, name); err != nil {
+			return Answer[Imported]{}, err
+		}
+	}
+	return Answer[Imported]{Data: Imported{Photos: photos, File: name, Book: book.Path(), Cases: res.Cases, Entries: res.Entries, Skipped: res.Skipped}}, nil
 }
 
 // FileWritten is a file that a face had written.

@@ -7,6 +7,7 @@ import (
 	"image"
 	_ "image/jpeg" // the kinds of pictures that tablets take
 	_ "image/png"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -17,6 +18,7 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
+	"slipcase/knowledge/casebook/sqlite"
 )
 
 // mostPixels is as many as a picture may have: what is shown is shown by a
@@ -55,18 +57,15 @@ func (d *Desk) AddPhoto(ctx context.Context, ref JobRef, component string, data 
 	if err := oneOf("component", component, known); err != nil {
 		return Answer[Written]{}, err
 	}
-	c, kind, err := image.DecodeConfig(bytes.NewReader(data))
-	switch {
-	case err != nil || kind != "jpeg" && kind != "png":
-		return Answer[Written]{}, wrongUse("that is no picture that can be kept", "JPEG and PNG can be")
-	case c.Width <= 0 || c.Height <= 0 || c.Width > mostPixels/c.Height:
-		return Answer[Written]{}, wrongUse(fmt.Sprintf("the picture is too large: %d by %d points", c.Width, c.Height), "take it with fewer")
+	kind, err := pictureKind(data)
+	if err != nil {
+		return Answer[Written]{}, err
 	}
 	key := ref.Key
 	if key == "" {
 		key = newKey()
 	}
-	name := component + "--" + key + map[string]string{"jpeg": ".jpg", "png": ".png"}[kind]
+	name := component + "--" + key + "." + kind
 	if !photoName.MatchString(name) || !caseID.MatchString(j.rec.ID) {
 		return Answer[Written]{}, wrongUse("a picture cannot be kept under that name", "")
 	}
@@ -78,6 +77,118 @@ func (d *Desk) AddPhoto(ctx context.Context, ref JobRef, component string, data 
 		return Answer[Written]{}, answer.Fail(answer.Unavailable, "the picture cannot be kept: "+err.Error(), "make the folder beside the casebook writable").Because(err)
 	}
 	return j.write(Written{}, engine.Note{Text: fmt.Sprintf("photo of %s: %s", wording.ComponentOf(j.w.m, component), name)})
+}
+
+// pictureKind tells by its content what may be kept: jpg or png. Fails with
+// WrongUse for everything else.
+func pictureKind(data []byte) (string, error) {
+	c, kind, err := image.DecodeConfig(bytes.NewReader(data))
+	switch {
+	case err != nil || kind != "jpeg" && kind != "png":
+		return "", wrongUse("that is no picture that can be kept", "JPEG and PNG can be")
+	case c.Width <= 0 || c.Height <= 0 || c.Width > mostPixels/c.Height:
+		return "", wrongUse(fmt.Sprintf("the picture is too large: %d by %d points", c.Width, c.Height), "take it with fewer")
+	}
+	return map[string]string{"jpeg": "jpg", "png": "png"}[kind], nil
+}
+
+// mostPhotoBytes bounds a picture that comes with an export.
+const mostPhotoBytes = 12 << 20
+
+// carriedPhotos is the folder of the pictures that go with an export.
+func carriedPhotos(export string) string { return export + ".photos" }
+
+// carryPhotos copies the pictures of cases into the folder beside an export:
+// those of all for no ids. One that is there already is left as it is.
+func (d *Desk) carryPhotos(export string, ids []string) (int, error) {
+	from := d.book + ".photos"
+	files, err := filepath.Glob(filepath.Join(from, "*", "*"))
+	if err != nil {
+		return 0, err
+	}
+	n := 0
+	for _, file := range files {
+		id, name := filepath.Base(filepath.Dir(file)), filepath.Base(file)
+		if !caseID.MatchString(id) || !photoName.MatchString(name) || len(ids) > 0 && !slices.Contains(ids, id) {
+			continue
+		}
+		data, err := os.ReadFile(file)
+		if err == nil {
+			err = putPhoto(filepath.Join(carriedPhotos(export), id), name, data)
+		}
+		if err != nil {
+			return n, answer.Fail(answer.Unavailable, "the photos cannot be written beside the export: "+err.Error(), "the cases are written; copy the folder of photos yourself").Because(err)
+		}
+		n++
+	}
+	return n, nil
+}
+
+func putPhoto(folder, name string, data []byte) error {
+	if err := os.MkdirAll(folder, 0o700); err != nil {
+		return err
+	}
+	if _, err := os.Lstat(filepath.Join(folder, name)); err == nil {
+		return nil
+	}
+	return writeOnce(filepath.Join(folder, name), data)
+}
+
+// fetchPhotos takes the pictures that lie beside an export: those that are
+// pictures, and that an entry of their case names. What else lies there is left
+// there; nothing that is here is replaced.
+func (d *Desk) fetchPhotos(ctx context.Context, book *sqlite.Book, export string) (int, error) {
+	root, err := os.OpenRoot(carriedPhotos(export)) // links do not lead out of it
+	if err != nil {
+		return 0, nil // none came with it
+	}
+	defer root.Close()
+	cases, err := fs.ReadDir(root.FS(), ".")
+	if err != nil {
+		return 0, nil
+	}
+	n := 0
+	for _, c := range cases {
+		if !caseID.MatchString(c.Name()) {
+			continue
+		}
+		rec, err := book.Get(ctx, c.Name())
+		if err != nil {
+			continue
+		}
+		for _, e := range rec.Entries {
+			note, ok := e.Body.(engine.Note)
+			name := note.Text[strings.LastIndex(note.Text, " ")+1:]
+			if !ok || !photoName.MatchString(name) {
+				continue
+			}
+			data, err := readSome(root, c.Name()+"/"+name)
+			if err != nil {
+				continue
+			}
+			if kind, err := pictureKind(data); err != nil || !strings.HasSuffix(name, "."+kind) {
+				continue
+			}
+			if err := putPhoto(d.photoFolder(c.Name()), name, data); err != nil {
+				return n, answer.Fail(answer.Unavailable, "the photos cannot be kept: "+err.Error(), "the cases are imported; make the folder beside the casebook writable and import again").Because(err)
+			}
+			n++
+		}
+	}
+	return n, nil
+}
+
+// readSome reads an ordinary file that is not too large for a picture.
+func readSome(root *os.Root, name string) ([]byte, error) {
+	f, err := root.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	if st, err := f.Stat(); err != nil || !st.Mode().IsRegular() || st.Size() > mostPhotoBytes {
+		return nil, fs.ErrInvalid
+	}
+	return io.ReadAll(io.LimitReader(f, mostPhotoBytes))
 }
 
 // writeOnce writes a file for its owner alone, whole or not at all.

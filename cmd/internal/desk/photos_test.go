@@ -1,0 +1,70 @@
+package desk
+
+import (
+	"bytes"
+	"context"
+	"image"
+	"image/png"
+	"os"
+	"path/filepath"
+	"testing"
+)
+
+// Photos go with an export, and come in with it: those that an entry names, and
+// that are pictures; nothing else, and not through a link.
+func TestPhotosTravel(t *testing.T) {
+	ctx := context.Background()
+	var picture bytes.Buffer
+	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 8, 8))); err != nil {
+		t.Fatal(err)
+	}
+	from, to := New(Options{Home: t.TempDir()}), New(Options{Home: t.TempDir()})
+	ans, err := from.OpenCase(ctx, OpenInput{Unit: "harrow-3", Title: "x"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	id := ans.Data.ID
+	for _, key := range []string{"first-photo-0001", "second-photo-001", "third-photo-0001"} {
+		if _, err := from.AddPhoto(ctx, JobRef{In: id, Key: key}, "fluid", picture.Bytes()); err != nil {
+			t.Fatal(err)
+		}
+	}
+	file := filepath.Join(t.TempDir(), "cases.jsonl")
+	out, err := from.ExportFile(ctx, file, []string{id}, false)
+	if err != nil || out.Data.Photos != 3 {
+		t.Fatalf("%+v, %v", out.Data, err)
+	}
+	beside := filepath.Join(file+".photos", id)
+	write := func(name string, data []byte) {
+		t.Helper()
+		os.Remove(filepath.Join(beside, name))
+		if err := os.WriteFile(filepath.Join(beside, name), data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("fluid--second-photo-001.png", []byte("<script>"))
+	write("fluid--planted-photo-01.png", picture.Bytes())
+	secret := filepath.Join(t.TempDir(), "secret.png")
+	if err := os.WriteFile(secret, picture.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	link := filepath.Join(beside, "fluid--third-photo-0001.png")
+	os.Remove(link)
+	if err := os.Symlink(secret, link); err != nil {
+		t.Skip("no links here: ", err)
+	}
+	in, err := to.Import(ctx, file, nil)
+	if err != nil || in.Data.Cases != 1 || in.Data.Photos != 1 {
+		t.Fatalf("%+v, %v", in.Data, err)
+	}
+	list, err := to.Photos(ctx, CaseRef{In: id})
+	if err != nil || len(list) != 1 || list[0].Name != "fluid--first-photo-0001.png" {
+		t.Errorf("%v, %v", list, err)
+	}
+	if data, kind, err := to.ReadPhoto(id, list[0].Name); err != nil || kind != "image/png" || !bytes.Equal(data, picture.Bytes()) {
+		t.Errorf("%d bytes, %s, %v", len(data), kind, err)
+	}
+	if again, err := to.Import(ctx, file, nil); err != nil || again.Data.Skipped != 1 {
+		t.Errorf("%+v, %v", again.Data, err)
+	}
+}
