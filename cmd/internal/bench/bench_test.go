@@ -289,9 +289,22 @@ func TestStrangers(t *testing.T) {
 			t.Errorf("%s: status %d, want %d", name, code, c.want)
 		}
 	}
-	for _, p := range []string{"/", "/case/" + id, "/case/" + id + "/live", "/case/" + id + "/photo/x"} {
-		if code, body := get(t, srv, p, nil); code != http.StatusForbidden || strings.Contains(body, "job") {
-			t.Errorf("%s: status %d for a stranger", p, code)
+	// What whoever has no cookie gets, page by page; entries are refused alike.
+	for p, want := range map[string]int{
+		"/": 403, "/nothing": 403, "/drill": 403, "/drill/0123456789abcdef": 403, "/case/" + id: 403, "/case/99-0001": 403,
+		"/case/" + id + "/ask": 403, "/case/" + id + "/note": 403, "/case/" + id + "/plan": 403, "/case/" + id + "/chart": 403, "/case/" + id + "/why": 403,
+		"/case/" + id + "/log": 403, "/case/" + id + "/close": 403, "/case/" + id + "/parts": 403, "/case/" + id + "/live": 403,
+		"/case/" + id + "/drawing": 403, "/case/" + id + "/sheet": 403, "/case/" + id + "/photo/x": 403,
+		"/web/bench.css": 200, "/web/bench.js": 200, "/web/base.html": 404, "/web/..%2fserver.go": 404, "/in/wrong": 403, "/in/": 404,
+	} {
+		if code, body := get(t, srv, p, nil); code != want || strings.Contains(body, "job") && want != 200 {
+			t.Errorf("%s: status %d for a stranger, want %d", p, code, want)
+		}
+	}
+	for _, p := range []string{"/open", "/who", "/drill", "/drill/0123456789abcdef", "/case/" + id + "/ask", "/case/" + id + "/tell", "/case/" + id + "/done", "/case/" + id + "/part",
+		"/case/" + id + "/cause", "/case/" + id + "/undo", "/case/" + id + "/close", "/case/" + id + "/reopen", "/case/" + id + "/photo"} {
+		if code, _ := send(t, srv, p, note, nil); code != http.StatusForbidden {
+			t.Errorf("POST %s: status %d for a stranger", p, code)
 		}
 	}
 	if list := entries(t, d, id); len(list) != 1 {
