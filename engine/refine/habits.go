@@ -37,7 +37,10 @@ func (h *habit) set(theta []float64) {
 	if h.param < 0 {
 		return
 	}
-	h.silence = (1 - theta[h.param]) / (1 - h.sound)
+	// Never quite 1, where what is there is noted as seldom as what is sound:
+	// evidence that says nothing is left out of a network, and with it the
+	// trials of the habit, so that it would not stay there.
+	h.silence = min((1-theta[h.param])/(1-h.sound), math.Nextafter(1, 0))
 	h.log = math.Log(theta[h.param])
 }
 

@@ -53,7 +53,7 @@ func TestRecovery(t *testing.T) {
 	for _, n := range sizes {
 		t.Run(fmt.Sprint(n), func(t *testing.T) {
 			rng := rand.New(rand.NewPCG(20, uint64(n)))
-			k := knowledgeOf(t, "northfork-4")
+			k := knowledgeOf(t, demoUnit())
 			m := build(t, k)
 			shop, truth := doubled(t, k, rng)
 			world := build(t, shop)
@@ -110,11 +110,11 @@ func phases(t *testing.T) func(refine.Progress) {
 // by a factor of two: never worse beyond noise, better from some fifty cases
 // on.
 func TestHeldOutGains(t *testing.T) {
-	sizes := map[int]int{50: 2, 100: 1} // shops by cases
+	sizes := map[int]int{50: 2} // shops by cases
 	if long() {
 		sizes = map[int]int{12: 6, 25: 6, 50: 6, 100: 6, 200: 6}
 	}
-	k := knowledgeOf(t, "northfork-4")
+	k := knowledgeOf(t, demoUnit())
 	m := build(t, k)
 	for _, n := range slices.Sorted(maps.Keys(sizes)) {
 		shops := sizes[n]
@@ -145,7 +145,7 @@ func TestHeldOutGains(t *testing.T) {
 // How often a shop notes what failed is learned: a shop that notes six in ten
 // is neither taken to note eight nor its rates to be lower.
 func TestHabitsAreLearned(t *testing.T) {
-	m := build(t, knowledgeOf(t, "northfork-4"))
+	m := build(t, knowledgeOf(t, demoUnit()))
 	// At 150 cases four seeds gave 0.55 to 0.72; at 400 the spread is half of that.
 	n, shops := 400, []float64{0.6}
 	if long() {
@@ -169,7 +169,7 @@ func TestHabitsAreLearned(t *testing.T) {
 // A shop that never settles a root cause says nothing by its silence about
 // them: that is learned, and their rates hardly fall.
 func TestCausesNeverSettled(t *testing.T) {
-	m := build(t, knowledgeOf(t, "northfork-4"))
+	m := build(t, knowledgeOf(t, demoUnit()))
 	cases := casebook(t, m, 100, rand.New(rand.NewPCG(28, 28)))
 	for i := range cases {
 		cases[i].File.Settled = nil
@@ -193,7 +193,7 @@ func TestCausesNeverSettled(t *testing.T) {
 
 // The estimate ends as near to the optimum as it is said to.
 func TestDistance(t *testing.T) {
-	k := knowledgeOf(t, "northfork-4")
+	k := knowledgeOf(t, demoUnit())
 	m := build(t, k)
 	sizes := []int{100}
 	if long() {
@@ -216,7 +216,7 @@ func TestDistance(t *testing.T) {
 // A shop that is as the rules say loses nothing by learning.
 func TestNothingToLearn(t *testing.T) {
 	rng := rand.New(rand.NewPCG(21, 21))
-	m := build(t, knowledgeOf(t, "northfork-4"))
+	m := build(t, knowledgeOf(t, demoUnit()))
 	p := propose(t, m, casebook(t, m, 50, rng), refine.Options{NoHeldOut: true})
 	judged, err := refine.Judge([]*model.Model{m}, p, casebook(t, m, 60, rng))
 	if err != nil {
@@ -295,7 +295,7 @@ func byUnit(cases []*engine.CaseFile) map[string][]*engine.CaseFile {
 func TestOneOddCase(t *testing.T) {
 	want := leaders(t, nil)
 	rng := rand.New(rand.NewPCG(22, 22))
-	m := build(t, knowledgeOf(t, "northfork-4"))
+	m := build(t, knowledgeOf(t, demoUnit()))
 	shop := casebook(t, m, 15, rng)
 	usual := leaders(t, propose(t, m, shop, refine.Options{NoHeldOut: true}).Values())
 	moved, own := 0, 0
@@ -371,7 +371,7 @@ func TestOneCaseOfARareMode(t *testing.T) {
 // Time per hundred cases, which should stay as it is where the casebook is
 // larger: less while the number of iterations does, with all trees kept.
 func BenchmarkPropose(b *testing.B) {
-	m := build(b, knowledgeOf(b, "northfork-4"))
+	m := build(b, knowledgeOf(b, demoUnit()))
 	cases := casebook(b, m, 2000, rand.New(rand.NewPCG(23, 23)))
 	for _, n := range []int{100, 500, 2000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
@@ -386,7 +386,7 @@ func BenchmarkPropose(b *testing.B) {
 
 // The rank of the found component in a score is that of a diagnosis.
 func TestRankIsThatOfDiagnosis(t *testing.T) {
-	m := build(t, knowledgeOf(t, "northfork-4"))
+	m := build(t, knowledgeOf(t, demoUnit()))
 	top1, top3, n := 0.0, 0.0, 0.0
 	cases := casebook(t, m, 14, rand.New(rand.NewPCG(24, 24)))
 	for _, c := range cases {

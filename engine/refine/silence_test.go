@@ -11,15 +11,19 @@ import (
 // fewCases are twelve invented cases of two complaints, in half of which it
 // was settled that the fluid had never been changed.
 func fewCases() []refine.Case {
+	gear, good, servo, band, plates := "slips@D/2", "slips@D/3", "front_servo", "front_band", "rear_clutch_plates"
+	if demoUnit() == "northfork-4" {
+		gear, good, servo, band, plates = "slips@D/4", "slips@D/3", "overdrive_servo", "overdrive_band", "forward_frictions"
+	}
 	var out []refine.Case
 	for i := range 12 {
 		c := refine.Case{ID: fmt.Sprintf("26-%04d", i+1), Outcome: engine.CaseFixed}
-		f := engine.CaseFile{ID: c.ID, Unit: "northfork-4"}
-		present, absent := "slips@D/4", "slips@D/3"
-		f.Seen = []engine.Seen{{Component: "overdrive_servo", Mode: "servo_seal_cut"}, {Component: "overdrive_band", Cleared: true}}
+		f := engine.CaseFile{ID: c.ID, Unit: demoUnit()}
+		present, absent := gear, good
+		f.Seen = []engine.Seen{{Component: servo, Mode: "servo_seal_cut"}, {Component: band, Cleared: true}}
 		if i >= 8 {
 			present, absent = "slips@D/1", "slips@R/R"
-			f.Seen = []engine.Seen{{Component: "forward_frictions", Mode: "burnt_friction"}, {Component: "pump", Cleared: true}}
+			f.Seen = []engine.Seen{{Component: plates, Mode: "burnt_friction"}, {Component: "pump", Cleared: true}}
 		}
 		f.Reports = []engine.Report{{Finding: present, State: engine.Present, By: "driver"}, {Finding: absent, State: engine.Absent, By: "driver"}}
 		f.Settled = []engine.SettledCause{{Cause: "neglected_fluid", Present: i%2 == 0}}
@@ -34,7 +38,7 @@ const neglected = `cause "neglected_fluid" / frequency`
 // A root cause that was settled in every case, half of the time as there, is
 // known: no other number stands in for it, however far the estimate is driven.
 func TestSettledCauseMoves(t *testing.T) {
-	m := build(t, knowledgeOf(t, "northfork-4"))
+	m := build(t, knowledgeOf(t, demoUnit()))
 	for _, tolerance := range []float64{1, 0.03, 1e-4} {
 		p := propose(t, m, fewCases(), refine.Options{NoHeldOut: true, Tolerance: tolerance})
 		now, ok := p.Values()[neglected]
@@ -56,7 +60,7 @@ func TestSettledCauseMoves(t *testing.T) {
 // With HeardOnly what nobody spoke of stays while its prior allows for that,
 // and moves once there has been more silence than it does.
 func TestHeardOnly(t *testing.T) {
-	m := build(t, knowledgeOf(t, "northfork-4"))
+	m := build(t, knowledgeOf(t, demoUnit()))
 	cases := fewCases()
 	all := propose(t, m, cases, refine.Options{NoHeldOut: true}).Values()
 	heard := propose(t, m, cases, refine.Options{NoHeldOut: true, HeardOnly: true})
