@@ -162,6 +162,22 @@ func knownCondition(c engine.Condition) bool {
 	return false
 }
 
+// Complaints are the nodes of the plain findings that bring a vehicle in: what
+// a driver notices on the road and has words for.
+func (m *Model) Complaints() []int {
+	var out []int
+	for _, name := range m.FindingNames() {
+		i, ok := m.Lookup(name)
+		if !ok {
+			continue
+		}
+		if f := m.Nodes[i].Finding; f != nil && f.Stage == engine.StageRoad && f.Reporter == "driver" && len(f.Phrases) > 0 {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
 // FindingNames lists every plain finding of the unit (no condition), sorted.
 func (m *Model) FindingNames() []string {
 	var out []string

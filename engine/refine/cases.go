@@ -53,6 +53,7 @@ type item struct {
 	silent  []bool               // by node: a mode or cause of which nothing was noted
 	there   [2]int               // failed modes and root causes noted
 	found   []string             // components confirmed failed
+	came    bool                 // with a complaint
 	scored  bool                 // its findings are confirmed: not followed by a come-back
 	kept    *network.Solver      // holds its tree between iterations; nil: the tree is built each time
 }
@@ -163,6 +164,7 @@ func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, *engine.Diagn
 	it := &item{b: b, scored: confirmed}
 	for i, p := range model.Likelihoods(pieces) {
 		it.all = append(it.all, p)
+		it.came = it.came || pieces[i].State == engine.Present && b.complains[p.Node]
 		if pieces[i].Ranked {
 			it.reports = append(it.reports, p)
 		}

@@ -229,6 +229,9 @@ func (l *learner) expect(ctx context.Context, items []*item, theta []float64, ti
 			tick(total.cases)
 		}
 	})
+	if err == nil {
+		err = l.unseen(items, theta, total)
+	}
 	return total, err
 }
 

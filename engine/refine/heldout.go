@@ -53,7 +53,7 @@ const (
 )
 
 // heldOut learns without a part of the cases and asks about that part.
-func (l *learner) heldOut(ctx context.Context, items []*item, held []bool) (*HeldOut, error) {
+func (l *learner) heldOut(ctx context.Context, items []*item) (*HeldOut, error) {
 	out := &HeldOut{}
 	turns := folds
 	if len(items) > allFolds {
@@ -76,13 +76,11 @@ func (l *learner) heldOut(ctx context.Context, items []*item, held []bool) (*Hel
 			continue
 		}
 		out.Folds++
-		theta, err := l.start(ctx, "held-out", train, held, origin)
+		e, err := l.study(ctx, train, origin, 10*l.opt.Tolerance, [3]string{"held-out", "held-out", "held-out"})
 		if err != nil {
 			return nil, err
 		}
-		if theta, _, err = l.fit(ctx, "held-out", train, theta, held, 1, 10*l.opt.Tolerance); err != nil {
-			return nil, err
-		}
+		theta := e.theta
 		plain, err := l.accustomed(ctx, train, origin, theta)
 		if err != nil {
 			return nil, err

@@ -57,6 +57,9 @@ type binding struct {
 	leak   []int // node -> param or -1
 	links  [][]use
 	asking *network.Solver // held-out questions
+	// quiet says that no complaint is there, complains which nodes are one.
+	quiet     []network.Likelihood
+	complains map[int]bool
 }
 
 func newLearner(models []*model.Model, opt Options) (*learner, error) {
@@ -147,7 +150,7 @@ func (l *learner) bind(m *model.Model) (*binding, error) {
 		}
 		return -1
 	}
-	b := &binding{m: m, net: &network.Net{Nodes: make([]network.Node, len(m.Net.Nodes))}}
+	b := &binding{m: m, complains: map[int]bool{}, net: &network.Net{Nodes: make([]network.Node, len(m.Net.Nodes))}}
 	for i, n := range m.Net.Nodes {
 		b.net.Nodes[i] = network.Node{Name: n.Name, Leak: n.Leak, Links: append([]network.Link(nil), n.Links...)}
 		leak := find(m.Leaks[i])
@@ -169,6 +172,10 @@ func (l *learner) bind(m *model.Model) (*binding, error) {
 			uses[j].param = p
 		}
 		b.links = append(b.links, uses)
+	}
+	for _, i := range m.Complaints() {
+		b.complains[i] = true
+		b.quiet = append(b.quiet, network.Likelihood{Node: i, On: 0, Off: 1, Tag: -1})
 	}
 	if b.asking, err = network.NewSolver(b.net); err != nil {
 		return nil, fmt.Errorf("refine: unit %s: %w", m.Unit.ID, err)

@@ -32,6 +32,13 @@ type Options struct {
 	// HeardOnly leaves a number where it is when next to nothing but silence
 	// speaks of it and it stays within the 90 % interval of its own prior.
 	HeardOnly bool
+	// Eager also moves numbers whose interval holds the old value: each is more
+	// likely nearer the truth than not, but a shop that is as the rules say
+	// would have hundreds moved by chance.
+	Eager bool
+	// AnyVehicle takes the cases for vehicles picked whether or not they had a
+	// complaint.
+	AnyVehicle bool
 	// Workers is the number of goroutines; 0 means two. It changes no digit
 	// of the result.
 	Workers int
@@ -93,6 +100,7 @@ const (
 	Unseen    Why = "unseen"    // the trials are guessed from other reports
 	Rivals    Why = "rivals"    // the cases cannot tell it from Rival
 	Confirmed Why = "confirmed" // the cases agree with it
+	Allowed   Why = "allowed"   // it lies within the 90 % interval that the cases leave
 )
 
 // Kept is one number that is left as it is.
@@ -150,66 +158,108 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 		return nil, err
 	}
 	p.Cases = len(items)
-	// First everything moves; what turns out not to be identified is put back
-	// and the rest estimated again.
-	current := l.values(func(p *param) float64 { return p.number.Value })
-	theta, err := l.start(ctx, "estimate", items, nil, first)
+	e, err := l.study(ctx, items, first, l.opt.Tolerance, [3]string{"estimate", "settle", "intervals"})
 	if err != nil {
 		return nil, err
 	}
-	if theta, p.Iterations, err = l.fit(ctx, "estimate", items, theta, nil, 1, l.opt.Tolerance); err != nil {
-		return nil, err
-	}
-	p.Cut = l.cut
-	l.set(theta)
-	inf, err := l.inform(ctx, "settle", items, theta)
-	if err != nil {
-		return nil, err
-	}
-	held := make([]bool, len(l.params))
-	kept := make([]*Kept, len(l.params))
+	p.Iterations, p.Cut = e.trace, e.cut
 	for i := range l.params[:l.rules] {
-		if kept[i] = l.keep(i, inf, theta[i], current[i], theta); kept[i] != nil {
-			held[i] = true
-			theta[i] = current[i]
-		}
-	}
-	if theta, _, err = l.fit(ctx, "settle", items, theta, held, 1, l.opt.Tolerance); err != nil {
-		return nil, err
-	}
-	p.Cut = p.Cut || l.cut
-	l.set(theta)
-	if inf, err = l.inform(ctx, "intervals", items, theta); err != nil {
-		return nil, err
-	}
-	for i := range l.params[:l.rules] {
-		if kept[i] != nil {
-			p.Kept = append(p.Kept, *kept[i])
+		if e.kept[i] != nil {
+			p.Kept = append(p.Kept, *e.kept[i])
 			continue
 		}
-		c := l.change(i, inf, theta[i])
-		if c.New == c.Old.Value { // as written
-			p.Kept = append(p.Kept, Kept{Path: c.Path, Number: c.Old, Why: Confirmed, Cases: c.Cases, Trials: inf.trials[i]})
-			continue
-		}
-		p.Changes = append(p.Changes, c)
+		p.Changes = append(p.Changes, l.change(i, e.inf, e.theta[i]))
 	}
-	p.Found, p.Settled = l.habits[found].noted(theta), l.habits[settled].noted(theta)
+	p.Found, p.Settled = l.habits[found].noted(e.theta), l.habits[settled].noted(e.theta)
 	if !opt.NoHeldOut && len(items) > 1 {
-		if p.HeldOut, err = l.heldOut(ctx, items, l.identified(held, kept)); err != nil {
+		if p.HeldOut, err = l.heldOut(ctx, items); err != nil {
 			return nil, err
 		}
 	}
 	return p, nil
 }
 
-// identified are the numbers to hold in the held-out comparison: those that
-// the cases cannot move. A number that they confirm may move there, unless by
-// silence alone.
-func (l *learner) identified(held []bool, kept []*Kept) []bool {
-	out := make([]bool, len(held))
-	for i := range held {
-		out[i] = held[i] && (kept[i].Why != Confirmed || kept[i].Silent)
+// estimate is what some cases say about the numbers.
+type estimate struct {
+	theta []float64
+	kept  []*Kept // by number of the rules; nil: it moves
+	inf   *information
+	trace []Iteration // of the first fit, in which everything moves
+	cut   bool        // a fit ended at Options.MaxIterations
+}
+
+// mostRounds bounds how often numbers are put back and the rest estimated
+// again.
+const mostRounds = 4
+
+// study learns from cases. First everything moves. What turns out not to be
+// identified is put back and the rest estimated again; then what the cases
+// allow to stay, until every number that moves has to. The phases name the
+// first fit, the later ones and the intervals.
+func (l *learner) study(ctx context.Context, items []*item, first []float64, tolerance float64, phases [3]string) (*estimate, error) {
+	current := l.values(func(p *param) float64 { return p.number.Value })
+	theta, err := l.start(ctx, phases[0], items, nil, first)
+	if err != nil {
+		return nil, err
+	}
+	e := &estimate{kept: make([]*Kept, l.rules)}
+	if theta, e.trace, err = l.fit(ctx, phases[0], items, theta, nil, 1, tolerance); err != nil {
+		return nil, err
+	}
+	e.cut = l.cut
+	l.set(theta)
+	if e.inf, err = l.inform(ctx, phases[1], items, theta); err != nil {
+		return nil, err
+	}
+	held := make([]bool, len(l.params))
+	hold := func(i int, why *Kept) {
+		e.kept[i], held[i], theta[i] = why, true, current[i]
+	}
+	for i, why := range l.stay(e, theta, current, true) {
+		hold(i, why)
+	}
+	for round := 1; ; round++ {
+		if theta, _, err = l.fit(ctx, phases[1], items, theta, held, 1, tolerance); err != nil {
+			return nil, err
+		}
+		e.cut = e.cut || l.cut
+		l.set(theta)
+		if e.inf, err = l.inform(ctx, phases[2], items, theta); err != nil {
+			return nil, err
+		}
+		back := l.stay(e, theta, current, false)
+		for i, why := range back {
+			hold(i, why)
+		}
+		if len(back) == 0 || round == mostRounds {
+			l.set(theta)
+			e.theta = theta
+			return e, nil
+		}
+	}
+}
+
+// stay are the numbers that still move and need not, with the reason; at first
+// also those that the cases cannot tell.
+func (l *learner) stay(e *estimate, theta, current []float64, atFirst bool) map[int]*Kept {
+	out := map[int]*Kept{}
+	for i := range e.kept {
+		if e.kept[i] != nil {
+			continue
+		}
+		if atFirst {
+			if why := l.keep(i, e.inf, theta[i], current[i], theta); why != nil {
+				out[i] = why
+				continue
+			}
+		}
+		c := l.change(i, e.inf, theta[i])
+		switch {
+		case c.New == c.Old.Value:
+			out[i] = &Kept{Path: c.Path, Number: c.Old, Why: Confirmed, Cases: c.Cases, Trials: e.inf.trials[i]}
+		case !l.opt.Eager && c.Low <= c.Old.Value && c.Old.Value <= c.High:
+			out[i] = &Kept{Path: c.Path, Number: c.Old, Why: Allowed, Cases: c.Cases, Trials: e.inf.trials[i]}
+		}
 	}
 	return out
 }

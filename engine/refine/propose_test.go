@@ -76,7 +76,7 @@ func TestNotToldApart(t *testing.T) {
 			cases = append(cases, c)
 		}
 		out := map[string]Why{}
-		for _, k := range propose(t, m, cases, Options{Found: -1, Settled: -1, NoHeldOut: true, MinGain: 0.25}).Kept {
+		for _, k := range propose(t, m, cases, Options{Eager: true, Found: -1, Settled: -1, NoHeldOut: true, MinGain: 0.25}).Kept {
 			out[k.Path.String()] = k.Why
 			if k.Why == Rivals && k.Rival == nil {
 				t.Errorf("%s is kept for a rival that is not named", k.Path)
@@ -135,7 +135,7 @@ func TestComeBack(t *testing.T) {
 		t.Error(d)
 	}
 	rate := func(cases []Case) float64 {
-		for _, c := range propose(t, m, cases, Options{NoHeldOut: true}).Changes {
+		for _, c := range propose(t, m, cases, Options{Eager: true, NoHeldOut: true}).Changes {
 			if c.Path.String() == rNames["cause"] {
 				return c.New
 			}
@@ -202,7 +202,7 @@ func TestNoCases(t *testing.T) {
 // origins are known; without, the cases count twice.
 func TestOriginsCountOnce(t *testing.T) {
 	cases := rCases(t)
-	first := propose(t, small(t), cases, Options{NoHeldOut: true, Tolerance: 1e-9})
+	first := propose(t, small(t), cases, Options{Eager: true, NoHeldOut: true, Tolerance: 1e-9})
 	origins := map[string]Origin{}
 	var c Change
 	for _, x := range first.Changes {
@@ -216,7 +216,7 @@ func TestOriginsCountOnce(t *testing.T) {
 	}
 	again := small(t, "frequency = 0.15", fmt.Sprintf("frequency = %s\n  basis \"shop record\" {\n    cases = %.0f\n  }", c.Text, c.Cases))
 	reason := func(o map[string]Origin) Why {
-		for _, k := range propose(t, again, cases, Options{NoHeldOut: true, Tolerance: 1e-9, Origins: o}).Kept {
+		for _, k := range propose(t, again, cases, Options{Eager: true, NoHeldOut: true, Tolerance: 1e-9, Origins: o}).Kept {
 			if k.Path.String() == rNames["rate_b"] {
 				return k.Why
 			}

@@ -109,6 +109,19 @@ func casebook(t testing.TB, m *model.Model, n int, rng *rand.Rand) []refine.Case
 // Every case is a unit that the model draws, faults or not.
 func casebookNoting(t testing.TB, m *model.Model, n int, noted float64, rng *rand.Rand) []refine.Case {
 	t.Helper()
+	return casesOf(t, m, n, noted, false, rng)
+}
+
+// customers makes n cases of vehicles that came in, each drawn once: with a
+// complaint, of which the driver states one first. Else as casebook.
+func customers(t testing.TB, m *model.Model, n int, rng *rand.Rand) []refine.Case {
+	t.Helper()
+	return casesOf(t, m, n, 0.9, true, rng)
+}
+
+func casesOf(t testing.TB, m *model.Model, n int, noted float64, complain bool, rng *rand.Rand) []refine.Case {
+	t.Helper()
+	complaints := m.Complaints()
 	var findings []int
 	for i, x := range m.Nodes {
 		if x.Layer == model.FindingLayer && x.Condition == "" {
@@ -126,9 +139,26 @@ func casebookNoting(t testing.TB, m *model.Model, n int, noted float64, rng *ran
 	var out []refine.Case
 	for len(out) < n {
 		on := draw(m.Net, rng)
+		var there []int
+		for _, i := range complaints {
+			if on[i] {
+				there = append(there, i)
+			}
+		}
+		if complain && len(there) == 0 {
+			continue
+		}
 		c := refine.Case{ID: fmt.Sprintf("26-%05d", len(out)+1), Outcome: engine.CaseFixed}
 		f := engine.CaseFile{ID: c.ID, Unit: m.Unit.ID}
+		stated := -1
+		if complain {
+			stated = there[rng.IntN(len(there))]
+			f.Reports = append(f.Reports, engine.Report{Finding: m.Nodes[stated].Name, State: engine.Present, By: "driver"})
+		}
 		for _, i := range asked(findings, weight, rng) {
+			if i == stated {
+				continue
+			}
 			by := "road_test"
 			if m.Nodes[i].Finding != nil && m.Nodes[i].Finding.Reporter != "" {
 				by = m.Nodes[i].Finding.Reporter

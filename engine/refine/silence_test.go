@@ -40,7 +40,7 @@ const neglected = `cause "neglected_fluid" / frequency`
 func TestSettledCauseMoves(t *testing.T) {
 	m := build(t, knowledgeOf(t, demoUnit()))
 	for _, tolerance := range []float64{1, 0.03, 1e-4} {
-		p := propose(t, m, fewCases(), refine.Options{NoHeldOut: true, Tolerance: tolerance})
+		p := propose(t, m, fewCases(), refine.Options{Eager: true, NoHeldOut: true, Tolerance: tolerance})
 		now, ok := p.Values()[neglected]
 		if !ok {
 			for _, k := range p.Kept {
@@ -62,8 +62,8 @@ func TestSettledCauseMoves(t *testing.T) {
 func TestHeardOnly(t *testing.T) {
 	m := build(t, knowledgeOf(t, demoUnit()))
 	cases := fewCases()
-	all := propose(t, m, cases, refine.Options{NoHeldOut: true}).Values()
-	heard := propose(t, m, cases, refine.Options{NoHeldOut: true, HeardOnly: true})
+	all := propose(t, m, cases, refine.Options{Eager: true, NoHeldOut: true}).Values()
+	heard := propose(t, m, cases, refine.Options{Eager: true, NoHeldOut: true, HeardOnly: true})
 	if _, ok := heard.Values()[neglected]; !ok || len(heard.Changes) >= len(all) {
 		t.Errorf("%d numbers move where something was heard, %d in all", len(heard.Changes), len(all))
 	}
@@ -84,7 +84,7 @@ func TestHeardOnly(t *testing.T) {
 		}
 	}
 	moved := 0
-	for _, c := range propose(t, m, many, refine.Options{NoHeldOut: true, HeardOnly: true}).Changes {
+	for _, c := range propose(t, m, many, refine.Options{Eager: true, NoHeldOut: true, HeardOnly: true}).Changes {
 		if old, ok := quiet[c.Path.String()]; ok {
 			moved++
 			if c.New > old/2 {

@@ -230,7 +230,7 @@ func TestCompleteData(t *testing.T) {
 	add(11, 0, 1, 0, 1) // b shows g
 	add(2, 0, 0, 0, 1)
 	add(73, 0, 0, 0, 0)
-	p, err := Propose(context.Background(), []*model.Model{m}, cases, Options{Found: -1, Settled: -1, NoHeldOut: true, Tolerance: 1e-12})
+	p, err := Propose(context.Background(), []*model.Model{m}, cases, Options{Eager: true, Found: -1, Settled: -1, NoHeldOut: true, Tolerance: 1e-12})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -23,15 +23,8 @@ type world struct {
 // complaints lists the plain findings that a driver comes in with.
 func complaints(m *model.Model) []string {
 	var out []string
-	for _, name := range m.FindingNames() {
-		i, ok := m.Lookup(name)
-		if !ok {
-			continue
-		}
-		f := m.Nodes[i].Finding
-		if f != nil && f.Stage == engine.StageRoad && f.Reporter == "driver" && len(f.Phrases) > 0 {
-			out = append(out, name)
-		}
+	for _, i := range m.Complaints() {
+		out = append(out, m.Nodes[i].Name)
 	}
 	return out
 }

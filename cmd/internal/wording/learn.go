@@ -19,6 +19,8 @@ func Kept(k refine.Kept, rival string) string {
 		return fmt.Sprintf("of %s trials hardly one was seen: they are guessed from other reports", rounded(k.Trials))
 	case k.Why == refine.Rivals:
 		return "the cases cannot tell it from: " + rival
+	case k.Why == refine.Allowed:
+		return "the cases allow it: it lies within the interval that they leave"
 	case k.Silent:
 		return "that nothing was noted of it agrees with it"
 	}
