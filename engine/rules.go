@@ -59,7 +59,7 @@ type Link struct {
 type Cause struct {
 	Name, Title string
 	Formerly    []string
-	Frequency   Number // per unit that comes in with a complaint
+	Frequency   Number // per vehicle of the kind and age that a shop sees, with a complaint or without
 	Stresses    []Link
 	Shows       []Link   // findings; a name may end in "@*" for every place
 	SettledBy   []string // checks that settle whether it was so

@@ -218,7 +218,6 @@ func TestDistance(t *testing.T) {
 // are still to come are foretold no worse.
 func TestNothingToLearn(t *testing.T) {
 	sizes := []int{100}
-	if os.Getenv("ZZ") != "" { sizes = []int{100,400} }
 	if long() {
 		sizes = []int{100, 300, 1000}
 	}

@@ -2,7 +2,7 @@
 # A hardened lip is late when cold and better warm; a cut one leaks, worse hot.
 language = 1
 basis "recalled" {
-  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+  note = "rates per component, of vehicles of the kind and age that a shop sees, orders of magnitude from memory; strengths follow common practice"
 }
 
 mode "lip_hardened" {

@@ -3,7 +3,7 @@
 # launch, normal cruise. Stator locked: normal stall, poor top speed, heat.
 language = 1
 basis "recalled" {
-  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+  note = "rates per component, of vehicles of the kind and age that a shop sees, orders of magnitude from memory; strengths follow common practice"
 }
 
 mode "stator_free" {

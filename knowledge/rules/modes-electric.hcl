@@ -1,7 +1,7 @@
 # Solenoids and the harness inside. A code names a test that failed, not a solenoid.
 language = 1
 basis "recalled" {
-  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+  note = "rates per component, of vehicles of the kind and age that a shop sees, orders of magnitude from memory; strengths follow common practice"
 }
 
 mode "shift_coil_open" {

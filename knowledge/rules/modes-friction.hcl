@@ -2,7 +2,7 @@
 # always: find what starved, overheated or overloaded it before the build.
 language = 1
 basis "recalled" {
-  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+  note = "rates per component, of vehicles of the kind and age that a shop sees, orders of magnitude from memory; strengths follow common practice"
 }
 
 mode "burnt_friction" {

@@ -4,7 +4,7 @@
 # pressure, with the manual valve still working; a cure by the key points at it.
 language = 1
 basis "recalled" {
-  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+  note = "rates per component, of vehicles of the kind and age that a shop sees, orders of magnitude from memory; strengths follow common practice"
 }
 
 # Selector, engine, driveline

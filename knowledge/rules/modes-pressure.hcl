@@ -2,7 +2,7 @@
 # Tired pump, worn bore: worse hot. A filter drawn full: works some minutes, then slips.
 language = 1
 basis "recalled" {
-  note = "rates per component and per unit that comes in with a complaint, orders of magnitude from memory; strengths follow common practice"
+  note = "rates per component, of vehicles of the kind and age that a shop sees, orders of magnitude from memory; strengths follow common practice"
 }
 
 mode "pump_worn" {

@@ -37,6 +37,7 @@ const (
 	NameShop          HintKind = "name_shop"           // name the folder, or none
 	ShopPermissions   HintKind = "shop_permissions"    //
 	TickOff           HintKind = "tick_off"            // steps
+	ApplyWorse        HintKind = "apply_worse"         // wait for more cases, or write them all the same
 	LookFirst         HintKind = "look_first"          // steps: take the looks first, or go on without
 	JudgeParts        HintKind = "judge_parts"         // say of parts in view whether they are good
 	SayWhich          HintKind = "say_which"           // "cause", "part": what may be behind a find

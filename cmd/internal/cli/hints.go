@@ -41,6 +41,7 @@ var hintWords = map[answer.HintKind]string{
 	answer.UndoLearned:       "no rule is in force that was not there before, or slipcase learn --undo takes it back",
 	answer.UndoLearnedAgain:  "set that right and say slipcase learn --undo again",
 	answer.ApplyLearned:      "slipcase learn --apply writes what the cases say",
+	answer.ApplyWorse:        "wait for more cases; to write them all the same: slipcase learn --apply --anyway",
 	answer.SayAllAgain:       "fix it and repeat the command; what no rule knows can be kept with --text",
 	answer.NoteSomething:     "name findings, readings or trouble codes, or give --text",
 	answer.KeepAsText:        "keep anything else with --text",

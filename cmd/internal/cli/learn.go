@@ -24,7 +24,9 @@ func learnCmd(a *app) *cobra.Command {
 		Short: "propose better numbers for the rules from confirmed cases",
 		Long: `Works out from the confirmed cases of the casebook which rates and strengths of the rules are off: cases closed as fixed or as a come-back, with something found or cleared. It tells the old number, the new one, how sure it is and how many cases are behind it, what stays and why, and whether the new numbers would have done better on cases that they were not learned from. Nothing is written.
 
-With --apply the new numbers go to the shop's own rules, never to the built-in ones: in place, comments and layout kept, with the basis "shop record". --undo takes the last apply back, byte for byte. Learning again starts from the numbers before anything was learned, so that no case counts twice.
+With --apply the new numbers go to the shop's own rules, never to the built-in ones: in place, comments and layout kept, with the basis "shop record". Numbers that do worse than the old on cases held out are not written; --anyway writes them, and says so beside them. --undo takes the last apply back, byte for byte. Learning again starts from the numbers before anything was learned, so that no case counts twice.
+
+A number moves only when the old one lies outside the interval that the cases leave. Rates are those of vehicles on the road; learning allows for those that never come in.
 
 Note what is absent as well as what is there: where only the present is noted, its numbers come out too high.`,
 		Example: "slipcase learn\nslipcase learn --unit northfork-4 --all\nslipcase learn --apply\nslipcase learn --undo",
@@ -51,6 +53,7 @@ Note what is absent as well as what is there: where only the present is noted, i
 	f := cmd.Flags()
 	f.StringVar(&in.Unit, "unit", "", "learn from the cases of this `unit` only")
 	f.BoolVar(&in.Apply, "apply", false, "write the new numbers to the shop's own rules")
+	f.BoolVar(&in.Anyway, "anyway", false, "with --apply: write them even where they do worse on cases held out")
 	f.BoolVar(&undo, "undo", false, "take back what the last --apply wrote")
 	f.BoolVar(&in.All, "all", false, "list every number that moves, and those that stay each with its reason")
 	cmd.MarkFlagsMutuallyExclusive("apply", "undo")
@@ -144,6 +147,7 @@ var keptWords = map[string]string{
 	"unseen":    "what they say was hardly ever seen: it is guessed from other reports",
 	"rivals":    "the cases cannot tell them from another number",
 	"confirmed": "the cases agree with them",
+	"allowed":   "the cases allow them: they lie within the intervals",
 }
 
 func printLearnKept(p *table.Page, x desk.Learned) {

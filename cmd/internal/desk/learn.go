@@ -32,6 +32,8 @@ type LearnInput struct {
 	Unit  string // only cases of this unit; "" for all
 	Apply bool   // write to the shop's rules
 	All   bool   // give every number and case, not only those worth a screen
+	// Anyway writes new numbers that do worse than the old on cases held out.
+	Anyway bool
 	// Progress is told how far the work is; nil for none.
 	Progress func(part string, done, of int)
 }
@@ -132,7 +134,7 @@ type LearnFile struct {
 }
 
 // learnReasons are the reasons in the order in which they are told.
-var learnReasons = []refine.Why{refine.NoCase, refine.TooFew, refine.Unseen, refine.Rivals, refine.Confirmed}
+var learnReasons = []refine.Why{refine.NoCase, refine.TooFew, refine.Unseen, refine.Rivals, refine.Confirmed, refine.Allowed}
 
 // Learn proposes numbers for the rules from the confirmed cases of the
 // casebook, and with Apply writes them to the shop's own rules. Fails with Rules
@@ -165,7 +167,11 @@ func (d *Desk) Learn(ctx context.Context, in LearnInput) (Answer[Learned], error
 	settled(p, k)
 	d.told(&out, k, p)
 	if in.Apply && len(p.Changes) > 0 {
-		if err := d.apply(&out, p); err != nil {
+		note, err := applied(&out, in.Anyway)
+		if err == nil {
+			err = d.apply(&out, p, note)
+		}
+		if err != nil {
 			return wrong(err)
 		}
 	}
@@ -387,12 +393,13 @@ func logOdds(p float64) float64 { return math.Log(p / (1 - p)) }
 
 // agree counts the numbers that stay because the cases agree with them.
 func (out *Learned) agree() int {
+	n := 0
 	for _, r := range out.Reasons {
-		if r.Why == string(refine.Confirmed) {
-			return r.Count
+		if r.Why == string(refine.Confirmed) || r.Why == string(refine.Allowed) {
+			n += r.Count
 		}
 	}
-	return 0
+	return n
 }
 
 func learnNumber(n *wording.Numbers, p rulepath.Path, x engine.Number) LearnNumber {
@@ -430,10 +437,26 @@ func doubts(out *Learned) []answer.Message {
 	return list
 }
 
+// applied is the note that goes with numbers that are written, or why they are
+// not: new numbers that do worse on cases that they were not learned from are
+// written only when the asker says so, and that stays beside them.
+func applied(out *Learned, anyway bool) (note string, err error) {
+	note = "learned from " + wording.Count(out.Cases, "confirmed case", "confirmed cases")
+	h := out.HeldOut
+	if h == nil || h.Gain >= 0 {
+		return note, nil
+	}
+	if !anyway {
+		return "", conflict("nothing was written: on cases that they were not learned from the new numbers do worse than the old",
+			fmt.Sprintf("by %.3f ± %.3f of log score a case, over %s", -float64(h.Gain), float64(h.Error), wording.Count(h.Cases, "case", "cases")),
+			answer.Do(answer.ApplyWorse))
+	}
+	return note + "; written although they did worse on cases held out", nil
+}
+
 // apply writes a proposal to the shop's own rules.
-func (d *Desk) apply(out *Learned, p *refine.Proposal) error {
+func (d *Desk) apply(out *Learned, p *refine.Proposal, note string) error {
 	changes := make([]edit.Change, len(p.Changes))
-	note := "learned from " + wording.Count(p.Cases, "confirmed case", "confirmed cases")
 	for i, c := range p.Changes {
 		changes[i] = edit.Change{Path: c.Path, Text: c.Text, Cases: int(math.Max(1, math.Round(c.Cases))), Note: note}
 	}
