@@ -75,9 +75,9 @@ func sample(m *model.Model, rng *rand.Rand, id int) (Trial, bool, error) {
 }
 
 // The plan against the plain bench order and against likeliest first, on
-// simulated cases of the demo unit: 30, or 500 with SLIPCASE_LONG=1.
+// simulated cases of the demo unit: 12, or 500 with SLIPCASE_LONG=1.
 func TestSavings(t *testing.T) {
-	n, follow := 30, 5
+	n, follow := 12, 2
 	if os.Getenv("SLIPCASE_LONG") == "1" {
 		n, follow = 500, 100
 	}

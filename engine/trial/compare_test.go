@@ -24,7 +24,7 @@ func way(t *testing.T, r *trial.Report, p trial.Policy) trial.Way {
 
 // Same seed, same report, whatever the number of goroutines.
 func TestCompareDeterministic(t *testing.T) {
-	m := modelOf(t, "northfork-4")
+	m := modelOf(t, "harrow-3")
 	opt := trial.Options{Cases: 4, Most: 2, Workers: 1, Stages: []engine.Stage{engine.StageInterview}, Advise: advise.Options{Exact: 1}}
 	one, err := trial.Run(m, opt)
 	if err != nil {
@@ -43,20 +43,20 @@ func TestCompareDeterministic(t *testing.T) {
 	}
 }
 
-// Thirty cases of the demo unit with three questions each, 500 with twelve when
-// SLIPCASE_LONG is set: the advised questions bring the culprit to the lead in
+// Thirty cases of the small unit with three questions each, 500 of the demo unit
+// with twelve when SLIPCASE_LONG is set: the advised questions bring the culprit to the lead in
 // more cases than the list in its order and than chance.
 func TestCompare(t *testing.T) {
-	m := modelOf(t, "northfork-4")
-	opt := trial.Options{Cases: 30, Most: 3, Advise: advise.Options{Exact: 1}}
+	unit, opt := "harrow-3", trial.Options{Cases: 30, Most: 3, Advise: advise.Options{Exact: 1}}
 	if long() {
+		unit = "northfork-4"
 		// Priced as the program prices.
 		opt = trial.Options{Cases: 500, Advise: advise.Options{Exact: 3}}
 		if n, err := strconv.Atoi(os.Getenv("SLIPCASE_CASES")); err == nil {
 			opt.Cases = n
 		}
 	}
-	r, err := trial.Run(m, opt)
+	r, err := trial.Run(modelOf(t, unit), opt)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -115,15 +115,15 @@ func TestPerturbed(t *testing.T) {
 }
 
 // How often the leader is right on some 30 reports before pulling, and whether
-// it is right as often as it says; 60 cases in ordinary runs, 4,000 with
-// SLIPCASE_LONG=1. What the driver volunteers depends on what is there, so the
+// it is right as often as it says; 40 cases of the small unit in ordinary runs,
+// 4,000 of the demo unit with SLIPCASE_LONG=1. What the driver volunteers depends on what is there, so the
 // calibration error holds a little more than noise.
 func TestAccuracy(t *testing.T) {
-	m := modelOf(t, "northfork-4")
-	n := 60
+	unit, n := "harrow-3", 40
 	if long() {
-		n = 4000
+		unit, n = "northfork-4", 4000
 	}
+	m := modelOf(t, unit)
 	for _, perturb := range []float64{1, 2} {
 		a, err := trial.Measure(m, trial.Settings{Cases: n, Seed: 2026, Perturb: perturb})
 		if err != nil {
