@@ -312,6 +312,23 @@ func TestStrangers(t *testing.T) {
 	}
 }
 
+// The sheet of a case has a code that takes a tablet of the shop back to it,
+// where tablets come over the network; the code holds no token.
+func TestSheetHasTheCode(t *testing.T) {
+	gate := NewGate()
+	srv, d, _ := at(t, gate)
+	id := opened(t, d)
+	code, body := get(t, srv, "/case/"+id+"/sheet", func(r *http.Request) { r.AddCookie(&http.Cookie{Name: cookie, Value: gate.pass}) })
+	address := srv.URL + "/case/" + id
+	if code != http.StatusOK || !strings.Contains(body, string(square(address))) || !strings.Contains(body, address) || strings.Contains(body, gate.Token()) {
+		t.Errorf("status %d; the sheet has no code of %s", code, address)
+	}
+	open, d2, _ := at(t, nil)
+	if _, body := get(t, open, "/case/"+opened(t, d2)+"/sheet", nil); strings.Contains(body, "code of this case") {
+		t.Error("a code for a page that no tablet reaches")
+	}
+}
+
 // The right token lets in, a wrong one does not, many wrong ones close the
 // door for a minute, and a new token puts everybody out.
 func TestToken(t *testing.T) {

@@ -618,6 +618,21 @@ func TestAccessible(t *testing.T) {
 	}
 }
 
+// Whoever asks for less motion gets none.
+func TestReducedMotion(t *testing.T) {
+	srv, _, _ := at(t, nil)
+	x := tablet(t, 320)
+	run(t, x, "the first page", chromedp.Navigate(srv.URL), chromedp.WaitVisible(chromedp.CSS("main button")))
+	for want, moves := range map[string]bool{"no-preference": true, "reduce": false} {
+		if _, err := chromedp.Call(x, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-reduced-motion", Value: want}}}); err != nil {
+			t.Fatal(err)
+		}
+		if got := ask(t, x, want, chromedp.Evaluate[bool](`[...document.querySelectorAll('*')].some((e) => { const s = getComputedStyle(e); return s.transitionDuration !== '0s' || s.animationName !== 'none'; })`)); got != moves {
+			t.Errorf("%s: something moves is %v", want, got)
+		}
+	}
+}
+
 // everyPage lists a page of each kind, of a case with something in it.
 func everyPage(t *testing.T, srv *httptest.Server, d *desk.Desk) []string {
 	t.Helper()
