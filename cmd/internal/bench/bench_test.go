@@ -97,7 +97,7 @@ func entries(t testing.TB, d *desk.Desk, id string) []desk.EntryLine {
 func TestPages(t *testing.T) {
 	srv, d, home := at(t, nil)
 	id := opened(t, d)
-	for _, p := range []string{"", "/ask", "/ask?words=slips", "/note", "/note?find=slips", "/plan", "/chart", "/chart?e.front_clutch=dead", "/drawing", "/drawing?row=D/2", "/sheet", "/parts", "/log", "/close", "/why?part=nothing"} {
+	for _, p := range []string{"", "/ask", "/ask?words=slips", "/note", "/note?find=slips", "/plan", "/chart", "/chart?e.front_clutch=dead", "/drawing", "/drawing?row=D/2", "/sheet", "/parts", "/log", "/close", "/why?part=fluid", "/why?part=rear_band", "/why?part=nothing"} {
 		code, body := get(t, srv, "/case/"+id+p, nil)
 		if code != http.StatusOK && p != "/why?part=nothing" {
 			t.Errorf("%s: status %d: %s", p, code, body)

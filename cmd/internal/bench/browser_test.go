@@ -391,7 +391,7 @@ func wholeJob(t *testing.T, width int64, keys bool) {
 	h.press("why the leader", `.rank li:first-child summary`)
 	holds(t, ctx, "the reason", `document.querySelector('.rank details').open`)
 	h.press("for and against", `.rank li:first-child a`)
-	holds(t, ctx, "for and against", `location.pathname.endsWith('/why') && document.readyState === 'complete'`)
+	holds(t, ctx, "for and against", `location.pathname.endsWith('/why') && document.readyState === 'complete' && document.body.textContent.includes('For it')`)
 	look("why")
 
 	tab("/chart")
@@ -607,6 +607,9 @@ func TestAccessible(t *testing.T) {
 	srv, d, _ := at(t, nil)
 	x := tablet(t, 1280)
 	for _, p := range everyPage(t, srv, d) {
+		if code, body := get(t, srv, p, nil); (code == http.StatusOK) == (p == "/case/none") {
+			t.Errorf("%s: status %d: %s", p, code, body)
+		}
 		run(t, x, p, chromedp.Navigate(srv.URL+p), script(string(axe)))
 		for scheme, options := range map[string]string{"light": "{}", "dark": "{ runOnly: ['color-contrast'] }"} {
 			colors(t, x, scheme)
