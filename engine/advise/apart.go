@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"slipcase/engine"
+	"slipcase/engine/tie"
 )
 
 // Apart are the two components that the likely answers drive apart most,
@@ -37,21 +38,21 @@ func Apart(answers []Answer) []*engine.Component {
 	}
 	var best pair
 	for _, k := range pairs {
-		d := apart[k] - apart[best]
-		if best.a == nil || d > 1e-9 || d > -1e-9 && k.a.Name+" "+k.b.Name < best.a.Name+" "+best.b.Name {
+		d := tie.Compare(apart[k], apart[best])
+		if best.a == nil || d > 0 || d == 0 && k.a.Name+" "+k.b.Name < best.a.Name+" "+best.b.Name {
 			best = k
 		}
 	}
 	const worthNaming = 0.005 // a shift of half a percent
 	if best.a != nil && apart[best] >= worthNaming {
-		if moved[best.b] > moved[best.a]+1e-9 {
+		if tie.More(moved[best.b], moved[best.a]) {
 			best.a, best.b = best.b, best.a
 		}
 		return []*engine.Component{best.a, best.b}
 	}
 	var most *engine.Component
 	for _, c := range all {
-		if most == nil || moved[c] > moved[most]+1e-9 {
+		if most == nil || tie.More(moved[c], moved[most]) {
 			most = c
 		}
 	}

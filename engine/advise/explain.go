@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"slipcase/engine"
+	"slipcase/engine/tie"
 )
 
 // Answer is one likely answer to a check and what it would make of the top
@@ -49,8 +50,8 @@ func separates(c *candidate, b *base) []Answer {
 		}
 		sort.SliceStable(all, func(i, j int) bool {
 			di, dj := math.Abs(all[i].To-all[i].From), math.Abs(all[j].To-all[j].From)
-			if math.Abs(di-dj) > 1e-9 {
-				return di > dj
+			if d := tie.Compare(di, dj); d != 0 {
+				return d > 0
 			}
 			return all[i].Component.Name < all[j].Component.Name
 		})

@@ -13,6 +13,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/model"
 	"slipcase/engine/network"
+	"slipcase/engine/tie"
 )
 
 // base is what all prices of one case start from.
@@ -482,7 +483,7 @@ func (b *base) price(k *costs, g *group, items []item, nodes []int) (figures, []
 		bits:   clean(before.bits - bits),
 	}
 	f.gain.high = math.Max(f.gain.low, f.gain.high)
-	f.exact = f.gain.high-f.gain.low <= 1e-9
+	f.exact = f.gain.high-f.gain.low <= tie.Grain
 	return f, answers, nil
 }
 

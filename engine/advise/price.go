@@ -10,6 +10,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/model"
 	"slipcase/engine/network"
+	"slipcase/engine/tie"
 )
 
 // Advice is what to do next.
@@ -146,7 +147,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 	}
 	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes, LeftOut: b.left}
 	for i, p := range b.s.parts {
-		if b.belief.parts[i] > out.LeaderP+1e-9 {
+		if b.belief.parts[i] > out.LeaderP+tie.Grain {
 			out.Leader, out.LeaderP = p.component, b.belief.parts[i]
 		}
 	}
@@ -280,7 +281,7 @@ func race(b *base, k *costs, cands []*candidate, opt Options) error {
 		}
 		var todo []*candidate
 		for _, c := range cands {
-			if c.stage < priced && c.netHigh() > bar-1e-9 && len(todo) < batch {
+			if c.stage < priced && c.netHigh() > bar-tie.Grain && len(todo) < batch {
 				todo = append(todo, c)
 			}
 		}
@@ -347,11 +348,11 @@ func (a *Adviser) finish(out *Advice, b *base, k *costs, cands []*candidate, opt
 			return x.Net > 0
 		case x.Worth != y.Worth:
 			return x.Worth
-		case x.Worth && x.Net <= 0 && math.Abs(rate(x)-rate(y)) > 1e-9:
+		case x.Worth && x.Net <= 0 && tie.Compare(rate(x), rate(y)) != 0:
 			return rate(x) > rate(y)
-		case math.Abs(x.Net-y.Net) > 1e-9:
+		case tie.Compare(x.Net, y.Net) != 0:
 			return x.Net > y.Net
-		case math.Abs(x.Bits-y.Bits) > 1e-9:
+		case tie.Compare(x.Bits, y.Bits) != 0:
 			return x.Bits > y.Bits
 		}
 		return x.Check.Name < y.Check.Name
@@ -386,10 +387,10 @@ func proven(list []Priced, cands []*candidate, first func(*Priced) bool) int {
 	}
 	n := 0
 	for n < len(list) {
-		bar := math.Max(list[n].Net, 0) + 1e-9
+		bar := math.Max(list[n].Net, 0) + tie.Grain
 		ok := high <= bar
 		for _, p := range list[n+1:] {
-			ok = ok && (p.NetHigh <= bar || p.NetHigh <= list[n].Net+1e-9 || first(&list[n]) && !first(&p))
+			ok = ok && (p.NetHigh <= bar || p.NetHigh <= list[n].Net+tie.Grain || first(&list[n]) && !first(&p))
 		}
 		if !ok {
 			return n

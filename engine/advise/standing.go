@@ -1,10 +1,10 @@
 package advise
 
 import (
-	"math"
 	"sort"
 
 	"slipcase/engine"
+	"slipcase/engine/tie"
 )
 
 // Belief is a component with P(one of its culprit modes is there | reports).
@@ -42,7 +42,7 @@ func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, []Left, error) {
 		out = append(out, Belief{p.component, p.modes, post.P[p.node]})
 	}
 	sort.SliceStable(out, func(i, j int) bool {
-		if d := out[i].P - out[j].P; math.Abs(d) > 1e-9 {
+		if d := tie.Compare(out[i].P, out[j].P); d != 0 {
 			return d > 0
 		}
 		return out[i].Component.Name < out[j].Component.Name

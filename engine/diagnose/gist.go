@@ -6,6 +6,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/model"
+	"slipcase/engine/tie"
 )
 
 // Gist is what the first sentence of an answer says.
@@ -114,7 +115,7 @@ func complaint(m *model.Model, r *Result, named []Suspect) (met, unmet []model.P
 		if all[i].road != all[j].road {
 			return all[i].road
 		}
-		return all[i].weight > all[j].weight+tie
+		return tie.More(all[i].weight, all[j].weight)
 	})
 	have := map[string]bool{}
 	for _, s := range all {

@@ -8,10 +8,8 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/model"
 	"slipcase/engine/network"
+	"slipcase/engine/tie"
 )
-
-// tie is the difference below which two probabilities rank by name.
-const tie = 1e-9
 
 // Options steer how much of the answer is worked out.
 type Options struct {
@@ -188,7 +186,7 @@ func rank(m *model.Model, r *Result, post, prior *network.Posterior, pieces []mo
 		s.P, s.Prior = math.Min(s.P, 1), math.Min(s.Prior, 1)
 		s.Bounded = len(nodes) > 1
 		sort.SliceStable(s.Modes, func(a, b int) bool {
-			if d := s.Modes[a].P - s.Modes[b].P; math.Abs(d) > tie {
+			if d := tie.Compare(s.Modes[a].P, s.Modes[b].P); d != 0 {
 				return d > 0
 			}
 			return s.Modes[a].Mode.Name < s.Modes[b].Mode.Name
@@ -258,7 +256,7 @@ func clamp(p float64) float64 { return math.Max(0, math.Min(1, p)) }
 func order(m *model.Model, r *Result) {
 	sort.SliceStable(r.Suspects, func(i, j int) bool {
 		a, b := r.Suspects[i], r.Suspects[j]
-		if d := a.P - b.P; math.Abs(d) > tie {
+		if d := tie.Compare(a.P, b.P); d != 0 {
 			return d > 0
 		}
 		return a.Component.Name < b.Component.Name
@@ -272,7 +270,7 @@ func rankCauses(m *model.Model, r *Result, post, prior *network.Posterior) {
 		}
 	}
 	sort.SliceStable(r.Causes, func(i, j int) bool {
-		if d := r.Causes[i].P - r.Causes[j].P; math.Abs(d) > tie {
+		if d := tie.Compare(r.Causes[i].P, r.Causes[j].P); d != 0 {
 			return d > 0
 		}
 		return r.Causes[i].Cause.Name < r.Causes[j].Cause.Name
@@ -352,7 +350,7 @@ func Weigh(m *model.Model, r *Result, nodes []int) ([][]Weight, error) {
 			out[i] = append(out[i], Weight{p.Group, p.Label, p.Title, p.State, p.By, db})
 		}
 		sort.SliceStable(out[i], func(a, b int) bool {
-			return math.Abs(out[i][a].Decibans) > math.Abs(out[i][b].Decibans)+tie
+			return tie.More(math.Abs(out[i][a].Decibans), math.Abs(out[i][b].Decibans))
 		})
 	}
 	return out, nil
@@ -379,7 +377,7 @@ func explain(m *model.Model, r *Result, pieces []model.Piece) error {
 		return nil
 	}
 	p := r.Posterior
-	sort.SliceStable(cand, func(i, j int) bool { return p[cand[i]] > p[cand[j]]+tie })
+	sort.SliceStable(cand, func(i, j int) bool { return tie.More(p[cand[i]], p[cand[j]]) })
 	if len(cand) > candidates {
 		cand = cand[:candidates]
 	}
@@ -407,7 +405,7 @@ func explain(m *model.Model, r *Result, pieces []model.Piece) error {
 	for i := range all {
 		all[i].P = chance[i+1]
 	}
-	sort.SliceStable(all, func(i, j int) bool { return all[i].P > all[j].P+tie })
+	sort.SliceStable(all, func(i, j int) bool { return tie.More(all[i].P, all[j].P) })
 	if len(all) > 5 {
 		all = all[:5]
 	}
@@ -436,7 +434,7 @@ func blame(m *model.Model, r *Result, pieces []model.Piece) error {
 	for i, q := range post {
 		e := &r.Explanations[i]
 		for n := range m.Nodes {
-			if q != nil && m.Nodes[n].Layer == model.CauseLayer && q.P[n] > e.PC+tie && q.P[n] > r.Prior[n]+tie {
+			if q != nil && m.Nodes[n].Layer == model.CauseLayer && tie.More(q.P[n], e.PC) && tie.More(q.P[n], r.Prior[n]) {
 				e.Cause, e.PC = m.Nodes[n].Cause, q.P[n]
 			}
 		}

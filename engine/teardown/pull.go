@@ -6,6 +6,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/model"
 	"slipcase/engine/teardown/order"
+	"slipcase/engine/tie"
 )
 
 // Decision says whether to take the unit out now, and what to look at in the
@@ -166,7 +167,7 @@ func (w *way) soonest(m *model.Model, jobs []order.Job, left, looks []*engine.St
 		if err != nil {
 			return nil, best, err
 		}
-		if n == 0 || r.Cost < best.Cost-1e-9 {
+		if n == 0 || r.Cost < best.Cost-tie.Grain {
 			best, first = r, n
 		}
 	}

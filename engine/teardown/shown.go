@@ -7,6 +7,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/model"
 	"slipcase/engine/quantity"
+	"slipcase/engine/tie"
 )
 
 // View is a component that a step brings into view.
@@ -59,7 +60,7 @@ const mostSigns = 3
 func (k *culprits) view(c *engine.CaseFile, component *engine.Component, p float64) View {
 	v := View{Component: component, P: p, Bench: Bench(k.m, component), Looked: seenComponents(c)[component.Name]}
 	nodes := append([]int(nil), k.modes[component.Name]...)
-	sort.SliceStable(nodes, func(i, j int) bool { return k.r.Posterior[nodes[i]] > k.r.Posterior[nodes[j]]+1e-9 })
+	sort.SliceStable(nodes, func(i, j int) bool { return tie.More(k.r.Posterior[nodes[i]], k.r.Posterior[nodes[j]]) })
 	for i, n := range nodes {
 		if mode := k.m.Nodes[n].Mode; i < mostSigns {
 			v.Signs = append(v.Signs, Sign{mode, k.r.Posterior[n], mode.Look})

@@ -7,6 +7,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
+	"slipcase/engine/tie"
 )
 
 // Why is the plan's second half, once a culprit is confirmed: why it failed,
@@ -207,7 +208,7 @@ func OpenCauses(m *model.Model, c *engine.CaseFile, r *diagnose.Result, found []
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool {
-		if d := out[i].P - out[j].P; d > 1e-9 || d < -1e-9 {
+		if d := tie.Compare(out[i].P, out[j].P); d != 0 {
 			return d > 0
 		}
 		return out[i].Name < out[j].Name
@@ -265,7 +266,7 @@ func (w *Why) related(m *model.Model, c *engine.CaseFile, weight map[string]floa
 			w.Look = append(w.Look, r)
 		}
 	}
-	sort.SliceStable(w.Look, func(i, j int) bool { return w.Look[i].P > w.Look[j].P+1e-9 })
+	sort.SliceStable(w.Look, func(i, j int) bool { return tie.More(w.Look[i].P, w.Look[j].P) })
 }
 
 // leaves lists the findings of the pan that a mode can leave there.
@@ -312,7 +313,7 @@ func (w *Why) second(m *model.Model, c *engine.CaseFile, k *culprits, weight map
 			w.Second = append(w.Second, Second{k.view(c, part, p), step, step != nil && slices.Contains(c.Done, step.Name)})
 		}
 	}
-	sort.SliceStable(w.Second, func(i, j int) bool { return w.Second[i].P > w.Second[j].P+1e-9 })
+	sort.SliceStable(w.Second, func(i, j int) bool { return tie.More(w.Second[i].P, w.Second[j].P) })
 	w.Second = w.Second[:min(len(w.Second), mostSecond)]
 }
 

@@ -3,7 +3,6 @@ package desk
 import (
 	"context"
 	"fmt"
-	"math"
 	"sort"
 	"strings"
 
@@ -13,6 +12,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
+	"slipcase/engine/tie"
 )
 
 // Why is what speaks for and against one suspect, and where to see it.
@@ -251,7 +251,7 @@ func (w *work) checks(node int) []CheckRef {
 		out = append(out, x)
 	}
 	sort.SliceStable(out, func(i, j int) bool {
-		if d := float64(out[i].Strength - out[j].Strength); math.Abs(d) > 1e-9 {
+		if d := tie.Compare(float64(out[i].Strength), float64(out[j].Strength)); d != 0 {
 			return d > 0
 		}
 		return out[i].Minutes < out[j].Minutes
@@ -296,7 +296,7 @@ func (w *work) leads(node int, r *diagnose.Result) []LeadsTo {
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool {
-		if d := float64(out[i].Probability - out[j].Probability); math.Abs(d) > 1e-9 {
+		if d := tie.Compare(float64(out[i].Probability), float64(out[j].Probability)); d != 0 {
 			return d > 0
 		}
 		return out[i].Name < out[j].Name
