@@ -21,7 +21,9 @@ func planCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "plan",
 		Short: "the order of teardown steps that shows the culprit soonest",
-		Long: `Orders the steps that are left: first in one sentence whether to take the unit out and where to begin, then as a table with minutes and the probability that a culprit is in view by then, then step by step what to take before the step destroys it, what to look for with its limits, and the place on the parts bench where each part is laid.
+		Long: `Orders the steps that are left: first in one sentence whether to take the unit out and where to begin, then as a table with minutes and the probability that a culprit is in view by then, then the first step with its cautions and what to take before it destroys it.
+
+--steps and --full show each step with what to look for, its limits, its cautions in full, and the place on the parts bench where each part is laid.
 
 It follows the bench: parts found or cleared, steps done and measured values change it at once. Once a culprit is found it turns to the question why it failed.
 
@@ -33,15 +35,91 @@ Minutes are those of the steps; what is measured comes on top, its minutes besid
 				return wrongUse("--steps %d: ask for one step at least", steps)
 			}
 			ans, err := a.desk().Plan(a.ctx, ref, desk.PlanInput{Steps: steps, Full: full})
-			return show(a, cmd, ans, err, func(p *table.Page) { printPlan(p, ans) })
+			return show(a, cmd, ans, err, func(p *table.Page) {
+				if full || steps > 0 {
+					printPlan(p, ans)
+				} else {
+					printPlanShort(p, ans)
+				}
+			})
 		},
 	}
 	a.caseFlags(cmd, &ref)
-	cmd.Flags().IntVar(&steps, "steps", 0, "show this `many` steps (default: until nine tenths of what may have failed are in view)")
-	cmd.Flags().BoolVar(&full, "full", false, "show every step that is left")
+	cmd.Flags().IntVar(&steps, "steps", 0, "show this `many` steps, each with all that belongs to it")
+	cmd.Flags().BoolVar(&full, "full", false, "show every step that is left, each with all that belongs to it")
 	cmd.MarkFlagsMutuallyExclusive("steps", "full")
 	a.asJSON(cmd)
 	return cmd
+}
+
+// What of a plan stands on the first screen, which is to fit 24 lines.
+const shortSteps, shortBefore = 4, 3
+
+// printPlanShort is the first screen: the decision, the first steps, and what
+// to take and heed before the first of them.
+func printPlanShort(p *table.Page, ans answer.Answer[desk.Plan]) {
+	x := ans.Data
+	p.Styled(wording.Capital(x.Sentence), table.Strong)
+	p.Space()
+	p.Para("%s", caseWords(x.Case))
+	printPlanState(p, x)
+	if x.After != nil {
+		printPlanAfter(p, x.After)
+	}
+	if len(x.Steps) > 0 {
+		if x.Pull.Enough {
+			p.Head("If the complaint stays")
+		}
+		p.Space()
+		t := table.Table{Columns: []table.Column{{Title: "#", Right: true, Keep: true}, {Title: "step"}, {Title: "sum", Right: true, Keep: true}, {Title: "in view", Right: true, Keep: true}, {Title: "look for"}}}
+		for i, s := range x.Steps[:min(shortSteps, len(x.Steps))] {
+			look := ""
+			if len(s.Likely) > 0 {
+				look = s.Likely[0].Title + " " + percent(s.Likely[0].Probability)
+			}
+			t.Add(fmt.Sprint(i+1), s.Title, fmt.Sprintf("%.0f", float64(s.Sum)), inViewWords(s.InView), look)
+		}
+		p.Table(t)
+		first := x.Steps[0]
+		var before []string
+		for _, m := range first.Before {
+			if !m.Taken {
+				before = append(before, m.Text)
+			}
+		}
+		if len(before) > 0 {
+			text := strings.Join(before[:min(shortBefore, len(before))], "; ")
+			if n := len(before) - shortBefore; n > 0 {
+				text += fmt.Sprintf("; and %d more", n)
+			}
+			p.Item("Before step 1: ", "%s.", text)
+		}
+		for _, c := range first.Cautions {
+			p.StyledItem("CAUTION: ", gistOfCaution(c)+".", table.Warn)
+		}
+		if x.Unseen > 0 && x.After == nil {
+			p.Para("%s that no step shows a fault behind the reports.", percent(x.Unseen))
+		}
+		p.Para("%s; --steps 1 shows the first in full, with its cautions, --full all.", stepsLeft(len(x.Steps)-shortSteps+x.More))
+	}
+	p.Styled(verdict, table.Warn)
+}
+
+// stepsLeft says how many steps are not shown.
+func stepsLeft(n int) string {
+	if n <= 0 {
+		return "No step more"
+	}
+	return wording.Count(n, "step more", "steps more")
+}
+
+// gistOfCaution is what a caution begins with: the danger, or the first thing
+// to do. The whole of it stands with the step.
+func gistOfCaution(c string) string {
+	if i := strings.IndexAny(c, ":;."); i > 0 {
+		return c[:i]
+	}
+	return c
 }
 
 func printPlan(p *table.Page, ans answer.Answer[desk.Plan]) {

@@ -22,30 +22,128 @@ const (
 
 func suspectsCmd(a *app) *cobra.Command {
 	var ref desk.CaseRef
+	var full, method bool
 	top := 8
 	cmd := &cobra.Command{
-		Use:     "suspects",
-		Short:   "what has failed, most probable first",
-		Long:    "Ranks the parts that can be behind the reports of a case: first in one plain sentence, then as a table with the probability of each, where it comes into view and how many minutes that takes; then the faults that explain the reports together, and the root causes to settle before the build.",
-		Example: "slipcase suspects --demo slip-one-gear\nslipcase suspects --case van.hcl --top 3",
+		Use:   "suspects",
+		Short: "what has failed, most probable first",
+		Long: `Ranks the parts that can be behind the reports of a case: one plain sentence, then what explains what was reported, joint faults first and parts after them, with what stands there by base rate alone set apart; then what speaks for and against the first.
+
+--full shows every suspect with where it comes into view and how many minutes that takes, and the root causes to settle before the build; --method says how it was worked out.`,
+		Example: "slipcase suspects --demo slip-one-gear\nslipcase suspects --case van.hcl --full --top 3",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if top < 1 {
 				return wrongUse("--top %d: ask for one suspect at least", top)
 			}
 			ans, err := a.desk().Suspects(a.ctx, ref, top)
-			return show(a, cmd, ans, err, func(p *table.Page) { printSuspects(p, ans, ref) })
+			return show(a, cmd, ans, err, func(p *table.Page) {
+				if full {
+					printSuspects(p, ans, ref, method)
+				} else {
+					printSuspectsShort(p, ans, ref, method)
+				}
+			})
 		},
 	}
 	a.caseFlags(cmd, &ref)
-	cmd.Flags().IntVar(&top, "top", top, "how `many` suspects to show")
+	cmd.Flags().IntVar(&top, "top", top, "how `many` suspects to work out; --full shows all of them")
+	cmd.Flags().BoolVar(&full, "full", false, "show every suspect worked out, the root causes and what stands behind the numbers")
+	cmd.Flags().BoolVar(&method, "method", false, "say how it was worked out")
 	a.asJSON(cmd)
 	return cmd
 }
 
 func percent(n answer.Num) string { return wording.Percent(float64(n)) }
 
-func printSuspects(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.CaseRef) {
+// What of a ranking stands on the first screen, which is to fit 24 lines.
+const (
+	shortSets, shortParts = 3, 3
+	shortSet              = 0.03 // a set of faults beside the first
+	shortUnexplained      = 0.02
+)
+
+// printSuspectsShort is the first screen: what, how sure, because, do this.
+func printSuspectsShort(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.CaseRef, method bool) {
+	s := ans.Data
+	p.Styled(s.Sentence, table.Strong)
+	p.Space()
+	p.Para("%s", caseWords(s.Case))
+	p.Space()
+	var parts, rest []string
+	for _, x := range s.Suspects {
+		words := x.Title + " " + sureWords(x)
+		if x.Raised {
+			parts = append(parts, words)
+		} else {
+			rest = append(rest, words)
+		}
+	}
+	for i, e := range s.Explanations {
+		if i == shortSets || i > 0 && e.Probability < shortSet {
+			break
+		}
+		p.Item(fmt.Sprintf("%9s  ", percent(e.Probability)), "%s", setWords(e))
+	}
+	for _, l := range []struct {
+		head string
+		list []string
+	}{{"Part by part: ", parts}, {"By base rate alone: ", rest}} {
+		if len(l.list) > 0 {
+			p.Item(l.head, "%s.", strings.Join(l.list[:min(shortParts, len(l.list))], ", "))
+		}
+	}
+	if s.Unexplained >= shortUnexplained {
+		p.Item("", "%s that nothing known explains it: a report is wrong, or it is something new.", percent(s.Unexplained))
+	}
+	for _, l := range []struct {
+		head string
+		list []string
+	}{{"Because: ", s.For}, {"Against it: ", s.Against}} {
+		if len(l.list) > 0 {
+			p.Item(l.head, "%s.", strings.Join(l.list, "; "))
+		}
+	}
+	if len(s.Suspects) > 0 {
+		x := s.Suspects[0]
+		at := seenAt(x)
+		if x.Minutes != nil {
+			at += ", " + wording.Minutes(float64(*x.Minutes))
+		}
+		p.Item("Seen at: ", "%s (the first).", at)
+		p.Item("Do this: ", "slipcase next%s; reasons: slipcase why %s%s", caseArgs(ref), x.Component, caseArgs(ref))
+	}
+	p.Para("--full shows every suspect and the root causes.")
+	if method {
+		p.Para("Worked out %s.", ans.Method)
+	}
+	p.Styled(verdict, table.Warn)
+}
+
+// sureWords is the probability of a suspect.
+func sureWords(x desk.Suspect) string {
+	if x.Bounded {
+		return "at most " + percent(x.Probability)
+	}
+	return percent(x.Probability)
+}
+
+// setWords names the faults of a joint explanation.
+func setWords(e desk.Explanation) string {
+	var faults []string
+	for _, f := range e.Faults {
+		faults = append(faults, f.Title)
+	}
+	switch len(faults) {
+	case 0:
+		return "none of the likeliest faults: a rarer one, or a report that is wrong"
+	case 1:
+		return faults[0] + ", alone"
+	}
+	return strings.Join(faults, "; with ")
+}
+
+func printSuspects(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.CaseRef, method bool) {
 	s := ans.Data
 	p.Styled(s.Sentence, table.Strong)
 	p.Space()
@@ -62,11 +160,7 @@ func printSuspects(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.Cas
 		} else if !*x.Stands {
 			order = "may swap"
 		}
-		sure := percent(x.Probability)
-		if x.Bounded {
-			sure = "at most " + sure
-		}
-		t.Add(fmt.Sprint(x.Rank), suspectWords(x), sure, seenAt(x), minutes(x.Minutes), order)
+		t.Add(fmt.Sprint(x.Rank), suspectWords(x), sureWords(x), seenAt(x), minutes(x.Minutes), order)
 	}
 	p.Table(t)
 	p.Para("minutes: from here until it is in view. order, for the first places: firm where it stays if the recalled and invented numbers are off by a factor of two.")
@@ -86,7 +180,9 @@ func printSuspects(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.Cas
 	if len(s.Bases) > 0 {
 		p.Para("The numbers behind these suspects are: %s. slipcase why lists them.", strings.Join(s.Bases, ", "))
 	}
-	p.Para("Worked out %s.", ans.Method)
+	if method {
+		p.Para("Worked out %s.", ans.Method)
+	}
 	p.Space()
 	p.Styled(verdict, table.Warn)
 }
@@ -144,17 +240,7 @@ func printExplanations(p *table.Page, s desk.Suspects) {
 	}
 	p.Head("Faults that explain it together")
 	for _, e := range s.Explanations {
-		var faults []string
-		for _, f := range e.Faults {
-			faults = append(faults, f.Title)
-		}
-		text := strings.Join(faults, "; with ")
-		switch len(faults) {
-		case 0:
-			text = "none of the likeliest faults: a rarer one, or a report that is wrong"
-		case 1:
-			text += ", alone"
-		}
+		text := setWords(e)
 		if e.Cause != "" {
 			text += fmt.Sprintf(". Likeliest root cause then: %s (%s)", e.CauseTitle, percent(e.CauseProbability))
 		}

@@ -18,26 +18,32 @@ func init() { register(whyCmd) }
 
 func whyCmd(a *app) *cobra.Command {
 	var ref desk.CaseRef
+	var full, method bool
 	cmd := &cobra.Command{
 		Use:   "why COMPONENT[/MODE]",
 		Short: "what speaks for and against one suspect, and where to see it",
-		Long: `Explains one suspect of a case: the reports for and against it with the weight of each, the rows of the chart behind them, the teardown step and the checks where it can be seen, what it looks like in the hand, what can have brought it about, and where every number comes from.
+		Long: `Explains one suspect of a case: the reports for and against it, the rows of the chart behind them, and where it can be seen and what it looks like in the hand.
 
-Weights are in decibans, the logarithm of how much a report moves the odds: +3 doubles them, +10 makes them ten times better, -10 ten times worse.`,
+--full adds the checks that can still show it with their cautions, what can have brought it about, and where every number comes from. --method adds the weight of each report in decibans, the logarithm of how much it moves the odds (+3 doubles them, +10 makes them ten times better, -10 ten times worse), and how it was worked out.`,
 		Example: "slipcase why forward_frictions --demo slip-one-gear\nslipcase why forward_frictions/burnt_friction --case van.hcl",
 		Args:    exactArgs(1, "one COMPONENT or COMPONENT/MODE"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ans, err := a.desk().Why(a.ctx, ref, args[0])
-			return show(a, cmd, ans, err, func(p *table.Page) { printWhy(p, ans) })
+			return show(a, cmd, ans, err, func(p *table.Page) { printWhy(p, ans, full, method) })
 		},
 	}
 	cmd.ValidArgsFunction = a.completeSuspects(&ref)
 	a.caseFlags(cmd, &ref)
+	cmd.Flags().BoolVar(&full, "full", false, "show checks, causes and numbers as well")
+	cmd.Flags().BoolVar(&method, "method", false, "show weights in decibans, and say how it was worked out")
 	a.asJSON(cmd)
 	return cmd
 }
 
-func printWhy(p *table.Page, ans answer.Answer[desk.Why]) {
+// What of a reason stands on the first screen, which is to fit 24 lines.
+const shortWeights, shortSigns, shortLooks, shortChecks, shortLeads = 4, 3, 2, 2, 3
+
+func printWhy(p *table.Page, ans answer.Answer[desk.Why], full, method bool) {
 	w := ans.Data
 	p.Styled(fmt.Sprintf("%s. %s sure with all reports, %s before any; place %d of %d.", wording.Capital(w.Title), percent(w.Probability), percent(w.Prior), w.Rank, w.Of), table.Strong)
 	if w.Outside {
@@ -45,40 +51,119 @@ func printWhy(p *table.Page, ans answer.Answer[desk.Why]) {
 	}
 	p.Space()
 	p.Para("%s", caseWords(w.Case))
-	printWeights(p, w)
-	printSigns(p, w)
-	printPlace(p, w)
-	printChecks(p, w)
-	printLeads(p, w)
-	printNumbers(p, w)
-	p.Space()
-	p.Para("Worked out %s.", ans.Method)
-	p.Space()
+	if full || method {
+		printWeights(p, w, method)
+	} else {
+		printWeightsShort(p, w)
+	}
+	if full {
+		printSigns(p, w)
+		printPlace(p, w)
+		printChecks(p, w)
+		printLeads(p, w)
+		printNumbers(p, w)
+	} else {
+		printWhyShort(p, w)
+	}
+	if method {
+		p.Space()
+		p.Para("Worked out %s.", ans.Method)
+	}
+	if full {
+		p.Space()
+	}
 	p.Styled(verdict, table.Warn)
 }
 
-func printWeights(p *table.Page, w desk.Why) {
+// printWeightsShort names the heaviest reports, without figures.
+func printWeightsShort(p *table.Page, w desk.Why) {
+	p.Space()
+	if len(w.For)+len(w.Against)+len(w.Neutral) == 0 {
+		p.Para("No report says anything yet.")
+		return
+	}
+	for _, l := range []struct {
+		head string
+		list []desk.Weight
+	}{{"For it: ", w.For}, {"Against it: ", w.Against}} {
+		var out []string
+		for _, x := range l.list[:min(shortWeights, len(l.list))] {
+			out = append(out, fmt.Sprintf("%s (odds %s)", reportWords(x), oddsWords(x.Decibans)))
+		}
+		if len(out) > 0 {
+			p.Item(l.head, "%s.", strings.Join(out, "; "))
+		}
+	}
+	if len(w.Neutral) > 0 {
+		p.Para("%s more, next to nothing either way.", wording.Count(len(w.Neutral), "report says", "reports say"))
+	}
+}
+
+// printWhyShort is the rest of the first screen: the chart, where it is seen,
+// the best checks and the likeliest causes.
+func printWhyShort(p *table.Page, w desk.Why) {
+	for i, l := range signLines(w) {
+		if i == shortSigns {
+			break
+		}
+		p.Item("In the chart: ", "%s", l)
+	}
+	switch {
+	case w.Step != "":
+		p.Item("Seen at: ", "%s, %s minutes from here.", w.StepTitle, minutes(w.Minutes))
+	case w.Outside:
+		p.Item("Seen: ", "on the vehicle.")
+	default:
+		p.Item("Seen: ", "at no teardown step.")
+	}
+	if w.Look != "" {
+		p.Item("In the hand: ", "%s.", strings.TrimSuffix(w.Look, "."))
+	}
+	var checks []string
+	for _, c := range w.Checks[:min(shortChecks, len(w.Checks))] {
+		checks = append(checks, fmt.Sprintf("%s (%.0f min)", c.Title, float64(c.Minutes)))
+	}
+	if len(checks) > 0 {
+		p.Item("Shown by: ", "%s.", strings.Join(checks, "; "))
+	}
+	var leads []string
+	for _, c := range w.Causes[:min(shortLeads, len(w.Causes))] {
+		leads = append(leads, c.Title+" "+percent(c.Probability))
+	}
+	if len(leads) > 0 {
+		p.Item("Brought about by: ", "%s.", strings.Join(leads, "; "))
+	}
+	p.Para("--full shows the checks with their cautions, the causes, and where the numbers come from.")
+}
+
+func printWeights(p *table.Page, w desk.Why, method bool) {
 	p.Head("For and against")
 	if len(w.For)+len(w.Against)+len(w.Neutral) == 0 {
 		p.Para("No report says anything yet.")
 		return
 	}
 	p.Space()
-	t := table.Table{Columns: []table.Column{{Title: "weight", Right: true, Keep: true}, {Title: "odds", Keep: true}, {Title: "report"}, {Title: "said by"}}}
+	t := table.Table{Columns: []table.Column{{Title: "odds", Keep: true}, {Title: "report"}, {Title: "said by"}}}
+	if method {
+		t.Columns = append([]table.Column{{Title: "weight", Right: true, Keep: true}}, t.Columns...)
+	}
 	for _, list := range [][]desk.Weight{w.For, w.Against} {
 		for _, x := range list {
 			style := table.Good
 			if x.Decibans < 0 {
 				style = table.Bad
 			}
-			t.Rows = append(t.Rows, []table.Cell{
-				{Text: fmt.Sprintf("%+.1f", float64(x.Decibans)), Style: style}, {Text: oddsWords(x.Decibans)},
-				{Text: reportWords(x)}, {Text: wording.Name(x.By)},
-			})
+			row := []table.Cell{{Text: oddsWords(x.Decibans), Style: style}, {Text: reportWords(x)}, {Text: wording.Name(x.By)}}
+			if method {
+				row = append([]table.Cell{{Text: fmt.Sprintf("%+.1f", float64(x.Decibans)), Style: style}}, row...)
+			}
+			t.Rows = append(t.Rows, row)
 		}
 	}
 	if len(t.Rows) > 0 {
 		p.Table(t)
+	}
+	if len(t.Rows) > 0 && method {
 		p.Para("Weight in decibans: +3 doubles the odds, +10 makes them ten times better, -10 ten times worse.")
 	}
 	if len(w.Neutral) > 0 {
@@ -119,18 +204,31 @@ var signWords = map[string]string{
 	"releases_late": "releases late", "stuck_on": "stuck on", "stuck_off": "stuck off",
 }
 
-// printSigns lists what the fault does to the rows of the chart, one line for
-// each of its effects.
+// printSigns lists what the fault does to the rows of the chart.
 func printSigns(p *table.Page, w desk.Why) {
 	p.Head("What it does in the chart")
-	if len(w.Rows) == 0 {
+	lines := signLines(w)
+	if len(lines) == 0 {
 		p.Para("It changes no row of the chart by itself; it shows in other ways.")
 		return
 	}
+	for _, l := range lines {
+		p.Item("  ", "%s", l)
+	}
+	if slices.ContainsFunc(w.Rows, partial) {
+		p.Para("Percent: how hard the row works the element; it shows first at 100.")
+	}
+}
+
+// partial tells whether a row works the element less than the hardest does.
+func partial(r desk.ChartSign) bool { return r.Share < 0.995 }
+
+// signLines are the rows of the chart that the fault changes, one line for each
+// of its effects.
+func signLines(w desk.Why) (out []string) {
 	var effects []string
 	outcomes := map[string][]string{} // effect -> outcomes in order
 	rows := map[[2]string][]string{}  // effect, outcome -> rows
-	partial := false
 	for _, r := range w.Rows {
 		if outcomes[r.Effect] == nil {
 			effects = append(effects, r.Effect)
@@ -140,8 +238,7 @@ func printSigns(p *table.Page, w desk.Why) {
 			outcomes[r.Effect] = append(outcomes[r.Effect], r.Words)
 		}
 		place := r.Row
-		if r.Share < 0.995 {
-			partial = true
+		if partial(r) {
 			place += fmt.Sprintf(" (%.0f %%)", 100*float64(r.Share))
 		}
 		if !slices.Contains(rows[key], place) {
@@ -161,11 +258,9 @@ func printSigns(p *table.Page, w desk.Why) {
 		if when != "" {
 			word += " when " + wording.Name(when)
 		}
-		p.Item("  ", "%s %s: %s", wording.Name(who), wording.Name(word), strings.Join(parts, "; "))
+		out = append(out, fmt.Sprintf("%s %s: %s", wording.Name(who), wording.Name(word), strings.Join(parts, "; ")))
 	}
-	if partial {
-		p.Para("Percent: how hard the row works the element; it shows first at 100.")
-	}
+	return out
 }
 
 func printPlace(p *table.Page, w desk.Why) {

@@ -8,6 +8,11 @@ const (
 	besideTheFirst = 0.2
 	// Ways to fail of one suspect.
 	mostModes = 3
+	// A suspect that the reports have not made likelier by this factor stands
+	// there by base rate alone.
+	raised = 1.5
+	// Reports named for and against the first suspect.
+	mostPros = 3
 	// Sets of faults that explain it together.
 	leastExplanation = 0.001
 	// The root cause of a set of faults.

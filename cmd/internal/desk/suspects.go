@@ -1,9 +1,11 @@
 package desk
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -42,6 +44,8 @@ type Suspects struct {
 	More         int           `json:"more"` // components that could have failed and are not shown
 	Explanations []Explanation `json:"explanations"`
 	Causes       []Cause       `json:"causes"`
+	For          []string      `json:"for"`         // what speaks most for the first suspect
+	Against      []string      `json:"against"`     // what speaks most against it
 	Unexplained  Num           `json:"unexplained"` // probability that no fault known to show what is reported is there
 	Doubt        string        `json:"doubt"`       // whether the order stands if weak numbers are off by two
 	Bases        []string      `json:"bases"`       // where the numbers behind the shown suspects come from
@@ -64,6 +68,7 @@ type Suspect struct {
 	Minutes     *Num     `json:"minutes"` // to that view, steps done already left out; null when no step shows it
 	Bench       string   `json:"bench"`   // where the part is laid
 	Bases       []string `json:"bases"`
+	Raised      bool     `json:"raised"` // likelier than before the reports; else it stands there by base rate alone
 	Stands      *bool    `json:"stands"` // keeps its rank if weak numbers are off by two; null when not worked out
 }
 
@@ -136,6 +141,10 @@ func (w *work) suspects(top int) (Answer[Suspects], error) {
 	out.More = len(r.Suspects) - len(out.Suspects)
 	out.Explanations = w.explanations(r)
 	out.Causes = w.causes(r)
+	out.For, out.Against = []string{}, []string{}
+	if len(r.Suspects) > 0 {
+		out.For, out.Against = pros(r.Suspects[0].Weights)
+	}
 	out.Doubt = wording.Firm(r.Suspects[:len(out.Suspects)])
 	out.Bases = basesOf(out.Suspects)
 	return answered(w, r, out, map[string]string{"top": fmt.Sprint(top)}), nil
@@ -179,7 +188,7 @@ func (w *work) head(r *diagnose.Result) CaseHead {
 func (w *work) suspect(i int, s *diagnose.Suspect) Suspect {
 	out := Suspect{
 		Rank: i + 1, Component: s.Component.Name, Title: wording.Title(s.Component.Title, s.Component.Name),
-		Probability: Num(s.P), Bounded: s.Bounded, Prior: Num(s.Prior), Outside: s.Outside, Made: s.Component.Made,
+		Probability: Num(s.P), Bounded: s.Bounded, Prior: Num(s.Prior), Outside: s.Outside, Made: s.Component.Made, Raised: s.P >= raised*s.Prior,
 		Bench: w.bench(s.Component), Stands: s.Stands, Modes: []Mode{}, Bases: []string{},
 	}
 	for _, b := range s.Modes {
@@ -193,6 +202,30 @@ func (w *work) suspect(i int, s *diagnose.Suspect) Suspect {
 		out.Step, out.StepTitle, out.Minutes = s.Step.Name, wording.Title(s.Step.Title, s.Step.Name), &n
 	}
 	return out
+}
+
+// pros are the heaviest reports for and against a suspect, in words.
+func pros(list []diagnose.Weight) (pro, con []string) {
+	pro, con = []string{}, []string{}
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b diagnose.Weight) int { return cmp.Compare(math.Abs(b.Decibans), math.Abs(a.Decibans)) })
+	for _, x := range list {
+		into := &pro
+		if x.Decibans < 0 {
+			into = &con
+		}
+		if math.Abs(x.Decibans) < leastWeight || len(*into) == mostPros {
+			continue
+		}
+		text := x.Title
+		if x.State == engine.Absent {
+			text = "not: " + text
+		}
+		if !slices.Contains(*into, text) {
+			*into = append(*into, text)
+		}
+	}
+	return pro, con
 }
 
 // bench is where a component is laid: its own place, or its kind's.
