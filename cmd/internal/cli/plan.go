@@ -60,7 +60,6 @@ const shortSteps, shortBefore = 4, 3
 func printPlanShort(p *table.Page, ans answer.Answer[desk.Plan]) {
 	x := ans.Data
 	p.Styled(wording.Capital(x.Sentence), table.Strong)
-	p.Space()
 	p.Para("%s", caseWords(x.Case))
 	printPlanState(p, x)
 	if x.After != nil {

@@ -58,16 +58,15 @@ func percent(n answer.Num) string { return wording.Percent(float64(n)) }
 
 // What of a ranking stands on the first screen, which is to fit 24 lines.
 const (
-	shortSets, shortParts = 3, 3
-	shortSet              = 0.03 // a set of faults beside the first
-	shortUnexplained      = 0.02
+	shortSets, shortParts, shortPros = 3, 2, 2
+	shortSet                         = 0.03 // a set of faults beside the first
+	shortUnexplained                 = 0.02
 )
 
 // printSuspectsShort is the first screen: what, how sure, because, do this.
 func printSuspectsShort(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.CaseRef, method bool) {
 	s := ans.Data
 	p.Styled(s.Sentence, table.Strong)
-	p.Space()
 	p.Para("%s", caseWords(s.Case))
 	p.Space()
 	var parts, rest []string
@@ -101,7 +100,7 @@ func printSuspectsShort(p *table.Page, ans answer.Answer[desk.Suspects], ref des
 		list []string
 	}{{"Because: ", s.For}, {"Against it: ", s.Against}} {
 		if len(l.list) > 0 {
-			p.Item(l.head, "%s.", strings.Join(l.list, "; "))
+			p.Item(l.head, "%s.", strings.Join(l.list[:min(shortPros, len(l.list))], "; "))
 		}
 	}
 	if len(s.Suspects) > 0 {
@@ -111,9 +110,9 @@ func printSuspectsShort(p *table.Page, ans answer.Answer[desk.Suspects], ref des
 			at += ", " + wording.Minutes(float64(*x.Minutes))
 		}
 		p.Item("Seen at: ", "%s (the first).", at)
-		p.Item("Do this: ", "slipcase next%s; reasons: slipcase why %s%s", caseArgs(ref), x.Component, caseArgs(ref))
+		p.Item("Do this: ", "slipcase next%s", caseArgs(ref))
+		p.Item("More: ", "--full; slipcase why %s%s", x.Component, caseArgs(ref))
 	}
-	p.Para("--full shows every suspect and the root causes.")
 	if method {
 		p.Para("Worked out %s.", ans.Method)
 	}

@@ -41,7 +41,7 @@ func whyCmd(a *app) *cobra.Command {
 }
 
 // What of a reason stands on the first screen, which is to fit 24 lines.
-const shortWeights, shortSigns, shortLooks, shortChecks, shortLeads = 4, 3, 2, 2, 3
+const shortWeights, shortSigns, shortChecks, shortLeads = 3, 2, 2, 2
 
 func printWhy(p *table.Page, ans answer.Answer[desk.Why], full, method bool) {
 	w := ans.Data
@@ -133,7 +133,7 @@ func printWhyShort(p *table.Page, w desk.Why) {
 	if len(leads) > 0 {
 		p.Item("Brought about by: ", "%s.", strings.Join(leads, "; "))
 	}
-	p.Para("--full shows the checks with their cautions, the causes, and where the numbers come from.")
+	p.Para("--full shows checks with their cautions, causes and numbers.")
 }
 
 func printWeights(p *table.Page, w desk.Why, method bool) {
