@@ -15,7 +15,7 @@ import (
 type Options struct {
 	Top     int // suspects worked out in full (default 5)
 	Weights int // of how many suspects to weigh each report (the leader's words are chosen by it)
-	Doubt   int // of how many suspects to ask whether their rank stands if weak numbers were off by two
+	Doubt   int // of how many suspects to ask whether they keep their place when all numbers are off by up to two
 }
 
 // Result is the answer to a case.
@@ -28,8 +28,11 @@ type Result struct {
 	Pieces       []model.Piece
 	// LeftOut are reports that no figure takes into account: with them the case
 	// would tie too many causes together. Everything else is exact without them.
-	LeftOut     []model.Piece
-	Reports     int // reports that counted
+	LeftOut []model.Piece
+	Reports int // reports that counted
+	// Firmness is how the leader fares when all numbers are off; nil without
+	// Options.Doubt.
+	Firmness    *Firmness
 	Method      network.Method
 	LogEvidence float64 // natural logarithm of P(reports)
 	Posterior   []float64
@@ -49,8 +52,8 @@ type Suspect struct {
 	Weights   []Weight        // with Options.Weights
 	Rows      []model.RowSign // rows of the chart that its likely modes change
 	Bases     []engine.BasisKind
-	// Stands tells whether it keeps its rank when the invented and recalled
-	// rates of it and its rivals are off by a factor of two; with Options.Doubt.
+	// Stands tells whether it keeps its place in nine of ten draws of all
+	// numbers, each off by up to a factor of two; with Options.Doubt.
 	Stands *bool
 }
 

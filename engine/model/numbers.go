@@ -25,12 +25,10 @@ func (m *Model) WithNumbers(f func(engine.Number) float64) (*Model, error) {
 		}
 		net.Nodes[i] = c
 	}
-	solver, err := network.NewSolver(net)
+	solver, err := m.solver.WithNumbers(net)
 	if err != nil {
 		return nil, err
 	}
-	solver.Always = m.solver.Always
-	solver = solver.WithContext(m.solver.Context())
 	out := *m
 	out.Net, out.solver = net, solver
 	return &out, nil

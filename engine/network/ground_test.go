@@ -108,8 +108,8 @@ func TestSweepIsRun(t *testing.T) {
 			return
 		}
 		for v := range x.vars {
-			p, e := share(x.vars[v])
-			o, f := share(y.vars[v])
+			p, e := share(x.vars[v], negligible)
+			o, f := share(y.vars[v], negligible)
 			if e <= tolerance && f <= tolerance && math.Abs(p-o) > 1e-9 {
 				t.Fatalf("variable %d: %v, by products %v", v, p, o)
 			}

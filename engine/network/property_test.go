@@ -171,7 +171,7 @@ func TestCancellationIsNoticed(t *testing.T) {
 	raw := b.pass(0, nil, request{all: true})
 	worst := 0.0
 	for i := range 4 {
-		p, _ := share(raw.vars[b.p.xVar[i]])
+		p, _ := share(raw.vars[b.p.xVar[i]], negligible)
 		w := want.ratio(want.on[i])
 		worst = math.Max(worst, math.Abs(p-w)/w)
 	}

@@ -62,6 +62,8 @@ type Solver struct {
 	// before the first use.
 	MaxWork float64
 
+	rough float64 // the error that Solve grants; 0 for that which is owed
+
 	ctx   context.Context // nil for one that never ends
 	net   *Net
 	logic *logic
@@ -112,33 +114,51 @@ func NewSolver(n *Net) (*Solver, error) {
 	return s, nil
 }
 
-// WithLeaks returns a solver for the same network with the leaks of some nodes
-// replaced. It shares the trees of s, unless a leak becomes or ceases to be
-// zero or one, which changes what follows from what.
-func (s *Solver) WithLeaks(leaks map[int]float64) (*Solver, error) {
-	net := &Net{Nodes: slices.Clone(s.net.Nodes)}
+// WithNumbers returns a solver for a network that differs from that of s in
+// nothing but numbers. It shares the trees of s, unless a number becomes or
+// ceases to be zero or one. Fails where the networks differ otherwise.
+func (s *Solver) WithNumbers(n *Net) (*Solver, error) {
+	if err := n.Validate(); err != nil {
+		return nil, err
+	}
+	if len(n.Nodes) != len(s.net.Nodes) {
+		return nil, fmt.Errorf("network: %d nodes, want %d", len(n.Nodes), len(s.net.Nodes))
+	}
 	same := true
-	for i, x := range leaks {
-		if i < 0 || i >= len(net.Nodes) {
-			return nil, errNoNode(i, len(net.Nodes))
+	alike := func(a, b float64) bool { return a == b || a > 0 && a < 1 && b > 0 && b < 1 }
+	for i := range n.Nodes {
+		x, y := &s.net.Nodes[i], &n.Nodes[i]
+		if len(x.Links) != len(y.Links) {
+			return nil, fmt.Errorf("network: node %d %q has %d links, want %d", i, y.Name, len(y.Links), len(x.Links))
 		}
-		was := net.Nodes[i].Leak
-		if !(x >= 0 && x <= 1) {
-			return nil, fmt.Errorf("network: node %d %q: leak %v is not in 0..1", i, net.Nodes[i].Name, x)
+		same = same && alike(x.Leak, y.Leak)
+		for j := range x.Links {
+			if x.Links[j].Parent != y.Links[j].Parent {
+				return nil, fmt.Errorf("network: node %d %q: link %d has another parent", i, y.Name, j)
+			}
+			same = same && alike(x.Links[j].Strength, y.Links[j].Strength)
 		}
-		same = same && (was == x || was > 0 && was < 1 && x > 0 && x < 1)
-		net.Nodes[i].Leak = x
 	}
 	if same {
 		out := *s
-		out.net = net
+		out.net = n
 		return &out, nil
 	}
-	out, err := NewSolver(net)
+	out, err := NewSolver(n)
 	if err == nil {
 		out.Always, out.MaxWork, out.width, out.ctx = s.Always, s.MaxWork, s.width, s.ctx
 	}
 	return out, err
+}
+
+// Rough returns the same solver, with the same trees, whose Solve and
+// SolveSubset grant an error of up to most in every probability (0.001, say):
+// for comparisons that need no more, and that higher precision would make ten
+// times slower. Posterior.LogEvidence is as good, relatively.
+func (s *Solver) Rough(most float64) *Solver {
+	out := *s
+	out.rough = most
+	return &out
 }
 
 // WithContext returns the same solver, with the same trees, whose questions
@@ -300,7 +320,7 @@ func (b *problem) solve(extra []weigh, want request, ok func(r *reply) bool) (*r
 		}
 		r.trust(low)
 		low = r
-		if r.zSign < 0 || math.IsInf(r.logZ, -1) || !(r.zErr <= tolerance) {
+		if r.zSign < 0 || math.IsInf(r.logZ, -1) || !(r.zErr <= math.Max(tolerance, b.s.rough)) {
 			if !checked {
 				if err := b.impossible(extra); err != nil {
 					return nil, level, err
@@ -369,7 +389,7 @@ func (b *problem) posterior(extra []weigh, only []bool) (*Posterior, error) {
 	never := make(map[int]bool) // nodes that cannot be on
 	r, level, err := b.solve(extra, request{all: true, only: only}, func(r *reply) bool {
 		out.P, out.off, out.rel, worst = b.marginals(r, never, extra, only)
-		return worst <= tolerance
+		return worst <= math.Max(tolerance, b.s.rough)
 	})
 	if err != nil {
 		return nil, err
@@ -379,14 +399,15 @@ func (b *problem) posterior(extra []weigh, only []bool) (*Posterior, error) {
 	return out, nil
 }
 
-// share turns sums into P(on) with its relative error.
-func share(s sums) (p, rel float64) {
+// share turns sums into P(on) with its relative error; an absolute one of up to
+// slack is good enough.
+func share(s sums, slack float64) (p, rel float64) {
 	v, e := s.total()
 	p = s.v[1] / v
 	if p < 1e-250 && s.e[1]/v < 1e-260 {
 		return max(p, 0), e / v
 	}
-	if abs := s.e[1]/v + math.Abs(p)*e/v; v > e && abs <= negligible {
+	if abs := s.e[1]/v + math.Abs(p)*e/v; v > e && abs <= slack {
 		return max(p, 0), e / v
 	}
 	rel = s.e[1]/s.v[1] + e/v
@@ -414,12 +435,12 @@ func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh, only []
 			prob = 1
 		case roleNode:
 			if v := p.xVar[i]; only == nil || only[v] {
-				prob, rel = share(r.vars[v])
+				prob, rel = share(r.vars[v], math.Max(negligible, b.s.rough))
 				all, _ := r.vars[v].total()
 				offs[i] = math.Max(0, r.vars[v].v[0]/all)
 			}
 		}
-		if !(rel <= tolerance) {
+		if !(rel <= math.Max(tolerance, b.s.rough)) {
 			if _, asked := never[i]; !asked {
 				state, ok := b.under(append(extra[:len(extra):len(extra)], weigh{node: i, on: 1}))
 				never[i] = !ok || !b.s.logic.possible(state)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -135,9 +136,9 @@ func TestAgainstEnumeration(t *testing.T) {
 	}
 }
 
-// A solver with other leaks that shares trees answers like one of its own; a
-// leak that becomes certain shares nothing.
-func TestWithLeaks(t *testing.T) {
+// A solver with other numbers that shares trees answers like one of its own; a
+// number that becomes certain shares nothing. Another network is refused.
+func TestWithNumbers(t *testing.T) {
 	t.Parallel()
 	rng := rand.New(rand.NewPCG(14, 14))
 	for range 60 {
@@ -147,15 +148,20 @@ func TestWithLeaks(t *testing.T) {
 		if _, err := s.Solve(ev); err != nil {
 			continue
 		}
-		leaks := map[int]float64{rng.IntN(9): rng.Float64(), rng.IntN(9): rng.Float64()}
-		if rng.IntN(3) == 0 {
-			leaks[rng.IntN(9)] = float64(rng.IntN(2))
-		}
 		other := &Net{Nodes: append([]Node(nil), n.Nodes...)}
-		for i, x := range leaks {
-			other.Nodes[i].Leak = x
+		for i := range other.Nodes {
+			other.Nodes[i].Links = slices.Clone(n.Nodes[i].Links)
+			for j := range other.Nodes[i].Links {
+				if x := &other.Nodes[i].Links[j].Strength; *x > 0 && *x < 1 {
+					*x = 0.01 + 0.98*rng.Float64()
+				}
+			}
 		}
-		shared, err := s.WithLeaks(leaks)
+		other.Nodes[rng.IntN(9)].Leak = rng.Float64()
+		if rng.IntN(3) == 0 {
+			other.Nodes[rng.IntN(9)].Leak = float64(rng.IntN(2))
+		}
+		shared, err := s.WithNumbers(other)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -175,5 +181,65 @@ func TestWithLeaks(t *testing.T) {
 		if again, err := s.Solve(ev); err != nil || !again.Method.CachedOrder {
 			t.Fatal("the first solver lost its tree", err)
 		}
+	}
+	n := randomNet(rng, 9, true)
+	fewer := &Net{Nodes: n.Nodes[:8]}
+	if _, err := mustSolver(t, n).WithNumbers(fewer); err == nil {
+		t.Error("a network of fewer nodes is taken")
+	}
+	for i := range n.Nodes {
+		if len(n.Nodes[i].Links) == 0 {
+			continue
+		}
+		other := &Net{Nodes: slices.Clone(n.Nodes)}
+		other.Nodes[i].Links = other.Nodes[i].Links[:len(other.Nodes[i].Links)-1]
+		if _, err := mustSolver(t, n).WithNumbers(other); err == nil {
+			t.Error("a network of fewer links is taken")
+		}
+	}
+}
+
+// A rough answer is as near as it is said to be, and shares the trees.
+func TestRough(t *testing.T) {
+	t.Parallel()
+	rng := rand.New(rand.NewPCG(15, 15))
+	compared, cheaper := 0, 0
+	for range 300 {
+		n := randomNet(rng, 10, true)
+		for i := range n.Nodes { // rare, so that digits cancel
+			n.Nodes[i].Leak *= 1e-9
+			for j := range n.Nodes[i].Links {
+				n.Nodes[i].Links[j].Strength *= 1e-3
+			}
+		}
+		var ev []Likelihood // positive, and all but certain
+		for i := range n.Nodes {
+			if rng.IntN(2) == 0 {
+				ev = append(ev, Likelihood{Node: i, On: 0.9, Off: 1e-7, Tag: -1})
+			}
+		}
+		s := mustSolver(t, n)
+		want, err := s.Solve(ev)
+		if err != nil {
+			continue
+		}
+		const most = 1e-3
+		got, err := s.Rough(most).Solve(ev)
+		if err != nil {
+			t.Fatal(err)
+		}
+		compared++
+		if got.Method.Precision < want.Method.Precision {
+			cheaper++
+		}
+		for i := range want.P {
+			if math.Abs(got.P[i]-want.P[i]) > most {
+				t.Fatalf("P(%d) = %v roughly, %v exactly", i, got.P[i], want.P[i])
+			}
+		}
+	}
+	t.Logf("%d compared, %d of them with fewer bits", compared, cheaper)
+	if compared < 100 || cheaper < 5 {
+		t.Errorf("%d compared, %d of them with fewer bits: too few", compared, cheaper)
 	}
 }

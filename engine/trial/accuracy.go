@@ -199,21 +199,7 @@ func battery(m *model.Model, t *Truth, reports, volunteered int, rng *rand.Rand)
 // Perturbed is the model with each rule number multiplied by a factor of its
 // own, log-uniform between 1/f and f.
 func Perturbed(m *model.Model, f float64, seed, sequence uint64) (*model.Model, error) {
-	rng := rand.New(rand.NewPCG(seed, sequence))
-	factor := map[engine.Range]float64{}
-	return m.WithNumbers(func(n engine.Number) float64 {
-		x, ok := factor[n.At]
-		if !ok {
-			x = math.Exp((2*rng.Float64() - 1) * math.Log(f))
-			factor[n.At] = x
-		}
-		// A strength stays a probability: it moves on the scale of odds once
-		// it is past one half.
-		if n.Value > 0.5 {
-			return 1 - math.Min(0.5, (1-n.Value)/x)
-		}
-		return math.Min(0.5, n.Value*x)
-	})
+	return m.WithNumbers(diagnose.Perturbation(f, seed, sequence))
 }
 
 // each calls f for 0 to n-1 on all cores; of several errors the one of the

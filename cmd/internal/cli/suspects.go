@@ -162,7 +162,7 @@ func printSuspects(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.Cas
 		t.Add(fmt.Sprint(x.Rank), suspectWords(x), sureWords(x), seenAt(x), minutes(x.Minutes), order)
 	}
 	p.Table(t)
-	p.Para("minutes: from here until it is in view. order, for the first places: firm where it stays if the recalled and invented numbers are off by a factor of two.")
+	p.Para("minutes: from here until it is in view. order, for the first places: firm where it stays in nine of ten tries with every number of the rules off by up to a factor of two.")
 	if s.More > 0 {
 		p.Para("%d more components are less likely; --top shows more.", s.More)
 	}

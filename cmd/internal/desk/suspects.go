@@ -47,7 +47,7 @@ type Suspects struct {
 	For          []string      `json:"for"`         // what speaks most for the first suspect
 	Against      []string      `json:"against"`     // what speaks most against it
 	Unexplained  Num           `json:"unexplained"` // probability that no fault known to show what is reported is there
-	Doubt        string        `json:"doubt"`       // whether the order stands if weak numbers are off by two
+	Doubt        string        `json:"doubt"`       // whether the order stands when all numbers are off by up to two
 	Bases        []string      `json:"bases"`       // where the numbers behind the shown suspects come from
 }
 
@@ -69,7 +69,7 @@ type Suspect struct {
 	Bench       string   `json:"bench"`   // where the part is laid
 	Bases       []string `json:"bases"`
 	Raised      bool     `json:"raised"` // likelier than before the reports; else it stands there by base rate alone
-	Stands      *bool    `json:"stands"` // keeps its rank if weak numbers are off by two; null when not worked out
+	Stands      *bool    `json:"stands"` // keeps its place when all numbers are off by up to two; null when not worked out
 }
 
 // Mode is one way in which a component may have failed.
@@ -145,7 +145,7 @@ func (w *work) suspects(top int) (Answer[Suspects], error) {
 	if len(r.Suspects) > 0 {
 		out.For, out.Against = pros(r.Suspects[0].Weights)
 	}
-	out.Doubt = wording.Firm(r.Suspects[:len(out.Suspects)])
+	out.Doubt = wording.Firm(r.Suspects[:len(out.Suspects)], r.Firmness)
 	out.Bases = basesOf(out.Suspects)
 	return answered(w, r, out, map[string]string{"top": fmt.Sprint(top)}), nil
 }

@@ -41,19 +41,22 @@ func TestFirm(t *testing.T) {
 	yes, no := true, false
 	for _, c := range []struct {
 		stands []*bool
+		f      *diagnose.Firmness
 		want   string
 	}{
-		{nil, ""},
-		{[]*bool{&yes, &yes}, "The first 2 keep"},
-		{[]*bool{&yes, nil}, "The leader stands"},
-		{[]*bool{&no, &yes}, "The leader is not firm"},
-		{[]*bool{&yes, &no}, "from place 2 on"},
+		{[]*bool{&yes}, nil, ""},
+		{nil, &diagnose.Firmness{Tries: 32, Stays: 32}, ""},
+		{[]*bool{nil}, &diagnose.Firmness{}, "was not tried"},
+		{[]*bool{&yes, &yes}, &diagnose.Firmness{Tries: 32, Stays: 31, Worst: 0.4}, "it stayed first 31 times; at worst it has 40 % there."},
+		{[]*bool{&no, &yes}, &diagnose.Firmness{Tries: 32, Stays: 1}, "The leader is not firm: tried 32 times with every number of the rules off by up to a factor of two, it stayed first once"},
+		{[]*bool{&yes, &no}, &diagnose.Firmness{Tries: 32, Stays: 29}, "From place 2 on"},
+		{[]*bool{&yes, nil}, &diagnose.Firmness{Tries: 32, Stays: 29}, "29 times"},
 	} {
 		var list []diagnose.Suspect
 		for _, s := range c.stands {
 			list = append(list, diagnose.Suspect{Component: &engine.Component{Name: "x"}, Stands: s})
 		}
-		if got := Firm(list); !strings.Contains(got, c.want) || (c.want == "") != (got == "") {
+		if got := Firm(list, c.f); !strings.Contains(got, c.want) || (c.want == "") != (got == "") {
 			t.Errorf("got %q, want %q", got, c.want)
 		}
 	}

@@ -70,30 +70,40 @@ func elsewhere(g diagnose.Gist) string {
 	return "Nothing outside the transmission that the rules know brings this about."
 }
 
-// Firm says whether the order of the first suspects is firm.
-func Firm(list []diagnose.Suspect) string {
-	const off = "if the recalled and invented numbers are off by a factor of two"
-	asked := 0
-	for i, s := range list {
-		if s.Stands == nil {
+// Firm says whether the order of the first suspects is firm; "" where that was
+// not asked.
+func Firm(list []diagnose.Suspect, f *diagnose.Firmness) string {
+	if f == nil || len(list) == 0 {
+		return ""
+	}
+	if f.Tries == 0 {
+		return "Whether the leader is firm was not tried: this case ties too many causes together."
+	}
+	const off = "with every number of the rules off by up to a factor of two"
+	worst := fmt.Sprintf("at worst it has %s there", Percent(f.Worst))
+	if !f.Firm() {
+		return fmt.Sprintf("The leader is not firm: tried %d times %s, it stayed first %s; %s.", f.Tries, off, times(f.Stays), worst)
+	}
+	s := fmt.Sprintf("The leader is firm: tried %d times %s, it stayed first %s; %s.", f.Tries, off, times(f.Stays), worst)
+	for i, x := range list[1:] {
+		if x.Stands == nil {
 			break
 		}
-		asked++
-		switch {
-		case *s.Stands:
-		case i == 0 && len(list) > 1:
-			return fmt.Sprintf("The leader is not firm: %s, %s may come first.", off, Component(list[1].Component))
-		default:
-			return fmt.Sprintf("The leader stands even %s; from place %d on the order may change.", off, i+1)
+		if !*x.Stands {
+			return s + fmt.Sprintf(" From place %d on the order may change.", i+2)
 		}
 	}
-	switch asked {
+	return s
+}
+
+func times(n int) string {
+	switch n {
 	case 0:
-		return ""
+		return "never"
 	case 1:
-		return fmt.Sprintf("The leader stands even %s.", off)
+		return "once"
 	}
-	return fmt.Sprintf("The first %d keep their places even %s.", asked, off)
+	return fmt.Sprintf("%d times", n)
 }
 
 // Method says how probabilities were reached.
