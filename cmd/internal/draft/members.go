@@ -72,8 +72,12 @@ func (d *Draft) gearset(q Question, text string) error {
 // ends reads the input and the output member.
 func (d *Draft) ends(q Question, text string) error {
 	w := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' })
-	if len(w) != 2 || plain(w[0]) == "" || plain(w[1]) == "" || plain(w[0]) == plain(w[1]) {
-		return &ErrAnswer{Question: q.Kind, Text: text}
+	bad := &ErrAnswer{Question: q.Kind, Text: text, NotCovered: engine.NotCovered(text)}
+	if bad.NotCovered != "" || len(w) != 2 || plain(w[0]) == "" || plain(w[1]) == "" || plain(w[0]) == plain(w[1]) {
+		if bad.NotCovered == "" && len(w) == 3 { // two that drive, and what is driven
+			bad.NotCovered = engine.TwoInputs
+		}
+		return bad
 	}
 	d.u.Train.Input, d.u.Train.Output = plain(w[0]), plain(w[1])
 	return nil

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"slipcase/engine"
 )
 
 // tell answers the questions one by one.
@@ -103,5 +105,34 @@ func TestParallelShafts(t *testing.T) {
 	}
 	if u == nil || !slices.Equal(u.Rows[3].Apply, []string{"first"}) || u.Rows[1].RatioText != "-2.2" || u.MadeParts() < 40 {
 		t.Errorf("%s", d.Text())
+	}
+}
+
+// Two members that drive are refused by name, as at every other question.
+func TestTwoInputsMemberByMember(t *testing.T) {
+	for text, why := range map[string]string{
+		"turbine, sun, output": engine.TwoInputs, "turbine motor output": engine.TwoInputs, "hybrid": engine.TwoInputs,
+		"turbine": "", "a b c d": "", "variator output": engine.VariableRatio,
+	} {
+		d := New("x", units(t))
+		for d.Next().Kind != AskEnds {
+			a := ""
+			switch d.Next().Kind {
+			case AskTrain:
+				a = "none"
+			case AskGearset:
+				if len(d.u.Train.Gearsets) == 0 {
+					a = "front single sun carrier ring"
+				}
+			}
+			if _, err := d.Answer(a); err != nil {
+				t.Fatal(d.Next().Kind, err)
+			}
+		}
+		_, err := d.Answer(text)
+		var bad *ErrAnswer
+		if !errors.As(err, &bad) || bad.NotCovered != why {
+			t.Errorf("%q: %v, want %q", text, err, why)
+		}
 	}
 }
