@@ -94,8 +94,11 @@ func printWeightsShort(p *table.Page, w desk.Why) {
 			p.Item(l.head, "%s.", strings.Join(out, "; "))
 		}
 	}
-	if len(w.Neutral) > 0 {
-		p.Para("%s more, next to nothing either way.", wording.Count(len(w.Neutral), "report says", "reports say"))
+	if n := reports(w.Neutral); n > 0 {
+		p.Para("%s next to nothing about it.", wording.Count(n, "more report says", "more reports say"))
+	}
+	if w.Without != "" {
+		p.Para("%s", w.Without)
 	}
 }
 
@@ -143,25 +146,26 @@ func printWeights(p *table.Page, w desk.Why, method bool) {
 		return
 	}
 	p.Space()
-	t := table.Table{Columns: []table.Column{{Title: "odds", Keep: true}, {Title: "report"}, {Title: "said by"}}}
+	t := table.Table{Columns: []table.Column{{Title: "odds", Keep: true}, {Title: "report"}, {Title: "said by"}, {Title: "sure then", Right: true, Keep: true}}}
 	if method {
 		t.Columns = append([]table.Column{{Title: "weight", Right: true, Keep: true}}, t.Columns...)
 	}
-	for _, list := range [][]desk.Weight{w.For, w.Against} {
-		for _, x := range list {
-			style := table.Good
-			if x.Decibans < 0 {
-				style = table.Bad
-			}
-			row := []table.Cell{{Text: oddsWords(x.Decibans), Style: style}, {Text: reportWords(x)}, {Text: wording.Name(x.By)}}
-			if method {
-				row = append([]table.Cell{{Text: fmt.Sprintf("%+.1f", float64(x.Decibans)), Style: style}}, row...)
-			}
-			t.Rows = append(t.Rows, row)
+	list := slices.Concat(w.For, w.Against)
+	slices.SortFunc(list, func(a, b desk.Weight) int { return a.Place - b.Place })
+	for _, x := range list {
+		style := table.Good
+		if x.Decibans < 0 {
+			style = table.Bad
 		}
+		row := []table.Cell{{Text: oddsWords(x.Decibans), Style: style}, {Text: reportWords(x)}, {Text: x.By}, {Text: percent(x.After)}}
+		if method {
+			row = append([]table.Cell{{Text: fmt.Sprintf("%+.1f", float64(x.Decibans)), Style: style}}, row...)
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	if len(t.Rows) > 0 {
 		p.Table(t)
+		p.Para("In order of arrival; reports that say the same stand together. odds: what would be lost, or gained, without them. sure then: with them and all that came before.")
 	}
 	if len(t.Rows) > 0 && method {
 		p.Para("Weight in decibans: +3 doubles the odds, +10 makes them ten times better, -10 ten times worse.")
@@ -173,6 +177,18 @@ func printWeights(p *table.Page, w desk.Why, method bool) {
 		}
 		p.Para("Next to nothing, either way: %s.", strings.Join(names, "; "))
 	}
+	if w.Without != "" {
+		p.Para("%s", w.Without)
+	}
+}
+
+// reports counts the reports in groups.
+func reports(list []desk.Weight) int {
+	n := 0
+	for _, x := range list {
+		n += x.Reports
+	}
+	return n
 }
 
 func reportWords(x desk.Weight) string {

@@ -3,6 +3,8 @@ package desk
 import (
 	"context"
 	"fmt"
+	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -30,6 +32,7 @@ type Why struct {
 	For         []Weight    `json:"for"`
 	Against     []Weight    `json:"against"`
 	Neutral     []Weight    `json:"neutral"` // reports that say next to nothing about it
+	Without     string      `json:"without"` // what would lead without one of them; "" where nothing changes the leader
 	Rows        []ChartSign `json:"rows"`
 	Look        string      `json:"look"` // what it looks like in the hand
 	Bench       string      `json:"bench"`
@@ -44,14 +47,17 @@ type Why struct {
 	Numbers     []NumberRef `json:"numbers"`
 }
 
-// Weight is what one report says for or against, in decibans: 10 makes the
-// odds ten times better, -10 ten times worse.
+// Weight is what reports that say the same weigh for or against, in decibans: 10
+// makes the odds ten times better, -10 ten times worse.
 type Weight struct {
-	Finding  string `json:"finding"`
+	Finding  string `json:"finding"` // of the first of them
 	Title    string `json:"title"`
 	State    string `json:"state"`
-	By       string `json:"by"`
+	By       string `json:"by"` // who says it, with commas between
 	Decibans Num    `json:"decibans"`
+	Reports  int    `json:"reports"`
+	After    Num    `json:"after"` // probability once these and all before them had come in
+	Place    int    `json:"place"` // in the order of arrival, from 1
 }
 
 // ChartSign is what the fault does to a row of the chart.
@@ -168,14 +174,18 @@ func (w *work) find(suspect string) (node int, err error) {
 	return 0, answer.Fail(answer.NotFound, fmt.Sprintf("%s cannot fail as %q", name, mode), "it can fail as "+strings.Join(modes, ", "))
 }
 
-// weigh sorts the reports into those for, those against and the rest.
+// weigh sorts the reports, those that say the same together, into those for,
+// those against and the rest.
 func (w *work) weigh(out *Why, r *diagnose.Result, node int) error {
-	weights, err := diagnose.Weigh(w.m, r, []int{node})
+	heard, err := diagnose.Hear(w.m, r, node)
 	if err != nil {
 		return err
 	}
-	for _, p := range weights[0] {
-		x := Weight{Finding: p.Label, Title: p.Title, State: string(p.State), By: p.By, Decibans: Num(p.Decibans)}
+	for i, h := range heard {
+		x := Weight{
+			Finding: h.Pieces[0].Label, Title: wording.Together(h.Pieces), State: string(h.Pieces[0].State), By: wording.Reporters(h.Pieces),
+			Decibans: Num(h.Decibans), Reports: len(h.Pieces), After: Num(h.After), Place: i + 1,
+		}
 		switch {
 		case x.Decibans >= leastWeight:
 			out.For = append(out.For, x)
@@ -185,6 +195,12 @@ func (w *work) weigh(out *Why, r *diagnose.Result, node int) error {
 			out.Neutral = append(out.Neutral, x)
 		}
 	}
+	for _, list := range [][]Weight{out.For, out.Against, out.Neutral} {
+		slices.SortStableFunc(list, func(a, b Weight) int {
+			return -tie.Compare(math.Abs(float64(a.Decibans)), math.Abs(float64(b.Decibans)))
+		})
+	}
+	out.Without = wording.Without(r, heard, out.Rank-1)
 	return nil
 }
 

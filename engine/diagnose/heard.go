@@ -1,0 +1,119 @@
+package diagnose
+
+import (
+	"math"
+	"sync"
+
+	"slipcase/engine"
+	"slipcase/engine/model"
+	"slipcase/engine/network"
+)
+
+// Heard is a group of reports that say the same of a case: of one finding at
+// one place, whoever said it and under whatever condition; and of what is
+// absent, of one finding at all its places. Each alone would weigh next to
+// nothing, because the others still say it.
+type Heard struct {
+	Pieces []model.Piece // in their order of arrival
+	// Decibans is ten times the decimal logarithm of the odds of the node with
+	// all reports over those without this group; at most 99 either way.
+	Decibans float64
+	// After is P(node) with this group and all that arrived before it.
+	After float64
+	// Leads is the place in Result.Suspects of who leads without this group,
+	// and LeadsP the probability of it then, bounded by the sum of its modes.
+	Leads  int
+	LeadsP float64
+}
+
+// mostDecibans stands for certainty.
+const mostDecibans = 99
+
+// Hear weighs the groups of reports of a case for and against a node, a mode or
+// a root cause, in their order of arrival. Looks at parts decide and are not
+// weighed: they are taken as known from the start.
+func Hear(m *model.Model, r *Result, node int) ([]Heard, error) {
+	var out []Heard
+	at := map[engine.FindingName]int{}
+	var known []model.Piece
+	for _, p := range r.Pieces {
+		if !p.Ranked {
+			known = append(known, p)
+			continue
+		}
+		key := engine.ParseFindingName(p.Label)
+		key.Condition = engine.Condition(p.State)
+		if p.State != engine.Present {
+			key.Place = ""
+		}
+		i, ok := at[key]
+		if !ok {
+			i = len(out)
+			at[key] = i
+			out = append(out, Heard{})
+		}
+		out[i].Pieces = append(out[i].Pieces, p)
+	}
+	solver := m.Solver().Rough(rough * rough)
+	odds := func(p float64) float64 { return math.Log10(p) - math.Log10(1-p) }
+	all := odds(r.Posterior[node])
+	ask := func(pieces []model.Piece) (*network.Posterior, error) {
+		return solver.SolveSubset(model.Likelihoods(pieces), m.Modes())
+	}
+	errs := make([]error, len(out))
+	hear := func(i int) error {
+		h := &out[i]
+		rest, before := append([]model.Piece(nil), known...), append([]model.Piece(nil), known...)
+		for j := range out {
+			if j != i {
+				rest = append(rest, out[j].Pieces...)
+			}
+			if j <= i {
+				before = append(before, out[j].Pieces...)
+			}
+		}
+		post, err := ask(rest)
+		if err != nil {
+			return err
+		}
+		h.Decibans = math.Max(-mostDecibans, math.Min(mostDecibans, 10*(all-odds(post.P[node]))))
+		if math.IsNaN(h.Decibans) {
+			h.Decibans = 0
+		}
+		for k, s := range r.Suspects {
+			sum := 0.0
+			for _, b := range s.Modes {
+				sum += post.P[b.Node]
+			}
+			if sum > h.LeadsP {
+				h.Leads, h.LeadsP = k, sum
+			}
+		}
+		h.LeadsP = math.Min(h.LeadsP, 1)
+		h.After = r.Posterior[node]
+		if i+1 < len(out) {
+			if post, err = ask(before); err != nil {
+				return err
+			}
+			h.After = post.P[node]
+		}
+		return nil
+	}
+	var wg sync.WaitGroup
+	for half := range 2 { // both cores; nothing depends on who is first
+		wg.Go(func() {
+			for i := half; i < len(out); i += 2 {
+				if errs[i] = hear(i); errs[i] != nil {
+					return
+				}
+			}
+		})
+	}
+	wg.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
