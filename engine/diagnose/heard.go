@@ -35,10 +35,9 @@ const mostDecibans = 99
 func Hear(m *model.Model, r *Result, node int) ([]Heard, error) {
 	var out []Heard
 	at := map[engine.FindingName]int{}
-	var known []model.Piece
-	for _, p := range r.Pieces {
-		if !p.Ranked {
-			known = append(known, p)
+	group := make([]int, len(r.Pieces)) // of each piece; -1 for a look
+	for n, p := range r.Pieces {
+		if group[n] = -1; !p.Ranked {
 			continue
 		}
 		key := engine.ParseFindingName(p.Label)
@@ -53,26 +52,30 @@ func Hear(m *model.Model, r *Result, node int) ([]Heard, error) {
 			out = append(out, Heard{})
 		}
 		out[i].Pieces = append(out[i].Pieces, p)
+		group[n] = i
 	}
 	solver := m.Solver().Rough(rough * rough)
 	odds := func(p float64) float64 { return math.Log10(p) - math.Log10(1-p) }
 	all := odds(r.Posterior[node])
-	ask := func(pieces []model.Piece) (*network.Posterior, error) {
-		return solver.SolveSubset(model.Likelihoods(pieces), m.Modes())
+	// What is taken back stays as evidence that says nothing, but for the last
+	// digit, so that all questions share the tree of the case.
+	ask := func(back map[int]bool) (*network.Posterior, error) {
+		ev := model.Likelihoods(r.Pieces)
+		for i := range ev {
+			if back[i] {
+				ev[i].On, ev[i].Off = 1, math.Nextafter(1, 0)
+			}
+		}
+		return solver.SolveSubset(ev, m.Modes())
 	}
 	errs := make([]error, len(out))
 	hear := func(i int) error {
 		h := &out[i]
-		rest, before := append([]model.Piece(nil), known...), append([]model.Piece(nil), known...)
-		for j := range out {
-			if j != i {
-				rest = append(rest, out[j].Pieces...)
-			}
-			if j <= i {
-				before = append(before, out[j].Pieces...)
-			}
+		own, later := map[int]bool{}, map[int]bool{}
+		for j, g := range group {
+			own[j], later[j] = g == i, g > i
 		}
-		post, err := ask(rest)
+		post, err := ask(own)
 		if err != nil {
 			return err
 		}
@@ -92,7 +95,7 @@ func Hear(m *model.Model, r *Result, node int) ([]Heard, error) {
 		h.LeadsP = math.Min(h.LeadsP, 1)
 		h.After = r.Posterior[node]
 		if i+1 < len(out) {
-			if post, err = ask(before); err != nil {
+			if post, err = ask(later); err != nil {
 				return err
 			}
 			h.After = post.P[node]

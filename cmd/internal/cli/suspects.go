@@ -29,14 +29,18 @@ func suspectsCmd(a *app) *cobra.Command {
 		Short: "what has failed, most probable first",
 		Long: `Ranks the parts that can be behind the reports of a case: one plain sentence, then what explains what was reported, joint faults first and parts after them, with what stands there by base rate alone set apart; then what speaks for and against the first.
 
---full shows every suspect with where it comes into view and how many minutes that takes, and the root causes to settle before the build; --method says how it was worked out.`,
+--full shows every suspect with where it comes into view and how many minutes that takes, and the root causes to settle before the build, and tries whether the leader stays first when the numbers of the rules are off; --method says how it was worked out.`,
 		Example: "slipcase suspects --demo slip-one-gear\nslipcase suspects --case van.hcl --full --top 3",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if top < 1 {
 				return wrongUse("--top %d: ask for one suspect at least", top)
 			}
-			ans, err := a.desk().Suspects(a.ctx, ref, top)
+			ask := a.desk().Suspects
+			if full {
+				ask = a.desk().SuspectsTried
+			}
+			ans, err := ask(a.ctx, ref, top)
 			return show(a, cmd, ans, err, func(p *table.Page) {
 				if full {
 					printSuspects(p, ans, ref, method)

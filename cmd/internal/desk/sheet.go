@@ -137,7 +137,7 @@ func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
 	if err != nil {
 		return Answer[Sheet]{}, err
 	}
-	sus, err := w.suspects(sheetSuspects)
+	sus, err := w.suspects(sheetSuspects, false)
 	if err != nil {
 		return Answer[Sheet]{}, err
 	}

@@ -44,7 +44,7 @@ func BenchmarkRanked(b *testing.B) {
 				c := dr.Case()
 				reports = max(reports, len(c.Reports))
 				for what, f := range map[string]func(*work) error{
-					"ranked":    func(w *work) error { _, err := w.suspects(8); return err },
+					"ranked":    func(w *work) error { _, err := w.suspects(8, false); return err },
 					"posterior": func(w *work) error { _, err := w.diagnose(diagnose.Options{Top: 8}); return err },
 					"next": func(w *work) error {
 						_, err := advise.Price(w.m, w.c, advise.Options{Best: 3, Explain: true})
