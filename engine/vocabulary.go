@@ -33,7 +33,7 @@ func EffectWords(kind TargetKind, oneWay bool) []string {
 var Outcomes = map[Per][]string{
 	PerUnit: {
 		"limp",           // the unit runs without electric power, in its failsafe rows
-		"down_hard",      // some downshift, under power or rolling out, comes hard or binds
+		"down_hard",      // some downshift, under power or coasting, comes hard or binds
 		"down_high_line", // line pressure high, and some downshift is felt for it
 	},
 	PerRow: {

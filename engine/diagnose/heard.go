@@ -18,7 +18,8 @@ type Heard struct {
 	// Decibans is ten times the decimal logarithm of the odds of the node with
 	// all reports over those without this group; at most 99 either way.
 	Decibans float64
-	// After is P(node) with this group and all that arrived before it.
+	// After is P(node) with this group and all that arrived before it; not worked
+	// out without arrival.
 	After float64
 	// Leads is the place in Result.Suspects of who leads without this group,
 	// and LeadsP the probability of it then, bounded by the sum of its modes.
@@ -26,24 +27,32 @@ type Heard struct {
 	LeadsP float64
 }
 
-// mostDecibans stands for certainty.
-const mostDecibans = 99
+const (
+	mostDecibans = 99   // stands for certainty
+	weighed      = 1e-6 // error of a probability that does for a weight
+)
 
 // Hear weighs the groups of reports of a case for and against a node, a mode or
-// a root cause, in their order of arrival. Looks at parts decide and are not
-// weighed: they are taken as known from the start.
-func Hear(m *model.Model, r *Result, node int) ([]Heard, error) {
+// a root cause, in their order of arrival; with arrival it works out what was
+// known at each time too, which doubles the work. Looks at parts decide and are
+// not weighed: they are taken as known from the start. Errors are those of an
+// answer that cannot be worked out.
+func Hear(m *model.Model, r *Result, node int, arrival bool) ([]Heard, error) {
+	type same struct {
+		finding, place string
+		state          engine.State
+	}
 	var out []Heard
-	at := map[engine.FindingName]int{}
+	at := map[same]int{}
 	group := make([]int, len(r.Pieces)) // of each piece; -1 for a look
 	for n, p := range r.Pieces {
 		if group[n] = -1; !p.Ranked {
 			continue
 		}
-		key := engine.ParseFindingName(p.Label)
-		key.Condition = engine.Condition(p.State)
+		f := engine.ParseFindingName(p.Label)
+		key := same{f.Name, f.Place, p.State}
 		if p.State != engine.Present {
-			key.Place = ""
+			key.place = ""
 		}
 		i, ok := at[key]
 		if !ok {
@@ -54,7 +63,7 @@ func Hear(m *model.Model, r *Result, node int) ([]Heard, error) {
 		out[i].Pieces = append(out[i].Pieces, p)
 		group[n] = i
 	}
-	solver := m.Solver().Rough(rough * rough)
+	solver := m.Solver().Rough(weighed)
 	odds := func(p float64) float64 { return math.Log10(p) - math.Log10(1-p) }
 	all := odds(r.Posterior[node])
 	// What is taken back stays as evidence that says nothing, but for the last
@@ -94,7 +103,7 @@ func Hear(m *model.Model, r *Result, node int) ([]Heard, error) {
 		}
 		h.LeadsP = math.Min(h.LeadsP, 1)
 		h.After = r.Posterior[node]
-		if i+1 < len(out) {
+		if arrival && i+1 < len(out) {
 			if post, err = ask(later); err != nil {
 				return err
 			}

@@ -19,7 +19,7 @@ func TestHear(t *testing.T) {
 		t.Fatal(err)
 	}
 	lead := r.Suspects[0].Modes[0]
-	heard, err := diagnose.Hear(m, r, lead.Node)
+	heard, err := diagnose.Hear(m, r, lead.Node, true)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -210,8 +210,8 @@ func (l *looker) inShift(s geartrain.Shift, outcome string, factor float64) {
 	l.at(engine.PerShift, s.Place(), outcome, factor)
 }
 
-// hard: an element comes on hard, under power in every shift, rolling out where
-// it turns the engine.
+// hard: an element comes on hard, under power in every shift, coasting where it
+// turns the engine.
 func (l *looker) hard(name string) {
 	for _, s := range l.shifts() {
 		if contains(s.Oncoming, name) {

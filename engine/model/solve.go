@@ -50,7 +50,7 @@ func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, entries fl
 	ev := Likelihoods(pieces)
 	_, tags, err := s.Within(ev, want, entries, func(tag int) float64 {
 		if pieces[tag].State == engine.Present {
-			return 100 // what is there says most, and is what the driver came for
+			return 100 // what is there says most, and is what the driver came for; the factor is our own choice
 		}
 		return 1
 	})

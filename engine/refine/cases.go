@@ -164,7 +164,9 @@ func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, *engine.Diagn
 	it := &item{b: b, scored: confirmed}
 	for i, p := range model.Likelihoods(pieces) {
 		it.all = append(it.all, p)
-		it.came = it.came || pieces[i].State == engine.Present && b.complains[p.Node]
+		if node, ok := b.m.Lookup(engine.ParseFindingName(pieces[i].Label).Base()); ok && pieces[i].State == engine.Present {
+			it.came = it.came || b.complains[node] // hot only is a complaint too
+		}
 		if pieces[i].Ranked {
 			it.reports = append(it.reports, p)
 		}

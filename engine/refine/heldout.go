@@ -76,7 +76,7 @@ func (l *learner) heldOut(ctx context.Context, items []*item) (*HeldOut, error) 
 			continue
 		}
 		out.Folds++
-		e, err := l.study(ctx, train, origin, 10*l.opt.Tolerance, [3]string{"held-out", "held-out", "held-out"})
+		e, err := l.study(ctx, train, origin, origin, 10*l.opt.Tolerance, [3]string{"held-out", "held-out", "held-out"})
 		if err != nil {
 			return nil, err
 		}

@@ -158,7 +158,8 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 		return nil, err
 	}
 	p.Cases = len(items)
-	e, err := l.study(ctx, items, first, l.opt.Tolerance, [3]string{"estimate", "settle", "intervals"})
+	current := l.values(func(p *param) float64 { return p.number.Value })
+	e, err := l.study(ctx, items, first, current, l.opt.Tolerance, [3]string{"estimate", "settle", "intervals"})
 	if err != nil {
 		return nil, err
 	}
@@ -194,10 +195,10 @@ const mostRounds = 4
 
 // study learns from cases. First everything moves. What turns out not to be
 // identified is put back and the rest estimated again; then what the cases
-// allow to stay, until every number that moves has to. The phases name the
-// first fit, the later ones and the intervals.
-func (l *learner) study(ctx context.Context, items []*item, first []float64, tolerance float64, phases [3]string) (*estimate, error) {
-	current := l.values(func(p *param) float64 { return p.number.Value })
+// allow to stay, until every number that moves has to, or for mostRounds. It
+// begins at first; what stays is held at base. The phases name the first fit,
+// the later ones and the intervals.
+func (l *learner) study(ctx context.Context, items []*item, first, base []float64, tolerance float64, phases [3]string) (*estimate, error) {
 	theta, err := l.start(ctx, phases[0], items, nil, first)
 	if err != nil {
 		return nil, err
@@ -213,9 +214,9 @@ func (l *learner) study(ctx context.Context, items []*item, first []float64, tol
 	}
 	held := make([]bool, len(l.params))
 	hold := func(i int, why *Kept) {
-		e.kept[i], held[i], theta[i] = why, true, current[i]
+		e.kept[i], held[i], theta[i] = why, true, base[i]
 	}
-	for i, why := range l.stay(e, theta, current, true) {
+	for i, why := range l.stay(e, theta, base, true) {
 		hold(i, why)
 	}
 	for round := 1; ; round++ {
@@ -227,7 +228,7 @@ func (l *learner) study(ctx context.Context, items []*item, first []float64, tol
 		if e.inf, err = l.inform(ctx, phases[2], items, theta); err != nil {
 			return nil, err
 		}
-		back := l.stay(e, theta, current, false)
+		back := l.stay(e, theta, base, false)
 		for i, why := range back {
 			hold(i, why)
 		}
@@ -241,23 +242,23 @@ func (l *learner) study(ctx context.Context, items []*item, first []float64, tol
 
 // stay are the numbers that still move and need not, with the reason; at first
 // also those that the cases cannot tell.
-func (l *learner) stay(e *estimate, theta, current []float64, atFirst bool) map[int]*Kept {
+func (l *learner) stay(e *estimate, theta, base []float64, atFirst bool) map[int]*Kept {
 	out := map[int]*Kept{}
 	for i := range e.kept {
 		if e.kept[i] != nil {
 			continue
 		}
 		if atFirst {
-			if why := l.keep(i, e.inf, theta[i], current[i], theta); why != nil {
+			if why := l.keep(i, e.inf, theta[i], base[i], theta); why != nil {
 				out[i] = why
 				continue
 			}
 		}
 		c := l.change(i, e.inf, theta[i])
 		switch {
-		case c.New == c.Old.Value:
+		case c.New == base[i]:
 			out[i] = &Kept{Path: c.Path, Number: c.Old, Why: Confirmed, Cases: c.Cases, Trials: e.inf.trials[i]}
-		case !l.opt.Eager && c.Low <= c.Old.Value && c.Old.Value <= c.High:
+		case !l.opt.Eager && c.Low <= base[i] && base[i] <= c.High:
 			out[i] = &Kept{Path: c.Path, Number: c.Old, Why: Allowed, Cases: c.Cases, Trials: e.inf.trials[i]}
 		}
 	}

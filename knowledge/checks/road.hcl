@@ -74,7 +74,7 @@ check "road_downshifts" {
   reporter = "road_test"
   yields   = ["flare@down", "harsh_shift@down", "bind_shift@down", "coast_clunk@down"]
   cautions = ["road_test"]
-  why      = "what is felt only going down is what comes on or lets go there; rolling out, only what turns the engine is felt"
+  why      = "what acts up on downshifts alone is what applies or releases there; coasting down, only an element that turns the engine is felt"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"

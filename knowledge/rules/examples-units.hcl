@@ -331,7 +331,7 @@ example "flares 3-4 and 4-3, every gear holds" {
   }
 }
 
-example "bangs 1-2 and 3-2, rolling out too: what cushions the band" {
+example "bangs 1-2 and 3-2, coasting down too: what cushions the band" {
   unit   = "harrow-3"
   cite   = "common practice of the trade"
   expect = ["accumulator"]

@@ -515,7 +515,7 @@ finding "bind_shift" {
 # turns the engine by it; where a one-way clutch lets it run free nothing is.
 finding "coast_clunk" {
   per      = shift
-  title    = "clunk rolling out, {place}"
+  title    = "clunk coasting down, {place}"
   stage    = road
   reporter = "road_test"
   leak     = 0.003

@@ -147,7 +147,7 @@ var keptWords = map[string]string{
 	"unseen":    "what they say was hardly ever seen: it is guessed from other reports",
 	"rivals":    "the cases cannot tell them from another number",
 	"confirmed": "the cases agree with them",
-	"allowed":   "the cases allow them: they lie within the intervals",
+	"allowed":   "the cases do not rule them out: they lie within the 90 % intervals",
 }
 
 func printLearnKept(p *table.Page, x desk.Learned) {

@@ -168,7 +168,7 @@ func (r reply) silent() bool {
 // words repeat an answer.
 func (r reply) words(q *desk.Question) string {
 	if r.silent() {
-		return "passed over."
+		return "skipped."
 	}
 	if r.count != "" {
 		return r.count + " (" + q.Counts + ")."

@@ -111,9 +111,9 @@ func printSuspectsShort(p *table.Page, ans answer.Answer[desk.Suspects], ref des
 		x := s.Suspects[0]
 		at := seenAt(x)
 		if x.Minutes != nil {
-			at += ", " + wording.Minutes(float64(*x.Minutes))
+			at += ", " + wording.Minutes(float64(*x.Minutes)) + " from here"
 		}
-		p.Item("Seen at: ", "%s (the first).", at)
+		p.Item("Seen at: ", "%s.", at)
 		p.Item("Do this: ", "slipcase next%s", caseArgs(ref))
 		p.Item("More: ", "--full; slipcase why %s%s", x.Component, caseArgs(ref))
 	}

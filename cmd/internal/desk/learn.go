@@ -421,7 +421,7 @@ func doubts(out *Learned) []answer.Message {
 			fmt.Sprintf("below %d the next case can move these numbers again; the intervals say how far", fewCases)))
 	}
 	if out.Cut {
-		list = append(list, answer.Warning("the estimate was ended at its limit: the numbers would still move", "apply nothing before a run that comes to its end"))
+		list = append(list, answer.Warning("the estimate stopped at its limit: the numbers were still moving", "do not apply them"))
 	}
 	if len(out.Changes) == 0 {
 		return list

@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -14,6 +13,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
+	"slipcase/engine/tie"
 )
 
 // CaseRef names a case: a file, a built-in demo, or else one of the casebook.
@@ -157,7 +157,9 @@ func (w *work) suspects(top int, firm bool) (Answer[Suspects], error) {
 	out.Causes = w.causes(r)
 	out.For, out.Against = []string{}, []string{}
 	if len(r.Suspects) > 0 {
-		out.For, out.Against = pros(r.Suspects[0].Weights)
+		if out.For, out.Against, err = w.pros(r, r.Suspects[0].Modes[0].Node); err != nil {
+			return Answer[Suspects]{}, err
+		}
 	}
 	out.Doubt = wording.Firm(r.Suspects[:len(out.Suspects)], r.Firmness)
 	out.Bases = basesOf(out.Suspects)
@@ -218,28 +220,25 @@ func (w *work) suspect(i int, s *diagnose.Suspect) Suspect {
 	return out
 }
 
-// pros are the heaviest reports for and against a suspect, in words.
-func pros(list []diagnose.Weight) (pro, con []string) {
+// pros are the heaviest reports for and against a fault, those that say the same
+// together, in words.
+func (w *work) pros(r *diagnose.Result, node int) (pro, con []string, err error) {
+	heard, err := diagnose.Hear(w.m, r, node, false)
+	if err != nil {
+		return nil, nil, err
+	}
 	pro, con = []string{}, []string{}
-	list = slices.Clone(list)
-	slices.SortStableFunc(list, func(a, b diagnose.Weight) int { return cmp.Compare(math.Abs(b.Decibans), math.Abs(a.Decibans)) })
-	for _, x := range list {
+	slices.SortStableFunc(heard, func(a, b diagnose.Heard) int { return tie.Compare(math.Abs(b.Decibans), math.Abs(a.Decibans)) })
+	for _, h := range heard {
 		into := &pro
-		if x.Decibans < 0 {
+		if h.Decibans < 0 {
 			into = &con
 		}
-		if math.Abs(x.Decibans) < leastWeight || len(*into) == mostPros {
-			continue
-		}
-		text := x.Title
-		if x.State == engine.Absent {
-			text = "not: " + text
-		}
-		if !slices.Contains(*into, text) {
-			*into = append(*into, text)
+		if math.Abs(h.Decibans) >= leastWeight && len(*into) < mostPros {
+			*into = append(*into, wording.Heard(h.Pieces))
 		}
 	}
-	return pro, con
+	return pro, con, nil
 }
 
 // bench is where a component is laid: its own place, or its kind's.

@@ -177,7 +177,7 @@ func (w *work) find(suspect string) (node int, err error) {
 // weigh sorts the reports, those that say the same together, into those for,
 // those against and the rest.
 func (w *work) weigh(out *Why, r *diagnose.Result, node int) error {
-	heard, err := diagnose.Hear(w.m, r, node)
+	heard, err := diagnose.Hear(w.m, r, node, true)
 	if err != nil {
 		return err
 	}

@@ -54,7 +54,7 @@ func Entry(m *model.Model, body engine.Body, again bool) (text string) {
 		case b.Answer != "":
 			text = "answer to " + b.Question + ": " + b.Answer
 		case b.Skipped:
-			text = "question passed over: " + b.Question
+			text = "question skipped: " + b.Question
 		case b.Question == "":
 			text = "interview over"
 		default:
@@ -63,7 +63,7 @@ func Entry(m *model.Model, body engine.Body, again bool) (text string) {
 	case engine.Retraction:
 		text = fmt.Sprintf("entry %d taken back", b.Of)
 		if again {
-			text = fmt.Sprintf("entry %d taken back: what it took back holds again", b.Of)
+			text = fmt.Sprintf("entry %d taken back: what it took back counts again", b.Of)
 		}
 		if b.Reason != "" {
 			text += " (" + b.Reason + ")"
@@ -91,7 +91,7 @@ func Entry(m *model.Model, body engine.Body, again bool) (text string) {
 			text += "; " + b.Note
 		}
 	case engine.Reopening:
-		text = "taken up again"
+		text = "reopened"
 		if b.Reason != "" {
 			text += " (" + b.Reason + ")"
 		}

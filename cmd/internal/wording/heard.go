@@ -46,6 +46,14 @@ func Together(pieces []model.Piece) string {
 	return head + strings.Join(rest, ", ")
 }
 
+// Heard is Together, with what is absent marked as such.
+func Heard(pieces []model.Piece) string {
+	if pieces[0].State == engine.Absent {
+		return "not: " + Together(pieces)
+	}
+	return Together(pieces)
+}
+
 // Reporters names who says it, each once.
 func Reporters(pieces []model.Piece) string {
 	var out []string
@@ -74,9 +82,9 @@ func Without(r *diagnose.Result, heard []diagnose.Heard, place int) string {
 		return ""
 	}
 	h := heard[best]
-	said := Together(h.Pieces)
-	if h.Pieces[0].State != engine.Present {
-		said = `"not: ` + said + `"`
+	said := Heard(h.Pieces)
+	if h.Pieces[0].State == engine.Absent {
+		said = `"` + said + `"`
 	}
 	if place != 0 {
 		return fmt.Sprintf("Without %s this would lead, at %s.", said, Percent(h.LeadsP))

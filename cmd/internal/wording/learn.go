@@ -20,7 +20,7 @@ func Kept(k refine.Kept, rival string) string {
 	case k.Why == refine.Rivals:
 		return "the cases cannot tell it from: " + rival
 	case k.Why == refine.Allowed:
-		return "the cases allow it: it lies within the interval that they leave"
+		return "the cases do not rule it out: it lies within the 90 % interval"
 	case k.Silent:
 		return "that nothing was noted of it agrees with it"
 	}

@@ -130,7 +130,7 @@ func TestLearn(t *testing.T) {
 		"9.5 trials weigh little beside a prior of 50":                          {Why: refine.TooFew, Trials: 9.5, Prior: 50},
 		"of 12 trials hardly one was seen: they are guessed from other reports": {Why: refine.Unseen, Trials: 12},
 		"the cases cannot tell it from: worn pump":                              {Why: refine.Rivals},
-		"the cases allow it: it lies within the interval that they leave":       {Why: refine.Allowed},
+		"the cases do not rule it out: it lies within the 90 % interval":        {Why: refine.Allowed},
 		"the cases agree with it":                                               {Why: refine.Confirmed},
 		"that nothing was noted of it agrees with it":                           {Why: refine.Confirmed, Silent: true},
 	} {
