@@ -41,7 +41,7 @@ func (s *Solver) Chances(ev []Likelihood, sets [][]Hard) ([]float64, error) {
 	if err := b.affordable(); err != nil {
 		return nil, err
 	}
-	base, _, err := b.solve(nil, request{}, nil)
+	base, level, err := b.solve(nil, request{feel: true}, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -49,7 +49,7 @@ func (s *Solver) Chances(ev []Likelihood, sets [][]Hard) ([]float64, error) {
 	out := make([]float64, len(sets))
 	err = each(len(sets), func(i int) (err error) {
 		if extra, ok := b.weighs(sets[i]); ok {
-			out[i], err = b.chance(base, extra)
+			out[i], err = b.chance(base, level, extra)
 		}
 		return err
 	})
@@ -102,10 +102,24 @@ func (b *problem) weighs(set []Hard) ([]weigh, bool) {
 	return extra, true
 }
 
-// chance is P(extra weights | evidence) to chanceError.
-func (b *problem) chance(base *reply, extra []weigh) (float64, error) {
+// chance is P(extra weights | evidence) to chanceError. base is the reply
+// without them, of the level that it took.
+func (b *problem) chance(base *reply, level int, extra []weigh) (float64, error) {
+	// Weights of zero and one take terms away: what is left is off by no more
+	// than the evidence is, but for the factor of vary.
+	whole := len(b.p.cut) == 0
+	if level == 0 && whole && 3*base.zErr <= chanceError {
+		r := b.pass(0, extra, request{})
+		if err := b.s.ended(); err != nil {
+			return 0, err
+		}
+		if r.zSign < 0 {
+			return 0, nil
+		}
+		return math.Min(1, math.Exp(r.logZ-base.logZ)), nil
+	}
 	for level := 0; level <= lastLevel; level++ {
-		r := b.pass(level, extra, request{})
+		r := b.pass(level, extra, request{feel: true})
 		if err := b.s.ended(); err != nil {
 			return 0, err
 		}
@@ -116,8 +130,9 @@ func (b *problem) chance(base *reply, extra []weigh) (float64, error) {
 			}
 			continue
 		}
-		// No sum of non-negative terms is larger than this.
-		if top := math.Exp(r.zTop - base.logZ); r.zTop != 0 && top <= chanceError {
+		// No sum of non-negative terms is larger than this. In float64 zTop
+		// knows no error.
+		if top := math.Exp(r.zTop - base.logZ); level > 0 && r.zTop != 0 && top <= chanceError {
 			return math.Max(0, math.Min(math.Exp(r.logZ-base.logZ), top)), nil
 		}
 		if p := math.Exp(r.logZ - base.logZ); r.zSign > 0 && p*r.zErr <= chanceError {

@@ -41,8 +41,8 @@ func (s *Solver) Families(ev []Likelihood) ([]Family, *Posterior, error) {
 }
 
 // families reads the counts off a reply. bad is the largest error of a
-// transmission count, as a multiple of what is allowed: 1e-10 of the count or
-// 1e-15, whichever is more.
+// transmission count, as a multiple of what is allowed: 5e-10 of the count or
+// 1e-13, whichever is more.
 func (b *problem) families(r *reply, prob []float64) (out []Family, bad float64) {
 	p, net := b.p, b.s.net
 	for i := range net.Nodes {
@@ -78,7 +78,7 @@ func excess(v, e float64) float64 {
 	if !(e >= 0) {
 		return inf
 	}
-	return e / math.Max(tolerance*v, 1e-15)
+	return e / math.Max(tolerance*v, 1e-13)
 }
 
 // fired fills in what got through to node i and returns the worst excess.

@@ -25,6 +25,8 @@ type Ground struct {
 type kept struct {
 	q          *numbers[dd]
 	belief, up []*ftable
+	strains    []float64 // by clique
+	logZ       float64
 }
 
 // Ground prepares a tree for the evidence, the nodes wanted and the nodes that
@@ -125,7 +127,10 @@ func (b *problem) keep() *kept {
 	defer scratches.Put(sc)
 	d := &double{p: b.p, q: q, s: sc}
 	k := &kept{q: q, belief: make([]*ftable, len(b.p.cliques)), up: make([]*ftable, len(b.p.cliques))}
-	d.ascend(newReply(b.p, q.scalar, request{}), k.belief, k.up, request{ended: func() bool { return b.s.ended() != nil }})
+	ended := request{ended: func() bool { return b.s.ended() != nil }}
+	d.ascend(newReply(b.p, q.scalar, request{}), k.belief, k.up, ended)
+	r := d.vary(k, nil, request{feel: true, ended: ended.ended})
+	k.strains, k.logZ = r.strains, r.logZ
 	return k
 }
 
@@ -135,14 +140,18 @@ func (b *problem) keep() *kept {
 func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 	p := d.p
 	scalar := k.q.scalar
+	most := k.logZ // of the evidence, by the larger weights
 	weights := make(map[int][2]float64)
 	for _, w := range extra {
 		switch {
 		case w.node < 0 || p.role[w.node] == roleOff:
 			scalar += math.Log(w.off)
+			most += math.Log(w.off)
 		case p.role[w.node] == roleOn:
 			scalar += math.Log(w.on)
+			most += math.Log(w.on)
 		default:
+			most += math.Log(max(w.off, w.on))
 			v := p.xVar[w.node]
 			x, ok := weights[v]
 			if !ok {
@@ -199,7 +208,9 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 			d.release(m)
 		}
 	}
-	if !want.all || r.zSign < 0 {
+	r.strains = make([]float64, n)
+	if !want.all && !want.feel || r.zSign < 0 {
+		r.unknown()
 		return r
 	}
 	needed := p.needed(want)
@@ -221,13 +232,24 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 			}
 		}
 		d.toChildren(c, t, up, down, needed, weights)
+		sum, size := sized(t.c)
+		r.feel(c, sum, size)
 		if want.holds(p, c) {
-			d.readSome(r, c, t, want)
+			d.readSome(r, c, t, want, size)
 		}
 		if t != k.belief[c] {
 			d.release(t)
 		}
 	}
+	// Weights of at most one take terms of one sign away from an entry, or add
+	// to it what it held in both signs: three times its size at most.
+	const regrown = 3
+	for c := range r.strains {
+		if !needed[c] {
+			r.strains[c] = regrown * k.strains[c] * math.Max(1, math.Exp(most-r.logZ))
+		}
+	}
+	r.settle()
 	return r
 }
 
@@ -252,7 +274,7 @@ func (d *double) again(k *kept, c int, fresh []bool, up []*ftable) *ftable {
 			was, now := k.up[kid.child], up[kid.child]
 			m := &ftable{c: d.s.get(log2(len(now.c))), exp: now.exp - was.exp}
 			for x := range m.c {
-				m.c[x] = cell{now.c[x].v / was.c[x].v, now.c[x].u / was.c[x].u}
+				m.c[x] = now.c[x] / was.c[x]
 			}
 			if all == nil && len(m.c) == 1<<len(g.bits) {
 				all = m
@@ -261,7 +283,7 @@ func (d *double) again(k *kept, c int, fresh []bool, up []*ftable) *ftable {
 			if all == nil {
 				all = &ftable{c: d.s.get(len(g.bits))}
 				for x := range all.c {
-					all.c[x] = unit
+					all.c[x] = 1
 				}
 			}
 			d.timesUp(all, m, &kid.at)
@@ -282,11 +304,10 @@ func (d *double) weigh(t *ftable, bit int, w [2]float64) {
 		if x == 1 {
 			continue
 		}
-		f := d.param(x)
 		for at := half * s; at < len(t.c); at += 2 * s {
 			part := t.c[at : at+s]
 			for i := range part {
-				part[i] = part[i].by(f)
+				part[i] *= x
 			}
 		}
 	}
@@ -294,7 +315,7 @@ func (d *double) weigh(t *ftable, bit int, w [2]float64) {
 
 // readSome reads the sums of a few variables off the belief of a clique, which
 // is kept.
-func (d *double) readSome(r *reply, c int, t *ftable, want request) {
+func (d *double) readSome(r *reply, c int, t *ftable, want request, size float64) {
 	q := &d.p.cliques[c]
 	asked := make([]int, 0, len(q.unary))
 	for _, b := range q.unary {
@@ -312,16 +333,12 @@ func (d *double) readSome(r *reply, c int, t *ftable, want request) {
 	for _, b := range asked {
 		v := q.vars[b]
 		s := 1 << b
-		var part [2]cell
+		var part [2]float64
 		for at := 0; at < len(t.c); at += 2 * s {
 			for half := range 2 {
-				x, y := addUp(t.c[at+half*s : at+half*s+s])
-				part[half].v += x
-				part[half].u += y
+				part[half] += addUp(t.c[at+half*s : at+half*s+s])
 			}
 		}
-		for half, x := range part {
-			r.vars[v].v[half], r.vars[v].e[half] = x.v, drift(x.v, x.u)
-		}
+		r.vars[v] = sums{v: part, e: [2]float64{rounding * size, rounding * size}}
 	}
 }

@@ -80,7 +80,7 @@ func (d *double) join(g *group, up []*ftable) (t *ftable, own bool) {
 	}
 	t = &ftable{c: d.s.get(len(g.bits))}
 	for x := range t.c {
-		t.c[x] = unit
+		t.c[x] = 1
 	}
 	for i := range g.kids {
 		d.timesUp(t, up[g.kids[i].child], &g.kids[i].at)
@@ -128,8 +128,7 @@ func (d *double) toChildren(c int, t *ftable, up, down []*ftable, needed []bool,
 				}
 				m := d.sumOut(sum, k.at.bits)
 				for x, s := range sent.c {
-					m.c[x].v /= s.v
-					m.c[x].u /= s.u
+					m.c[x] /= s
 				}
 				m.exp -= sent.exp
 				d.rescale(m)

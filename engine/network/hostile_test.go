@@ -13,7 +13,7 @@ import (
 func rareNet(rng *rand.Rand) (*Net, []Likelihood) {
 	n := &Net{}
 	small := func(from, to float64) float64 { return math.Pow(10, -from-(to-from)*rng.Float64()) }
-	modes, findings := 2+rng.IntN(3), 2+rng.IntN(3)
+	modes, findings := 2+rng.IntN(4), 2+rng.IntN(4)
 	rarest := 7 + 2*float64(rng.IntN(2))
 	for range modes {
 		n.Nodes = append(n.Nodes, Node{Leak: small(5, rarest)})

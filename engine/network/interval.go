@@ -146,7 +146,7 @@ func (b *problem) without(dropped map[int]bool) (kept []Likelihood, tags []int) 
 // likelihoods between lo and hi changes the joint probability of anything with
 // the evidence by a factor between lo and hi, so all odds by a factor of at
 // most hi/lo: an interval that holds, but for the rounding of what is left, which
-// is an estimate (see cell).
+// is an estimate (see strain).
 func (b *problem) interval() (*Posterior, error) {
 	s := b.s
 	dropped, logOdds, p, err := b.trim(s.maxWork(), make([]bool, len(b.has)), nil, true)

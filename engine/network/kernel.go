@@ -2,7 +2,6 @@ package network
 
 import (
 	"math"
-	"math/rand/v2"
 )
 
 // sums is a total split by the state of one variable, with estimates of the
@@ -37,83 +36,77 @@ type kernel[M any] interface {
 	release(t M)
 }
 
-// cell is an entry of a float64 table, computed twice: v as well as float64
-// allows, u with every factor, every product within a clique and every entry of
-// every message disturbed by some jitter, far more than rounding does. Where
-// digits cancel the two drift apart. That is an estimate, no bound. A strict
-// bound (sums of absolute values) is of no use here: the terms that cancel share
-// most of their rounding, and it overstates the error a million times.
-type cell struct{ v, u float64 }
-
+// ftable is a float64 table. How many digits cancelled is read off the beliefs,
+// see strain.
 type ftable struct {
-	c   []cell
+	c   []float64
 	exp int
 	low float64 // of a rescaled message: the smallest absolute entry
 }
 
 const eps = 0x1p-53
 
-// jitter is the relative size of the disturbance: 128 roundings.
-const jitter = 0x1p-46
-
-// overstated is by how much at least the drift exceeds the error of v. Against
-// double-double the largest drift of a case was 40 to 1200 times its largest
-// error.
-const overstated = 16
-
 // tiny covers what underflow can lose in a rescaled message.
 const tiny = 0x1p-1000
 
-// disturb holds factors 1 ± up to jitter, drawn once from a fixed seed.
-var disturb = func() (f [1 << 12]float64) {
-	rng := rand.New(rand.NewPCG(46, 128))
-	for i := range f {
-		f[i] = 1 + jitter*(2*rng.Float64()-1)
-	}
-	return f
-}()
+// rounding is the relative error that the entries of one clique's table carry:
+// factors, products and sums round some ten times, either way.
+const rounding = 4 * eps
 
-// shake multiplies a table by a factor and disturbs its second values.
-func (d *double) shake(c []cell, f float64) {
-	d.at = d.at*6364136223846793005 + 1442695040888963407
-	const mask = len(disturb) - 1
-	at := int(d.at >> 40)
-	step := int(d.at>>33)&^1 | 1
-	for len(c) > 0 {
-		n := min(len(c), mask+1)
-		part := c[:n]
-		for x := range part {
-			part[x].v *= f
-			part[x].u *= f * disturb[at&mask]
-			at += step
-		}
-		at += int(d.at>>20) & mask
-		c = c[n:]
+// strain is how much larger the entries of a clique's belief are, taken without
+// their signs, than their sum, the evidence. The evidence is linear in the
+// entries of every table, so the sum of all strains times rounding is, to first
+// order, the relative error of the evidence. sum is what the belief adds up to.
+func strain(sum, size float64) float64 { return size / math.Abs(sum) }
+
+// sized adds up a table, and its entries without their signs, pairwise down to
+// blocks of 32, so that rounding stays small.
+func sized(c []float64) (sum, size float64) {
+	const block = 32
+	if len(c) > block {
+		h := len(c) / 2
+		v1, e1 := sized(c[:h])
+		v2, e2 := sized(c[h:])
+		return v1 + v2, e1 + e2
+	}
+	for _, x := range c {
+		sum += x
+		size += math.Abs(x)
+	}
+	return sum, size
+}
+
+// scaled multiplies a table by a factor.
+func scaled(c []float64, f float64) {
+	if f == 1 {
+		return
+	}
+	for x := range c {
+		c[x] *= f
 	}
 }
 
 // double is the float64 kernel.
 type double struct {
-	p  *plan
-	q  *numbers[dd]
-	s  *scratch
-	at uint64 // state of the disturbance
+	p *plan
+	q *numbers[dd]
+	s *scratch
 }
 
 // scratch keeps spare tables by size.
 type scratch struct {
-	cells [64][][]cell
-	un    [64][2]cell
+	cells [64][][]float64
+	un    [64][2]float64
 	ties  [64][]tie
 }
 
-func (s *scratch) get(k int) []cell {
+func (s *scratch) get(k int) []float64 {
 	if n := len(s.cells[k]); n > 0 {
 		t := s.cells[k][n-1]
 		s.cells[k] = s.cells[k][:n-1]
 		return t
 	}
-	return make([]cell, 1<<k)
+	return make([]float64, 1<<k)
 }
 
 func log2(n int) int {
@@ -145,19 +138,9 @@ func (d *double) clone(t *ftable) *ftable {
 // the state of i.
 type tie struct {
 	i      int
-	lo, up [2]cell
+	lo, up [2]float64
 	plain  bool // lo is one throughout
 }
-
-// param is a factor with its disturbed twin.
-func (d *double) param(x float64) cell {
-	d.at = d.at*6364136223846793005 + 1442695040888963407
-	return cell{x, x * disturb[d.at>>40&uint64(len(disturb)-1)]}
-}
-
-func (c cell) by(o cell) cell { return cell{c.v * o.v, c.u * o.u} }
-
-var unit = cell{1, 1}
 
 // potential doubles the table variable by variable. The factors that tie a
 // variable to lower ones are first multiplied into a row over the lower
@@ -169,18 +152,12 @@ func (d *double) potential(ci int) *ftable {
 	t := &ftable{c: d.s.get(k)}
 	un, ties := d.s.un[:k], d.s.ties[:k]
 	for j := range k {
-		un[j] = [2]cell{unit, unit}
+		un[j] = [2]float64{1, 1}
 		ties[j] = ties[j][:0]
 	}
 	for _, j := range c.unary {
 		u := d.q.unary[c.vars[j]]
-		un[j] = [2]cell{d.param(u[0].hi), d.param(u[1].hi)}
-		if u[0].hi == 1 {
-			un[j][0] = unit
-		}
-		if u[1].hi == 1 {
-			un[j][1] = unit
-		}
+		un[j] = [2]float64{u[0].hi, u[1].hi}
 	}
 	at := func(a, b int) *tie { // tie of the larger to the smaller
 		j, i := max(a, b), min(a, b)
@@ -189,30 +166,30 @@ func (d *double) potential(ci int) *ftable {
 				return &ties[j][x]
 			}
 		}
-		ties[j] = append(ties[j], tie{i: i, lo: [2]cell{unit, unit}, up: [2]cell{unit, unit}, plain: true})
+		ties[j] = append(ties[j], tie{i: i, lo: [2]float64{1, 1}, up: [2]float64{1, 1}, plain: true})
 		return &ties[j][len(ties[j])-1]
 	}
 	for x, e := range c.edges {
 		f := at(e.aux, e.par)
-		f.up[1] = f.up[1].by(d.param(d.q.edge[ci][x].hi))
+		f.up[1] *= d.q.edge[ci][x].hi
 	}
 	for x, e := range c.pairs {
 		f := at(e.x, e.y)
 		f.plain = false
 		v := &d.q.pair[ci][x]
-		f.lo[0] = f.lo[0].by(d.param(v[0].hi))
-		f.up[1] = f.up[1].by(d.param(v[3].hi))
+		f.lo[0] *= v[0].hi
+		f.up[1] *= v[3].hi
 		if e.x > e.y {
-			f.up[0] = f.up[0].by(d.param(v[1].hi))
-			f.lo[1] = f.lo[1].by(d.param(v[2].hi))
+			f.up[0] *= v[1].hi
+			f.lo[1] *= v[2].hi
 		} else {
-			f.lo[1] = f.lo[1].by(d.param(v[1].hi))
-			f.up[0] = f.up[0].by(d.param(v[2].hi))
+			f.lo[1] *= v[1].hi
+			f.up[0] *= v[2].hi
 		}
 	}
 	cells := t.c
-	cells[0] = unit
-	var row []cell
+	cells[0] = 1
+	var row []float64
 	for j := range k {
 		n := 1 << j
 		lo, up := cells[:n:n], cells[n:2*n:2*n]
@@ -221,11 +198,11 @@ func (d *double) potential(ci int) *ftable {
 		}
 		if len(ties[j]) > 0 {
 			spreadRow(up, lo, expand(row, ties[j], un[j][1], true))
-		} else if w := un[j][1]; w == unit {
+		} else if w := un[j][1]; w == 1 {
 			copy(up, lo)
 		} else {
 			for x := range lo {
-				up[x] = lo[x].by(w)
+				up[x] = lo[x] * w
 			}
 		}
 		plain := true
@@ -234,34 +211,31 @@ func (d *double) potential(ci int) *ftable {
 		}
 		if !plain {
 			spreadRow(lo, lo, expand(row, ties[j], un[j][0], false))
-		} else if w := un[j][0]; w != unit {
+		} else if w := un[j][0]; w != 1 {
 			for x := range lo {
-				lo[x] = lo[x].by(w)
+				lo[x] *= w
 			}
 		}
 	}
 	if row != nil {
 		d.s.cells[k] = append(d.s.cells[k], row)
 	}
-	// Every product is disturbed by itself: what cancels within this clique
-	// would be the same in both runs otherwise.
-	d.shake(cells, 1)
 	return t
 }
 
 // spreadRow sets dst = src times the row, which repeats.
-func spreadRow(dst, src, r []cell) {
+func spreadRow(dst, src, r []float64) {
 	n := len(r)
 	for b := 0; b < len(dst); b += n {
 		s, o := src[b:b+n:b+n], dst[b:b+n:b+n]
 		for x := range r {
-			o[x] = cell{s[x].v * r[x].v, s[x].u * r[x].u}
+			o[x] = s[x] * r[x]
 		}
 	}
 }
 
 // expand multiplies the ties of one variable out over the bits below it.
-func expand(buf []cell, ties []tie, w cell, up bool) []cell {
+func expand(buf []float64, ties []tie, w float64, up bool) []float64 {
 	top := 0
 	for x := range ties {
 		top = max(top, ties[x].i+1)
@@ -270,7 +244,7 @@ func expand(buf []cell, ties []tie, w cell, up bool) []cell {
 	r[0] = w
 	for i := range top {
 		n := 1 << i
-		f := [2]cell{unit, unit}
+		f := [2]float64{1, 1}
 		for x := range ties {
 			if ties[x].i != i {
 				continue
@@ -280,16 +254,16 @@ func expand(buf []cell, ties []tie, w cell, up bool) []cell {
 			}
 		}
 		lo, hi := r[:n:n], r[n:2*n:2*n]
-		if f[1] == unit {
+		if f[1] == 1 {
 			copy(hi, lo)
 		} else {
 			for x := range lo {
-				hi[x] = lo[x].by(f[1])
+				hi[x] = lo[x] * f[1]
 			}
 		}
-		if f[0] != unit {
+		if f[0] != 1 {
 			for x := range lo {
-				lo[x] = lo[x].by(f[0])
+				lo[x] *= f[0]
 			}
 		}
 	}
@@ -308,8 +282,7 @@ func (d *double) timesUp(t, msg *ftable, g *gather) {
 				o := int(base | g.lo[x])
 				src, to := m[o:o+n:o+n], dst[x:x+n:x+n]
 				for y := range src {
-					to[y].v *= src[y].v
-					to[y].u *= src[y].u
+					to[y] *= src[y]
 				}
 			}
 		}
@@ -319,9 +292,7 @@ func (d *double) timesUp(t, msg *ftable, g *gather) {
 		dst := t.c[h<<g.shift : (h+1)<<g.shift]
 		lo := g.lo[:len(dst)]
 		for x := range dst {
-			s := &m[base|lo[x]]
-			dst[x].v *= s.v
-			dst[x].u *= s.u
+			dst[x] *= m[base|lo[x]]
 		}
 	}
 }
@@ -332,26 +303,24 @@ func (d *double) timesDown(t, msg *ftable) {
 }
 
 // foldBit sums out bit b, packing what is left.
-func foldBit(c []cell, b int) []cell {
+func foldBit(c []float64, b int) []float64 {
 	n, s := len(c), 1<<b
 	half := n / 2
 	switch {
 	case s == half:
 		lo, hi := c[:s:s], c[s:2*s:2*s]
 		for x := range lo {
-			lo[x].v += hi[x].v
-			lo[x].u += hi[x].u
+			lo[x] += hi[x]
 		}
 	case s == 1:
 		for x := range half {
-			p := c[2*x : 2*x+2 : 2*x+2]
-			c[x] = cell{p[0].v + p[1].v, p[0].u + p[1].u}
+			c[x] = c[2*x] + c[2*x+1]
 		}
 	default:
 		for at, out := 0, 0; at < n; at, out = at+2*s, out+s {
 			lo, hi, to := c[at:at+s:at+s], c[at+s:at+2*s:at+2*s], c[out:out+s:out+s]
 			for x := range to {
-				to[x] = cell{lo[x].v + hi[x].v, lo[x].u + hi[x].u}
+				to[x] = lo[x] + hi[x]
 			}
 		}
 	}
@@ -383,7 +352,7 @@ func (d *double) total(t *ftable) (v, e float64) {
 	if len(t.c) != 1 {
 		panic("network: total of a table with variables")
 	}
-	return t.c[0].v, drift(t.c[0].v, t.c[0].u)
+	return t.c[0], 0
 }
 
 func (d *double) marginals(t *ftable, k int) []sums {
@@ -394,43 +363,42 @@ func (d *double) marginals(t *ftable, k int) []sums {
 	return out
 }
 
-// drift is the error that a value and its disturbed twin show.
-func drift(v, u float64) float64 { return math.Abs(u-v) / overstated }
-
-// halve returns the sums of every bit, overwriting c.
-func halve(c []cell, k int) []sums {
+// halve returns the sums of every bit, overwriting c. All carry the error of the
+// whole table's entries.
+func halve(c []float64, k int) []sums {
 	out := make([]sums, k)
+	size := 0.0
 	for b := k - 1; b >= 0; b-- {
 		n := 1 << b
 		lo, hi := c[:n], c[n:2*n]
-		var s sums
-		s.v[0], s.e[0] = addUp(lo)
-		s.v[1], s.e[1] = addUp(hi)
-		s.e[0] = drift(s.v[0], s.e[0])
-		s.e[1] = drift(s.v[1], s.e[1])
-		out[b] = s
+		s := &out[b]
+		if b == k-1 {
+			var x, y float64
+			s.v[0], x = sized(lo)
+			s.v[1], y = sized(hi)
+			size = x + y
+		} else {
+			s.v[0], s.v[1] = addUp(lo), addUp(hi)
+		}
+		s.e[0], s.e[1] = rounding*size, rounding*size
 		for x := range lo {
-			lo[x].v += hi[x].v
-			lo[x].u += hi[x].u
+			lo[x] += hi[x]
 		}
 	}
 	return out
 }
 
-// addUp sums pairwise down to blocks of 32, so that rounding stays small.
-func addUp(c []cell) (v, e float64) {
+// addUp sums pairwise down to blocks of 32.
+func addUp(c []float64) (v float64) {
 	const block = 32
 	if len(c) > block {
 		h := len(c) / 2
-		v1, e1 := addUp(c[:h])
-		v2, e2 := addUp(c[h:])
-		return v1 + v2, e1 + e2
+		return addUp(c[:h]) + addUp(c[h:])
 	}
-	for x := range c {
-		v += c[x].v
-		e += c[x].u
+	for _, x := range c {
+		v += x
 	}
-	return v, e
+	return v
 }
 
 func (d *double) given(t *ftable, k, bit, value int) []sums {
@@ -449,7 +417,7 @@ func (d *double) given(t *ftable, k, bit, value int) []sums {
 	if len(r) > 0 {
 		own.v[value], own.e[value] = r[0].total()
 	} else {
-		own.v[value], own.e[value] = t.c[value].v, drift(t.c[value].v, t.c[value].u)
+		own.v[value], own.e[value] = t.c[value], rounding*math.Abs(t.c[value])
 	}
 	full = append(full, own)
 	return append(full, r[bit:]...)

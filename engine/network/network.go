@@ -12,12 +12,16 @@
 // factors over one or two variables, which go through a junction tree
 // (min-fill order, Shafer-Shenoy messages without division, rescaled).
 //
-// The form has negative entries, so digits can cancel. In float64 every table is
-// worked out twice, the second time with everything disturbed by far more than
-// rounding does, and where the two drift apart the answer is worked out again on
-// the same tree in double-double arithmetic, and in big floating point if that
-// is not enough. The drift is an estimate of the error, no bound: against
-// enumeration none of 100,000 networks of rare modes came out wrong (see
+// The form has negative entries, so digits can cancel. How many is read off the
+// tables: the evidence is linear in the entries of every one of them, so the
+// rounding of each counts, to first order, by its share of the evidence, and the
+// shares of one table, taken without their signs, add up to its strain (one
+// where nothing cancels). Where the strains of all tables tell of an error beyond
+// what is granted, the answer is worked out again on the same tree in
+// double-double arithmetic, and in big floating point if that is not enough. An
+// entry is taken to round four units in the last place either way, which many
+// factors could exceed: the error is an estimate, no bound. Against enumeration
+// none of 100,000 networks of rare modes came out wrong (see
 // TestHostileNetworks). What is owed to a probability is 1e-9 of it, or 1e-11
 // absolutely where it is smaller than that: of a probability of 1e-49 nothing
 // but "next to nothing" holds.

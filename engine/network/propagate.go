@@ -7,6 +7,7 @@ type request struct {
 	all   bool   // marginals of every variable, not only the evidence
 	only  []bool // with all: restricts it to these variables; nil for every one
 	ended func() bool
+	feel  bool // the error, of float64 too, without marginals
 	pairs bool // for each link with an auxiliary variable, sums of the parent at a = 0
 }
 
@@ -19,6 +20,52 @@ type reply struct {
 	vars   []sums          // by variable
 	links  map[[2]int]part // {node, link}: over the parent's state, within a = 0
 	onWith map[int]part    // node without auxiliary variable: over its parent's state, within node on
+
+	strains []float64 // by clique, 0 where it is not known; nil but in float64
+}
+
+// feel takes in the strain of a clique's belief.
+func (r *reply) feel(c int, sum, size float64) {
+	if r.strains != nil {
+		r.strains[c] = strain(sum, size)
+	}
+}
+
+// unknown says of a float64 pass upward only that it does not know its error.
+func (r *reply) unknown() {
+	if r.strains != nil {
+		r.zErr = inf
+	}
+}
+
+// settle makes errors of the strains: that of the evidence, which every sum
+// carries beside its own.
+func (r *reply) settle() {
+	all := 0.0
+	for _, x := range r.strains {
+		all += x
+	}
+	if r.zErr = rounding * all; !(r.zErr >= 0) {
+		r.zErr = inf
+	}
+	carry := func(s *sums) {
+		for x := range s.e {
+			if s.e[x] += r.zErr * math.Abs(s.v[x]); s.e[x] != s.e[x] {
+				s.e[x] = inf
+			}
+		}
+	}
+	for v := range r.vars {
+		carry(&r.vars[v])
+	}
+	for id, s := range r.links {
+		carry(&s.sums)
+		r.links[id] = s
+	}
+	for id, s := range r.onWith {
+		carry(&s.sums)
+		r.onWith[id] = s
+	}
 }
 
 // part is a sum within a clique with the clique's total on the same scale.
@@ -72,6 +119,9 @@ func (w request) over(r *reply) bool {
 // holds tells whether something asked for is read off a clique.
 func (w request) holds(p *plan, c int) bool {
 	q := &p.cliques[c]
+	if !w.all {
+		return false
+	}
 	if w.pairs && len(q.edges)+len(q.pairs) > 0 {
 		return true
 	}
@@ -87,6 +137,12 @@ func (w request) holds(p *plan, c int) bool {
 // asked for, and those on the way to them.
 func (p *plan) needed(w request) []bool {
 	out := make([]bool, len(p.cliques))
+	if w.feel {
+		for c := range out {
+			out[c] = true
+		}
+		return out
+	}
 	for c := len(p.cliques) - 1; c >= 0; c-- {
 		out[c] = out[c] || w.holds(p, c)
 		if up := p.cliques[c].parent; up >= 0 && out[c] {
@@ -104,6 +160,9 @@ func read[M any](r *reply, p *plan, c int, k kernel[M], t M, want request) {
 		cut = givens(p, k, q, t)
 	}
 	m := k.marginals(t, len(q.vars))
+	if sum, size := m[0].total(); r.strains != nil {
+		r.feel(c, sum, size/(2*rounding))
+	}
 	if want.pairs {
 		all, _ := m[0].total()
 		for _, e := range q.edges {
@@ -142,7 +201,11 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 		r.scale(k.exponent(m))
 		k.release(m)
 	}
-	if !want.all || r.zSign < 0 {
+	if _, ok := any(k).(*double); ok {
+		r.strains = make([]float64, len(p.cliques))
+	}
+	if !want.all && !(want.feel && r.strains != nil) || r.zSign < 0 {
+		r.unknown()
 		for c := range up {
 			if p.cliques[c].parent >= 0 {
 				k.release(up[c])
@@ -180,7 +243,7 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 			}
 			spread(t, kids[h:])
 		}
-		own := want.holds(p, c)
+		own := want.holds(p, c) || r.strains != nil
 		if len(q.children) > 0 {
 			if own {
 				spread(k.clone(t), q.children)
@@ -196,12 +259,23 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 		for _, ch := range q.children {
 			k.timesUp(t, up[ch], &p.cliques[ch].up)
 		}
-		read(r, p, c, k, t, want)
+		if want.holds(p, c) {
+			read(r, p, c, k, t, want)
+			continue
+		}
+		if d, ok := any(t).(*ftable); ok {
+			sum, size := sized(d.c)
+			r.feel(c, sum, size)
+		}
+		k.release(t)
 	}
 	for c := range up {
 		if p.cliques[c].parent >= 0 {
 			k.release(up[c])
 		}
+	}
+	if r.strains != nil {
+		r.settle()
 	}
 	return r
 }

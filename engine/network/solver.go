@@ -46,7 +46,7 @@ func (p *Posterior) Known(i int) bool { return p.P[i] >= 0 }
 
 // tolerance is the relative error that makes an answer go to higher
 // precision; 1e-9 is owed.
-const tolerance = 1e-10
+const tolerance = 5e-10
 
 // Solver answers questions about one network. It caches trees by pattern of
 // evidence and is safe for concurrent use.
@@ -257,7 +257,7 @@ func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 		sc := scratches.Get().(*scratch)
 		defer scratches.Put(sc)
 		if b.kept != nil && !want.pairs {
-			return (&double{p: b.p, q: b.kept.q, s: sc, at: 1 << 20}).vary(b.kept, extra, want)
+			return (&double{p: b.p, q: b.kept.q, s: sc}).vary(b.kept, extra, want)
 		}
 		q := fill(b.s.net, b.p, b.m, extra, cut, ddOf)
 		d := &double{p: b.p, q: q, s: sc}
@@ -419,7 +419,7 @@ func share(s sums, slack float64) (p, rel float64) {
 
 // negligible is the absolute error of a probability that is good enough whatever its
 // relative error: it moves no answer that is owed to 1e-9.
-const negligible = 1e-12
+const negligible = 5e-12
 
 // marginals reads all node probabilities off a reply, with the largest
 // relative error. Nodes that cannot be on are exactly zero.

@@ -31,9 +31,12 @@ func (d *double) sweep(scalar float64, want request) *reply {
 		}
 	}()
 	d.ascend(r, belief, up, want)
-	if !want.all || r.zSign < 0 {
+	r.strains = make([]float64, len(p.cliques))
+	if !want.all && !want.feel || r.zSign < 0 {
+		r.unknown()
 		return r
 	}
+	want.feel = true // every clique is heard
 	needed := p.needed(want)
 	for c := range p.cliques {
 		if !needed[c] {
@@ -50,9 +53,12 @@ func (d *double) sweep(scalar float64, want request) *reply {
 		if want.holds(p, c) {
 			read[*ftable](r, p, c, d, t, want)
 		} else {
+			sum, size := sized(t.c)
+			r.feel(c, sum, size)
 			d.release(t)
 		}
 	}
+	r.settle()
 	return r
 }
 
@@ -108,7 +114,7 @@ func (d *double) sumOut(t *ftable, keep []int) *ftable {
 	for at, o, s := 0, 0, 1<<b; at < len(t.c); at, o = at+2*s, o+s {
 		lo, hi, to := t.c[at:at+s:at+s], t.c[at+s:at+2*s:at+2*s], c[o:o+s:o+s]
 		for x := range to {
-			to[x] = cell{lo[x].v + hi[x].v, lo[x].u + hi[x].u}
+			to[x] = lo[x] + hi[x]
 		}
 	}
 	for b--; b >= 0; b-- {
@@ -123,12 +129,11 @@ func (d *double) sumOut(t *ftable, keep []int) *ftable {
 	return out
 }
 
-// rescale brings the largest entry of a message near one and disturbs its
-// second values.
+// rescale brings the largest entry of a message near one.
 func (d *double) rescale(t *ftable) {
 	top, low := 0.0, inf
 	for x := range t.c {
-		v := math.Abs(t.c[x].v)
+		v := math.Abs(t.c[x])
 		if v > top {
 			top = v
 		}
@@ -143,5 +148,5 @@ func (d *double) rescale(t *ftable) {
 	f := math.Ldexp(1, -e)
 	t.exp += e
 	t.low = low * f
-	d.shake(t.c, f)
+	scaled(t.c, f)
 }
