@@ -22,6 +22,8 @@ const mostDrills = 60
 // drills are the vehicles that are being played, oldest first. They are gone
 // when the program ends; the same unit, level and seed give the same vehicle.
 type drills struct {
+	making locks // by key: what is sent twice at the same moment is drawn once
+
 	mu   sync.Mutex
 	list []*drillRun
 }
@@ -50,8 +52,11 @@ func (d *drills) find(id string) *drillRun {
 	return nil
 }
 
-// add keeps a drill, once for each key.
+// add keeps a drill, made once for each key, however often and at whatever
+// moments it is asked for.
 func (d *drills) add(id string, make func() (*drillRun, error)) error {
+	free := d.making.hold(id)
+	defer free()
 	if d.find(id) != nil {
 		return nil
 	}

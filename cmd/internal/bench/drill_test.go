@@ -7,7 +7,10 @@ import (
 	"net/url"
 	"regexp"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 )
@@ -20,6 +23,39 @@ func begun(t testing.TB, srv *httptest.Server, key, level string) string {
 		t.Fatalf("status %d: %s", code, body)
 	}
 	return "/drill/" + key
+}
+
+// A drill that is begun twice at the same moment is drawn once, and every asker
+// is led to it; another one waits for none of them.
+func TestBegunTwiceAtOnce(t *testing.T) {
+	var d drills
+	var drawn atomic.Int32
+	begin, all := make(chan struct{}), sync.WaitGroup{}
+	for range 8 {
+		all.Go(func() {
+			<-begin
+			if err := d.add("0123456789abcdef", func() (*drillRun, error) {
+				drawn.Add(1)
+				time.Sleep(20 * time.Millisecond) // drawing takes its time
+				return &drillRun{}, nil
+			}); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	close(begin)
+	all.Wait()
+	if n := drawn.Load(); n != 1 || len(d.list) != 1 {
+		t.Errorf("%d vehicles drawn, %d kept", n, len(d.list))
+	}
+	srv, _, _ := at(t, nil)
+	for range 4 {
+		all.Go(func() { begun(t, srv, "fedcba9876543210", "one") })
+	}
+	all.Wait()
+	if code, body := get(t, srv, "/drill/fedcba9876543210", nil); code != http.StatusOK {
+		t.Errorf("status %d: %s", code, body)
+	}
 }
 
 // The page plays the vehicle that the terminal plays, counts what is sent twice
