@@ -2,13 +2,9 @@ package bench
 
 import (
 	"bytes"
-	"fmt"
 	"html/template"
 	"net/http"
-	"strings"
 	"time"
-
-	"rsc.io/qr"
 
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/sheet"
@@ -39,7 +35,8 @@ func (s *Server) drawing(w http.ResponseWriter, r *http.Request) {
 	w.Write(svg)
 }
 
-// paper is the job sheet of a case, for printing.
+// paper is the job sheet of a case, for printing; the short one where that is
+// asked for.
 func (s *Server) paper(w http.ResponseWriter, r *http.Request) {
 	// The sheet says when it was made: it is as old as the minute.
 	b, err := s.standing(r, r.Host+" "+time.Now().Format("15:04"), func(r *http.Request) ([]byte, error) {
@@ -51,10 +48,14 @@ func (s *Server) paper(w http.ResponseWriter, r *http.Request) {
 		address := ""
 		if s.gate != nil {
 			address = "http://" + r.Host + to(r.PathValue("id"), "", nil) // the host is one of ours
-			code = square(address)
+			code = sheet.Code(address)
+		}
+		write := sheet.Write
+		if r.FormValue("short") != "" {
+			write = sheet.Short
 		}
 		var b bytes.Buffer
-		err = sheet.Write(&b, ans.Data, code, address)
+		err = write(&b, ans.Data, code, address)
 		return b.Bytes(), err
 	})
 	if err != nil {
@@ -64,23 +65,4 @@ func (s *Server) paper(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Content-Security-Policy", still)
 	w.Write(b)
-}
-
-// square is the code of an address as a drawing, "" where it has none.
-func square(address string) template.HTML {
-	c, err := qr.Encode(address, qr.M)
-	if err != nil {
-		return ""
-	}
-	var b strings.Builder
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="-4 -4 %d %d" width="120" height="120" role="img" aria-label="code of this case"><path d="`, c.Size+8, c.Size+8)
-	for y := range c.Size {
-		for x := range c.Size {
-			if c.Black(x, y) {
-				fmt.Fprintf(&b, "M%d %dh1v1h-1z", x, y)
-			}
-		}
-	}
-	b.WriteString(`"/></svg>`)
-	return template.HTML(b.String()) // numbers only
 }

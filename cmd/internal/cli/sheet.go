@@ -2,7 +2,10 @@ package cli
 
 import (
 	"bytes"
+	"html/template"
 	"io"
+	"net/url"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -15,15 +18,17 @@ func init() { register(sheetCmd) }
 
 func sheetCmd(a *app) *cobra.Command {
 	var ref desk.CaseRef
-	var out string
-	var replace bool
+	var out, at string
+	var replace, short bool
 	cmd := &cobra.Command{
 		Use:   "sheet",
 		Short: "the case as a page for paper: evidence, chart, plan to tick, what to order",
 		Long: `Writes the case as one HTML page that needs no network and prints on A4 and Letter in black and white: complaint and reports, suspects with what speaks for and against them, the apply chart with the rows marked that they change and a drawing of the row that tells most, the plan with boxes to tick and fields for what is measured, with its cautions, what to lay where on the bench, what to order, and the root causes to settle before the build. The last page is for the vehicle's owner, in everyday words.
 
-It is the same answer as that of suspects, chart and plan. Without --out it is written to standard output.`,
-		Example: "slipcase sheet --demo slip-one-gear --out job.html\nslipcase sheet --in 26-0007 --out van.html --replace",
+With --short it is one or two pages: what is wrong, the suspects, the next steps with their cautions, and fields for what is measured at them.
+
+It is the same answer as that of suspects, chart and plan. With --bench, the address at which slipcase bench answers, the sheet of a case in the casebook has a code that takes a tablet back to that case. Without --out it is written to standard output.`,
+		Example: "slipcase sheet --demo slip-one-gear --out job.html\nslipcase sheet --short --out bench.html\nslipcase sheet --in 26-0007 --out van.html --replace",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if replace && out == "" {
@@ -33,8 +38,16 @@ It is the same answer as that of suspects, chart and plan. Without --out it is w
 			if err != nil {
 				return err
 			}
+			code, address, err := codeOf(at, ref, ans.Data.Case.ID)
+			if err != nil {
+				return err
+			}
+			write := sheet.Write
+			if short {
+				write = sheet.Short
+			}
 			var page bytes.Buffer
-			if err := sheet.Write(&page, ans.Data, "", ""); err != nil {
+			if err := write(&page, ans.Data, code, address); err != nil {
 				return err
 			}
 			if out == "" {
@@ -46,10 +59,29 @@ It is the same answer as that of suspects, chart and plan. Without --out it is w
 		},
 	}
 	a.caseFlags(cmd, &ref)
+	cmd.Flags().BoolVar(&short, "short", false, "one or two pages for the bench")
+	cmd.Flags().StringVar(&at, "bench", "", "`address` of the bench page, http://192.168.1.20:8461: the sheet gets a code for the tablet")
 	cmd.Flags().StringVar(&out, "out", "", "write it into this `file`")
 	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it is there")
 	if err := cmd.MarkFlagFilename("out", "html"); err != nil {
 		panic(err)
 	}
 	return cmd
+}
+
+// codeOf is the code that takes a tablet to a case of the casebook on the bench
+// page at an address, with what it says; "" for no address.
+func codeOf(at string, ref desk.CaseRef, id string) (template.HTML, string, error) {
+	if at == "" {
+		return "", "", nil
+	}
+	if ref.File != "" || ref.Demo != "" {
+		return "", "", wrongUse("--bench goes with a case of the casebook: a tablet finds no other")
+	}
+	u, err := url.Parse(at)
+	if err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Host == "" || u.User != nil || strings.Trim(u.Path, "/") != "" || u.RawQuery != "" || u.Fragment != "" {
+		return "", "", wrongUse("%q is no address of the bench page: give what slipcase bench shows, as http://192.168.1.20:8461", at)
+	}
+	address := u.Scheme + "://" + u.Host + "/case/" + url.PathEscape(id)
+	return sheet.Code(address), address, nil
 }

@@ -24,6 +24,7 @@ type Sheet struct {
 	Opened           string         `json:"opened"`
 	Who              string         `json:"who"`
 	Entries          []SheetEntry   `json:"entries"`    // what was reported, seen and done, in order
+	Present          []string       `json:"present"`    // findings that are reported to be there, each once, the latest first
 	TakenBack        int            `json:"taken_back"` // entries that do not count any more
 	Sentence         string         `json:"sentence"`
 	Suspects         []SheetSuspect `json:"suspects"`
@@ -155,6 +156,11 @@ func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
 		Unexplain: wording.Percent(float64(x.Unexplained)), unexplained: x.Unexplained, Doubt: x.Doubt, Bases: x.Bases, Plan: plan.Data,
 	}
 	w.sheetHistory(j, &out)
+	for _, r := range slices.Backward(w.c.Reports) {
+		if title := wording.FindingOf(w.m, r.Finding); r.State == engine.Present && !slices.Contains(out.Present, title) {
+			out.Present = append(out.Present, title)
+		}
+	}
 	signs := make([][]ChartSign, 0, sheetEvidence)
 	for i, s := range x.Suspects {
 		e := SheetSuspect{Suspect: s, Percent: wording.Percent(float64(s.Probability))}

@@ -14,7 +14,7 @@ import (
 	"slipcase/cmd/internal/wording"
 )
 
-//go:embed sheet.html sheet.css
+//go:embed sheet.html short.html sheet.css
 var files embed.FS
 
 var page = template.Must(template.New("sheet.html").Funcs(template.FuncMap{

@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -16,7 +17,10 @@ import (
 	"golang.org/x/net/html"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/sheet"
+	"slipcase/cmd/internal/wording"
+	"slipcase/engine"
 )
 
 func newDesk(t *testing.T) *desk.Desk {
@@ -238,7 +242,10 @@ case "found" {
 
 var pages = regexp.MustCompile(`/Type\s*/Page\b[^s]`)
 
-// A browser prints it: on A4 and on Letter, in several pages.
+// A browser prints both sheets on A4 and on Letter: the full one in several
+// pages, the short one in two at most, of units small and large, of a case with
+// much found and a long complaint, with the code for a tablet.
+// SLIPCASE_PICTURES names a folder for what it printed.
 func TestPrints(t *testing.T) {
 	browser := ""
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
@@ -252,10 +259,15 @@ func TestPrints(t *testing.T) {
 		}
 		t.Skip("no chromium on this machine")
 	}
-	_, page := write(t, newDesk(t), desk.CaseRef{Demo: "slip-one-gear"}, "")
-	for _, paper := range []string{"a4", "letter"} {
-		dir := t.TempDir()
-		in, out := filepath.Join(dir, "sheet.html"), filepath.Join(dir, "sheet.pdf")
+	d := newDesk(t)
+	dir := t.TempDir()
+	print := func(name, page, paper string) int {
+		t.Helper()
+		out := filepath.Join(dir, name+"-"+paper+".pdf")
+		if keep := os.Getenv("SLIPCASE_PICTURES"); keep != "" {
+			out = filepath.Join(keep, filepath.Base(out))
+		}
+		in := filepath.Join(dir, "sheet.html")
 		sized := strings.Replace(page, "@page {", "@page { size: "+paper+";", 1)
 		if sized == page {
 			t.Fatal("the page has no @page rule")
@@ -275,9 +287,99 @@ func TestPrints(t *testing.T) {
 			t.Fatal(err)
 		}
 		n := len(pages.FindAll(pdf, -1))
-		t.Logf("%s: %d pages, %d bytes", paper, n, len(pdf))
-		if n < 5 || n > 20 {
-			t.Errorf("%s: %d pages", paper, n)
+		t.Logf("%s, %s: %d pages, %d bytes", name, paper, n, len(pdf))
+		return n
+	}
+	for _, paper := range []string{"a4", "letter"} {
+		_, page := write(t, d, desk.CaseRef{Demo: "slip-one-gear"}, "")
+		if n := print("full", page, paper); n < 5 || n > 20 {
+			t.Errorf("full, %s: %d pages", paper, n)
+		}
+		for _, demo := range []string{"slip-one-gear", "two-faults", "not-the-transmission", "from-fourth-up"} {
+			_, page := writeShort(t, d, desk.CaseRef{Demo: demo}, "")
+			if n := print(demo, page, paper); n < 1 || n > 2 {
+				t.Errorf("%s, %s: %d pages, two at most", demo, paper, n)
+			}
+		}
+		_, page = writeShort(t, d, desk.CaseRef{In: crowded(t, d)}, sheet.Code("http://192.168.100.200:8461/case/26-0001"))
+		if n := print("crowded", page, paper); n < 1 || n > 2 {
+			t.Errorf("crowded, %s: %d pages, two at most", paper, n)
+		}
+	}
+}
+
+// crowded is a case of the largest unit with a long complaint, many reports and
+// readings.
+func crowded(t *testing.T, d *desk.Desk) string {
+	t.Helper()
+	ctx := context.Background()
+	ans, err := d.OpenCase(ctx, desk.OpenInput{Unit: "four-gearset-8", Title: strings.Repeat("Slips and ties up, ", 6), Vehicle: strings.Repeat("long van ", 12), Words: strings.Repeat("it slips on the hill and bangs into gear; ", 40)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := desk.NoteInput{By: "driver"}
+	for _, f := range []string{"slips@D/4", "slips@D/6", "slips@D/8", "flare@D/3-4", "harsh_shift@D/3-4", "no_drive@R/R", "history_high_mileage", "fluid_burnt_smell", "fluid_low", "limp_mode", "whine@D/4", "shudder@D/6"} {
+		in.Items = append(in.Items, notation.Item{Report: &engine.Report{Finding: f, State: engine.Present}})
+	}
+	if _, err := d.Note(ctx, desk.JobRef{In: ans.Data.ID}, in); err != nil {
+		t.Fatal(err)
+	}
+	return ans.Data.ID
+}
+
+func writeShort(t *testing.T, d *desk.Desk, ref desk.CaseRef, code template.HTML) (desk.Sheet, string) {
+	t.Helper()
+	ans, err := d.Sheet(context.Background(), ref)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := sheet.Short(&b, ans.Data, code, "http://bench.test/case"); err != nil {
+		t.Fatal(err)
+	}
+	return ans.Data, b.String()
+}
+
+// The short sheet says what the full one says: the sentence, the suspects, the
+// next steps with every caution that goes with them, and a field for each of
+// their limits.
+func TestShort(t *testing.T) {
+	d := newDesk(t)
+	for _, demo := range []string{"slip-one-gear", "two-faults", "even-gears", "not-the-transmission"} {
+		s, page := writeShort(t, d, desk.CaseRef{Demo: demo}, "")
+		count, text := read(t, page)
+		steps := s.Plan.Steps[:min(8, len(s.Plan.Steps))]
+		must := []string{s.Sentence, wording.Capital(s.Plan.Sentence), "The maker's service procedure"}
+		for _, x := range s.Suspects {
+			must = append(must, wording.Capital(x.Title), x.Percent)
+		}
+		for _, x := range steps {
+			must = append(must, wording.Capital(x.Title))
+			must = append(must, x.Cautions...)
+			for _, m := range slices.Concat(x.Before, x.At, x.Limits) {
+				if m.Limit != "" {
+					must = append(must, wording.Capital(m.Text)+" ("+m.Limit+")")
+				}
+			}
+		}
+		must = append(must, s.PressureCautions...)
+		for _, x := range must {
+			if !strings.Contains(text, strings.Join(strings.Fields(x), " ")) {
+				t.Errorf("%s: the short sheet lacks %q", demo, x)
+			}
+		}
+		if n := strings.Count(page, `<td class="marks">`); n != len(steps) || len(steps) == 0 {
+			t.Errorf("%s: %d steps, want %d", demo, n, len(steps))
+		}
+		for i, x := range steps {
+			// Each of a step's cautions has its letter beside the step.
+			row := strings.Split(strings.Split(page, `<td class="marks">`)[i+1], "</td>")[0]
+			if len(strings.Fields(row)) != len(x.Cautions) {
+				t.Errorf("%s: step %s has cautions %q, want %d", demo, x.Step, row, len(x.Cautions))
+			}
+		}
+		if count["script"]+count["link"]+count["img"] != 0 {
+			t.Errorf("%s: %v", demo, count)
 		}
 	}
 }
