@@ -4,9 +4,11 @@ import (
 	"bytes"
 	"context"
 	"html"
+	"html/template"
 	"image"
 	"image/png"
 	"io"
+	"log/slog"
 	"mime/multipart"
 	"net/http"
 	"net/http/httptest"
@@ -20,6 +22,7 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/sheet"
 )
 
 // at serves a new casebook.
@@ -176,6 +179,112 @@ func TestDrawingHasTheFaults(t *testing.T) {
 	}
 }
 
+// A page that fails says so in plain words, with a reference under which the
+// log tells why; of what went wrong inside, and of the page half made, nothing
+// is shown. An entry is written all the same, or not at all.
+func TestMistake(t *testing.T) {
+	home := t.TempDir()
+	d := desk.New(desk.Options{Home: home})
+	var log bytes.Buffer
+	s := New(Options{Desk: d, Hosts: []string{"127.0.0.1"}, Log: slog.New(slog.NewTextHandler(&log, nil))})
+	bad := template.Must(template.Must(template.New("base.html").Parse(`half a page {{template "page" .}}`)).Parse(`{{define "page"}}{{.Data.NoSuchField}}{{end}}`))
+	s.pages["note"], s.pages["home"] = bad, bad
+	h := s.Handler()
+	srv := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path == "/drill" {
+			s.guard(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { panic("inner words") })).ServeHTTP(w, r)
+			return
+		}
+		h.ServeHTTP(w, r)
+	}))
+	t.Cleanup(srv.Close)
+	id := opened(t, d)
+	for _, p := range []string{"/case/" + id + "/note", "/", "/drill"} {
+		log.Reset()
+		code, body := get(t, srv, p, nil)
+		m := regexp.MustCompile(`under the reference ([0-9a-f]{8})\.`).FindStringSubmatch(body)
+		if code != http.StatusInternalServerError || m == nil {
+			t.Fatalf("%s: status %d: %s", p, code, body)
+		}
+		for _, inner := range []string{"half a page", "NoSuchField", "template", "inner words", home} {
+			if strings.Contains(body, inner) {
+				t.Errorf("%s shows %q: %s", p, inner, body)
+			}
+		}
+		if told := log.String(); !strings.Contains(told, "reference="+m[1]) || !strings.Contains(told, "NoSuchField") && !strings.Contains(told, "inner words") {
+			t.Errorf("%s: the log says %q", p, told)
+		}
+		if !strings.Contains(body, "</html>") {
+			t.Errorf("%s is half a page: %s", p, body)
+		}
+	}
+	form := url.Values{"key": {"0123456789abcdef"}, "text": {"smells burnt"}, "then": {"note"}}
+	for range 2 {
+		if code, body := send(t, srv, "/case/"+id+"/note", form, nil); code != http.StatusSeeOther {
+			t.Errorf("status %d: %s", code, body)
+		}
+	}
+	if list := entries(t, d, id); len(list) != 1 {
+		t.Errorf("%d entries: %v", len(list), list)
+	}
+	s.pages["fault"] = bad
+	if code, body := get(t, srv, "/case/"+id+"/note", nil); code != http.StatusInternalServerError || strings.Contains(body, "NoSuchField") || strings.Contains(body, "half a page") {
+		t.Errorf("with the page of mistakes failing too: status %d: %s", code, body)
+	}
+}
+
+// Answers to a case are worked out anew when its facts change, and only then: a
+// note, a photo, a question passed over leave them, and taking an entry back
+// finds those of before.
+func TestKeptByFacts(t *testing.T) {
+	home := t.TempDir()
+	d := desk.New(desk.Options{Home: home})
+	s := New(Options{Desk: d, Hosts: []string{"127.0.0.1"}})
+	srv := httptest.NewServer(s.Handler())
+	t.Cleanup(srv.Close)
+	id := opened(t, d)
+	worked := func() (n int) {
+		s.kept.mu.Lock()
+		defer s.kept.mu.Unlock()
+		for name := range s.kept.of {
+			if strings.HasSuffix(name, " suspects") {
+				n++
+			}
+		}
+		return n
+	}
+	look := func(what string, want int) {
+		t.Helper()
+		if code, body := get(t, srv, "/case/"+id, nil); code != http.StatusOK {
+			t.Fatalf("%s: status %d: %s", what, code, body)
+		}
+		if n := worked(); n != want {
+			t.Errorf("%s: suspects were worked out %d times, want %d", what, n, want)
+		}
+	}
+	sent := func(to, key string, form url.Values) {
+		t.Helper()
+		form.Set("key", key)
+		if code, body := send(t, srv, "/case/"+id+"/"+to, form, nil); code != http.StatusSeeOther {
+			t.Fatalf("%s: status %d: %s", to, code, body)
+		}
+	}
+	look("at first", 1)
+	sent("note", "a-note-0001", url.Values{"text": {"smells burnt"}})
+	look("after a note", 1)
+	sent("note", "finding-001", url.Values{"f.slips@D/3": {"present"}})
+	look("after a finding", 2)
+	before := worked()
+	sent("undo", "take-back-1", url.Values{"entry": {"2"}})
+	look("after it was taken back", before)
+	sent("undo", "take-back-2", url.Values{"entry": {"3"}})
+	look("after that was taken back too", before)
+	sent("done", "step-000001", url.Values{"step": {"pan_off"}})
+	look("after a step", before+1)
+	sent("close", "closing-001", url.Values{"outcome": {"abandoned"}, "text": {"sold"}})
+	look("after closing", before+2)
+}
+
 // What is sent twice under one key is there once, also at the same moment.
 func TestSentTwiceIsThereOnce(t *testing.T) {
 	srv, d, _ := at(t, nil)
@@ -194,9 +303,14 @@ func TestSentTwiceIsThereOnce(t *testing.T) {
 		t.Errorf("%d entries: %v", len(list), list)
 	}
 	open := url.Values{"key": {"fedcba9876543210"}, "unit": {"harrow-3"}, "title": {"x"}}
-	for range 2 {
-		send(t, srv, "/open", open, nil)
+	for range 4 {
+		all.Go(func() {
+			if code, body := send(t, srv, "/open", open, nil); code != http.StatusSeeOther {
+				t.Errorf("opening: status %d: %s", code, body)
+			}
+		})
 	}
+	all.Wait()
 	if list, err := d.Cases(context.Background(), desk.CasesInput{}); err != nil || list.Data.Total != 2 {
 		t.Errorf("%d cases, %v; want 2", list.Data.Total, err)
 	}
@@ -320,7 +434,7 @@ func TestSheetHasTheCode(t *testing.T) {
 	id := opened(t, d)
 	code, body := get(t, srv, "/case/"+id+"/sheet", func(r *http.Request) { r.AddCookie(&http.Cookie{Name: cookie, Value: gate.pass}) })
 	address := srv.URL + "/case/" + id
-	if code != http.StatusOK || !strings.Contains(body, string(square(address))) || !strings.Contains(body, address) || strings.Contains(body, gate.Token()) {
+	if code != http.StatusOK || !strings.Contains(body, string(sheet.Code(address))) || !strings.Contains(body, address) || strings.Contains(body, gate.Token()) {
 		t.Errorf("status %d; the sheet has no code of %s", code, address)
 	}
 	open, d2, _ := at(t, nil)

@@ -104,13 +104,13 @@ func (s *Server) enterPage(w http.ResponseWriter, r *http.Request) {
 	switch {
 	case busy:
 		w.Header().Set("Retry-After", "60")
-		s.plain(w, http.StatusTooManyRequests, "Too many wrong codes. Wait a minute, then scan the code on the terminal again.")
+		s.plain(w, r, http.StatusTooManyRequests, "Too many wrong codes. Wait a minute, then scan the code on the terminal again.")
 	case pass == "":
-		s.plain(w, http.StatusForbidden, "That code no longer works. Scan the one on the terminal now.")
+		s.plain(w, r, http.StatusForbidden, "That code no longer works. Scan the one on the terminal now.")
 	default:
 		http.SetCookie(w, &http.Cookie{Name: cookie, Value: pass, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
 		// Not a redirect: a cookie that is strict is not sent along one that
 		// began outside, at the tablet's camera.
-		s.render(w, http.StatusOK, view{Page: "entered", Title: "This tablet is connected"})
+		s.render(w, r, http.StatusOK, view{Page: "entered", Title: "This tablet is connected"})
 	}
 }

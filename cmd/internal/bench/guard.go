@@ -35,24 +35,23 @@ func (s *Server) guard(next http.Handler) http.Handler {
 				if err, ok := p.(error); ok && errors.Is(err, http.ErrAbortHandler) {
 					panic(p)
 				}
-				s.log.Error("a page failed", "page", r.URL.Path, "why", p)
-				s.plain(w, http.StatusInternalServerError, "The program failed on this page. That is a mistake of the program; what was stored is as it was.")
+				s.mistake(w, r, p)
 			}
 		}()
 		switch {
 		case !s.ownHost(r.Host):
 			// A name that somebody else made point here.
-			s.plain(w, http.StatusMisdirectedRequest, "This page answers under its own address only.")
+			s.plain(w, r, http.StatusMisdirectedRequest, "This page answers under its own address only.")
 			return
 		case r.Method != http.MethodGet && r.Method != http.MethodHead && r.Method != http.MethodPost:
-			s.plain(w, http.StatusMethodNotAllowed, "Only pages and forms are served.")
+			s.plain(w, r, http.StatusMethodNotAllowed, "Only pages and forms are served.")
 			return
 		case r.Method == http.MethodPost && (cross.Check(r) != nil || r.Header.Get("Origin") == "" && r.Header.Get("Sec-Fetch-Site") == ""):
-			s.plain(w, http.StatusForbidden, "Entries are taken from this page only.")
+			s.plain(w, r, http.StatusForbidden, "Entries are taken from this page only.")
 			return
 		}
 		if s.gate != nil && !strings.HasPrefix(r.URL.Path, "/in/") && !strings.HasPrefix(r.URL.Path, "/web/") && !s.gate.admits(r) {
-			s.plain(w, http.StatusForbidden, "This tablet is not let in. Scan the code on the terminal where slipcase bench runs.")
+			s.plain(w, r, http.StatusForbidden, "This tablet is not let in. Scan the code on the terminal where slipcase bench runs.")
 			return
 		}
 		limit := int64(mostForm)
@@ -80,8 +79,8 @@ func (s *Server) ownHost(host string) bool {
 	return false
 }
 
-func (s *Server) plain(w http.ResponseWriter, code int, text string) {
-	s.render(w, code, view{Page: "fault", Title: "Not done", Faults: []string{text}})
+func (s *Server) plain(w http.ResponseWriter, r *http.Request, code int, text string) {
+	s.render(w, r, code, view{Page: "fault", Title: "Not done", Faults: []string{text}})
 }
 
 var discard = slog.New(slog.DiscardHandler)

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"fmt"
 	"io"
 	"net/http"
 
@@ -24,7 +25,7 @@ func (s *Server) photos(r *http.Request) (view, error) {
 	if d.Parts, err = known(s, r, &v, "parts", list(s.desk.Parts)); err != nil {
 		return v, err
 	}
-	d.Photos, err = known(s, r, &v, "photos", list(s.desk.Photos))
+	d.Photos, err = known(s, r, &v, fmt.Sprint("photos ", v.Last), list(s.desk.Photos)) // each is a note
 	v.Data = d
 	return v, err
 }

@@ -2,6 +2,8 @@ package bench
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -12,6 +14,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
+	"slipcase/engine"
 )
 
 // howMany suspects and checks a page shows.
@@ -90,6 +93,7 @@ func (s *Server) head(r *http.Request, page, title string) (view, desk.History, 
 	h := ans.Data
 	v.Last = int64(len(h.Entries))
 	v.Title = title + ", case " + id
+	v.facts = factsOf(h)
 	v.Case = desk.CaseHead{ID: id, Title: h.Title, Unit: h.Unit, UnitTitle: h.UnitTitle, Vehicle: h.Vehicle, Status: h.Status}
 	from, _ := strconv.ParseInt(r.FormValue("from"), 10, 64)
 	if to, _ := strconv.ParseInt(r.FormValue("to"), 10, 64); from > 0 {
@@ -105,9 +109,27 @@ func (s *Server) head(r *http.Request, page, title string) (view, desk.History, 
 	return v, h, nil
 }
 
-// known remembers an answer to a case as it stands at its newest entry.
+// factsOf names what answers to a case are worked out from: how it was opened,
+// and the entries that count. Notes, photos, the marks of the interview and
+// what was taken back change none.
+func factsOf(h desk.History) string {
+	of := sha256.New()
+	fmt.Fprintf(of, "%q %q %s %s %s", h.Title, h.Vehicle, h.Unit, h.Opened, h.Status)
+	for _, e := range h.Entries {
+		switch engine.EntryKind(e.Kind) {
+		case engine.EntryNote, engine.EntryInterview, engine.EntryRetraction:
+		default:
+			if e.InForce {
+				fmt.Fprintf(of, " %d", e.Seq)
+			}
+		}
+	}
+	return hex.EncodeToString(of.Sum(nil))
+}
+
+// known remembers an answer to a case as its facts stand.
 func known[T any](s *Server, r *http.Request, v *view, what string, make func(context.Context, desk.CaseRef) (desk.Answer[T], error)) (T, error) {
-	ans, err := remember(&s.kept, fmt.Sprintf("%s %d %s %s", v.ID, v.Last, v.rules, what), func() (desk.Answer[T], error) {
+	ans, err := remember(&s.kept, fmt.Sprintf("%s %s %s %s", v.ID, v.facts, v.rules, what), func() (desk.Answer[T], error) {
 		ctx, cancel := context.WithTimeout(context.WithoutCancel(r.Context()), workTime)
 		defer cancel()
 		return make(ctx, desk.CaseRef{In: v.ID})

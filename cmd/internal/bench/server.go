@@ -126,7 +126,7 @@ func (s *Server) Handler() http.Handler {
 	m.HandleFunc("GET /case/{id}/drawing", s.drawing)
 	m.HandleFunc("GET /case/{id}/sheet", s.paper)
 	m.HandleFunc("GET /", func(w http.ResponseWriter, r *http.Request) {
-		s.plain(w, http.StatusNotFound, "There is no such page.")
+		s.plain(w, r, http.StatusNotFound, "There is no such page.")
 	})
 	return s.guard(m)
 }
@@ -166,6 +166,7 @@ type view struct {
 	Data             any
 
 	rules string // fingerprint of the shop's rules that it is made with
+	facts string // name of what answers to the case are worked out from
 }
 
 type line struct {
@@ -228,20 +229,29 @@ func newKey() string {
 
 func (s *Server) show(w http.ResponseWriter, r *http.Request, code int, v view) {
 	v.Key, v.Who = newKey(), whoIs(r)
-	s.render(w, code, v)
+	s.render(w, r, code, v)
 }
 
 // failed shows why something could not be done.
 func (s *Server) failed(w http.ResponseWriter, r *http.Request, err error) {
 	f := answer.AsFailure(err)
+	if f.Code == answer.Internal {
+		s.mistake(w, r, err)
+		return
+	}
 	v := view{Page: "fault", Title: "Not done", ID: r.PathValue("id")}
 	for _, m := range f.Messages {
 		v.Faults = append(v.Faults, s.message(m))
 	}
-	if f.Code == answer.Internal {
-		s.log.Error("a page failed", "page", r.URL.Path, "why", err)
-	}
 	s.show(w, r, status(f.Code), v)
+}
+
+// mistake tells that the program failed, by a reference under which the log
+// says why: what went wrong inside is nothing to a tablet.
+func (s *Server) mistake(w http.ResponseWriter, r *http.Request, why any) {
+	ref := newKey()[:8]
+	s.log.Error("a page failed", "reference", ref, "page", r.URL.Path, "why", why)
+	s.plain(w, r, http.StatusInternalServerError, "The program failed on this page. That is a mistake of the program; no entry is written by halves. The terminal where slipcase bench runs says more, under the reference "+ref+".")
 }
 
 // message is a message in the words of this face.
@@ -283,19 +293,23 @@ func status(c answer.Code) int {
 	return http.StatusInternalServerError
 }
 
-func (s *Server) render(w http.ResponseWriter, code int, v view) {
+func (s *Server) render(w http.ResponseWriter, r *http.Request, code int, v view) {
 	b, err := s.html(v)
-	if err != nil {
-		http.Error(w, "The page could not be made.", http.StatusInternalServerError)
+	if err != nil && v.Page != "fault" {
+		s.mistake(w, r, err)
+		return
+	} else if err != nil { // the page of mistakes itself
+		s.log.Error("a page failed", "page", r.URL.Path, "why", err)
+		http.Error(w, "The program failed on this page. The terminal where slipcase bench runs says more.", http.StatusInternalServerError)
 		return
 	}
 	deliver(w, code, b)
 }
 
+// html is a page as a whole, or an error and nothing of it.
 func (s *Server) html(v view) ([]byte, error) {
 	var b bytes.Buffer
 	if err := s.pages[v.Page].ExecuteTemplate(&b, "base.html", v); err != nil {
-		s.log.Error("a page could not be made", "page", v.Page, "why", err)
 		return nil, err
 	}
 	return percents.ReplaceAll(b.Bytes(), []byte("$1\u00a0%")), nil
@@ -316,7 +330,7 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("file")
 	b, err := web.ReadFile("web/" + name)
 	if err != nil || types[name] == "" {
-		s.plain(w, http.StatusNotFound, "There is no such file.")
+		s.plain(w, r, http.StatusNotFound, "There is no such file.")
 		return
 	}
 	w.Header().Set("Content-Type", types[name])
@@ -354,9 +368,9 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// locks are a lock for each case (two cases may share one): what two tablets write to one case at the
-// same moment is written one after the other, and what was sent twice is seen
-// to be there.
+// locks are a lock for each name (two names may share one): what two tablets
+// write to one case at the same moment is written one after the other, and what
+// was sent twice is seen to be there.
 type locks [64]sync.Mutex
 
 func (l *locks) hold(id string) func() {

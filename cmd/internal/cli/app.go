@@ -52,7 +52,8 @@ type app struct {
 	leaves   atomic.Bool     // the command ends at an interrupt by itself, and keeps what it must
 	tree     *cobra.Command
 	opened   *desk.Desk
-	commands []string // names of those there are
+	log      *slog.Logger // of the desk that is opened
+	commands []string     // names of those there are
 }
 
 // registered are the commands, one from each file.
@@ -267,13 +268,13 @@ func (a *app) desk() *desk.Desk {
 		if a.verbose {
 			level = slog.LevelDebug
 		}
-		log := slog.New(slog.NewTextHandler(a.err, &slog.HandlerOptions{Level: level, ReplaceAttr: func(_ []string, at slog.Attr) slog.Attr {
+		a.log = slog.New(slog.NewTextHandler(a.err, &slog.HandlerOptions{Level: level, ReplaceAttr: func(_ []string, at slog.Attr) slog.Attr {
 			if at.Key == slog.TimeKey {
 				return slog.Attr{}
 			}
 			return at
 		}}))
-		a.opened = desk.New(desk.Options{Home: a.getenv("SLIPCASE_HOME"), Shop: a.shop, Book: a.book, Case: a.getenv("SLIPCASE_CASE"), Who: a.getenv("SLIPCASE_WHO"), Log: log})
+		a.opened = desk.New(desk.Options{Home: a.getenv("SLIPCASE_HOME"), Shop: a.shop, Book: a.book, Case: a.getenv("SLIPCASE_CASE"), Who: a.getenv("SLIPCASE_WHO"), Log: a.log})
 	}
 	return a.opened
 }

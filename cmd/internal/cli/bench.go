@@ -53,7 +53,7 @@ func (a *app) bench(port int, lan bool) error {
 		return answer.Fail(answer.Unavailable, "the page cannot be served: "+err.Error(), "another program may have the port; name another with --port").Because(err)
 	}
 	address := "http://" + l.Addr().String() + "/"
-	s := bench.New(bench.Options{Desk: a.desk(), Gate: gate, Hosts: hosts})
+	s := bench.New(bench.Options{Desk: a.desk(), Gate: gate, Hosts: hosts, Log: a.log})
 	if gate == nil {
 		fmt.Fprintf(a.out, "The bench page: %s\nIt answers on this machine only. Ctrl-C ends it.\n", address)
 	} else {
