@@ -2,12 +2,15 @@ package bench
 
 import (
 	"context"
+	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/notation"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
 
@@ -145,6 +148,9 @@ func (s *Server) answer(r *http.Request, ref desk.JobRef) (string, error) {
 	return "ask", err
 }
 
+// mostAsked are the characters of a question that are kept with a late answer.
+const mostAsked = 300
+
 // late keeps an answer to a question that is not asked any more as what the
 // driver said.
 func (s *Server) late(r *http.Request, ref desk.JobRef) (string, error) {
@@ -154,8 +160,20 @@ func (s *Server) late(r *http.Request, ref desk.JobRef) (string, error) {
 		in.Items = append(in.Items, notation.Item{Report: &engine.Report{Finding: f, State: state}})
 	}
 	if len(in.Items) == 0 {
-		in.By, in.Text = "", "Answer to "+r.PostFormValue("check")+", which is not asked any more: "+
-			strings.Join(append(r.PostForm["choice"], r.PostFormValue("count"), r.PostFormValue("how")), " ")
+		said := append(slices.Clone(r.PostForm["choice"]), r.PostFormValue("count"))
+		how := r.PostFormValue("how")
+		if words, ok := map[string]string{"skip": "passed over", "unknown": "the driver does not know", "count": "", "choice": "", "some": "", "none": "none of it"}[how]; ok {
+			how = words
+		}
+		said = slices.DeleteFunc(append(said, how), func(x string) bool { return x == "" })
+		for i := range said {
+			said[i] = wording.Name(said[i])
+		}
+		asked := []rune(strings.TrimSpace(r.PostFormValue("asked")))
+		if len(asked) == 0 {
+			asked = []rune(wording.Name(r.PostFormValue("check")))
+		}
+		in.By, in.Text = "", fmt.Sprintf("Answer to “%s”, which is not asked any more: %s", string(asked[:min(len(asked), mostAsked)]), strings.Join(said, ", "))
 	}
 	_, err := s.desk.Note(r.Context(), ref, in)
 	return "ask", err

@@ -473,6 +473,49 @@ func TestToken(t *testing.T) {
 	}
 }
 
+// The log names no question, choice or file as the program calls them, and
+// leaves out what only keeps the interview's place.
+func TestLogSpeaksPlainly(t *testing.T) {
+	srv, d, _ := at(t, nil)
+	id := opened(t, d)
+	c := "/case/" + id
+	var picture bytes.Buffer
+	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 8, 8))); err != nil {
+		t.Fatal(err)
+	}
+	sent := func(to, key string, form url.Values) {
+		t.Helper()
+		form.Set("key", key)
+		if code, body := send(t, srv, c+"/"+to, form, nil); code != http.StatusSeeOther {
+			t.Fatalf("%s: status %d: %s", to, code, body)
+		}
+	}
+	sent("tell", "complaint-01", url.Values{"words": {"slips in third"}, "present": {"slips@D/3"}})
+	asked := regexp.MustCompile(`name="check" value="([a-z_]+)"`)
+	_, body := get(t, srv, c+"/ask", nil)
+	m := asked.FindStringSubmatch(body)
+	if m == nil {
+		t.Fatalf("no question: %s", body)
+	}
+	sent("ask", "passed-over1", url.Values{"check": {m[1]}, "how": {"skip"}})
+	sent("ask", "late-answer1", url.Values{"check": {"ask_gone"}, "asked": {"When was it flushed?"}, "choice": {"long_ago"}, "how": {"choice"}})
+	if _, err := d.AddPhoto(t.Context(), desk.JobRef{In: id, Key: "a-photo-of-a-part"}, "fluid", picture.Bytes()); err != nil {
+		t.Fatal(err)
+	}
+	_, body = get(t, srv, c+"/log", nil)
+	text := html.UnescapeString(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(body, ""))
+	for _, inner := range []string{"ask_", "--", "long_ago", "Interview at", "choice"} {
+		if strings.Contains(text, inner) {
+			t.Errorf("the log says %q: %s", inner, text)
+		}
+	}
+	for _, want := range []string{"Question passed over: ", "Answer to “When was it flushed?”, which is not asked any more: long ago", "Photo of fluid", "Show the photo"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the log lacks %q: %s", want, text)
+		}
+	}
+}
+
 // A picture is told by its content, kept for its owner alone, and noted.
 func TestPhoto(t *testing.T) {
 	srv, d, home := at(t, nil)

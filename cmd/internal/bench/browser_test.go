@@ -607,7 +607,7 @@ func TestAccessible(t *testing.T) {
 	srv, d, _ := at(t, nil)
 	x := tablet(t, 1280)
 	for _, p := range everyPage(t, srv, d) {
-		if code, body := get(t, srv, p, nil); (code == http.StatusOK) == (p == "/case/none") {
+		if code, body := get(t, srv, p, nil); (code < 400) == refusedPages[p] {
 			t.Errorf("%s: status %d: %s", p, code, body)
 		}
 		run(t, x, p, chromedp.Navigate(srv.URL+p), script(string(axe)))
@@ -636,21 +636,82 @@ func TestReducedMotion(t *testing.T) {
 	}
 }
 
-// everyPage lists a page of each kind, of a case with something in it.
+// refusedPages are those of everyPage that answer that something is not there.
+var refusedPages = map[string]bool{"/case/none": true, "/nothing": true, "/drill/nosuchdrill00000": true, "/case/26-0001/why?part=nosuch": true}
+
+// everyPage lists a page of each kind and state: of an open case with something
+// in it, of a case just opened, of a closed one, of drills, and of what is not
+// there.
 func everyPage(t *testing.T, srv *httptest.Server, d *desk.Desk) []string {
 	t.Helper()
 	id := opened(t, d)
 	c := "/case/" + id
 	played := begun(t, srv, "0123456789abcdef", "cause")
 	ended := begun(t, srv, "fedcba9876543210", "one")
+	moved := begun(t, srv, "0123456789fedcba", "two")
+	for i, what := range []string{"ask_fluid", "nonsense"} {
+		send(t, srv, moved, url.Values{"key": {fmt.Sprint("moved-0000", i)}, "do": {what}}, nil)
+	}
 	send(t, srv, ended, url.Values{"key": {"move-00001"}, "do": {"pan_off"}}, nil)
 	send(t, srv, ended, url.Values{"key": {"move-00002"}, "end": {"1"}}, nil)
-	out := []string{"/", "/drill", played, ended, c + "/ask", c + "/ask?words=slips+in+third", "/case/none"}
-	if _, err := d.Note(t.Context(), desk.JobRef{In: id}, desk.NoteInput{Text: "smells burnt"}); err != nil {
-		t.Fatal(err)
+	must := func(path string, form url.Values) {
+		t.Helper()
+		if code, body := send(t, srv, path, form, nil); code != http.StatusSeeOther {
+			t.Fatalf("%s: status %d: %s", path, code, body)
+		}
 	}
-	return append(out, c+"?from=1&to=1", c+"/why?part=rear_clutch_plates", c+"/note?find=slips", c+"/plan", c+"/plan?part=rear_clutch_plates",
-		c+"/chart?e.front_clutch=dead", c+"/parts", c+"/log", c+"/close", c+"/sheet")
+	must(c+"/tell", url.Values{"key": {"complaint-01"}, "words": {"slips in third"}, "present": {"slips@D/3"}})
+	must(c+"/ask", url.Values{"key": {"question-01"}, "check": {"ask_fluid"}, "how": {"skip"}})
+	must(c+"/note", url.Values{"key": {"a-note-0001"}, "text": {"smells burnt"}})
+	must(c+"/note", url.Values{"key": {"readings-01"}, "m.line_pressure@idle/D": {"40"}, "u.line_pressure@idle/D": {"psi"}})
+	must(c+"/done", url.Values{"key": {"a-step-0001"}, "step": {"pan_off"}})
+	must(c+"/part", url.Values{"key": {"a-part-0001"}, "part": {"rear_clutch_plates"}, "mode": {"burnt_friction"}})
+	over, fresh := opened(t, d), "/case/"+opened(t, d)
+	o := "/case/" + over
+	must(o+"/close", url.Values{"key": {"closing-001"}, "outcome": {"abandoned"}, "text": {"sold"}})
+	return []string{"/", "/?find=nosuchjob", "/drill", "/nothing", "/drill/nosuchdrill00000", "/case/none", "/in/x", played, moved, ended,
+		fresh, fresh + "/ask", fresh + "/ask?words=slips+in+third", fresh + "/plan", fresh + "/chart", fresh + "/parts", fresh + "/log", fresh + "/close", fresh + "/note?find=nosuchfinding",
+		c + "?from=1&to=9", c + "/ask", c + "/ask?back=1", c + "/why?part=rear_clutch_plates", c + "/why?part=nosuch", c + "/note?find=slips", c + "/plan", c + "/plan?part=rear_clutch_plates",
+		c + "/chart?e.front_clutch=dead", c + "/parts", c + "/log", c + "/close", c + "/sheet", c + "/sheet?short=1", o, o + "/ask", o + "/plan", o + "/close"}
+}
+
+// Every page fits a small tablet and a large one, its targets are large enough
+// for a wet finger, and whoever goes through it with the tab key sees where it
+// stands.
+func TestEveryPageFits(t *testing.T) {
+	srv, d, _ := at(t, nil)
+	list := everyPage(t, srv, d)
+	for _, width := range []int64{320, 1280} {
+		x := tablet(t, width)
+		for i, p := range list {
+			if code, body := get(t, srv, p, nil); (code < 400) == refusedPages[p] {
+				t.Errorf("%s: status %d: %s", p, code, body)
+			}
+			run(t, x, p, chromedp.Navigate(srv.URL+p))
+			holds(t, x, p, `document.readyState === 'complete'`)
+			if !strings.Contains(p, "/sheet") {
+				sound(t, x, p)
+				for range 4 {
+					run(t, x, p, chromedp.KeyEvent(kb.Tab))
+					if seen := ask(t, x, p, chromedp.Evaluate[string](`(() => {
+						const e = document.activeElement, s = getComputedStyle(e), r = e.getBoundingClientRect();
+						if (e === document.body) return '';
+						const fine = s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2 && r.width > 0 && r.left >= 0 && r.top >= 0 && r.top < innerHeight;
+						return fine ? '' : e.outerHTML.slice(0, 120) + ' ' + s.outlineStyle + ' ' + s.outlineWidth + ' at ' + r.left + ',' + r.top;
+					})()`)); seen != "" {
+						t.Errorf("%s, %d px: focus is not seen on %s", p, width, seen)
+					}
+				}
+				run(t, x, p, script(`document.activeElement.blur()`))
+			}
+			picture(t, x, fmt.Sprintf("every-%02d%s-%d", i, strings.Map(func(r rune) rune {
+				if strings.ContainsRune("/?&=.+", r) {
+					return '_'
+				}
+				return r
+			}, p), width))
+		}
+	}
 }
 
 // The markup of every page is valid. SLIPCASE_HTML_VALIDATE names the program
@@ -670,7 +731,10 @@ func TestValidMarkup(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, p := range everyPage(t, srv, d) {
-		_, body := get(t, srv, p, nil)
+		code, body := get(t, srv, p, nil)
+		if code == http.StatusSeeOther {
+			continue
+		}
 		name := strings.Map(func(r rune) rune {
 			if strings.ContainsRune("/?&=.+", r) {
 				return '_'

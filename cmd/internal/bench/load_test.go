@@ -7,10 +7,13 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/notation"
+	"slipcase/engine"
 )
 
 // Many tablets at once: no request fails. With SLIPCASE_LONG=1 it is 200
@@ -58,20 +61,35 @@ func TestUnderLoad(t *testing.T) {
 			t.Fatal(r.page, r.bad)
 		}
 	}
+	words := d.FindingWords(t.Context(), desk.CaseRef{In: id})
+	if len(words) == 0 {
+		t.Fatal("the unit has no finding")
+	}
 	n := perSecond * int(span/time.Second)
 	out := make(chan result, n)
 	tick := time.NewTicker(time.Second / time.Duration(perSecond))
 	defer tick.Stop()
 	entries := 0
+	var writing sync.WaitGroup
 	for i := range n {
 		<-tick.C
-		// Somebody writes as well: every fifth second all pages are made anew.
+		// Somebody writes as well: every fifth second all pages are made anew,
+		// and with every other entry, a finding, all answers are worked out anew.
 		if i%(5*perSecond) == perSecond/2 {
+			in := desk.NoteInput{Text: fmt.Sprint("entry ", entries)}
+			if entries%2 == 0 {
+				in = desk.NoteInput{By: "driver", Items: []notation.Item{{Report: &engine.Report{Finding: words[entries*7%len(words)].Name, State: engine.Absent}}}}
+			}
 			entries++
-			go d.Note(t.Context(), desk.JobRef{In: id}, desk.NoteInput{Text: fmt.Sprint("entry ", entries)})
+			writing.Go(func() {
+				if _, err := d.Note(t.Context(), desk.JobRef{In: id}, in); err != nil {
+					t.Error(err)
+				}
+			})
 		}
 		go func() { out <- ask(pages[i%len(pages)]) }()
 	}
+	writing.Wait()
 	took := map[string][]time.Duration{}
 	for range n {
 		r := <-out

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -31,6 +32,7 @@ type homeData struct {
 	Units         []desk.Unit
 	Find          string
 	More          bool
+	Any           bool // a case is there to be found
 }
 
 // home lists the cases and opens one.
@@ -60,7 +62,7 @@ func (s *Server) home(r *http.Request) (view, error) {
 			d.Closed = append(d.Closed, c)
 		}
 	}
-	d.More = list.Next != ""
+	d.More, d.Any = list.Next != "", list.Total > 0
 	v.Data = d
 	return v, nil
 }
@@ -98,8 +100,8 @@ func (s *Server) head(r *http.Request, page, title string) (view, desk.History, 
 	from, _ := strconv.ParseInt(r.FormValue("from"), 10, 64)
 	if to, _ := strconv.ParseInt(r.FormValue("to"), 10, 64); from > 0 {
 		for _, e := range h.Entries {
-			if e.Seq >= from && e.Seq <= to && e.InForce {
-				v.Wrote = append(v.Wrote, line{e.Seq, e.Words})
+			if e.Seq >= from && e.Seq <= to && e.InForce && !placeOnly(e) {
+				v.Wrote = append(v.Wrote, line{e.Seq, wordsOf(e)})
 				if len(v.Wrote) > fewWrote {
 					v.MoreWrote++
 				}
@@ -215,7 +217,7 @@ func (s *Server) now(r *http.Request) (view, error) {
 
 // why is what speaks for and against one suspect.
 func (s *Server) why(r *http.Request) (view, error) {
-	v, _, err := s.head(r, "why", "Why")
+	v, h, err := s.head(r, "why", "Why")
 	if err != nil {
 		return v, err
 	}
@@ -225,6 +227,11 @@ func (s *Server) why(r *http.Request) (view, error) {
 		return s.desk.Why(ctx, ref, part)
 	})
 	d := whyData{Why: w}
+	for _, e := range h.Entries {
+		if name, _, _ := strings.Cut(e.Name, "/"); e.InForce && e.Kind == string(engine.EntrySeen) && name == w.Component {
+			d.Seen = append(d.Seen, e.Words)
+		}
+	}
 	for _, row := range w.Rows {
 		if sign := (desk.Word{Name: row.Row, Title: row.Words}); !slices.Contains(d.Signs, sign) {
 			d.Signs = append(d.Signs, sign)
@@ -246,6 +253,7 @@ type whyData struct {
 	desk.Why
 	Signs    []desk.Word // row and what it does there
 	Cautions []string    // of all the checks
+	Seen     []string    // what was found or cleared of the part itself
 }
 
 type planData struct {
@@ -447,13 +455,47 @@ func chartOf(x desk.Chart) chartData {
 	return d
 }
 
-// history is every entry of a case.
+// logLine is an entry with its photo, "" for none.
+type logLine struct {
+	desk.EntryLine
+	Photo string
+}
+
+// history is every entry of a case but those that only keep the interview's
+// place, newest first.
 func (s *Server) history(r *http.Request) (view, error) {
 	v, h, err := s.head(r, "log", "Log")
-	slices.Reverse(h.Entries)
-	v.Data = h
+	var list []logLine
+	for _, e := range slices.Backward(h.Entries) {
+		if placeOnly(e) {
+			continue
+		}
+		x := logLine{EntryLine: e}
+		if m := photoNote.FindStringSubmatch(e.Words); m != nil {
+			x.Photo = m[2]
+		}
+		x.Words = wordsOf(e)
+		list = append(list, x)
+	}
+	v.Data = struct {
+		Words   string
+		Entries []logLine
+	}{h.Words, list}
 	return v, err
 }
+
+// placeOnly tells an entry that keeps the place of the interview and says
+// nothing of the vehicle.
+func placeOnly(e desk.EntryLine) bool {
+	return e.Kind == string(engine.EntryInterview) && e.State == ""
+}
+
+// photoNote is the note of a photo: of what, and the name of its file.
+var photoNote = regexp.MustCompile(`^note: (photo of .+): ([a-z][a-z0-9_]*--[\w-]{8,96}\.(?:jpg|png))$`)
+
+// wordsOf are the words of an entry as they are read beside a unit: without the
+// name of a file.
+func wordsOf(e desk.EntryLine) string { return photoNote.ReplaceAllString(e.Words, "$1") }
 
 type closeData struct {
 	Drive []desk.Word

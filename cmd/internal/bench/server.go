@@ -239,7 +239,14 @@ func (s *Server) failed(w http.ResponseWriter, r *http.Request, err error) {
 		s.mistake(w, r, err)
 		return
 	}
-	v := view{Page: "fault", Title: "Not done", ID: r.PathValue("id")}
+	v := view{Page: "fault", Title: "Not done"}
+	if id := r.PathValue("id"); id != "" {
+		// With the way back to its case, where there is one.
+		if of, _, err := s.head(r, "fault", "Not done"); err == nil {
+			v = of
+			v.Tab, v.Wrote = "", nil
+		}
+	}
 	for _, m := range f.Messages {
 		v.Faults = append(v.Faults, s.message(m))
 	}

@@ -17,7 +17,7 @@ type EntryLine struct {
 	At          string `json:"at"` // RFC 3339, "" when not known
 	Who         string `json:"who"`
 	Name        string `json:"name"`     // finding, reading, component/mode, cause, step or outcome
-	State       string `json:"state"`    // present, absent, unknown; failed, cleared; yes, no; a value
+	State       string `json:"state"`    // present, absent, unknown; failed, cleared; yes, no; answered, passed_over; a value
 	Reporter    string `json:"reporter"` // of a report or reading
 	Words       string `json:"words"`
 	InForce     bool   `json:"in_force"`
@@ -78,6 +78,12 @@ func (l *EntryLine) describe(body engine.Body) {
 		l.Name, l.State = b.Step, "done"
 	case engine.InterviewMark:
 		l.Name = b.Question
+		switch {
+		case b.Answer != "":
+			l.State = "answered"
+		case b.Skipped:
+			l.State = "passed_over"
+		}
 	case engine.Retraction:
 		l.Name = fmt.Sprint(b.Of)
 	case engine.Closing:

@@ -52,13 +52,13 @@ func Entry(m *model.Model, body engine.Body, again bool) (text string) {
 	case engine.InterviewMark:
 		switch {
 		case b.Answer != "":
-			text = "answer to " + b.Question + ": " + b.Answer
+			text = "answer to " + questionOf(m, b.Question) + ": " + answerOf(m, b.Question, b.Answer)
 		case b.Skipped:
-			text = "question skipped: " + b.Question
+			text = "question passed over: " + questionOf(m, b.Question)
 		case b.Question == "":
 			text = "interview over"
 		default:
-			text = "interview at: " + b.Question
+			text = "interview at: " + questionOf(m, b.Question)
 		}
 	case engine.Retraction:
 		text = fmt.Sprintf("entry %d taken back", b.Of)
@@ -97,4 +97,43 @@ func Entry(m *model.Model, body engine.Body, again bool) (text string) {
 		}
 	}
 	return text
+}
+
+// questionOf is a question of the interview by its title.
+func questionOf(m *model.Model, name string) string {
+	if c := askedBy(m, name); c != nil {
+		return Title(c.Title, name)
+	}
+	return Name(name)
+}
+
+// answerOf is an answer to it, a number or the names of choices, in words.
+func answerOf(m *model.Model, question, answer string) string {
+	c := askedBy(m, question)
+	if c == nil || len(c.Choices) == 0 {
+		return answer
+	}
+	var out []string
+	for _, name := range strings.Fields(answer) {
+		text := Name(name)
+		for _, x := range c.Choices {
+			if x.Name == name {
+				text = Title(x.Title, name)
+			}
+		}
+		out = append(out, text)
+	}
+	return strings.Join(out, ", ")
+}
+
+func askedBy(m *model.Model, name string) *engine.Check {
+	if m == nil {
+		return nil
+	}
+	for i := range m.Knowledge.Checks {
+		if c := &m.Knowledge.Checks[i]; c.Name == name {
+			return c
+		}
+	}
+	return nil
 }
