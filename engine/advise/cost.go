@@ -250,35 +250,3 @@ func entropy(p float64) float64 {
 	}
 	return -(p*math.Log(p) + (1-p)*math.Log1p(-p)) / math.Ln2
 }
-
-// most bounds the gain of a check without a posterior. u is at least P(one of
-// its findings is there), by the sum of what could bring them about. Knowing
-// that none is there moves no probability by more than u, and where one is
-// there the most is gained; each suspect then counts with min(P, u).
-func (b *base) most(k *costs, items []item) float64 {
-	most := b.value.j - b.value.perfect
-	u := 0.0
-	for i := range items {
-		n := &b.s.solver.Net().Nodes[items[i].node]
-		u += n.Leak
-		for _, l := range n.Links {
-			if p := b.near[l.Parent]; p >= 0 {
-				u += l.Strength * p
-			} else {
-				u++
-			}
-		}
-	}
-	var all float64
-	for _, j := range k.jobs {
-		all += j.Minutes
-	}
-	var t float64
-	for i := range k.job {
-		t += math.Min(b.belief.parts[i], u) * (all - k.reach[i])
-	}
-	for _, q := range b.belief.causes {
-		t += math.Min(q, u) * (k.risk + k.right)
-	}
-	return math.Min(most, t+b.value.j-b.value.low)
-}

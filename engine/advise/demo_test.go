@@ -351,14 +351,18 @@ func TestDemoAnswersAgreeWithCases(t *testing.T) {
 		// One with other reporters before it, one in a condition, one with none
 		// of these.
 		case "road_gears", "road_hot", "pan_look", "ask_cold_warm_slip":
-			cands = append(cands, &candidate{check: o, chosen: b.choose(o.items, opt.Exact)})
+			cands = append(cands, b.candidate(o, opt))
 		}
 	}
-	b.gather(cands)
 	compared := 0
 	for _, x := range cands {
 		if err := x.price(b, k); err != nil {
 			t.Fatal(err)
+		}
+		if x.many != nil {
+			if err := x.exactly(b, k); err != nil {
+				t.Fatal(err)
+			}
 		}
 		for _, ans := range x.answers {
 			if ans.p < 1e-6 {
@@ -395,5 +399,78 @@ func TestDemoAnswersAgreeWithCases(t *testing.T) {
 	}
 	if compared < 16 {
 		t.Fatalf("only %d answers of %d checks were compared", compared, len(cands))
+	}
+}
+
+// The best few are the head of the list of all, with the same figures, though
+// what cannot be among them is only worked out nearly; and what is near is as
+// near as it is said to be.
+func TestDemoBestIsHeadOfAll(t *testing.T) {
+	harrow, err := loadModel("harrow-3")
+	if err != nil {
+		t.Fatal(err)
+	}
+	other, err := New(harrow)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range []struct {
+		a    *Adviser
+		name string
+		told int // reports, the first of the case
+	}{
+		{demoAdviser(t), "no-reverse", 8},
+		{demoAdviser(t), "two-faults", 20},
+		{other, "third-and-reverse", 9},
+	} {
+		c := demoCase(t, x.name)
+		c.Reports = c.Reports[:min(x.told, len(c.Reports))]
+		all, err := x.a.Price(c, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		few, err := x.a.Price(c, Options{Best: 4})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, p := range few.Checks {
+			if o := all.Checks[i]; p.Check != o.Check || math.Abs(p.Net-o.Net) > 1e-6 || math.Abs(p.Bits-o.Bits) > 1e-6 || p.Exact != o.Exact {
+				t.Errorf("%s: %s, net %v, bits %v; of all it is %s, %v, %v", x.name, p.Check.Name, p.Net, p.Bits, o.Check.Name, o.Net, o.Bits)
+			}
+		}
+		opt := Options{}.filled()
+		b, k, pieces, err := x.a.begin(c, opt)
+		if err != nil {
+			t.Fatal(err)
+		}
+		open, _, _ := x.a.offer(c, pieces, opt)
+		near, worst := 0, 0.0
+		for i := range open {
+			y := b.candidate(open[i], opt)
+			if err := y.price(b, k); err != nil {
+				t.Fatal(err)
+			}
+			if y.many == nil {
+				continue
+			}
+			was := y.f
+			minutes, bits := y.off(b)
+			if err := y.exactly(b, k); err != nil {
+				t.Fatal(err)
+			}
+			if y.many != nil {
+				t.Fatalf("%s is not exact on a tree of its own", y.Name)
+			}
+			off := math.Abs(was.gain.low - y.f.gain.low)
+			if off > minutes || math.Abs(was.bits-y.f.bits) > bits {
+				t.Errorf("%s, %s: saves %v, bits %v; exactly %v, %v", x.name, y.Name, was.gain.low, was.bits, y.f.gain.low, y.f.bits)
+			}
+			near++
+			worst = max(worst, off)
+		}
+		t.Logf("%s: %d of %d figures were near, off by up to %.2f minutes", x.name, near, len(open), worst)
+		if near < 5 {
+			t.Errorf("%s: only %d figures were near", x.name, near)
+		}
 	}
 }

@@ -29,8 +29,13 @@
 // of a check are worked out (n up to Options.Exact), exactly. A check with more
 // findings is worth at least that: the rest can only add to its gain, and the
 // result says so. Which findings tell most is estimated; no price rests on the
-// estimate. With Options.Best, upper bounds spare the checks that cannot be
-// among the best.
+// estimate.
+//
+// All checks are priced on one tree that holds the case and every mode. What a
+// finding comes from is mostly not in it and is brought to it as weights on
+// modes, which is exact unless several causes meet on the way (see site.off).
+// Where they do the figures are near at first, and exact, on a tree of its own,
+// for every check that could be among the Options.Best: all of them by default.
 //
 // # Bits
 //

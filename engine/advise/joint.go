@@ -2,12 +2,9 @@ package advise
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"sort"
-	"strconv"
-	"strings"
 	"sync"
 
 	"slipcase/engine"
@@ -23,8 +20,8 @@ type base struct {
 	ev     []network.Likelihood
 	left   []Left    // reports left out of ev
 	log    float64   // log evidence
-	today  []float64 // the case as it is, as a row of a group
-	near   []float64
+	near   []float64 // P(on) of what findings of checks come from
+	site   *site     // the tree that most checks share
 	belief belief
 	value  value
 }
@@ -62,6 +59,53 @@ func (s *scope) believe(p []float64) belief {
 
 // predict is P(report present) when the finding is there with probability p.
 func (it *item) predict(p float64) float64 { return p*it.hit + (1-p)*it.falseAlarm }
+
+// solve works out the case as it is, and what findings of checks come from.
+func (b *base) solve() error {
+	b.site = b.newSite(b.ev, nil)
+	g, err := b.site.tree()
+	if err != nil {
+		return err
+	}
+	post, err := g.Posterior()
+	if err != nil {
+		return err
+	}
+	b.log, b.near, b.belief = post.LogEvidence, post.P, b.s.believe(post.P)
+	// The row without any report.
+	today := []float64{1}
+	for _, n := range b.s.want {
+		today = append(today, post.P[n])
+	}
+	b.site.rows[""] = &row{joint: today}
+	b.site.rows[""].once.Do(func() {})
+	var outside []int
+	for _, n := range b.s.a.parents {
+		if !g.Has(n) {
+			outside = append(outside, n)
+		}
+	}
+	return inParallel(len(outside), func(i int) (err error) {
+		b.near[outside[i]], err = b.site.chance(g, outside[i], post.P)
+		return err
+	})
+}
+
+// inParallel calls f for 0 to n−1 on both cores and returns the error of the
+// lowest.
+func inParallel(n int, f func(i int) error) error {
+	errs := make([]error, n)
+	var wg sync.WaitGroup
+	for half := range 2 {
+		wg.Go(func() {
+			for i := half; i < n; i += 2 {
+				errs[i] = f(i)
+			}
+		})
+	}
+	wg.Wait()
+	return errors.Join(errs...)
+}
 
 // ask is the evidence of a case to which the items are about to be reported,
 // and the node that stands for each item there. A finding that is reported
@@ -177,9 +221,6 @@ func (b *base) choose(items []item, n int) []item {
 	return out
 }
 
-// never stands for a likelihood of zero that must not change the tree.
-const never = 1e-40
-
 // says is the likelihood pair of a report about a node.
 func (it *item) says(node int, present bool) network.Likelihood {
 	l := network.Likelihood{Node: node, On: it.hit, Off: it.falseAlarm, Tag: -1}
@@ -187,224 +228,6 @@ func (it *item) says(node int, present bool) network.Likelihood {
 		l.On, l.Off = 1-it.hit, 1-it.falseAlarm
 	}
 	return l
-}
-
-// absent is the evidence that a finding without evidence and without children
-// is not there. A noisy-OR that is off only weighs its parents, 1 − strength for
-// each that is on, so that no variable is added to the tree. factor is what the
-// weights leave out: 1 − leak.
-func (b *base) absent(node int) (ev []network.Likelihood, factor float64) {
-	n := &b.s.solver.Net().Nodes[node]
-	for _, l := range n.Links {
-		if l.Strength > 0 {
-			ev = append(ev, network.Likelihood{Node: l.Parent, On: math.Max(never, 1-l.Strength), Off: 1, Tag: -1})
-		}
-	}
-	return ev, 1 - n.Leak
-}
-
-// group is checks that one tree serves: those that look at the same findings,
-// and more where that pays.
-type group struct {
-	b       *base
-	ev      []network.Likelihood
-	has     map[int]bool // nodes with evidence
-	in      map[int]bool // nodes of touched
-	touched []int        // nodes that some row weighs
-
-	mu     sync.Mutex
-	ground *network.Ground // nil until a row is worked out
-	left   int             // checks not priced yet
-	busy   int             // checks being priced
-	rows   map[string]*row
-}
-
-// row is the probability of some reports and absences and, with it, of each
-// wanted node, all up to a factor that is common to the group. Two checks that
-// look at the same findings share it.
-type row struct {
-	once  sync.Once
-	joint []float64
-	err   error
-}
-
-func (b *base) newGroup(ev []network.Likelihood) *group {
-	g := &group{b: b, ev: ev, has: map[int]bool{}, in: map[int]bool{}, rows: map[string]*row{}}
-	for _, l := range ev {
-		g.has[l.Node] = true
-	}
-	return g
-}
-
-func (g *group) touch(n int) {
-	if !g.in[n] {
-		g.in[n] = true
-		g.touched = append(g.touched, n)
-	}
-}
-
-// direct tells whether a finding is in the tree by itself, because it has
-// evidence already.
-func (g *group) direct(n int) bool { return g.has[n] || g.b.s.a.parent[n] }
-
-// join takes the findings of a check into the tree.
-func (g *group) join(nodes []int) { g.weighed(nodes, g.touch) }
-
-// adds is how many nodes a tree would be touched at more for some findings.
-func (g *group) adds(nodes []int) int {
-	fresh := map[int]bool{}
-	g.weighed(nodes, func(n int) {
-		if !g.in[n] {
-			fresh[n] = true
-		}
-	})
-	return len(fresh)
-}
-
-// weighed lists the nodes that reports of some findings weigh.
-func (g *group) weighed(nodes []int, f func(n int)) {
-	for _, n := range nodes {
-		if g.direct(n) {
-			f(n)
-			continue
-		}
-		for _, l := range g.b.s.solver.Net().Nodes[n].Links {
-			if l.Strength > 0 {
-				f(l.Parent)
-			}
-		}
-	}
-}
-
-// roomy is how many nodes a tree may be touched at that several checks share.
-// Building a tree and its way up costs some five rows; a larger tree makes each
-// of them dearer.
-const roomy = 12
-
-// gather puts candidates into groups: one that looks at the same findings, else
-// the one to which it adds the fewest nodes, the earliest of these, as long as
-// there is room.
-func (b *base) gather(cands []*candidate) {
-	same := map[string]*group{}
-	var open []*group
-	for _, c := range cands {
-		ev, nodes, plain := b.ask(c.chosen)
-		sorted := append([]int(nil), nodes...)
-		sort.Ints(sorted)
-		key := fmt.Sprint(plain, sorted)
-		if !plain {
-			key = c.Name // its evidence is its own
-		}
-		c.nodes = nodes
-		if g := same[key]; g != nil {
-			c.group = g
-			g.left++
-			continue
-		}
-		var g *group
-		if plain {
-			least := roomy + 1
-			for _, o := range open {
-				if n := o.adds(nodes); n < least && len(o.touched)+n <= roomy {
-					least, g = n, o
-				}
-			}
-		}
-		if g == nil {
-			g = b.newGroup(ev)
-			if plain {
-				open = append(open, g)
-				// The case as it is was solved already.
-				g.rows[""] = &row{joint: b.today}
-				g.rows[""].once.Do(func() {})
-			}
-		}
-		g.join(nodes)
-		g.left++
-		same[key] = g
-		c.group = g
-	}
-}
-
-// solve works out one row: findings outside the set are left open (direct ones
-// reported absent), those in it are absent (direct ones reported present).
-func (g *group) solve(items []item, nodes []int, set int) ([]float64, error) {
-	var said []network.Likelihood
-	factor := 1.0
-	var parts []string
-	for i, n := range nodes {
-		in := set>>i&1 == 1
-		switch {
-		case g.direct(n):
-			l := items[i].says(n, in)
-			said = append(said, l)
-			parts = append(parts, fmt.Sprint(n, l.On, l.Off))
-		case in:
-			more, f := g.b.absent(n)
-			said = append(said, more...)
-			factor *= f
-			parts = append(parts, strconv.Itoa(n))
-		}
-	}
-	sort.Strings(parts)
-	key := strings.Join(parts, ",")
-	g.mu.Lock()
-	r := g.rows[key]
-	if r == nil {
-		r = &row{}
-		g.rows[key] = r
-	}
-	g.mu.Unlock()
-	r.once.Do(func() { r.joint, r.err = g.joint(said, factor) })
-	return r.joint, r.err
-}
-
-// small is the size of a tree, in entries, that is kept from one check of a
-// group to the next.
-const small = 1 << 17
-
-// settle lets go of the tree after a check was priced, unless it is small and
-// another check may need it. The rows are kept.
-func (g *group) settle() {
-	g.mu.Lock()
-	defer g.mu.Unlock()
-	g.left--
-	g.busy--
-	if g.ground != nil && g.busy == 0 && (g.left == 0 || g.ground.Entries() > small) {
-		g.ground.Free()
-		g.ground = nil
-	}
-}
-
-// joint works out one row.
-func (g *group) joint(said []network.Likelihood, factor float64) ([]float64, error) {
-	out := make([]float64, 1+len(g.b.s.want))
-	g.mu.Lock()
-	var err error
-	if g.ground == nil {
-		g.ground, err = g.b.s.solver.Ground(g.ev, g.b.s.want, g.touched)
-	}
-	ground := g.ground
-	g.mu.Unlock()
-	if errors.Is(err, network.ErrWide) {
-		return nil, errWide
-	}
-	if err != nil {
-		return nil, err
-	}
-	post, err := ground.With(said)
-	var clash *network.ImpossibleError
-	if errors.As(err, &clash) {
-		return out, nil
-	}
-	if err != nil {
-		return nil, err
-	}
-	out[0] = factor * math.Exp(post.LogEvidence-g.b.log)
-	for i, n := range g.b.s.want {
-		out[1+i] = out[0] * post.P[n]
-	}
-	return out, nil
 }
 
 // price works out every answer to the items. Between "all of it" and "finding
@@ -416,15 +239,15 @@ func (g *group) joint(said []network.Likelihood, factor float64) ([]float64, err
 // so that n passes over the table of sets give all 2ⁿ patterns of reports. The
 // differences cost digits of rare patterns only, and a pattern counts with its
 // probability.
-func (b *base) price(k *costs, g *group, items []item, nodes []int) (figures, []answer, error) {
+func (b *base) price(k *costs, t *site, items []item, nodes []int) (figures, []answer, error) {
 	size := 1 + len(b.s.want) // probability, then each wanted node with it
 	table := make([][]float64, 1<<len(items))
-	g.mu.Lock()
-	g.busy++
-	g.mu.Unlock()
-	defer g.settle()
+	ground, err := t.tree()
+	if err != nil {
+		return figures{}, nil, err
+	}
 	for set := range table {
-		r, err := g.solve(items, nodes, set)
+		r, err := t.solve(items, nodes, set)
 		if err != nil {
 			return figures{}, nil, err
 		}
@@ -432,7 +255,7 @@ func (b *base) price(k *costs, g *group, items []item, nodes []int) (figures, []
 	}
 	for i := range items {
 		it := &items[i]
-		if g.direct(nodes[i]) {
+		if ground.Has(nodes[i]) {
 			continue
 		}
 		for c := range table {

@@ -5,8 +5,8 @@ import "slipcase/engine"
 // Options steer how much is priced and with what. The zero value takes every
 // default.
 type Options struct {
-	// Best is how many checks must be proven best, Best first; 0 prices every
-	// open check.
+	// Best is how many checks are asked for, best first: what cannot be among
+	// them is only worked out nearly; 0 prices every open check exactly.
 	Best int
 	// Stages restricts the offer; nil for every stage that is open.
 	Stages []engine.Stage

@@ -2,14 +2,12 @@ package advise
 
 import (
 	"errors"
-	"fmt"
-	"math"
+	"slices"
 	"sort"
 	"sync"
 
 	"slipcase/engine"
 	"slipcase/engine/model"
-	"slipcase/engine/network"
 	"slipcase/engine/tie"
 )
 
@@ -113,30 +111,18 @@ func Price(m *model.Model, c *engine.CaseFile, opt Options) (*Advice, error) {
 	return a.Price(c, opt)
 }
 
-// stage is how far a candidate has come.
-type stage int
-
-const (
-	bySums stage = iota // its upper end comes from sums
-	priced
-	unpriceable // beyond the work bound
-)
-
 // candidate is a check on the way to its price.
 type candidate struct {
 	check
 	chosen  []item // those worked out
 	nodes   []int  // what stands for them in the network
-	group   *group
+	site    *site
+	many    []int // what its figures leave out is behind these nodes; nil when they are exact
 	f       figures
 	answers []answer
-	high    float64 // upper end of the gain
-	stage   stage
+	wide    bool // beyond the work bound
 	err     error
 }
-
-func (c *candidate) netLow() float64  { return c.f.gain.low - c.Minutes.Value }
-func (c *candidate) netHigh() float64 { return c.high - c.Minutes.Value }
 
 // Price prices the open checks of a case.
 func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
@@ -145,6 +131,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 	if err != nil {
 		return nil, err
 	}
+	defer b.site.free()
 	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes, LeftOut: b.left}
 	for i, p := range b.s.parts {
 		if b.belief.parts[i] > out.LeaderP+tie.Grain {
@@ -155,22 +142,37 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 	out.Withheld, out.Closed = withheld, closed
 	cands := make([]*candidate, len(open))
 	for i := range open {
-		x := &candidate{check: open[i]}
-		x.chosen = b.choose(x.items, opt.Exact)
-		x.high = b.most(k, x.chosen)
-		cands[i] = x
+		cands[i] = b.candidate(open[i], opt)
 	}
-	b.gather(cands)
-	if opt.Best > 0 && opt.Best < len(cands) {
-		err = race(b, k, cands, opt)
-	} else {
-		err = each(cands, k, opt.Workers, func(c *candidate, k *costs) error { return c.price(b, k) })
-	}
-	if err != nil {
+	if err := each(cands, k, opt.Workers, func(c *candidate, k *costs) error { return c.price(b, k) }); err != nil {
 		return nil, err
 	}
-	a.finish(out, b, k, cands, opt)
+	r := a.newRanking(b, k, opt)
+	out.NextStep = r.next
+	for {
+		r.rank(cands)
+		todo := r.unsettled(opt.Best)
+		if len(todo) == 0 {
+			break
+		}
+		err := each(todo, k, opt.Workers, func(c *candidate, k *costs) error { return c.exactly(b, k) })
+		if err != nil {
+			return nil, err
+		}
+	}
+	r.finish(out, opt)
 	return out, nil
+}
+
+// candidate chooses what is worked out of a check, and where.
+func (b *base) candidate(ch check, opt Options) *candidate {
+	c := &candidate{check: ch, site: b.site}
+	c.chosen = b.choose(c.items, opt.Exact)
+	ev, nodes, plain := b.ask(c.chosen)
+	if c.nodes = nodes; !plain {
+		c.site = b.newSite(ev, nil) // its evidence is its own
+	}
+	return c
 }
 
 // begin solves the case as it is.
@@ -183,10 +185,10 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	ev, left, err := s.within(pieces, priceWork)
-	var post *network.Posterior
+	ev, left, err := s.within(pieces, append(slices.Clone(s.want), a.Model.Modes()...), priceWork)
+	b := &base{s: s, c: c, ev: ev, left: left}
 	if err == nil {
-		post, err = s.solver.SolveSubset(ev, s.near)
+		err = b.solve()
 	}
 	if err != nil {
 		// The model names the reports that clash.
@@ -194,15 +196,6 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 			err = clash
 		}
 		return nil, nil, nil, err
-	}
-	if post.Low != nil {
-		return nil, nil, nil, fmt.Errorf("advise: the %d reports of this case: %w", len(pieces), errWide)
-	}
-	b := &base{s: s, c: c, ev: ev, log: post.LogEvidence, near: post.P, belief: s.believe(post.P)}
-	b.left = left
-	b.today = []float64{1}
-	for _, n := range s.want {
-		b.today = append(b.today, post.P[n])
 	}
 	k := s.newCosts(c, opt.Values)
 	if err := k.start(b.belief); err != nil {
@@ -242,162 +235,31 @@ func each(list []*candidate, k *costs, workers int, f func(c *candidate, k *cost
 	return nil
 }
 
-// price works a candidate out.
+// price works a candidate out on its site; near, where the site does not hold
+// all that its findings hang on.
 func (c *candidate) price(b *base, k *costs) error {
 	var err error
-	c.f, c.answers, err = b.price(k, c.group, c.chosen, c.nodes)
+	c.f, c.answers, err = b.price(k, c.site, c.chosen, c.nodes)
 	if errors.Is(err, errWide) {
-		c.stage = unpriceable
+		c.wide = true
 		return nil
 	}
 	if err != nil {
 		return err
 	}
-	c.stage, c.high = priced, c.f.gain.high
+	c.many = c.site.behind(c.nodes)
 	c.f.exact = c.f.exact && len(c.chosen) == len(c.items)
+	if c.site != b.site {
+		c.site.free()
+	}
 	return nil
 }
 
-// batch is how many candidates are worked on before the race is judged again.
-const batch = 16
-
-// race works on the candidates whose upper end is highest until opt.Best of
-// them stand clear of all that are not priced.
-func race(b *base, k *costs, cands []*candidate, opt Options) error {
-	for {
-		sort.SliceStable(cands, func(i, j int) bool { return cands[i].netHigh() > cands[j].netHigh() })
-		// Only what saves minutes stands clear of a check by its net value:
-		// below zero it is bits that count, and they have no bound here.
-		var lows []float64
-		for _, c := range cands {
-			if c.stage == priced && c.netLow() > 0 {
-				lows = append(lows, c.netLow())
-			}
-		}
-		sort.Sort(sort.Reverse(sort.Float64Slice(lows)))
-		bar := math.Inf(-1)
-		if len(lows) >= opt.Best {
-			bar = lows[opt.Best-1]
-		}
-		var todo []*candidate
-		for _, c := range cands {
-			if c.stage < priced && c.netHigh() > bar-tie.Grain && len(todo) < batch {
-				todo = append(todo, c)
-			}
-		}
-		if len(todo) == 0 {
-			return nil
-		}
-		err := each(todo, k, opt.Workers, func(c *candidate, k *costs) error {
-			return c.price(b, k)
-		})
-		if err != nil {
-			return err
-		}
-	}
-}
-
-// finish orders and describes what was priced.
-func (a *Adviser) finish(out *Advice, b *base, k *costs, cands []*candidate, opt Options) {
-	steps := a.Model.Unit.Steps
-	place := map[string]int{} // step -> its place in today's plan
-	for at, j := range k.plan {
-		if i := k.index[j]; i >= 0 {
-			place[steps[i].Name] = at
-			if out.NextStep == nil {
-				out.NextStep = &steps[i]
-			}
-		}
-	}
-	started := len(place) < len(steps)
-	for _, c := range cands {
-		switch c.stage {
-		case priced:
-		case unpriceable:
-			out.Withheld = append(out.Withheld, Refusal{Check: c.Check, Why: TooMuch})
-			continue
-		default:
-			out.Unpriced++
-			continue
-		}
-		p := a.priced(c, b, opt)
-		p.Before, p.Urgent = a.before(c.Check, place, out.NextStep)
-		if p.SavesHigh == 0 && p.Bits == 0 && p.Exact {
-			out.Withheld = append(out.Withheld, Refusal{Check: c.Check, Why: Pointless})
-			continue
-		}
-		out.Checks = append(out.Checks, p)
-	}
-	// Evidence is taken before the next step only once that step is the next
-	// thing to do: work has begun, or nothing else is worth its minutes.
-	rush := started
-	if !rush {
-		rush = true
-		for _, p := range out.Checks {
-			rush = rush && (p.Urgent || !p.Worth)
-		}
-	}
-	first := func(p *Priced) bool { return rush && p.Urgent && p.Worth }
-	sort.SliceStable(out.Checks, func(i, j int) bool {
-		x, y := &out.Checks[i], &out.Checks[j]
-		rate := func(p *Priced) float64 { return p.Bits / math.Max(p.Minutes, 1) }
-		switch {
-		case first(x) != first(y):
-			return first(x)
-		case (x.Net > 0) != (y.Net > 0):
-			return x.Net > 0
-		case x.Worth != y.Worth:
-			return x.Worth
-		case x.Worth && x.Net <= 0 && tie.Compare(rate(x), rate(y)) != 0:
-			return rate(x) > rate(y)
-		case tie.Compare(x.Net, y.Net) != 0:
-			return x.Net > y.Net
-		case tie.Compare(x.Bits, y.Bits) != 0:
-			return x.Bits > y.Bits
-		}
-		return x.Check.Name < y.Check.Name
-	})
-	out.Proven = proven(out.Checks, cands, first)
-	if opt.Best > 0 && len(out.Checks) > opt.Best {
-		out.Unpriced += len(out.Checks) - opt.Best
-		out.Checks = out.Checks[:opt.Best]
-	}
-	out.Proven = min(out.Proven, len(out.Checks))
-	if opt.Explain {
-		byName := map[string]*candidate{}
-		for _, c := range cands {
-			byName[c.Name] = c
-		}
-		for i := range out.Checks {
-			c := byName[out.Checks[i].Check.Name]
-			out.Checks[i].Separates = separates(c, b)
-		}
-	}
-}
-
-// proven counts the checks at the head that no check behind can overtake by
-// what it may save beyond the figures given.
-func proven(list []Priced, cands []*candidate, first func(*Priced) bool) int {
-	high := math.Inf(-1)
-	for _, c := range cands {
-		if c.stage < priced {
-			// Its bits are not known.
-			high = math.Max(high, math.Max(c.netHigh(), 2e-9))
-		}
-	}
-	n := 0
-	for n < len(list) {
-		bar := math.Max(list[n].Net, 0) + tie.Grain
-		ok := high <= bar
-		for _, p := range list[n+1:] {
-			ok = ok && (p.NetHigh <= bar || p.NetHigh <= list[n].Net+tie.Grain || first(&list[n]) && !first(&p))
-		}
-		if !ok {
-			return n
-		}
-		n++
-	}
-	return n
+// exactly prices a candidate on a tree of its own that holds what its findings
+// hang on.
+func (c *candidate) exactly(b *base, k *costs) error {
+	c.site = b.newSite(c.site.ev, append(slices.Clone(c.site.more), c.many...))
+	return c.price(b, k)
 }
 
 // priced describes one candidate.

@@ -16,7 +16,6 @@ type scope struct {
 	solver *network.Solver
 	parts  []part
 	want   []int // nodes asked of every posterior: parts, then causes
-	near   []int // want, and the parents of every finding of a check
 }
 
 // part is a component with the node "one of its culprit modes is there".
@@ -37,10 +36,10 @@ const (
 	priceWork = 1 << 18
 )
 
-// within leaves out reports until the case can be worked out within so many
-// table entries.
-func (s *scope) within(pieces []model.Piece, entries float64) ([]network.Likelihood, []Left, error) {
-	kept, out, err := s.a.Model.Within(s.solver, pieces, s.want, entries)
+// within leaves out reports until the case, with the nodes wanted, can be worked
+// out within so many table entries.
+func (s *scope) within(pieces []model.Piece, want []int, entries float64) ([]network.Likelihood, []Left, error) {
+	kept, out, err := s.a.Model.Within(s.solver, pieces, want, entries)
 	var left []Left
 	for _, p := range out {
 		left = append(left, Left{p.Label, p.Title, p.By})
@@ -128,7 +127,6 @@ func (a *Adviser) newScope(in func(int) bool) (*scope, error) {
 	s.solver.Always = s.want
 	s.solver.MaxWork = maxWork
 	s.solver = s.solver.WithContext(a.Model.Solver().Context())
-	s.near = append(append(s.near, s.want...), a.parents...)
 	return s, nil
 }
 

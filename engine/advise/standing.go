@@ -26,7 +26,7 @@ func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, []Left, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	ev, left, err := s.within(pieces, standWork)
+	ev, left, err := s.within(pieces, s.want, standWork)
 	if err != nil {
 		return nil, nil, err
 	}

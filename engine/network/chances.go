@@ -108,7 +108,7 @@ func (b *problem) chance(base *reply, level int, extra []weigh) (float64, error)
 	// Weights of zero and one take terms away: what is left is off by no more
 	// than the evidence is, but for the factor of vary.
 	whole := len(b.p.cut) == 0
-	if level == 0 && whole && 3*base.zErr <= chanceError {
+	if level == 0 && whole && regrown*base.zErr <= chanceError {
 		r := b.pass(0, extra, request{})
 		if err := b.s.ended(); err != nil {
 			return 0, err

@@ -19,6 +19,10 @@ type Ground struct {
 
 	once sync.Once
 	kept *kept
+
+	plain sync.Once // log evidence of the case, where nothing is kept
+	log   float64
+	err   error
 }
 
 // kept is the way up of a tree without further likelihoods.
@@ -70,10 +74,134 @@ func (s *Solver) Ground(ev []Likelihood, want, touched []int) (*Ground, error) {
 // and more likelihoods, about nodes named as touched.
 func (g *Ground) With(more []Likelihood) (*Posterior, error) {
 	b := *g.b
+	extra, err := g.weighs(more)
+	if err != nil {
+		return nil, err
+	}
+	if b.keepable() {
+		g.once.Do(func() { g.kept = b.keep() })
+		b.kept = g.kept
+	}
+	return b.posterior(extra, g.only)
+}
+
+// Has tells whether a node is in the tree, or its state is settled: likelihoods
+// may be about it then.
+func (g *Ground) Has(node int) bool { return g.b.p.role[node] != roleOut }
+
+// Off tells whether a node is known to be off.
+func (g *Ground) Off(node int) bool { return g.b.p.role[node] == roleOff }
+
+// Posterior is that of the case without more likelihoods: of every node in the
+// tree, -1 for all others.
+func (g *Ground) Posterior() (*Posterior, error) {
+	b := *g.b
+	return b.posterior(nil, nil)
+}
+
+// jointError is the absolute error that Joint and Chance grant, beside a
+// probability of one.
+const jointError = 1e-9
+
+// Joint is P(more | case) and, along want (nodes wanted of the ground), P(node on
+// and more | case): with an error of at most 1e-9 absolutely where every
+// likelihood is at most one. What is impossible has probability 0.
+func (g *Ground) Joint(more []Likelihood, want []int) (p float64, joint []float64, err error) {
+	joint = make([]float64, len(want))
+	r, extra, err := g.quick(more, request{all: true, only: g.only, blind: true})
+	if err != nil {
+		return 0, nil, err
+	}
+	if r != nil {
+		if p = math.Exp(r.logZ - g.kept.logZ); r.zSign < 0 || p == 0 {
+			return 0, joint, nil
+		}
+		for i, n := range want {
+			switch v := g.b.p.xVar[n]; {
+			case v >= 0:
+				all, _ := r.vars[v].total()
+				joint[i] = p * math.Max(0, math.Min(1, r.vars[v].v[1]/all))
+			case g.b.p.role[n] == roleOn:
+				joint[i] = p
+			}
+		}
+		return p, joint, nil
+	}
+	b := *g.b
+	g.plain.Do(func() {
+		post, err := b.posterior(nil, g.only)
+		if g.err = err; err == nil {
+			g.log = post.LogEvidence
+		}
+	})
+	if g.err != nil {
+		return 0, nil, g.err
+	}
+	post, err := b.posterior(extra, g.only)
+	var never *ImpossibleError
+	if errors.As(err, &never) {
+		return 0, joint, nil
+	}
+	if err != nil {
+		return 0, nil, err
+	}
+	p = math.Exp(post.LogEvidence - g.log)
+	for i, n := range want {
+		joint[i] = p * post.P[n]
+	}
+	return p, joint, nil
+}
+
+// Chance is P(more | case), as Joint has it.
+func (g *Ground) Chance(more []Likelihood) (float64, error) {
+	r, _, err := g.quick(more, request{blind: true})
+	if err != nil {
+		return 0, err
+	}
+	if r == nil {
+		p, _, err := g.Joint(more, nil)
+		return p, err
+	}
+	if r.zSign < 0 {
+		return 0, nil
+	}
+	return math.Exp(r.logZ - g.kept.logZ), nil
+}
+
+// quick is one float64 pass on the way up that is kept, nil where that is not
+// good enough.
+func (g *Ground) quick(more []Likelihood, want request) (*reply, []weigh, error) {
+	extra, err := g.weighs(more)
+	if err != nil {
+		return nil, nil, err
+	}
+	b := *g.b
+	if !b.keepable() {
+		return nil, extra, nil
+	}
+	g.once.Do(func() { g.kept = b.keep() })
+	all := 0.0
+	for _, x := range g.kept.strains {
+		all += x
+	}
+	// See vary for the factor; numerator and evidence are off.
+	if err := b.s.ended(); err != nil || !(2*regrown*rounding*all <= jointError) {
+		return nil, extra, err
+	}
+	sc := scratches.Get().(*scratch)
+	defer scratches.Put(sc)
+	want.ended = func() bool { return b.s.ended() != nil }
+	r := (&double{p: b.p, q: g.kept.q, s: sc}).vary(g.kept, extra, want)
+	return r, extra, b.s.ended()
+}
+
+// weighs are likelihoods as weights on the tree.
+func (g *Ground) weighs(more []Likelihood) ([]weigh, error) {
+	role := g.b.p.role
 	var extra []weigh
 	for _, l := range more {
-		if l.Node < 0 || l.Node >= len(b.p.role) || b.p.role[l.Node] == roleOut {
-			return nil, errNoNode(l.Node, len(b.p.role))
+		if l.Node < 0 || l.Node >= len(role) || role[l.Node] == roleOut {
+			return nil, errNoNode(l.Node, len(role))
 		}
 		if l.On != l.Off {
 			extra = append(extra, weigh{l.Node, l.Off, l.On})
@@ -81,11 +209,7 @@ func (g *Ground) With(more []Likelihood) (*Posterior, error) {
 			extra = append(extra, weigh{-1, l.Off, l.On})
 		}
 	}
-	if b.keepable() {
-		g.once.Do(func() { g.kept = b.keep() })
-		b.kept = g.kept
-	}
-	return b.posterior(extra, g.only)
+	return extra, nil
 }
 
 // Free gives the memory of a ground back, for the next one. A ground must not
@@ -133,6 +257,11 @@ func (b *problem) keep() *kept {
 	k.strains, k.logZ = r.strains, r.logZ
 	return k
 }
+
+// regrown is how much larger an entry may become by weights of at most one: they
+// take terms of one sign away from it, or leave what the other sign had taken
+// away.
+const regrown = 3
 
 // vary is sweep for the numbers kept and extra weights on a few variables. Only
 // the cliques that hold these, and those above, are worked out again on the way
@@ -232,8 +361,12 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 			}
 		}
 		d.toChildren(c, t, up, down, needed, weights)
-		sum, size := sized(t.c)
-		r.feel(c, sum, size)
+		size := 0.0
+		if !want.blind {
+			var sum float64
+			sum, size = sized(t.c)
+			r.feel(c, sum, size)
+		}
 		if want.holds(p, c) {
 			d.readSome(r, c, t, want, size)
 		}
@@ -241,9 +374,9 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 			d.release(t)
 		}
 	}
-	// Weights of at most one take terms of one sign away from an entry, or add
-	// to it what it held in both signs: three times its size at most.
-	const regrown = 3
+	if want.blind {
+		return r
+	}
 	for c := range r.strains {
 		if !needed[c] {
 			r.strains[c] = regrown * k.strains[c] * math.Max(1, math.Exp(most-r.logZ))

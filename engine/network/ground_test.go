@@ -36,6 +36,10 @@ func TestGround(t *testing.T) {
 			}
 			t.Fatal(err)
 		}
+		plain, err := s.SolveSubset(ev, want)
+		if err != nil {
+			return
+		}
 		for range 4 {
 			var more []Likelihood
 			for _, i := range touched {
@@ -55,12 +59,23 @@ func TestGround(t *testing.T) {
 				}
 				more = append(more, l)
 			}
+			p, joint, err := g.Joint(more, want)
+			if err != nil {
+				t.Fatal(err)
+			}
+			chance, err := g.Chance(more)
+			if err != nil {
+				t.Fatal(err)
+			}
 			got, err := g.With(more)
 			exact, other := s.SolveSubset(with(ev, more...), want)
 			var never *ImpossibleError
 			if errors.As(other, &never) {
 				if !errors.As(err, &never) {
 					t.Fatalf("impossible for the case, %v for the ground", err)
+				}
+				if p > jointError || chance > jointError {
+					t.Fatalf("impossible for the case, chance %v and %v", p, chance)
 				}
 				continue
 			}
@@ -70,7 +85,14 @@ func TestGround(t *testing.T) {
 			if math.Abs(got.LogEvidence-exact.LogEvidence) > 1e-9 {
 				t.Fatalf("log evidence %v, the case has %v", got.LogEvidence, exact.LogEvidence)
 			}
-			for _, i := range want {
+			all := math.Exp(exact.LogEvidence - plain.LogEvidence)
+			if math.Abs(p-all) > 2*jointError || math.Abs(chance-all) > 2*jointError {
+				t.Fatalf("chance %v and %v, the cases have %v", p, chance, all)
+			}
+			for k, i := range want {
+				if math.Abs(joint[k]-all*exact.P[i]) > 2*jointError {
+					t.Fatalf("joint chance %v of %d, the cases have %v", joint[k], i, all*exact.P[i])
+				}
 				if !granted(got.P[i], exact.P[i]) {
 					t.Fatalf("P(%d) = %v, the case has %v", i, got.P[i], exact.P[i])
 				}

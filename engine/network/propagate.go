@@ -8,6 +8,7 @@ type request struct {
 	only  []bool // with all: restricts it to these variables; nil for every one
 	ended func() bool
 	feel  bool // the error, of float64 too, without marginals
+	blind bool // on a way up that is kept: the error does not matter
 	pairs bool // for each link with an auxiliary variable, sums of the parent at a = 0
 }
 
