@@ -363,6 +363,28 @@ func (d *Decision) enough(m *model.Model, c *engine.CaseFile) {
 	}
 }
 
+// Implied are the steps that must have been done, besides those that a case says
+// were done, for what was found failed to be in the hand: that which shows it and
+// all before it. In the unit's order.
+func Implied(u *engine.Unit, c *engine.CaseFile) []string {
+	must := map[string]bool{}
+	for _, seen := range c.Seen {
+		if s := showing(u, seen.Component); s != nil && !seen.Cleared {
+			must[s.Name] = true
+			for name := range required(u, s.Name) {
+				must[name] = true
+			}
+		}
+	}
+	var out []string
+	for _, s := range u.Steps {
+		if must[s.Name] && !slices.Contains(c.Done, s.Name) {
+			out = append(out, s.Name)
+		}
+	}
+	return out
+}
+
 // required lists the steps that must come before one.
 func required(u *engine.Unit, step string) map[string]bool {
 	out := map[string]bool{}

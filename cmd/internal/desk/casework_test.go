@@ -386,3 +386,46 @@ func TestCurrentCase(t *testing.T) {
 	}
 	want("", first)
 }
+
+// Whoever has found a plate burnt has the unit out, ticked or not: the plan goes
+// on from there, and does not say to leave it in the vehicle; taken back, the
+// find takes its steps along.
+func TestFoundIsInTheHand(t *testing.T) {
+	d := New(Options{Home: t.TempDir()})
+	ctx := t.Context()
+	ans, err := d.OpenCase(ctx, OpenInput{Unit: "harrow-3", Title: "slips"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	ref := JobRef{In: ans.Data.ID}
+	planned := func() Plan {
+		t.Helper()
+		p, err := d.Plan(ctx, CaseRef{In: ref.In}, PlanInput{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p.Data
+	}
+	before := planned()
+	if _, err := d.Found(ctx, ref, FoundInput{Component: "rear_clutch_plates", Mode: "burnt_friction"}); err != nil {
+		t.Fatal(err)
+	}
+	p := planned()
+	if !p.Pull.Out || p.Pull.Enough || len(p.Done) < 5 {
+		t.Errorf("out %v, enough %v, done %v", p.Pull.Out, p.Pull.Enough, p.Done)
+	}
+	for _, s := range p.Steps {
+		if s.Step == "pull_unit" || s.Step == "rear_clutch_out" {
+			t.Errorf("the plan still has %s", s.Step)
+		}
+	}
+	if _, err := d.Undo(ctx, ref, []int64{1}, ""); err != nil {
+		t.Fatal(err)
+	}
+	if after := planned(); len(after.Done) != len(before.Done) || after.Pull.Out {
+		t.Errorf("after it was taken back: %v", after.Done)
+	}
+	if h, err := d.CaseHistory(ctx, ref.In); err != nil || len(h.Data.Entries) != 2 {
+		t.Errorf("%v, %v: no step is written that nobody ticked", h.Data.Entries, err)
+	}
+}

@@ -6,12 +6,14 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"slices"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
+	"slipcase/engine/teardown"
 	"slipcase/knowledge/casebook/sqlite"
 	"slipcase/rules"
 	"slipcase/rules/diag"
@@ -120,6 +122,18 @@ func (j *job) take() {
 	_, more := w.m.Evidence(w.c)
 	if diag.HasErrors(said) || diag.HasErrors(more) {
 		w.warn = append(w.warn, w.leaveOut()...)
+	}
+	w.reach()
+}
+
+// reach counts as done what must have been done for a part that was found failed
+// to be in the hand: whoever holds a clutch plate has the unit out, ticked or
+// not.
+func (w *work) reach() {
+	if more := teardown.Implied(w.m.Unit, w.c); len(more) > 0 {
+		c := *w.c
+		c.Done = slices.Concat(c.Done, more)
+		w.c = &c
 	}
 }
 

@@ -49,6 +49,7 @@ func (d *Desk) open(ctx context.Context, ref CaseRef) (*work, error) {
 	if _, said := m.Evidence(c); !diag.HasErrors(said) {
 		c.Reports = m.Spell(c.Reports)
 	}
+	w.reach()
 	return w, nil
 }
 
