@@ -509,11 +509,11 @@ func (w *work) sheetOwner(s *Sheet) SheetOwner {
 	for _, x := range w.c.Seen {
 		title := wording.ComponentOf(w.m, x.Component)
 		if x.Cleared {
-			out.Found = append(out.Found, title+": looked at and good.")
+			out.Found = append(out.Found, wording.Capital(title)+": looked at and good.")
 			continue
 		}
 		found[x.Component] = true
-		out.Found = append(out.Found, wording.SuspectOf(w.m, x.Component, x.Mode)+". This part has failed.")
+		out.Found = append(out.Found, wording.Capital(wording.SuspectOf(w.m, x.Component, x.Mode))+". This part has failed.")
 	}
 	for i, x := range s.Suspects {
 		if found[x.Component] || i >= sheetEvidence || x.Probability < leastOwner {
@@ -543,7 +543,7 @@ func (w *work) sheetOwner(s *Sheet) SheetOwner {
 	} else {
 		out.Unknown = append(out.Unknown, "Whether another part has failed as well. A first find does not end the search.")
 	}
-	if m := s.Plan.Minutes; m > 0 && len(s.Plan.Steps) > 0 {
+	if m := s.Plan.Minutes; m > 0 && len(s.Plan.Steps) > 0 && len(found) == 0 {
 		out.Minutes = "Until a failed part is in view we expect about " + wording.Hours(float64(m)) + " of work, on average."
 	}
 	return out

@@ -113,6 +113,7 @@ func Short(to io.Writer, s desk.Sheet, code template.HTML, address string) error
 		for _, text := range s.PressureCautions {
 			marks = append(marks, letter(text))
 		}
+		slices.Sort(marks)
 		data.PressureMarks = strings.Join(marks, " ")
 	}
 	data.Fields = data.Fields[:min(len(data.Fields), shortFields)]
