@@ -476,6 +476,37 @@ func wholeJob(t *testing.T, width int64, keys bool) {
 	t.Logf("%d presses, %d characters typed, %d keys to go from one thing to the next, %v", h.presses, h.typed, h.tabs, time.Since(began).Round(100*time.Millisecond))
 }
 
+// The unit of measure that a shop reads in stands there the next time, on every
+// field that can be read in it; what is typed already keeps the unit it was
+// typed in, and the casebook has the reading as it was read.
+func TestShopUnits(t *testing.T) {
+	srv, d, _ := at(t, nil)
+	id := opened(t, d)
+	x := tablet(t, 320)
+	h := &hand{t: t, ctx: x}
+	idle, load, typed := `select[name="u.line_pressure@idle/D"]`, `select[name="u.line_pressure@load/D"]`, `select[name="u.line_pressure@idle/R"]`
+	run(t, x, "the page of notes", chromedp.Navigate(srv.URL+"/case/"+id+"/note"), chromedp.WaitVisible(chromedp.CSS(idle)))
+	h.write("a reading in psi", `input[name="m.line_pressure@idle/R"]`, "150")
+	h.choose("bar", idle, "bar", "bar")
+	holds(t, x, "the others follow", fmt.Sprintf(`document.querySelector(%q).value === 'bar'`, load))
+	holds(t, x, "what is typed stays", fmt.Sprintf(`document.querySelector(%q).value === 'psi'`, typed))
+	h.write("a reading in bar", `input[name="m.line_pressure@idle/D"]`, "4,2")
+	h.press("enter the readings", `form:has(input[data-pad]) button:not([type=button])`)
+	until(t, "they are kept", func() bool { return len(entries(t, d, id)) == 2 })
+	var words []string
+	for _, e := range entries(t, d, id) {
+		words = append(words, e.Words)
+	}
+	if all := strings.Join(words, "\n"); !strings.Contains(all, "4.2 bar") || !strings.Contains(all, "150 psi") {
+		t.Errorf("kept as %s", all)
+	}
+	run(t, x, "the page again", chromedp.Navigate(srv.URL+"/case/"+id+"/note"), chromedp.WaitVisible(chromedp.CSS(idle)))
+	holds(t, x, "bar the next time", fmt.Sprintf(`document.querySelector(%q).value === 'bar' && document.querySelector(%q).value === 'bar'`, idle, typed))
+	if got := ask(t, x, "a length", chromedp.Evaluate[bool](`[...document.querySelectorAll('select')].some((s) => s.value === 'mm')`)); !got {
+		t.Error("a length is not in mm any more")
+	}
+}
+
 // Two tablets work on one case at the same moment: each shows what the other
 // entered, without being touched, and nothing is lost.
 func TestTwoBrowsers(t *testing.T) {

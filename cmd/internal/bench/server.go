@@ -345,7 +345,7 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 	w.Write(b)
 }
 
-// live tells a page the newest entry of its case, within half a second of its
+// live tells a page the newest entry of its case, within a quarter of a second of its
 // being written by whomever.
 func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 	out := http.NewResponseController(w)
@@ -363,7 +363,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		}
 	}()
 	w.Header().Set("Content-Type", "text/event-stream")
-	err := s.desk.Watch(ctx, r.PathValue("id"), 400*time.Millisecond, func(last int64) error {
+	err := s.desk.Watch(ctx, r.PathValue("id"), 250*time.Millisecond, func(last int64) error {
 		if err := out.SetWriteDeadline(time.Time{}); err != nil {
 			return err
 		}

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -117,16 +118,26 @@ func Between(low, high *quantity.Quantity) string {
 	return ""
 }
 
+// readOff are the units of measure that gauges and tools of the trade show, by
+// dimension; of a pressure below the air's, inches of mercury come first as its
+// limit says so.
+var readOff = map[quantity.Dimension][]string{
+	quantity.Pressure: {"psi", "kPa", "bar"}, quantity.Length: {"mm", "in"}, quantity.Temperature: {"degF", "degC"}, quantity.Resistance: {"ohm", "kohm"},
+	quantity.Flow: {"L/min", "gpm"}, quantity.Torque: {"lbft", "lbin", "Nm"}, quantity.Volume: {"L", "qt"}, quantity.Distance: {"mi", "km"}, quantity.Time: {"s", "ms"},
+}
+
 // UnitsOf are the units of measure in which a value is likely to be read off:
-// that of its limit, and what the other half of the trade uses.
+// that of its limit first, then what else the trade's gauges and tools show.
 func UnitsOf(low, high *quantity.Quantity) []string {
 	for _, q := range []*quantity.Quantity{low, high} {
 		if q == nil || q.Unit == "" {
 			continue
 		}
 		out := []string{q.Unit}
-		if o := others[q.Unit]; o != "" && o != q.Unit {
-			out = append(out, o)
+		for _, o := range readOff[quantity.DimensionOf(q.Unit)] {
+			if !slices.Contains(out, o) {
+				out = append(out, o)
+			}
 		}
 		return out
 	}

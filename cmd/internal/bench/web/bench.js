@@ -49,7 +49,20 @@
     for (const k of ['case', 'last']) { if (doc.body.dataset[k] === undefined) delete document.body.dataset[k]; else document.body.dataset[k] = doc.body.dataset[k]; }
     if (push) history.pushState(null, '', url);
     dirty = false;
-    tell(); listen();
+    own(); tell(); listen();
+  }
+
+  // A shop reads its gauges in units of its own: what was chosen last on this
+  // tablet stands there the next time, wherever it is among the choices.
+  const units = 'slipcase.units';
+  const choices = (select) => [...select.options].map((o) => o.value).sort().join(' ');
+  const chosen = () => { try { return JSON.parse(localStorage.getItem(units)) || {}; } catch { return {}; } };
+  function own() {
+    const all = chosen();
+    for (const s of document.querySelectorAll('select[name^="u."]')) {
+      if (s.closest('.reading')?.querySelector('input')?.value) continue; // it was typed in the unit that stands there
+      const u = all[choices(s)]; if (u && [...s.options].some((o) => o.value === u)) s.value = u;
+    }
   }
 
   async function show(url, push) {
@@ -141,6 +154,11 @@
   }
 
   document.addEventListener('input', (e) => { if (e.target.closest('main form[method=post]')) dirty = true; });
+  document.addEventListener('change', (e) => {
+    if (!e.target.matches('select[name^="u."]')) return;
+    try { localStorage.setItem(units, JSON.stringify({ ...chosen(), [choices(e.target)]: e.target.value })); } catch { /* chosen anew each time */ }
+    own();
+  });
   document.addEventListener('change', (e) => { const f = e.target.closest('form[data-live]'); if (f) f.requestSubmit(); });
   window.addEventListener('popstate', () => show(location.href, false));
   window.addEventListener('online', send);
@@ -176,5 +194,5 @@
     field.nextPad = pad;
   });
 
-  tell(); listen(); send();
+  own(); tell(); listen(); send();
 })();
