@@ -86,10 +86,14 @@ func doubt(m *model.Model, r *Result, pieces []model.Piece, n int) error {
 			}
 		}
 		worst[i] = math.Min(sums[0], 1)
-		// The highest of those behind, from the back.
+		// The highest of those behind, from the back; what cannot explain the
+		// complaint never comes before what can.
 		behind := 0.0
 		keeps[i] = make([]bool, len(sums))
 		for k := len(sums) - 1; k >= 0; k-- {
+			if k+1 < len(sums) && r.Suspects[k].Explains != r.Suspects[k+1].Explains {
+				behind = 0
+			}
 			keeps[i][k] = sums[k] >= behind
 			behind = math.Max(behind, sums[k])
 		}

@@ -21,7 +21,7 @@ type Options struct {
 // Result is the answer to a case.
 type Result struct {
 	Gist         Gist          // what to say first
-	Suspects     []Suspect     // components, most probable first
+	Suspects     []Suspect     // components: those behind the complaint, then the others, each most probable first
 	Explanations []Explanation // joint: sets of faults with their root cause
 	Causes       []CauseBelief // root causes, most probable first
 	Unexplained  float64       // P(no mode that could bring about a reported finding is there | reports)
@@ -44,6 +44,10 @@ type Suspect struct {
 	Component *engine.Component
 	P         float64 // P(at least one of its modes | reports)
 	Prior     float64 // the same before any report
+	// Behind is the sum of the probabilities of those of its modes that can bring
+	// about what the vehicle came in for, 0 where none can.
+	Behind  float64
+	Explains bool // stands before all that cannot, or hardly, be behind the complaint
 	Bounded   bool    // P and Prior are upper bounds (the sums of its modes), not worked out exactly
 	Modes     []ModeBelief
 	Outside   bool
@@ -174,6 +178,7 @@ func Case(m *model.Model, c *engine.CaseFile, opt Options) (*Result, []engine.Di
 // the sum of its modes bounds it from above, so the exact figure is worked out
 // only until nothing below can overtake the top.
 func rank(m *model.Model, r *Result, post, prior *network.Posterior, pieces []model.Piece, opt Options) error {
+	about := m.SpeaksOf(complaints(m, pieces))
 	for i := range m.Unit.Components {
 		c := &m.Unit.Components[i]
 		nodes := m.ModesOf(c.Name)
@@ -185,10 +190,16 @@ func rank(m *model.Model, r *Result, post, prior *network.Posterior, pieces []mo
 			s.Modes = append(s.Modes, ModeBelief{n, m.Nodes[n].Mode, post.P[n]})
 			s.P += post.P[n]
 			s.Prior += prior.P[n]
+			if about[n] {
+				s.Behind += post.P[n]
+			}
 		}
 		s.P, s.Prior = math.Min(s.P, 1), math.Min(s.Prior, 1)
 		s.Bounded = len(nodes) > 1
 		sort.SliceStable(s.Modes, func(a, b int) bool {
+			if x, y := s.Modes[a], s.Modes[b]; about[x.Node] != about[y.Node] && s.Behind >= hardly*s.P {
+				return about[x.Node]
+			}
 			if d := tie.Compare(s.Modes[a].P, s.Modes[b].P); d != 0 {
 				return d > 0
 			}
@@ -256,9 +267,32 @@ func anyMode(m *model.Model, r *Result, at []int, pieces []model.Piece) ([]float
 
 func clamp(p float64) float64 { return math.Max(0, math.Min(1, p)) }
 
+// hardly is the share of the largest Behind below which a suspect does not stand
+// among those that explain the complaint (our own choice: what is twenty times
+// less likely is not what anybody looks at first).
+const hardly = 0.05
+
+// order puts what can be behind the complaint first: a seal that weeps for
+// certain is not why reverse slips.
 func order(m *model.Model, r *Result) {
+	most := 0.0
+	for _, s := range r.Suspects {
+		most = math.Max(most, s.Behind)
+	}
+	for i := range r.Suspects {
+		s := &r.Suspects[i]
+		s.Explains = s.Behind > 0 && s.Behind >= hardly*most
+	}
 	sort.SliceStable(r.Suspects, func(i, j int) bool {
 		a, b := r.Suspects[i], r.Suspects[j]
+		if a.Explains != b.Explains {
+			return a.Explains
+		}
+		if a.Explains {
+			if d := tie.Compare(math.Min(a.P, a.Behind), math.Min(b.P, b.Behind)); d != 0 {
+				return d > 0
+			}
+		}
 		if d := tie.Compare(a.P, b.P); d != 0 {
 			return d > 0
 		}

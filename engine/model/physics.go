@@ -286,7 +286,21 @@ func (l *looker) demand(i int, element string) float64 {
 
 // slips: a partial failure shows only in rows that change when the element is
 // dead, by its demand there, and never worse than the dead row.
-func (l *looker) slips(name string, scale float64) {
+func (l *looker) slips(name string, scale float64) { l.partly(name, scale, scale) }
+
+// short: an element that lacks pressure slips where it carries most. The torque
+// of a coasting engine is small beside that of a pulling one, so engine braking
+// is the last that it loses.
+func (l *looker) short(name string) { l.partly(name, 1, coasting) }
+
+// coasting is the share of an element's lack of pressure that shows in engine
+// braking (recalled: an engine brakes with a quarter to a third of what it
+// pulls with, and pressure at a closed throttle is lower too).
+const coasting = 0.4
+
+// partly is slips, with a factor of its own for rows that would only lose engine
+// braking.
+func (l *looker) partly(name string, scale, braking float64) {
 	kind := geartrain.FaultKind("dead")
 	if l.kind(name) == engine.OneWay {
 		kind = "slips"
@@ -305,7 +319,7 @@ func (l *looker) slips(name string, scale float64) {
 		}
 		if c.Class == geartrain.Drives && !c.Lower && !c.Higher && !c.Reverse {
 			if c.LostBraking {
-				l.row(r.Name(), "no_engine_braking", scale)
+				l.row(r.Name(), "no_engine_braking", braking)
 			}
 			continue
 		}

@@ -65,7 +65,7 @@ func (l *looker) circuit(name, word string) {
 				l.lockup(e, "slips")
 				continue
 			}
-			l.slips(e, 1)
+			l.short(e)
 			l.engage(e, "late_on", 1)
 		}
 		if c.Main {

@@ -22,6 +22,25 @@ type row struct {
 	Note    string   `json:"note"`
 }
 
+// preparation is what a maker's procedure has checked before a test, so that a
+// row which tells the test's outcome tells it, too.
+type preparation struct {
+	Tests  []string `json:"tests"`  // how the findings of such tests begin
+	Report string   `json:"report"` // what was seen before
+	Unless string   `json:"unless"` // a row that names this part is told without
+}
+
+// of is what was seen before the tests of a row.
+func (p preparation) of(r row) []string {
+	tested := slices.ContainsFunc(r.Reports, func(report string) bool {
+		return slices.ContainsFunc(p.Tests, func(test string) bool { return strings.HasPrefix(report, test) })
+	})
+	if !tested || slices.Contains(r.Named, p.Unless) {
+		return nil
+	}
+	return []string{p.Report}
+}
+
 // published finds id and class of a row in the text.
 var published = regexp.MustCompile(`(?m)^\| (P\d+) \| ([ELB]) \|`)
 
@@ -101,8 +120,9 @@ func TestPublished(t *testing.T) {
 		class[m[1]] = m[2]
 	}
 	var table struct {
-		Rows    []row             `json:"rows"`
-		LeftOut map[string]string `json:"left_out"`
+		Rows     []row             `json:"rows"`
+		Prepared preparation       `json:"prepared"`
+		LeftOut  map[string]string `json:"left_out"`
 	}
 	b, err := os.ReadFile(filepath.Join(dir, "rows.json"))
 	if err == nil {
@@ -136,7 +156,7 @@ func TestPublished(t *testing.T) {
 			names[r.Unit] = p.findings()
 		}
 		said := map[string]map[string]engine.State{}
-		for _, one := range r.Reports {
+		for _, one := range append(table.Prepared.of(r), r.Reports...) {
 			pattern, no, _ := strings.Cut(one, "=")
 			state := engine.Present
 			if no != "" {
