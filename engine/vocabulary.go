@@ -4,7 +4,7 @@ package engine
 // target.word ("direct.slips"); physics knows what each does in every row.
 var effectWords = map[TargetKind][]string{
 	OnElement:   {"slips", "dead", "stays_on", "applies_late", "applies_hard", "releases_late", "drags", "shudders"},
-	OnCircuit:   {"leaks", "low", "high", "restricted"},
+	OnCircuit:   {"leaks", "low", "high", "restricted", "cross_fed"},
 	OnSolenoid:  {"stuck_on", "stuck_off", "weak"},
 	OnJoint:     {"broken"},
 	OnGearset:   {"noisy"},
@@ -58,18 +58,19 @@ var Outcomes = map[Per][]string{
 		"lower_gear", "higher_gear", "reverse", // the row acts as just this gear
 	},
 	PerShift: {
-		"flare",      // the oncoming element is slow or weak and the gap gives a lower gear or none
-		"late_on",    // the oncoming element is slow and the gap keeps the old gear
-		"hard_on",    // the oncoming element applies hard
-		"binds",      // a late release and the overlap ties up
-		"late",       // the shift itself is late (served shift, pressure)
-		"early",      // the shift itself is early
-		"harsh",      // the served shift is harsh
-		"soft",       // the served shift is soft
-		"same_gear",  // both rows give the same ratio under the fault: no shift felt
-		"high_line",  // line pressure high
-		"low_line",   // line pressure low
-		"restricted", // a circuit that feeds the oncoming element is restricted
+		"flare",         // the oncoming element is slow or weak and the gap gives a lower gear or none
+		"late_on",       // the oncoming element is slow and the gap keeps the old gear
+		"hard_on",       // the oncoming element applies hard
+		"binds",         // a late release and the overlap ties up
+		"late",          // the shift itself is late (served shift, pressure)
+		"early",         // the shift itself is early
+		"harsh",         // the served shift is harsh
+		"soft",          // the served shift is soft
+		"same_gear",     // both rows give the same ratio under the fault: no shift felt
+		"lockup_missed", // the converter clutch never comes on: the top shift is not felt by who counts it as a gear
+		"high_line",     // line pressure high
+		"low_line",      // line pressure low
+		"restricted",    // a circuit that feeds the oncoming element is restricted
 		// Downshifts under power, by one gear and by two.
 		"down_flare",      // the oncoming element is slow or weak, and the engine runs up past the new gear
 		"down_late_on",    // an element is slow and the old gear stays on
@@ -91,7 +92,7 @@ var Outcomes = map[Per][]string{
 		"low", "high", // the main circuit
 		"leak_fed", // a leaking circuit is fed in this range
 	},
-	PerCircuit:  {"leaks", "low", "high", "restricted"},
+	PerCircuit:  {"leaks", "low", "high", "restricted", "cross_fed"},
 	PerElement:  {"slips", "dead", "stays_on", "applies_late", "applies_hard", "releases_late", "drags", "seized", "reversed", "shudders", "leak_fed"},
 	PerSolenoid: {"stuck_on", "stuck_off", "weak"},
 }

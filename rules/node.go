@@ -312,7 +312,7 @@ func (s *shaper) unknownArg(a *syntax.Attr, n *node) {
 		}
 		detail = didYouMean(a.Name, free)
 		if nearest(a.Name, free) == "" && len(all) > 0 {
-			detail = fmt.Sprintf("A %s block has %s.", spec.name, orList(all))
+			detail = fmt.Sprintf("A block %s has %s.", spec.name, orList(all))
 		}
 	}
 	s.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown argument %q in a %s block", clip(a.Name), spec.name), Detail: detail, Subject: at, Context: n.at()})
@@ -349,15 +349,15 @@ func (s *shaper) unknownBlock(b *syntax.Block, in *blockSpec) {
 	case in.arg(b.Type) != nil:
 		detail = fmt.Sprintf("%s is an argument: %s = …", b.Type, b.Type)
 	case in != language && language.block(b.Type) != nil:
-		detail = fmt.Sprintf("A %s block stands at the top of a file, not within another.", b.Type)
+		detail = fmt.Sprintf("A block %s stands at the top of a file, not within another.", b.Type)
 	case in == language && unitSpec.block(b.Type) != nil:
-		detail = fmt.Sprintf("A %s block belongs within a unit.", b.Type)
+		detail = fmt.Sprintf("A block %s belongs within a unit.", b.Type)
 	case nearest(b.Type, names) != "":
 		detail = didYouMean(b.Type, names)
 	case len(names) > 0:
 		detail = "Known here are " + orList(names) + "."
 	default:
-		detail = fmt.Sprintf("A %s block has no blocks in it.", in.name)
+		detail = fmt.Sprintf("A block %s has no blocks in it.", in.name)
 	}
 	s.Error(at, fmt.Sprintf("unknown block %q %s", clip(b.Type), where), detail)
 }

@@ -369,6 +369,10 @@ func (m *maker) component(c *node, t thing) {
 			for _, s := range m.upshifts() {
 				add(m.ref("shift", s))
 			}
+		case "top_shift":
+			if up := m.upshifts(); len(up) > 0 {
+				add(m.ref("shift", up[len(up)-1]))
+			}
 		case "ranges":
 			for _, r := range m.ranges() {
 				add(m.ref("range", r))

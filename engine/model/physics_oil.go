@@ -23,6 +23,22 @@ func (l *looker) lockup(name, word string) {
 			l.row(r.Name(), "lockup_on", 1)
 		}
 	}
+	if up := l.m.Shifts(); word == "dead" && len(up) > 0 {
+		l.at(engine.PerShift, l.topShift().Place(), "lockup_missed", 1)
+	}
+}
+
+// topShift is the upshift into the highest gear: drivers count the converter
+// clutch as one more behind it.
+func (l *looker) topShift() geartrain.Shift {
+	var top geartrain.Shift
+	var least *big.Rat
+	for _, s := range l.m.Shifts() {
+		if r := l.m.Row(s.ToRow).Ratio; r != nil && (least == nil || new(big.Rat).Abs(r).Cmp(least) < 0) {
+			top, least = s, new(big.Rat).Abs(r)
+		}
+	}
+	return top
 }
 
 // fed tells whether a circuit has oil in a row: always for the main circuit,
@@ -88,6 +104,14 @@ func (l *looker) circuit(name, word string) {
 			l.hard(e)
 			l.engage(e, "hard_on", 1)
 		}
+	case "cross_fed": // oil of another passage gets in: what it feeds comes on where it should not
+		for _, e := range feeds {
+			if l.kind(e) == engine.ConverterClutch {
+				l.lockup(e, "stays_on")
+				continue
+			}
+			l.fault(geartrain.Fault{Name: e, Kind: "stays_on"})
+		}
 	case "restricted":
 		for _, s := range l.shifts() {
 			on := overlap(feeds, s.Oncoming)
@@ -103,6 +127,11 @@ func (l *looker) circuit(name, word string) {
 			}
 			for _, e := range on {
 				l.meanwhile(s, l.m.SlowOn(s, e), 1)
+			}
+			for _, e := range overlap(feeds, s.Offgoing) {
+				if l.m.LateOff(s, e).Timing == geartrain.Binds {
+					l.inShift(s, "binds", emptying)
+				}
 			}
 		}
 		for _, e := range feeds {
@@ -179,6 +208,11 @@ func (l *looker) solenoid(name, word string) {
 		l.obtained(l.m.Stuck(name, word == "stuck_on"))
 	}
 }
+
+// emptying is how much of what a restriction does to filling it does to
+// emptying too (recalled: many feeds have a ball that lets the oil out past the
+// orifice).
+const emptying = 0.5
 
 func (l *looker) mainLow() {
 	for _, c := range l.u.Circuits {

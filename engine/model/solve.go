@@ -3,9 +3,9 @@ package model
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
-	"slipcase/engine"
 	"slipcase/engine/network"
 )
 
@@ -43,16 +43,12 @@ func (m *Model) Solve(pieces []Piece) (*network.Posterior, error) {
 const CaseWork = 1 << 21
 
 // Within leaves out reports of a case that would tie too many causes together:
-// more than entries table entries with the nodes in want; absent ones first, of
-// these the ones that tell least for the work that they save. Looks at parts
-// stay.
+// more than entries table entries with the nodes in want; those first that tell
+// least for the work that they save. Looks at parts stay.
 func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, entries float64) (kept, left []Piece, err error) {
 	ev := Likelihoods(pieces)
 	_, tags, err := s.Within(ev, want, entries, func(tag int) float64 {
-		if pieces[tag].State == engine.Present {
-			return 100 // what is there says most, and is what the driver came for; the factor is our own choice
-		}
-		return 1
+		return m.tells(pieces[tag])
 	})
 	if err != nil {
 		// The model names the reports that clash.
@@ -72,4 +68,40 @@ func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, entries fl
 		}
 	}
 	return kept, left, nil
+}
+
+// tells is how much a report can say by itself of any one mode that leads to
+// what it is about: the natural logarithm of the likelihood ratio between that
+// mode being there and nothing, the largest there is. It sees no other report,
+// so that it is quick, and it takes absence as seriously as presence: a level
+// that was found right says more of low fluid than most slips do.
+func (m *Model) tells(p Piece) float64 {
+	strength := map[int]float64{} // of a node on the finding
+	var up func(n int, s float64)
+	up = func(n int, s float64) {
+		if s <= strength[n] {
+			return
+		}
+		strength[n] = s
+		if m.Nodes[n].Layer <= ModeLayer {
+			return
+		}
+		for _, l := range m.Net.Nodes[n].Links {
+			up(l.Parent, s*l.Strength)
+		}
+	}
+	up(p.Node, 1)
+	leak := m.Net.Nodes[p.Node].Leak
+	without := p.Off*(1-leak) + p.On*leak
+	most := 0.0
+	for n, s := range strength {
+		if m.Nodes[n].Layer != ModeLayer {
+			continue
+		}
+		on := leak + s - leak*s
+		if d := math.Abs(math.Log((p.Off*(1-on) + p.On*on) / without)); d > most && !math.IsInf(d, 0) {
+			most = d
+		}
+	}
+	return most
 }

@@ -66,7 +66,7 @@ check "leak_trail" {
   stage    = in_vehicle
   minutes  = 6
   reporter = "eye"
-  yields   = ["leak_outside", "front_seal_wet", "oil_in_coolant"]
+  yields   = ["leak_outside", "front_seal_wet", "leak_is_engine_oil", "oil_in_coolant"]
   cautions = ["supports"]
   before   = ["wash_parts"]
   why      = "washing destroys it"

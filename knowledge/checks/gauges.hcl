@@ -90,6 +90,17 @@ check "scan_signals" {
   why      = "a hole in a signal shifts badly with a perfect transmission"
 }
 
+check "scan_commands" {
+  title    = "commanded gear and converter clutch beside what is in force"
+  stage    = gauges
+  minutes  = 6
+  reporter = "scan_tool"
+  yields   = ["not_commanded@*", "lockup_not_commanded"]
+  follows  = ["no_shift@*", "wrong_gear@*", "no_lockup@*", "limp_mode"]
+  cautions = ["road_test"]
+  why      = "a gear that was never asked for cannot be judged"
+}
+
 check "tester_shifts" {
   title    = "shifts commanded by scan tool"
   stage    = gauges
@@ -133,7 +144,7 @@ check "circuit_pressure" {
   stage    = gauges
   minutes  = 15
   reporter = "gauge"
-  yields   = ["circuit_pressure_low@*"]
+  yields   = ["circuit_pressure_low@*", "circuit_pressure_high@*"]
   cautions = ["pressure_gauge", "running_vehicle", "hot_fluid"]
   why      = "a drop against line pressure finds the circuit"
 }
@@ -280,12 +291,23 @@ check "exhaust_check" {
   why      = "a blocked exhaust feels like a slipping converter"
 }
 
+check "governor_pressure" {
+  title    = "governor pressure at two road speeds"
+  stage    = gauges
+  minutes  = 20
+  reporter = "gauge"
+  yields   = ["governor_pressure_off"]
+  follows  = ["no_shift@*", "late_shift@*", "early_shift@*"]
+  cautions = ["road_test", "hot_fluid", "running_vehicle"]
+  why      = "tells the governor from the shift valves"
+}
+
 check "modulator_look" {
   title    = "modulator hose and diaphragm"
   stage    = gauges
   minutes  = 4
   reporter = "eye"
-  yields   = ["modulator_hose_wet"]
+  yields   = ["modulator_hose_wet", "modulator_vacuum_low"]
   cautions = ["running_vehicle"]
-  why      = "fluid in the hose is proof"
+  why      = "fluid in the hose is proof of the diaphragm; no vacuum at the hose clears it and points at the hose"
 }

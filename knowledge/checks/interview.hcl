@@ -406,10 +406,10 @@ check "ask_light" {
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["light_on", "speedometer_dead"]
-  asks     = "Is a light on or flashing, and does the speedometer work?"
-  why      = "codes will be there to read; the speedometer often shares the output sensor"
-  follows  = ["limp_mode", "key_off_cures", "no_lockup@*"]
+  yields   = ["light_on", "gear_lamp_on", "speedometer_dead", "cruise_dead"]
+  asks     = "Which lights are on or flashing? Do the overdrive button, the speedometer and cruise control work?"
+  why      = "codes will be there to read; the speedometer shares the output sensor, cruise control the brake switch"
+  follows  = ["limp_mode", "key_off_cures", "no_lockup@*", "no_shift@*", "wrong_gear@*"]
 }
 
 check "ask_hot" {

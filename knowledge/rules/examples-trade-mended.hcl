@@ -464,3 +464,168 @@ example "new unit, bell housing forced home, no pressure: pump drive" {
     absent = ["fluid_low", "flexplate_crack_seen", "hub_scored"]
   }
 }
+
+example "third only because fourth is never asked for, its lamp lit: overdrive switch" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["overdrive_switch"]
+  within = 1
+  reports "driver" {
+    present = ["no_shift@D/3-4", "gear_lamp_on"]
+    absent  = ["flare@D/3-4", "slips@D/4"]
+  }
+  reports "scan_tool" {
+    present = ["not_commanded@D/3-4"]
+  }
+}
+
+example "no lockup since work under the dash, cruise dead, never commanded: brake switch" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["brake_switch"]
+  within = 1
+  reports "driver" {
+    present = ["no_lockup@D/4", "cruise_dead"]
+  }
+  reports "scan_tool" {
+    present = ["lockup_not_commanded"]
+  }
+}
+
+example "shifts late and hard, no vacuum at the hose, hose dry: modulator hose" {
+  unit   = "harrow-3"
+  cite   = "common practice of the trade"
+  expect = ["modulator"]
+  within = 1
+  reports "driver" {
+    present = ["late_shift@D/1-2", "late_shift@D/2-3", "harsh_shift@D/1-2"]
+  }
+  reports "gauge" {
+    present = ["line_pressure_high@idle/D", "modulator_vacuum_low"]
+  }
+  reports "eye" {
+    absent = ["modulator_hose_wet"]
+  }
+}
+
+example "no governor pressure at any speed: governor, not the shift valves" {
+  unit   = "harrow-3"
+  cite   = "common practice of the trade"
+  expect = ["governor"]
+  within = 1
+  reports "driver" {
+    present = ["no_shift@D/1-2", "no_shift@D/2-3"]
+  }
+  reports "gauge" {
+    present = ["governor_pressure_off"]
+  }
+}
+
+example "brown oil from above the bell housing, level good: engine oil" {
+  unit   = "harrow-3"
+  cite   = "common practice of the trade"
+  expect = ["engine"]
+  within = 1
+  reports "driver" {
+    present = ["history_oil_spots"]
+  }
+  reports "eye" {
+    present = ["leak_is_engine_oil"]
+    absent  = ["fluid_low"]
+  }
+}
+
+example "after a reseal second from a stop, binds in third, reverse and low: servo cocked on" {
+  unit   = "harrow-3"
+  cite   = "common practice of the trade"
+  expect = ["front_servo"]
+  within = 1
+  reports "driver" {
+    present = ["acts_as_2@D/1", "ties_up@D/3", "ties_up@R/R", "ties_up@L/1", "history_rebuilt"]
+    absent  = ["creeps@N/N", "slips@D/2"]
+  }
+}
+
+example "no drive in first, low and reverse, second and third good: rear ring gear spline" {
+  unit   = "harrow-3"
+  cite   = "common practice of the trade"
+  expect = ["rear_ring_spline"]
+  within = 1
+  reports "driver" {
+    present = ["no_drive@D/1", "no_drive@L/1", "no_drive@R/R"]
+    absent  = ["no_drive@D/2", "no_drive@D/3"]
+  }
+  reports "gauge" {
+    absent = ["no_pressure_anywhere", "line_pressure_low@idle/D"]
+  }
+}
+
+example "late to grip, lever jiggled to start it, lever and unit do not meet: cable" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["linkage"]
+  within = 1
+  reports "driver" {
+    present = ["late_engagement@D", "late_engagement@R", "no_start_in_park"]
+  }
+  reports "scan_tool" {
+    present = ["range_signal_wrong", "code_P0705"]
+  }
+  reports "eye" {
+    present = ["selector_off"]
+  }
+}
+
+example "shudder and long shifts since a change of fluid: wrong fluid before the converter" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["fluid"]
+  within = 1
+  reports "driver" {
+    present = ["shudder@D/4:light_foot", "soft_shift@D/1-2", "soft_shift@D/2-3", "history_fluid_changed"]
+  }
+  reports "eye" {
+    present = ["fluid_wrong_kind"]
+  }
+}
+
+example "whine in park and late on cold mornings, fluid never changed: filter closed with sludge" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["filter"]
+  within = 2
+  reports "driver" {
+    present = ["whine_in_neutral", "late_engagement@D:cold", "late_engagement@R:cold", "history_fluid_neglected"]
+    absent  = ["late_engagement@D:hot"]
+  }
+  reports "eye" {
+    present = ["fluid_dark", "varnish_seen"]
+  }
+}
+
+example "binds into high and in reverse after the valve body was apart: wrong plate or gasket" {
+  unit   = "harrow-3"
+  cite   = "common practice of the trade"
+  expect = ["transfer_plate"]
+  within = 3
+  reports "driver" {
+    present = ["bind_shift@D/2-3", "ties_up@D/3", "ties_up@R/R", "ties_up@L/1", "history_rebuilt"]
+  }
+  reports "gauge" {
+    present = ["circuit_pressure_high@front_servo_apply"]
+  }
+}
+
+example "launch shudder since the vehicle was lifted, smooth in park, play underneath: driveline" {
+  unit   = "harrow-3"
+  cite   = "common practice of the trade"
+  expect = ["driveline"]
+  within = 1
+  reports "driver" {
+    present = ["shudder@D/1", "shudder@R/R", "history_event"]
+    absent  = ["misfire_felt"]
+  }
+  reports "eye" {
+    present = ["driveline_play"]
+  }
+}

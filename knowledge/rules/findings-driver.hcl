@@ -41,3 +41,19 @@ finding "harsh_downshift" {
     strength = uncertain
   }
 }
+
+finding "gear_lamp_on" {
+  title    = "overdrive-off lamp lit all the time, or its button does nothing"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.006
+  phrases  = ["overdrive off light", "overdrive light stays on", "overdrive button does nothing"]
+}
+
+finding "cruise_dead" {
+  title    = "cruise control dead, or the brake lights stay on"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.06
+  phrases  = ["cruise control quit", "cruise does not work", "brake lights stay on"]
+}

@@ -176,3 +176,10 @@ finding "level_rises_overnight" {
   reporter = "eye"
   leak     = 0.01
 }
+
+finding "leak_is_engine_oil" {
+  title    = "what drips is engine oil, from above"
+  stage    = in_vehicle
+  reporter = "eye"
+  leak     = 0.004
+}

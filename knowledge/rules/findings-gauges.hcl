@@ -51,6 +51,18 @@ finding "circuit_pressure_low" {
   }
 }
 
+finding "circuit_pressure_high" {
+  per      = circuit
+  title    = "pressure at the tap of {place} where it should have none"
+  stage    = gauges
+  reporter = "gauge"
+  leak     = 0.002
+  note     = "only where the unit has a tap"
+  sign "cross_fed" {
+    strength = 0.85
+  }
+}
+
 finding "air_check_fails" {
   per      = circuit
   title    = "no thud, or a hiss, at the air check of {place}"
@@ -288,4 +300,34 @@ finding "temperature_signal_wrong" {
   stage    = gauges
   reporter = "scan_tool"
   leak     = 0.003
+}
+
+finding "not_commanded" {
+  per      = shift
+  title    = "shift {place} never commanded by the controller"
+  stage    = gauges
+  reporter = "scan_tool"
+  leak     = 0.004
+  note     = "what was never asked for cannot be judged"
+}
+
+finding "lockup_not_commanded" {
+  title    = "converter clutch never commanded on"
+  stage    = gauges
+  reporter = "scan_tool"
+  leak     = 0.01
+}
+
+finding "modulator_vacuum_low" {
+  title    = "no vacuum, or too little, at the modulator hose"
+  stage    = gauges
+  reporter = "gauge"
+  leak     = 0.006
+}
+
+finding "governor_pressure_off" {
+  title    = "governor pressure does not rise with road speed as it should"
+  stage    = gauges
+  reporter = "gauge"
+  leak     = 0.004
 }

@@ -486,6 +486,9 @@ finding "soft_shift" {
   sign "low_line" {
     strength = 0.4
   }
+  sign "late_on" {
+    strength = 0.2
+  }
   sign "restricted" {
     strength = 0.4
   }
@@ -570,6 +573,9 @@ finding "no_shift" {
   ]
   sign "same_gear" {
     strength = 0.95
+  }
+  sign "lockup_missed" {
+    strength = 0.35
   }
 }
 

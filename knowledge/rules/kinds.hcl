@@ -326,6 +326,12 @@ kind "range_switch" {
   outside = true
 }
 
+kind "gear_switch" {
+  title   = "overdrive or mode switch"
+  serves  = [shift]
+  outside = true
+}
+
 kind "brake_switch" {
   title   = "brake switch"
   serves  = [unit]

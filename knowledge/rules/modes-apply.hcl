@@ -303,3 +303,23 @@ mode "case_bore_worn" {
     strength = 0.01
   }
 }
+
+mode "servo_stuck_on" {
+  title      = "servo piston cocked or stuck applied"
+  of         = [servo]
+  frequency  = 0.0015
+  look       = "piston cocked in its bore, return spring in the wrong way or broken; band tight with no air on it"
+  settled_by = ["servo_travel", "air_check"]
+  effect "stays_on" {
+    strength = 0.95
+  }
+  shows "servo_travel_low@served" {
+    strength = 0.8
+  }
+  because "careless_build" {
+    strength = 0.05
+  }
+  because "wrong_assembly" {
+    strength = 0.03
+  }
+}

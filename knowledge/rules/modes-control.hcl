@@ -148,6 +148,9 @@ mode "plate_wrong" {
   effect "harsh" {
     strength = 0.3
   }
+  effect "cross_fed" {
+    strength = 0.2
+  }
   shows "plate_differs" {
     strength = 0.95
   }
@@ -167,6 +170,9 @@ mode "gasket_blown" {
   effect "soft" {
     strength = uncertain
   }
+  effect "cross_fed" {
+    strength = 0.05
+  }
   shows "gasket_washed" {
     strength = 0.9
   }
@@ -185,14 +191,19 @@ mode "governor_sticks" {
   frequency = 0.021
   look      = "weight or valve sticks, screen blocked"
   effect "missing" {
-    strength = fifty_fifty
-    when     = cold
+    strength = probable
   }
   effect "sticks" {
     strength = expected
   }
   shows "valve_sticks" {
     strength = fifty_fifty
+  }
+  shows "governor_pressure_off" {
+    strength = 0.9
+  }
+  shows "varnish_seen" {
+    strength = 0.3
   }
 }
 
@@ -212,6 +223,9 @@ mode "governor_leaks" {
   shows "circuit_pressure_low@*" {
     strength = improbable
   }
+  shows "governor_pressure_off" {
+    strength = 0.9
+  }
   because "age" {
     strength = 0.04
   }
@@ -227,6 +241,9 @@ mode "governor_stuck_out" {
   }
   shows "valve_sticks" {
     strength = fifty_fifty
+  }
+  shows "governor_pressure_off" {
+    strength = 0.9
   }
 }
 
@@ -300,7 +317,39 @@ mode "modulator_leaks" {
   shows "engine_smokes" {
     strength = 0.4
   }
+  shows "modulator_vacuum_low" {
+    strength = 0.5
+  }
   because "age" {
     strength = 0.05
+  }
+}
+
+mode "modulator_hose_off" {
+  title      = "vacuum hose of the modulator off, split or blocked"
+  of         = [modulator]
+  frequency  = 0.006
+  look       = "hose off its nipple or split at the end, dry inside; no vacuum at it with the engine idling"
+  settled_by = ["modulator_look"]
+  effect "late" {
+    strength = 0.9
+  }
+  effect "harsh" {
+    strength = 0.9
+  }
+  effect "high" {
+    strength = 0.9
+  }
+  shows "modulator_vacuum_low" {
+    strength = 0.95
+  }
+  shows "history_event" {
+    strength = 0.3
+  }
+  shows "history_sudden" {
+    strength = fifty_fifty
+  }
+  because "age" {
+    strength = 0.01
   }
 }

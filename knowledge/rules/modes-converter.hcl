@@ -154,6 +154,10 @@ mode "lockup_worn" {
   effect "dead" {
     strength = 0.3
   }
+  effect "shudders" {
+    strength = fifty_fifty
+    when     = light_foot
+  }
   shows "converter_debris" {
     strength = 0.6
   }
@@ -161,6 +165,9 @@ mode "lockup_worn" {
     strength = 0.4
   }
   shows "lining_in_filter" {
+    strength = 0.4
+  }
+  shows "shudder_gone_at_brake" {
     strength = 0.4
   }
   because "low_apply_pressure" {

@@ -375,6 +375,9 @@ mode "temperature_signal_lost" {
   shows "light_on" {
     strength = fifty_fifty
   }
+  shows "lockup_not_commanded" {
+    strength = 0.5
+  }
   because "age" {
     strength = 0.008
   }

@@ -99,6 +99,19 @@ mode "wrong_kind" {
   shows "fluid_wrong_kind" {
     strength = 0.6
   }
+  shows "shudder@*" {
+    strength = fifty_fifty
+    when     = light_foot
+  }
+  shows "shudder_gone_at_brake" {
+    strength = 0.4
+  }
+  shows "soft_shift@*" {
+    strength = fifty_fifty
+  }
+  shows "history_fluid_changed" {
+    strength = 0.6
+  }
   because "wrong_fluid" {
     strength = 0.9
   }

@@ -32,6 +32,18 @@ mode "linkage_off" {
   shows "park_rolls" {
     strength = improbable
   }
+  shows "late_engagement@*" {
+    strength = 0.3
+  }
+  shows "no_start_in_park" {
+    strength = 0.4
+  }
+  shows "range_signal_wrong" {
+    strength = 0.4
+  }
+  shows "code_P0705" {
+    strength = 0.25
+  }
   because "accident" {
     strength = 0.2
   }
@@ -126,6 +138,12 @@ mode "driveline_worn" {
   }
   shows "harsh_engagement@*" {
     strength = fifty_fifty
+  }
+  shows "whine@*" {
+    strength = 0.15
+  }
+  shows "shudder@*" {
+    strength = 0.2
   }
   because "age" {
     strength = 0.04
@@ -334,6 +352,9 @@ mode "output_signal_lost" {
   shows "no_lockup@*" {
     strength = fifty_fifty
   }
+  shows "lockup_not_commanded" {
+    strength = 0.5
+  }
   because "age" {
     strength = 0.012
   }
@@ -385,6 +406,12 @@ mode "brake_switch_wrong" {
   }
   shows "brake_signal_wrong" {
     strength = 0.95
+  }
+  shows "lockup_not_commanded" {
+    strength = 0.93
+  }
+  shows "cruise_dead" {
+    strength = 0.5
   }
 }
 
@@ -443,5 +470,49 @@ mode "load_signal_low" {
   }
   stresses "low_apply_pressure" {
     strength = uncertain
+  }
+}
+
+mode "oil_leaks" {
+  title      = "engine oil leaks onto the transmission"
+  of         = [engine]
+  frequency  = 0.006
+  look       = "oil brown, not red; runs down behind the engine from a cover or the rear main seal; the engine's dipstick falls, not the transmission's"
+  settled_by = ["leak_trail"]
+  shows "history_oil_spots" {
+    strength = 0.7
+  }
+  shows "leak_outside" {
+    strength = fifty_fifty
+  }
+  shows "front_seal_wet" {
+    strength = uncertain
+  }
+  shows "leak_is_engine_oil" {
+    strength = 0.93
+  }
+  because "age" {
+    strength = 0.05
+  }
+}
+
+# The overdrive or mode switch: the gear is sound and never asked for.
+mode "locks_out_gear" {
+  title      = "sticks, or its wire is grounded: the top gear is never asked for"
+  of         = [gear_switch]
+  frequency  = 0.004
+  look       = "lamp of the switch lit whatever it is set to; reads closed pressed or not; gear comes with the switch unplugged"
+  settled_by = ["scan_commands"]
+  effect "missing" {
+    strength = 0.95
+  }
+  shows "not_commanded@served" {
+    strength = 0.95
+  }
+  shows "gear_lamp_on" {
+    strength = 0.7
+  }
+  because "age" {
+    strength = 0.006
   }
 }

@@ -192,13 +192,26 @@ mode "filter_neglected" {
     strength = fifty_fifty
   }
   shows "whine_in_neutral" {
+    strength = 0.7
+  }
+  shows "varnish_seen" {
     strength = fifty_fifty
+  }
+  shows "fluid_dark" {
+    strength = expected
+  }
+  shows "history_fluid_neglected" {
+    strength = 0.7
   }
   shows "filter_blocked_seen" {
     strength = 0.9
   }
   shows "no_pressure_anywhere" {
     strength = 0.08
+  }
+  shows "late_engagement@*" {
+    strength = fifty_fifty
+    when     = cold
   }
   because "dirt" {
     strength = 0.1

@@ -526,6 +526,12 @@ usual "unit" "electronic controls" {
     serves = [unit]
     at     = "signals_look"
   }
+  component "overdrive_switch" {
+    title  = "overdrive or mode switch"
+    kind   = gear_switch
+    serves = [top_shift]
+    at     = "signals_look"
+  }
   component "brake_switch" {
     title  = "brake switch"
     kind   = brake_switch

@@ -185,10 +185,10 @@ unit "harrow-3" {
     in_place_of = ["front_gearset", "rear_gearset"]
   }
   component "output_shaft" {
-    title       = "output shaft"
-    kind        = output_shaft
-    in_place_of = ["rear_ring_spline"]
+    title = "output shaft"
+    kind  = output_shaft
   }
+  component "rear_ring_spline" { at = "output_out" }
   component "park_mechanism" { at = "governor_look" }
   step "governor_look" {
     title       = "extension housing off, governor in view"

@@ -28,12 +28,12 @@ var complaints = map[string]bool{
 
 // opposite are the conditions that exclude each other.
 var opposite = map[[2]engine.Condition]bool{
-	{"hot", "cold"}: true, {"cold", "hot"}: true, {"hot", "after_standing"}: true, {"after_standing", "hot"}: true,
+	{"hot", "cold"}: true, {"cold", "hot"}: true, {"hot", "after_standing"}: true, {"after_standing", "hot"}: true, {"after_standing", "cold"}: true,
 	{"light_foot", "heavy_foot"}: true, {"heavy_foot", "light_foot"}: true,
 }
 
-// implied tells whether a fact in condition a is one in condition b, too:
-// after standing is a kind of cold, and what is so at any pedal is so at a
+// implied tells whether a fact in condition a is one in condition b, too: what
+// is so whenever cold is so after standing, and what is so at any pedal is so at a
 // heavy foot.
 func implied(a, b engine.Condition) bool {
 	switch b {
@@ -42,7 +42,7 @@ func implied(a, b engine.Condition) bool {
 	case "hot":
 		return a == ""
 	case "cold":
-		return a == "" || a == "after_standing"
+		return a == "" // "only the first time after a night" is not "whenever cold"
 	case "after_standing":
 		return a == "cold"
 	case "heavy_foot":
