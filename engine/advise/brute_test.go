@@ -22,7 +22,11 @@ type oracle struct {
 }
 
 func (o *oracle) joint(c *engine.CaseFile) (total float64, parts map[string]float64, causes map[int]float64) {
-	pieces, _ := o.m.Evidence(c)
+	// What is reported counts as it does in any case; what a check would yet
+	// show is asked of the finding itself.
+	told, _ := o.m.Evidence(o.c)
+	all, _ := o.m.Evidence(c)
+	evidence := append(o.m.Likelihoods(told), model.Plain(all[len(told):])...)
 	parts, causes = map[string]float64{}, map[int]float64{}
 	n := len(o.m.Net.Nodes)
 	on := make([]bool, n)
@@ -32,7 +36,7 @@ func (o *oracle) joint(c *engine.CaseFile) (total float64, parts map[string]floa
 			return
 		}
 		if i == n {
-			for _, e := range pieces {
+			for _, e := range evidence {
 				if on[e.Node] {
 					p *= e.On
 				} else {

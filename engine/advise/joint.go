@@ -144,7 +144,7 @@ func (b *base) ask(items []item) (ev []network.Likelihood, nodes []int, plain bo
 		}
 		rest = append(rest, p)
 	}
-	return model.Likelihoods(rest), nodes, false
+	return b.s.a.Model.Likelihoods(rest), nodes, false
 }
 
 // conditioned tells whether the case reports one of the items in a condition.

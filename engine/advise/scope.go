@@ -44,7 +44,7 @@ func (s *scope) within(pieces []model.Piece, want []int, entries float64) ([]net
 	for _, p := range out {
 		left = append(left, Left{p.Label, p.Title, p.By})
 	}
-	return model.Likelihoods(kept), left, err
+	return s.a.Model.Likelihoods(kept), left, err
 }
 
 // keptScopes bounds the scopes kept for later cases of the same unit.

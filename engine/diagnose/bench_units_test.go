@@ -138,7 +138,7 @@ func BenchmarkUnits(b *testing.B) {
 						if err != nil {
 							b.Fatal(err)
 						}
-						post, err := m.Solver().Solve(model.Likelihoods(kept))
+						post, err := m.Solver().Solve(m.Likelihoods(kept))
 						if err != nil {
 							b.Fatal(err)
 						}

@@ -107,7 +107,7 @@ func TestWeightsAgainstLeavingOut(t *testing.T) {
 				}
 			}
 		}
-		if checked < 10 {
+		if checked < 8 { // reports of something present
 			t.Errorf("%s: only %d weights checked", name, checked)
 		}
 	}
@@ -123,7 +123,7 @@ func TestJointAgainstHardEvidence(t *testing.T) {
 		t.Fatal(err)
 	}
 	hard := func(states map[int]bool) float64 {
-		ev := model.Likelihoods(r.Pieces)
+		ev := m.Likelihoods(r.Pieces)
 		for n, on := range states {
 			l := network.Likelihood{Node: n, Off: 1, Tag: -1}
 			if on {
@@ -295,7 +295,8 @@ func TestGistNamesWhatCameBefore(t *testing.T) {
 }
 
 // A case that would tie too many causes together goes without some reports,
-// absent ones, which are named; the rest is what the case without them gives.
+// which are named; the rest is what the case without them gives. Reports of what
+// is not there tie nothing: none of them goes.
 func TestLeftOut(t *testing.T) {
 	m := modelOf(t, "northfork-4")
 	c := &engine.CaseFile{Unit: "northfork-4", Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "driver"}}}
@@ -308,7 +309,11 @@ func TestLeftOut(t *testing.T) {
 			for _, name := range m.Match(y) {
 				if !said[name] && engine.ParseFindingName(name).Condition == "" {
 					said[name] = true
-					c.Reports = append(c.Reports, engine.Report{Finding: name, State: engine.Absent, By: ch.Reporter})
+					r := engine.Report{Finding: name, State: engine.Absent, By: ch.Reporter}
+					if len(said)%2 == 0 {
+						r.State = engine.Present
+					}
+					c.Reports = append(c.Reports, r)
 				}
 			}
 		}
@@ -324,7 +329,7 @@ func TestLeftOut(t *testing.T) {
 	less.Reports = nil
 	left := map[string]bool{}
 	for _, p := range r.LeftOut {
-		if p.State != engine.Absent {
+		if p.State != engine.Present {
 			t.Errorf("%s, %s, was left out", p.Label, p.State)
 		}
 		left[p.Label] = true

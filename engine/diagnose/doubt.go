@@ -66,7 +66,7 @@ func doubt(m *model.Model, r *Result, pieces []model.Piece, n int) error {
 	if r.Method.TableSize > tooMuch {
 		return nil
 	}
-	ev, want := model.Likelihoods(pieces), m.Modes()
+	want := m.Modes()
 	keeps := make([][]bool, tries)
 	worst := make([]float64, tries)
 	errs := make([]error, tries)
@@ -75,7 +75,7 @@ func doubt(m *model.Model, r *Result, pieces []model.Piece, n int) error {
 		if err != nil {
 			return err
 		}
-		post, err := other.Solver().Rough(rough).SolveSubset(ev, want)
+		post, err := other.Solver().Rough(rough).SolveSubset(other.Likelihoods(pieces), want)
 		if err != nil {
 			return err
 		}

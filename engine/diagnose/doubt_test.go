@@ -52,7 +52,7 @@ func TestFirmness(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		post, err := s.SolveSubset(model.Likelihoods(pieces), m.Modes())
+		post, err := s.SolveSubset(other.Likelihoods(pieces), m.Modes())
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -69,13 +69,7 @@ func Hear(m *model.Model, r *Result, node int, arrival bool) ([]Heard, error) {
 	// What is taken back stays as evidence that says nothing, but for the last
 	// digit, so that all questions share the tree of the case.
 	ask := func(back map[int]bool) (*network.Posterior, error) {
-		ev := model.Likelihoods(r.Pieces)
-		for i := range ev {
-			if back[i] {
-				ev[i].On, ev[i].Off = 1, math.Nextafter(1, 0)
-			}
-		}
-		return solver.SolveSubset(ev, m.Modes())
+		return solver.SolveSubset(m.Likelihoods(model.Silenced(r.Pieces, back)), m.Modes())
 	}
 	errs := make([]error, len(out))
 	hear := func(i int) error {

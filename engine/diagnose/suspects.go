@@ -46,16 +46,16 @@ type Suspect struct {
 	Prior     float64 // the same before any report
 	// Behind is the sum of the probabilities of those of its modes that can bring
 	// about what the vehicle came in for, 0 where none can.
-	Behind  float64
+	Behind   float64
 	Explains bool // stands before all that cannot, or hardly, be behind the complaint
-	Bounded   bool    // P and Prior are upper bounds (the sums of its modes), not worked out exactly
-	Modes     []ModeBelief
-	Outside   bool
-	Step      *engine.Step    // where it comes into view; nil when nowhere
-	ToReach   float64         // minutes of that step and of all that must be done before it and is not yet
-	Weights   []Weight        // with Options.Weights
-	Rows      []model.RowSign // rows of the chart that its likely modes change
-	Bases     []engine.BasisKind
+	Bounded  bool // P and Prior are upper bounds (the sums of its modes), not worked out exactly
+	Modes    []ModeBelief
+	Outside  bool
+	Step     *engine.Step    // where it comes into view; nil when nowhere
+	ToReach  float64         // minutes of that step and of all that must be done before it and is not yet
+	Weights  []Weight        // with Options.Weights
+	Rows     []model.RowSign // rows of the chart that its likely modes change
+	Bases    []engine.BasisKind
 	// Stands tells whether it keeps its place in nine of ten draws of all
 	// numbers, each off by up to a factor of two; with Options.Doubt.
 	Stands *bool
@@ -258,7 +258,7 @@ func anyMode(m *model.Model, r *Result, at []int, pieces []model.Piece) ([]float
 			sets[j] = append(sets[j], network.Hard{Node: b.Node})
 		}
 	}
-	p, err := m.Solver().Chances(model.Likelihoods(pieces), sets)
+	p, err := m.Solver().Chances(m.Likelihoods(pieces), sets)
 	for j := range p {
 		p[j] = clamp(1 - p[j])
 	}
@@ -365,7 +365,7 @@ func Weigh(m *model.Model, r *Result, nodes []int) ([][]Weight, error) {
 	for _, n := range nodes {
 		sets = append(sets, []network.Hard{{Node: n, On: true}}, []network.Hard{{Node: n}})
 	}
-	post, err := m.Solver().Given(model.Likelihoods(r.Pieces), sets)
+	post, err := m.Solver().Given(m.Likelihoods(r.Pieces), sets)
 	if err != nil {
 		return nil, err
 	}
@@ -434,7 +434,7 @@ func explain(m *model.Model, r *Result, pieces []model.Piece) error {
 			add(other, n)
 		}
 	}
-	chance, err := m.Solver().Chances(model.Likelihoods(pieces), sets)
+	chance, err := m.Solver().Chances(m.Likelihoods(pieces), sets)
 	if err != nil {
 		return err
 	}
@@ -464,7 +464,7 @@ func blame(m *model.Model, r *Result, pieces []model.Piece) error {
 		}
 		sets = append(sets, set)
 	}
-	post, err := m.Solver().Given(model.Likelihoods(pieces), sets)
+	post, err := m.Solver().Given(m.Likelihoods(pieces), sets)
 	if err != nil {
 		return err
 	}

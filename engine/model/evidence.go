@@ -344,9 +344,10 @@ func (m *Model) reporterNames() string {
 	return strings.Join(names, ", ")
 }
 
-// Likelihoods is the evidence as the network takes it; tags are the indexes of
-// the pieces.
-func Likelihoods(pieces []Piece) []network.Likelihood {
+// Plain is the evidence with one likelihood for each piece, on the finding
+// itself; tags are the indexes of the pieces. Learning needs it so, for it counts
+// how often a finding shows and is noticed; Model.Likelihoods answers quicker.
+func Plain(pieces []Piece) []network.Likelihood {
 	out := make([]network.Likelihood, len(pieces))
 	for i, p := range pieces {
 		out[i] = network.Likelihood{Node: p.Node, On: p.On, Off: p.Off, Tag: i}

@@ -24,7 +24,7 @@ func (e *ClashError) Error() string {
 
 // Solve is the posterior for pieces of evidence, with clashes named.
 func (m *Model) Solve(pieces []Piece) (*network.Posterior, error) {
-	post, err := m.solver.Solve(Likelihoods(pieces))
+	post, err := m.solver.Solve(m.Likelihoods(pieces))
 	var clash *network.ImpossibleError
 	if errors.As(err, &clash) {
 		e := &ClashError{}
@@ -46,8 +46,11 @@ const CaseWork = 1 << 21
 // more than entries table entries with the nodes in want; those first that tell
 // least for the work that they save. Looks at parts stay.
 func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, entries float64) (kept, left []Piece, err error) {
-	ev := Likelihoods(pieces)
+	ev, quick := m.evidenceOf(pieces)
 	_, tags, err := s.Within(ev, want, entries, func(tag int) float64 {
+		if quick[tag] {
+			return math.Inf(1) // nothing would be saved
+		}
 		return m.tells(pieces[tag])
 	})
 	if err != nil {
@@ -95,7 +98,7 @@ func (m *Model) tells(p Piece) float64 {
 	without := p.Off*(1-leak) + p.On*leak
 	most := 0.0
 	for n, s := range strength {
-		if m.Nodes[n].Layer != ModeLayer {
+		if m.Nodes[n].Layer > ModeLayer {
 			continue
 		}
 		on := leak + s - leak*s

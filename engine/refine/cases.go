@@ -162,7 +162,7 @@ func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, *engine.Diagn
 		}
 	}
 	it := &item{b: b, scored: confirmed}
-	for i, p := range model.Likelihoods(pieces) {
+	for i, p := range model.Plain(pieces) {
 		it.all = append(it.all, p)
 		if node, ok := b.m.Lookup(engine.ParseFindingName(pieces[i].Label).Base()); ok && pieces[i].State == engine.Present {
 			it.came = it.came || b.complains[node] // hot only is a complaint too

@@ -86,7 +86,7 @@ func (k *culprits) work(lists [][]int) error {
 	if len(sets) == 0 {
 		return nil
 	}
-	none, err := k.m.Solver().Chances(model.Likelihoods(k.r.Pieces), sets)
+	none, err := k.m.Solver().Chances(k.m.Likelihoods(k.r.Pieces), sets)
 	if err != nil {
 		return err
 	}
@@ -122,7 +122,7 @@ func (k *culprits) another(nodes []int) (float64, error) {
 	for _, n := range nodes {
 		none = append(none, network.Hard{Node: n})
 	}
-	base, err := k.m.Solver().Chances(model.Likelihoods(finds), [][]network.Hard{none})
+	base, err := k.m.Solver().Chances(k.m.Likelihoods(finds), [][]network.Hard{none})
 	if err != nil {
 		return 0, err
 	}

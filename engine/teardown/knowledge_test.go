@@ -60,7 +60,7 @@ func TestDemoDecisions(t *testing.T) {
 		{"burnt-clutch-cause-elsewhere", true, "fluid_look", "pull_unit"},
 		{"third-and-reverse", true, "fluid_look", "pull_unit"},
 		{"no-reverse", true, "pull_unit", "pull_unit"},
-		{"two-faults", true, "pull_unit", "converter_off"},
+		{"two-faults", true, "fluid_look", "converter_off"}, // a wrong fluid shudders too,
 	} {
 		t.Run(x.demo, func(t *testing.T) {
 			m, c := demo(t, x.demo)

@@ -217,7 +217,7 @@ type world struct {
 
 // worlds enumerates the joint states of a small net under the reports.
 func worlds(m *model.Model, r *diagnose.Result) []world {
-	n := len(m.Net.Nodes)
+	n, ev := len(m.Net.Nodes), m.Likelihoods(r.Pieces)
 	var out []world
 	total := 0.0
 	state := make([]bool, n)
@@ -227,11 +227,11 @@ func worlds(m *model.Model, r *diagnose.Result) []world {
 			return
 		}
 		if i == n {
-			for _, piece := range r.Pieces {
-				if state[piece.Node] {
-					p *= piece.On
+			for _, e := range ev {
+				if state[e.Node] {
+					p *= e.On
 				} else {
-					p *= piece.Off
+					p *= e.Off
 				}
 			}
 			if p > 0 {

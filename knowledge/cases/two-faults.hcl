@@ -17,6 +17,6 @@ case "two-faults" {
     absent  = ["no_drive@L/1", "slips@D/2", "slips@D/3", "misfire_felt"]
   }
   reports "eye" {
-    absent = ["lining_in_pan", "fluid_milky", "fluid_low"]
+    absent = ["lining_in_pan", "fluid_milky", "fluid_low", "fluid_wrong_kind", "driveline_play"]
   }
 }

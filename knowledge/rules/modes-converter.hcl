@@ -155,7 +155,7 @@ mode "lockup_worn" {
     strength = 0.3
   }
   effect "shudders" {
-    strength = fifty_fifty
+    strength = 0.3
     when     = light_foot
   }
   shows "converter_debris" {
@@ -168,7 +168,7 @@ mode "lockup_worn" {
     strength = 0.4
   }
   shows "shudder_gone_at_brake" {
-    strength = 0.4
+    strength = 0.6
   }
   because "low_apply_pressure" {
     strength = 0.06

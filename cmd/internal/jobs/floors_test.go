@@ -8,9 +8,7 @@ var floors = map[bool]struct{ leader, three, pull, sure, median int }{
 	true: {leader: 0, three: 0, pull: 0, sure: 84, median: mostQuestions}, // all jobs: not counted yet
 	// A few: the median was 3 while a matcher that took more than was said offered
 	// more meanings; 8 is what the interview as a whole is to stay under.
-	// jb-37 (the modulator's hose off and dry) was right while harrow-3 had rates of
-	// its own; no finding says yet that there is no vacuum at the hose.
-	false: {leader: 2, three: 3, pull: 3, sure: 0, median: 8},
+	false: {leader: 3, three: 3, pull: 3, sure: 0, median: 8},
 }
 
 func hold(t *testing.T, s *score, long bool) {
@@ -34,6 +32,6 @@ func hold(t *testing.T, s *score, long bool) {
 
 // Published rows right, by class.
 var publishedFloors = map[bool]map[string]int{
-	true:  {"E": 43, "L": 40, "B": 5}, // all rows
-	false: {"E": 14, "L": 14, "B": 2}, // every third
+	true:  {"E": 50, "L": 40, "B": 5}, // all rows
+	false: {"E": 16, "L": 14, "B": 2}, // every third
 }
