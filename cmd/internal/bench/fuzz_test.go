@@ -21,6 +21,7 @@ type fuzzed struct {
 	gated    http.Handler
 	desk     *desk.Desk
 	home, id string
+	drill    string // path of one that is played
 	n, asked int
 }
 
@@ -31,6 +32,7 @@ func newFuzzed(f *testing.F) *fuzzed {
 	x.h = New(Options{Desk: x.desk, Hosts: []string{"127.0.0.1"}}).Handler()
 	x.gated = New(Options{Desk: x.desk, Gate: NewGate(), Hosts: []string{"127.0.0.1"}}).Handler()
 	x.id = opened(f, x.desk)
+	x.begin()
 	return x
 }
 
@@ -41,7 +43,18 @@ func (x *fuzzed) key() string { x.n++; return fmt.Sprintf("fuzz-%08d", x.n) }
 func (x *fuzzed) fresh(t *testing.T) {
 	if x.asked++; x.asked%150 == 0 {
 		x.id = opened(t, x.desk)
+		x.begin()
 	}
+}
+
+// begin brings in a vehicle to practice on.
+func (x *fuzzed) begin() {
+	key := x.key()
+	r := httptest.NewRequest(http.MethodPost, "http://127.0.0.1/drill", strings.NewReader(url.Values{"key": {key}, "unit": {"harrow-3"}, "level": {"one"}, "seed": {"3"}}.Encode()))
+	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	r.Header.Set("Origin", "http://127.0.0.1")
+	x.h.ServeHTTP(httptest.NewRecorder(), r)
+	x.drill = "/drill/" + key
 }
 
 // ask sends a request and looks at what must hold of every answer.
@@ -128,6 +141,9 @@ func FuzzForms(f *testing.F) {
 	f.Add("part", "part=front_band&mode=&cause=high_mileage&then=//elsewhere.example")
 	f.Add("/open", "unit=harrow-3&title=<script>&words=%00")
 	f.Add("/drill", "unit=harrow-3&level=one&seed=18446744073709551615&student=<script>")
+	f.Add("/drill/it", "do=ask_fluid")
+	f.Add("/drill/it", "do=pan_off&end=")
+	f.Add("/drill/it", "do=%00&end=1")
 	f.Add("/who", "who=%0d%0aSet-Cookie:+x")
 	f.Fuzz(func(t *testing.T, what, body string) {
 		x.fresh(t)
@@ -143,6 +159,9 @@ func FuzzForms(f *testing.F) {
 		if strings.HasPrefix(what, "/") {
 			path = what
 		}
+		if path == "/drill/it" {
+			path = x.drill
+		}
 		u, err := url.ParseRequestURI(path)
 		if err != nil {
 			t.Skip()
@@ -155,6 +174,12 @@ func FuzzForms(f *testing.F) {
 		r = httptest.NewRequest(http.MethodGet, "http://127.0.0.1/case/"+x.id+"/log", nil)
 		if w := x.ask(t, r); w.Code != http.StatusOK {
 			t.Errorf("the log: status %d: %s", w.Code, w.Body)
+		}
+		if path == x.drill {
+			r = httptest.NewRequest(http.MethodGet, "http://127.0.0.1"+path, nil)
+			if w := x.ask(t, r); w.Code != http.StatusOK {
+				t.Errorf("the drill: status %d: %s", w.Code, w.Body)
+			}
 		}
 	})
 }

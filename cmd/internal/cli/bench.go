@@ -76,7 +76,7 @@ func (a *app) showCode(address, token string) {
 	if c, err := qr.Encode(link, qr.L); err == nil {
 		fmt.Fprint(a.out, "\n"+squares(c))
 	}
-	fmt.Fprintf(a.out, "\nScan the code with the tablet, or open %s\nWhoever has it can read and write every case. The word new and Enter make another; Ctrl-C ends it.\n", link)
+	fmt.Fprintf(a.out, "\nScan the code with the tablet, or open %s\nWhoever has it can read and write every case. The word new and Enter make another; Ctrl-C ends it.\nFor a code on a job sheet that takes a tablet to its case: slipcase sheet --bench %s\n", link, strings.TrimSuffix(address, "/"))
 }
 
 // squares draws a code in half blocks: two rows of squares in each line, light
