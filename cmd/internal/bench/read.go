@@ -184,7 +184,7 @@ func (s *Server) now(r *http.Request) (view, error) {
 		close(ahead)
 	}
 	d.Suspects, err = known(s, r, &v, "suspects", func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Suspects], error) {
-		return s.desk.Suspects(ctx, ref, howMany)
+		return s.desk.Ranking(ctx, ref, howMany)
 	})
 	<-ahead
 	if err != nil {

@@ -138,7 +138,7 @@ func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
 	if err != nil {
 		return Answer[Sheet]{}, err
 	}
-	sus, err := w.suspects(sheetSuspects, false)
+	sus, err := w.suspects(sheetSuspects, false, false)
 	if err != nil {
 		return Answer[Sheet]{}, err
 	}

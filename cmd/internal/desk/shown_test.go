@@ -157,7 +157,7 @@ func TestAnswersCanBeWorkedOutAgain(t *testing.T) {
 			t.Fatal(err)
 		}
 		w := &work{k: x.Knowledge, m: m, c: c}
-		again, err := w.suspects(top, in.Options["firm"] == "true")
+		again, err := w.suspects(top, in.Options["firm"] == "true", true)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -15,7 +15,8 @@ import (
 
 const mostReports = 45
 
-// The ranked answer, and the best next checks, of drawn vehicles of the largest
+// The ranked answer, as the bench page shows it and told with what speaks for
+// and against the first, and the best next checks, of drawn vehicles of the largest
 // unit as their jobs go on: SEEDS vehicles, each after its complaint and after
 // each of up to 12 checks in turn, up to 45 reports, as many as the design counts with.
 func BenchmarkRanked(b *testing.B) {
@@ -44,7 +45,8 @@ func BenchmarkRanked(b *testing.B) {
 				c := dr.Case()
 				reports = max(reports, len(c.Reports))
 				for what, f := range map[string]func(*work) error{
-					"ranked":    func(w *work) error { _, err := w.suspects(8, false); return err },
+					"ranked":    func(w *work) error { _, err := w.suspects(8, false, false); return err },
+					"told":      func(w *work) error { _, err := w.suspects(8, false, true); return err },
 					"posterior": func(w *work) error { _, err := w.diagnose(diagnose.Options{Top: 8}); return err },
 					"next": func(w *work) error {
 						_, err := advise.Price(w.m, w.c, advise.Options{Best: 3, Explain: true})

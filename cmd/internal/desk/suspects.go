@@ -115,7 +115,17 @@ func (d *Desk) Suspects(ctx context.Context, ref CaseRef, top int) (Answer[Suspe
 	if err != nil {
 		return Answer[Suspects]{}, err
 	}
-	return w.suspects(top, false)
+	return w.suspects(top, false, true)
+}
+
+// Ranking is Suspects without what speaks for and against the first, which takes
+// as long again where much is reported. Fails as Suspects does.
+func (d *Desk) Ranking(ctx context.Context, ref CaseRef, top int) (Answer[Suspects], error) {
+	w, err := d.open(ctx, ref)
+	if err != nil {
+		return Answer[Suspects]{}, err
+	}
+	return w.suspects(top, false, false)
 }
 
 // SuspectsTried is Suspects, and tries besides whether their order is firm: half
@@ -125,10 +135,12 @@ func (d *Desk) SuspectsTried(ctx context.Context, ref CaseRef, top int) (Answer[
 	if err != nil {
 		return Answer[Suspects]{}, err
 	}
-	return w.suspects(top, true)
+	return w.suspects(top, true, true)
 }
 
-func (w *work) suspects(top int, firm bool) (Answer[Suspects], error) {
+// suspects ranks; firm tries whether the order is, pros tells what speaks for and
+// against the first.
+func (w *work) suspects(top int, firm, pros bool) (Answer[Suspects], error) {
 	opt := diagnose.Options{Top: top, Weights: 1}
 	if firm {
 		opt.Doubt = 3
@@ -156,7 +168,7 @@ func (w *work) suspects(top int, firm bool) (Answer[Suspects], error) {
 	out.Explanations = w.explanations(r)
 	out.Causes = w.causes(r)
 	out.For, out.Against = []string{}, []string{}
-	if len(r.Suspects) > 0 {
+	if pros && len(r.Suspects) > 0 {
 		if out.For, out.Against, err = w.pros(r, r.Suspects[0].Modes[0].Node); err != nil {
 			return Answer[Suspects]{}, err
 		}
