@@ -60,6 +60,8 @@ func elsewhere(g diagnose.Gist) string {
 	switch {
 	case g.Lead.Outside && g.Elsewhere != nil:
 		return "That is outside the transmission; inside it, the likeliest is " + blame(*g.Elsewhere) + "."
+	case g.Lead.Outside && g.Rival != nil && !g.Rival.Outside:
+		return "The first of them is outside the transmission."
 	case g.Lead.Outside:
 		return "That is outside the transmission."
 	case g.Elsewhere != nil:
