@@ -233,6 +233,38 @@ func TestMistake(t *testing.T) {
 	}
 }
 
+// What is likely but hardly behind the complaint stands below what can be, and
+// the page says where the one ends and the other begins: once, and not where
+// nothing is complained of.
+func TestRankSaysWhatExplains(t *testing.T) {
+	srv, d, _ := at(t, nil)
+	open, err := d.OpenCase(t.Context(), desk.OpenInput{Unit: "northfork-4", Title: "slips in fourth"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	id := open.Data.ID
+	const rest = "hardly behind the complaint"
+	if _, body := get(t, srv, "/case/"+id, nil); strings.Contains(body, rest) {
+		t.Error("without a complaint")
+	}
+	send(t, srv, "/case/"+id+"/note", url.Values{"key": {"finding-001"}, "by": {"road_test"}, "f.slips@D/4:hot": {"present"}, "f.no_engine_braking@2/2": {"present"}, "f.slips@D/3": {"absent"}, "f.slips@R/R": {"absent"}, "f.creeps@N/N": {"absent"}}, nil)
+	_, body := get(t, srv, "/case/"+id, nil)
+	ans, err := d.Ranking(t.Context(), desk.CaseRef{In: id}, howMany)
+	if err != nil {
+		t.Fatal(err)
+	}
+	above := 0
+	for _, s := range ans.Data.Suspects {
+		if s.Explains {
+			above++
+		}
+	}
+	before, _, found := strings.Cut(body, rest)
+	if !found || strings.Count(body, rest) != 1 || strings.Count(before, `class="name"`) != above || above == 0 || above == howMany {
+		t.Errorf("%d of %d can be behind it; the page says it %d times, after %d", above, howMany, strings.Count(body, rest), strings.Count(before, `class="name"`))
+	}
+}
+
 // Answers to a case are worked out anew when its facts change, and only then: a
 // note, a photo, a question passed over leave them, and taking an entry back
 // finds those of before.

@@ -69,6 +69,7 @@ type Suspect struct {
 	Bench       string   `json:"bench"`   // where the part is laid
 	Bases       []string `json:"bases"`
 	Raised      bool     `json:"raised"` // likelier than before the reports; else it stands there by base rate alone
+	Explains    bool     `json:"-"`      // can be behind the complaint; what cannot stands after what can, however likely it is
 	Stands      *bool    `json:"stands"` // keeps its place when all numbers are off by up to two; null when not worked out
 }
 
@@ -216,7 +217,7 @@ func (w *work) head(r *diagnose.Result) CaseHead {
 func (w *work) suspect(i int, s *diagnose.Suspect) Suspect {
 	out := Suspect{
 		Rank: i + 1, Component: s.Component.Name, Title: wording.Title(s.Component.Title, s.Component.Name),
-		Probability: Num(s.P), Bounded: s.Bounded, Prior: Num(s.Prior), Outside: s.Outside, Made: s.Component.Made, Raised: s.P >= raised*s.Prior,
+		Probability: Num(s.P), Bounded: s.Bounded, Prior: Num(s.Prior), Outside: s.Outside, Made: s.Component.Made, Raised: s.P >= raised*s.Prior, Explains: s.Explains,
 		Bench: w.bench(s.Component), Stands: s.Stands, Modes: []Mode{}, Bases: []string{},
 	}
 	for _, b := range s.Modes {
