@@ -391,7 +391,7 @@ func TestNewsWithinASecond(t *testing.T) {
 	}
 	defer res.Body.Close()
 	b := make([]byte, 64)
-	if n, err := res.Body.Read(b); err != nil || string(b[:n]) != "data: 0\n\n" {
+	if n, err := res.Body.Read(b); err != nil || string(b[:n]) != "retry: 500\ndata: 0\n\n" {
 		t.Fatalf("%q, %v", b[:n], err)
 	}
 	if _, err := d.Note(ctx, desk.JobRef{In: id}, desk.NoteInput{Text: "from the command line"}); err != nil {

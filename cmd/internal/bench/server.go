@@ -363,11 +363,13 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		}
 	}()
 	w.Header().Set("Content-Type", "text/event-stream")
+	again := "retry: 500\n" // ms after which a tablet that was cut off asks again
 	err := s.desk.Watch(ctx, r.PathValue("id"), 250*time.Millisecond, func(last int64) error {
 		if err := out.SetWriteDeadline(time.Time{}); err != nil {
 			return err
 		}
-		fmt.Fprintf(w, "data: %d\n\n", last)
+		fmt.Fprintf(w, "%sdata: %d\n\n", again, last)
+		again = ""
 		return out.Flush()
 	})
 	if ctx.Err() == nil && err != nil {
