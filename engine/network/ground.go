@@ -104,7 +104,7 @@ func (g *Ground) Posterior() (*Posterior, error) {
 const jointError = 1e-9
 
 // Joint is P(more | case) and, along want (nodes wanted of the ground), P(node on
-// and more | case): with an error of at most 1e-9 absolutely where every
+// and more | case): with an error of at most 1e-9 absolutely (or what a rough solver grants) where every
 // likelihood is at most one. What is impossible has probability 0.
 func (g *Ground) Joint(more []Likelihood, want []int) (p float64, joint []float64, err error) {
 	joint = make([]float64, len(want))
@@ -185,7 +185,7 @@ func (g *Ground) quick(more []Likelihood, want request) (*reply, []weigh, error)
 		all += x
 	}
 	// See vary for the factor; numerator and evidence are off.
-	if err := b.s.ended(); err != nil || !(2*regrown*rounding*all <= jointError) {
+	if err := b.s.ended(); err != nil || !(2*regrown*rounding*all <= math.Max(jointError, b.s.rough)) {
 		return nil, extra, err
 	}
 	sc := scratches.Get().(*scratch)

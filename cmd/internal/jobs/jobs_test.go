@@ -68,7 +68,7 @@ func TestJobs(t *testing.T) {
 		count(&s.sure, !lead && p > 0.6)
 		row := fmt.Sprintf("%s\t%d/%d\t%d\t%d\t%s\t%.0f\t%s\t%s\t%s\t%s\t%s\n", j.ID, r.meanings, r.meanings+r.refused, len(r.questions), len(r.looks), name, 100*p, yes(lead), yes(in3), yes(talk), yes(r.pull), j.ShouldPull.Answer)
 		fmt.Fprint(w, row)
-		t.Logf("%s  %s\n   asked %s\n   looked %s %s", row, r.sentence, strings.Join(r.questions, " "), strings.Join(r.looks, " "), r.pipe)
+		t.Logf("%s  %s\n   asked %s\n   looked %s [%s]", row, r.sentence, strings.Join(r.questions, " "), strings.Join(r.looks, " "), strings.TrimSpace(r.ended+" "+r.pipe))
 	}
 	w.Flush()
 	t.Logf("\n%s\n%s", b.String(), &s)

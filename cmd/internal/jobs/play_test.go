@@ -44,6 +44,7 @@ type record struct {
 	sentence  string
 	pull      bool
 	found     string // the right part, seen in the vehicle
+	ended     string // the look that was ordered last and not taken, "" when none was
 	pipe      string // why it ended early, "" when it did not
 }
 
@@ -182,6 +183,12 @@ func play(t *testing.T, j *job) *record {
 			return r
 		}
 		if l == nil || seen[l.name] || l.stage == "pulled" || l.stage == "teardown" {
+			if l != nil {
+				r.ended = l.name
+				if seen[l.name] {
+					r.ended += " again"
+				}
+			}
 			break
 		}
 		seen[l.name] = true

@@ -208,7 +208,7 @@ func (p *program) next() (*look, error) {
 		if !c.Worth {
 			continue
 		}
-		out := &look{name: c.Check, stage: c.Stage, by: reporter(c.Check, c.Stage)}
+		out := &look{name: c.Check, stage: c.Stage, by: reporter(c.Stage)}
 		for _, f := range c.Findings {
 			out.findings = append(out.findings, f.Finding)
 		}
@@ -217,19 +217,16 @@ func (p *program) next() (*look, error) {
 	return nil, nil
 }
 
-// reporter is who sees what a check shows.
-func reporter(check, stage string) string {
-	switch {
-	case stage == "interview":
+// reporter is who sees what a check shows: the driver in the interview, the
+// builder on the road, and else whoever usually sees each finding ("").
+func reporter(stage string) string {
+	switch stage {
+	case "interview":
 		return "driver"
-	case stage == "road":
+	case "road":
 		return "road_test"
-	case strings.HasPrefix(check, "scan_"), strings.HasPrefix(check, "tester_"):
-		return "scan_tool"
-	case stage == "gauges":
-		return "gauge"
 	}
-	return "eye"
+	return ""
 }
 
 // note gives the program what a look showed.
