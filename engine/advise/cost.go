@@ -13,11 +13,11 @@ type costs struct {
 	index []int // job -> step, -1 for a look outside the steps
 	job   []int // part -> job, -1 when it is in view already
 	reach []float64
-	risk  float64     // minutes lost by leaving a root cause that is there
-	right float64     // minutes to put one right
-	plan  []int       // today's best order of the jobs
-	place []int       // job -> its place in the plan; nil before there is one
-	loose []order.Job // the jobs with at most one condition each, for order
+	risk  float64      // minutes lost by leaving a root cause that is there
+	right float64      // minutes to put one right
+	plan  []int        // today's best order of the jobs
+	again *order.Again // the same jobs with other weights
+	wt    []float64    // weights for it
 	done  []float64
 	ideal int
 }
@@ -82,16 +82,8 @@ func (s *scope) newCosts(c *engine.CaseFile, v Values) *costs {
 	}
 	k.risk = v.Risk * again
 	k.ideal = 1 << 12
-	k.loose = loosened(k.jobs)
+	k.wt = make([]float64, len(k.jobs))
 	return k
-}
-
-func loosened(jobs []order.Job) []order.Job {
-	out := append([]order.Job(nil), jobs...)
-	for j := range out {
-		out[j].After = make([]int, 0, 1)
-	}
-	return out
 }
 
 // comeBack is the minutes of taking the unit out and apart, and of putting it
@@ -122,75 +114,44 @@ type value struct {
 	bits    float64 // Σ H of the components
 }
 
-// order works out the best order for a belief. A step that needs several
-// others is first let follow only the one that comes last in today's plan: the
-// conditions then form a forest, which Horn's rule settles at once, and when
-// its order respects the conditions left out, it is the best order of all. The
-// full search is for what is left after a few tries.
-func (k *costs) order(b belief) (order.Result, error) {
-	for j := range k.jobs {
-		k.jobs[j].Weight, k.loose[j].Weight = 0, 0
-	}
+// weigh fills in the weights of a belief.
+func (k *costs) weigh(b belief) {
+	clear(k.wt)
 	for i, j := range k.job {
 		if j >= 0 {
-			k.jobs[j].Weight += b.parts[i]
-			k.loose[j].Weight += b.parts[i]
+			k.wt[j] += b.parts[i]
 		}
 	}
-	place := k.place
-	for range 3 {
-		if place == nil {
-			break
-		}
-		for j := range k.jobs {
-			k.loose[j].After = k.loose[j].After[:0]
-			last := -1
-			for _, x := range k.jobs[j].After {
-				if last < 0 || place[x] > place[last] {
-					last = x
-				}
-			}
-			if last >= 0 {
-				k.loose[j].After = append(k.loose[j].After, last)
-			}
-		}
-		r, err := order.Optimal(k.loose, order.Options{MaxIdeals: k.ideal})
-		if err != nil {
-			return r, err
-		}
-		place = placeOf(r.Order)
-		if k.respects(place) {
-			return r, nil
-		}
+}
+
+// order works out the best order for a belief.
+func (k *costs) order(b belief) (order.Result, error) {
+	k.weigh(b)
+	for j := range k.jobs {
+		k.jobs[j].Weight = k.wt[j]
 	}
 	return order.Optimal(k.jobs, order.Options{MaxIdeals: k.ideal})
 }
 
-func placeOf(order []int) []int {
-	place := make([]int, len(order))
-	for at, j := range order {
-		place[j] = at
+// least is the cost of the best order for a belief, found and proven: from
+// today's plan where that leads to it, else by the full search.
+func (k *costs) least(b belief) (found, low float64, err error) {
+	k.weigh(b)
+	if c, ok := k.again.Least(k.wt, k.plan); ok {
+		return c, c, nil
 	}
-	return place
-}
-
-func (k *costs) respects(place []int) bool {
-	for j := range k.jobs {
-		for _, x := range k.jobs[j].After {
-			if place[x] > place[j] {
-				return false
-			}
-		}
-	}
-	return true
+	r, err := k.order(b)
+	return r.Cost, r.Bound, err
 }
 
 // fork is a copy for another goroutine.
-func (k *costs) fork() *costs {
+func (k *costs) fork() (*costs, error) {
 	c := *k
 	c.jobs = append([]order.Job(nil), k.jobs...)
-	c.loose = loosened(k.jobs)
-	return &c
+	c.wt = make([]float64, len(k.wt))
+	var err error
+	c.again, err = order.NewAgain(c.jobs)
+	return &c, err
 }
 
 // start fixes today's plan, against which later orders are measured.
@@ -199,7 +160,10 @@ func (k *costs) start(b belief) error {
 	if err != nil {
 		return err
 	}
-	k.plan, k.place = r.Order, placeOf(r.Order)
+	k.plan = r.Order
+	if k.again, err = order.NewAgain(k.jobs); err != nil {
+		return err
+	}
 	k.done = make([]float64, len(k.jobs))
 	var t float64
 	for _, j := range r.Order {
@@ -210,11 +174,11 @@ func (k *costs) start(b belief) error {
 }
 
 func (k *costs) value(b belief) (value, error) {
-	r, err := k.order(b)
+	found, low, err := k.least(b)
 	if err != nil {
 		return value{}, err
 	}
-	v := value{j: r.Cost, low: r.Bound}
+	v := value{j: found, low: low}
 	var today float64
 	for i, j := range k.job {
 		if j >= 0 {

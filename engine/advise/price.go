@@ -216,9 +216,11 @@ func each(list []*candidate, k *costs, workers int, f func(c *candidate, k *cost
 		wg.Add(1)
 		go func() {
 			defer wg.Done()
-			own := k.fork()
+			own, err := k.fork()
 			for c := range next {
-				c.err = f(c, own)
+				if c.err = err; err == nil {
+					c.err = f(c, own)
+				}
 			}
 		}()
 	}
