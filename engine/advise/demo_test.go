@@ -324,7 +324,7 @@ func BenchmarkPrice(b *testing.B) {
 		for _, w := range []struct {
 			name string
 			opt  Options
-		}{{"best three", Options{Best: 3}}, {"all", Options{}}} {
+		}{{"best three", Options{Best: 3, Explain: true}}, {"all", Options{}}} {
 			b.Run(x.name+"/"+w.name, func(b *testing.B) {
 				for b.Loop() {
 					a, err := New(x.m)
@@ -489,5 +489,59 @@ func TestDemoBestIsHeadOfAll(t *testing.T) {
 		if near < 5 {
 			t.Errorf("%s: only %d figures were near", x.name, near)
 		}
+	}
+}
+
+// What is shown beside the next check is what the suspects say: the same leader
+// with the same probability, also where reports were left out when the checks
+// were chosen. The answers move its probability from there.
+func TestDemoLeaderIsThatOfSuspects(t *testing.T) {
+	left := 0
+	for _, name := range []string{"slip-one-gear", "no-reverse", "third-again", "long"} {
+		var c *engine.CaseFile
+		m := demoAdviser(t).Model
+		if name == "long" {
+			c = longInterview(demoAdviser(t))
+			c.Reports = c.Reports[:34]
+		} else {
+			c = demoCase(t, name)
+			var err error
+			if m, err = loadModel(c.Unit); err != nil {
+				t.Fatal(err)
+			}
+		}
+		ad, err := Price(m, c, Options{Best: 3, Explain: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, _, err := diagnose.Case(m, c, diagnose.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if s := r.Suspects[0]; ad.Leader != s.Component || math.Abs(ad.LeaderP-s.P) > 1e-6 {
+			t.Errorf("%s: the leader is %s, %v, of the suspects %s, %v", name, ad.Leader.Name, ad.LeaderP, s.Component.Name, s.P)
+		}
+		if len(ad.LeftOut) == 0 {
+			continue
+		}
+		left++
+		if !ad.Whole || ad.Proven > 0 {
+			t.Errorf("%s: %d reports left out, figures count all: %v, proven %d", name, len(ad.LeftOut), ad.Whole, ad.Proven)
+		}
+		if len(ad.Checks)+ad.Unpriced < 40 {
+			t.Errorf("%s: %d checks listed and %d behind", name, len(ad.Checks), ad.Unpriced)
+		}
+		for _, p := range ad.Checks {
+			for _, ans := range p.Separates {
+				for _, s := range ans.Shifts {
+					if s.Component == ad.Leader && math.Abs(s.From-ad.LeaderP) > 0.02 {
+						t.Errorf("%s, %s: moves the leader from %v, it is at %v", name, p.Check.Name, s.From, ad.LeaderP)
+					}
+				}
+			}
+		}
+	}
+	if left == 0 {
+		t.Error("no report was left out")
 	}
 }

@@ -18,10 +18,11 @@ type base struct {
 	s      *scope
 	c      *engine.CaseFile
 	ev     []network.Likelihood
-	left   []Left    // reports left out of ev
-	log    float64   // log evidence
-	near   []float64 // P(on) of what findings of checks come from
-	site   *site     // the tree that most checks share
+	kept   []model.Piece // behind ev
+	left   []Left        // reports left out of ev
+	log    float64       // log evidence
+	near   []float64     // P(on) of what findings of checks come from
+	site   *site         // the tree that most checks share
 	belief belief
 	value  value
 }
@@ -60,16 +61,18 @@ func (s *scope) believe(p []float64) belief {
 // predict is P(report present) when the finding is there with probability p.
 func (it *item) predict(p float64) float64 { return p*it.hit + (1-p)*it.falseAlarm }
 
-// solve works out the case as it is, and what findings of checks come from.
-func (b *base) solve() error {
-	b.site = b.newSite(b.ev, nil)
+// solve works out the case as it is.
+func (b *base) solve() (*network.Ground, error) {
+	if b.site == nil {
+		b.site = b.newSite(b.ev, nil)
+	}
 	g, err := b.site.tree()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	post, err := g.Posterior()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	b.log, b.near, b.belief = post.LogEvidence, post.P, b.s.believe(post.P)
 	// The row without any report.
@@ -79,6 +82,11 @@ func (b *base) solve() error {
 	}
 	b.site.rows[""] = &row{joint: today}
 	b.site.rows[""].once.Do(func() {})
+	return g, nil
+}
+
+// origins works out what findings of checks come from and the tree does not hold.
+func (b *base) origins(g *network.Ground) error {
 	var outside []int
 	for _, n := range b.s.a.parents {
 		if !g.Has(n) {
@@ -86,7 +94,7 @@ func (b *base) solve() error {
 		}
 	}
 	return inParallel(len(outside), func(i int) (err error) {
-		b.near[outside[i]], err = b.site.chance(g, outside[i], post.P)
+		b.near[outside[i]], err = b.site.chance(g, outside[i], b.near)
 		return err
 	})
 }

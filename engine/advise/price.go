@@ -8,6 +8,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/model"
+	"slipcase/engine/network"
 	"slipcase/engine/tie"
 )
 
@@ -24,16 +25,21 @@ type Advice struct {
 	Withheld []Refusal // unsafe now, or pointless
 	Closed   []Refusal // stage not open, evidence gone, needs a step first
 	Unpriced int       // open checks that are proven to be behind the Best asked for
-	// LeftOut names the reports that no figure here takes into account, as
-	// finding and reporter: with them the case would tie too many causes
-	// together for hundreds of exact answers. nil for none.
+	// LeftOut names the reports that were not taken into account when the checks
+	// were chosen, as finding and reporter: with them the case would tie too many
+	// causes together for hundreds of exact answers. nil for none. Nor do the
+	// figures take them into account, unless Whole.
 	LeftOut  []Left
+	Whole    bool         // with Options.Explain and Best: all figures count every report
 	NextStep *engine.Step // first step of today's plan; nil when nothing is left
 	// ToCulprit is V, minutes to the culprit under today's plan; Causes is L,
 	// minutes that unsettled root causes cost.
 	ToCulprit, Causes float64
-	Leader            *engine.Component
-	LeaderP           float64
+	// Leader is the likeliest of the components that can be behind the complaint,
+	// by its modes that can. With Options.Explain it is the first of the suspects of
+	// package diagnose, and every report counts.
+	Leader  *engine.Component
+	LeaderP float64
 }
 
 // Left is a report that was left out.
@@ -160,17 +166,36 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 			return nil, err
 		}
 	}
+	if opt.Explain {
+		whole, err := a.whole(b, pieces)
+		if err != nil {
+			return nil, err
+		}
+		if whole != b {
+			defer whole.site.free()
+			if r, err = a.anew(whole, r, out, opt); err != nil {
+				return nil, err
+			}
+		}
+		if out.Leader, out.LeaderP, err = whole.leader(); err != nil {
+			return nil, err
+		}
+	}
 	r.finish(out, opt)
 	return out, nil
 }
 
 // candidate chooses what is worked out of a check, and where.
 func (b *base) candidate(ch check, opt Options) *candidate {
-	c := &candidate{check: ch, site: b.site}
-	c.chosen = b.choose(c.items, opt.Exact)
-	ev, nodes, plain := b.ask(c.chosen)
+	return b.site.take(ch, b.choose(ch.items, opt.Exact))
+}
+
+// take is a candidate on a site, or on its own.
+func (t *site) take(ch check, chosen []item) *candidate {
+	c := &candidate{check: ch, chosen: chosen, site: t}
+	ev, nodes, plain := t.b.ask(chosen)
 	if c.nodes = nodes; !plain {
-		c.site = b.newSite(ev, nil) // its evidence is its own
+		c.site = t.b.newSite(ev, nil) // its evidence is its own
 	}
 	return c
 }
@@ -185,10 +210,13 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	ev, left, err := s.within(pieces, append(slices.Clone(s.want), a.Model.Modes()...), priceWork)
-	b := &base{s: s, c: c, ev: ev, left: left}
+	kept, left, err := s.within(pieces, append(slices.Clone(s.want), a.Model.Modes()...), priceWork)
+	b := &base{s: s, c: c, kept: kept, ev: a.Model.Likelihoods(kept), left: left}
 	if err == nil {
-		err = b.solve()
+		var g *network.Ground
+		if g, err = b.solve(); err == nil {
+			err = b.origins(g)
+		}
 	}
 	if err != nil {
 		// The model names the reports that clash.
@@ -258,9 +286,17 @@ func (c *candidate) price(b *base, k *costs) error {
 }
 
 // exactly prices a candidate on a tree of its own that holds what its findings
-// hang on.
+// hang on. Where that is too large its figures stay near, and are not exact.
 func (c *candidate) exactly(b *base, k *costs) error {
-	c.site = b.newSite(c.site.ev, append(slices.Clone(c.site.more), c.many...))
+	was := c.site
+	c.site = b.newSite(was.ev, append(slices.Clone(was.more), c.many...))
+	switch g, err := c.site.tree(); {
+	case errors.Is(err, errWide), err == nil && g.Entries() > wholeWork:
+		c.site, c.many, c.f.exact = was, nil, false
+		return nil
+	case err != nil:
+		return err
+	}
 	return c.price(b, k)
 }
 

@@ -22,6 +22,7 @@ type ranking struct {
 	pointless []Refusal
 	wide      []Refusal
 	rush      bool
+	unproven  bool // that these are the best of all
 }
 
 func (a *Adviser) newRanking(b *base, k *costs, opt Options) *ranking {
@@ -150,7 +151,9 @@ func (r *ranking) finish(out *Advice, opt Options) {
 	sort.SliceStable(r.pointless, func(i, j int) bool { return r.pointless[i].Check.Minutes.Value < r.pointless[j].Check.Minutes.Value })
 	out.Withheld = slices.Concat(out.Withheld, r.wide, r.pointless)
 	out.Checks = r.list
-	out.Proven = r.proven()
+	if !r.unproven {
+		out.Proven = r.proven()
+	}
 	if opt.Best > 0 && len(out.Checks) > opt.Best {
 		out.Unpriced += len(out.Checks) - opt.Best
 		out.Checks = out.Checks[:opt.Best]

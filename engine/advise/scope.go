@@ -43,13 +43,13 @@ const priceError = 1e-7
 
 // within leaves out reports until the case, with the nodes wanted, can be worked
 // out within so many table entries.
-func (s *scope) within(pieces []model.Piece, want []int, entries float64) ([]network.Likelihood, []Left, error) {
+func (s *scope) within(pieces []model.Piece, want []int, entries float64) ([]model.Piece, []Left, error) {
 	kept, out, err := s.a.Model.Within(s.solver, pieces, want, entries)
 	var left []Left
 	for _, p := range out {
 		left = append(left, Left{p.Label, p.Title, p.By})
 	}
-	return s.a.Model.Likelihoods(kept), left, err
+	return kept, left, err
 }
 
 // keptScopes bounds the scopes kept for later cases of the same unit.

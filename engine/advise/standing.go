@@ -26,11 +26,11 @@ func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, []Left, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	ev, left, err := s.within(pieces, s.want, standWork)
+	kept, left, err := s.within(pieces, s.want, standWork)
 	if err != nil {
 		return nil, nil, err
 	}
-	post, err := s.solver.SolveSubset(ev, s.want)
+	post, err := s.solver.SolveSubset(a.Model.Likelihoods(kept), s.want)
 	if err != nil {
 		return nil, nil, err
 	}

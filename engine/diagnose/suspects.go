@@ -178,6 +178,42 @@ func Case(m *model.Model, c *engine.CaseFile, opt Options) (*Result, []engine.Di
 // the sum of its modes bounds it from above, so the exact figure is worked out
 // only until nothing below can overtake the top.
 func rank(m *model.Model, r *Result, post, prior *network.Posterior, pieces []model.Piece, opt Options) error {
+	list(m, r, post.P, prior.P, pieces)
+	err := settle(m, r, opt.Top+2, func(at []int) ([]float64, error) { return anyMode(m, r, at, pieces) })
+	if err != nil {
+		return err
+	}
+	return rankPriors(m, r)
+}
+
+// Leader is the first of the suspects, with its probability, as Case has it: p is
+// the posterior of every mode, any P(at least one of some modes is there).
+func Leader(m *model.Model, pieces []model.Piece, p []float64, any func(modes []int) (float64, error)) (*engine.Component, float64, error) {
+	r := &Result{}
+	list(m, r, p, p, pieces)
+	err := settle(m, r, 1, func(at []int) ([]float64, error) {
+		var out []float64
+		for _, i := range at {
+			var modes []int
+			for _, b := range r.Suspects[i].Modes {
+				modes = append(modes, b.Node)
+			}
+			x, err := any(modes)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, clamp(x))
+		}
+		return out, nil
+	})
+	if err != nil || len(r.Suspects) == 0 {
+		return nil, 0, err
+	}
+	return r.Suspects[0].Component, r.Suspects[0].P, nil
+}
+
+// list makes suspects of the components, with the sums of their modes.
+func list(m *model.Model, r *Result, post, prior []float64, pieces []model.Piece) {
 	about := m.SpeaksOf(complaints(m, pieces))
 	for i := range m.Unit.Components {
 		c := &m.Unit.Components[i]
@@ -187,11 +223,11 @@ func rank(m *model.Model, r *Result, post, prior *network.Posterior, pieces []mo
 		}
 		s := Suspect{Component: c, Outside: m.Outside(c)}
 		for _, n := range nodes {
-			s.Modes = append(s.Modes, ModeBelief{n, m.Nodes[n].Mode, post.P[n]})
-			s.P += post.P[n]
-			s.Prior += prior.P[n]
+			s.Modes = append(s.Modes, ModeBelief{n, m.Nodes[n].Mode, post[n]})
+			s.P += post[n]
+			s.Prior += prior[n]
 			if about[n] {
-				s.Behind += post.P[n]
+				s.Behind += post[n]
 			}
 		}
 		s.P, s.Prior = math.Min(s.P, 1), math.Min(s.Prior, 1)
@@ -208,23 +244,27 @@ func rank(m *model.Model, r *Result, post, prior *network.Posterior, pieces []mo
 		r.Suspects = append(r.Suspects, s)
 	}
 	order(m, r)
+}
+
+// settle works out the first so many suspects.
+func settle(m *model.Model, r *Result, top int, any func(at []int) ([]float64, error)) error {
 	for {
 		// Work out whatever of the top is still a bound, all at once.
 		var at []int
-		for i := 0; i < len(r.Suspects) && i < opt.Top+2; i++ {
+		for i := 0; i < len(r.Suspects) && i < top; i++ {
 			if r.Suspects[i].Bounded {
 				at = append(at, i)
 			}
 		}
 		if len(at) == 0 {
-			return rankPriors(m, r)
+			return nil
 		}
-		any, err := anyMode(m, r, at, pieces)
+		p, err := any(at)
 		if err != nil {
 			return err
 		}
 		for j, i := range at {
-			r.Suspects[i].P, r.Suspects[i].Bounded = any[j], false
+			r.Suspects[i].P, r.Suspects[i].Bounded = p[j], false
 		}
 		order(m, r)
 	}

@@ -104,8 +104,8 @@ func (g *Ground) Posterior() (*Posterior, error) {
 const jointError = 1e-9
 
 // Joint is P(more | case) and, along want (nodes wanted of the ground), P(node on
-// and more | case): with an error of at most 1e-9 absolutely (or what a rough solver grants) where every
-// likelihood is at most one. What is impossible has probability 0.
+// and more | case): with an error of at most 1e-9 absolutely (or what a rough
+// solver grants) where every likelihood is at most one. What is impossible has probability 0.
 func (g *Ground) Joint(more []Likelihood, want []int) (p float64, joint []float64, err error) {
 	joint = make([]float64, len(want))
 	r, extra, err := g.quick(more, request{all: true, only: g.only, blind: true})

@@ -74,7 +74,7 @@ func TestGround(t *testing.T) {
 				if !errors.As(err, &never) {
 					t.Fatalf("impossible for the case, %v for the ground", err)
 				}
-				if p > jointError || chance > jointError {
+				if p > 1e-6 || chance > 1e-6 {
 					t.Fatalf("impossible for the case, chance %v and %v", p, chance)
 				}
 				continue
@@ -86,11 +86,11 @@ func TestGround(t *testing.T) {
 				t.Fatalf("log evidence %v, the case has %v", got.LogEvidence, exact.LogEvidence)
 			}
 			all := math.Exp(exact.LogEvidence - plain.LogEvidence)
-			if math.Abs(p-all) > 2*jointError || math.Abs(chance-all) > 2*jointError {
+			if math.Abs(p-all) > 1e-6 || math.Abs(chance-all) > 1e-6 {
 				t.Fatalf("chance %v and %v, the cases have %v", p, chance, all)
 			}
 			for k, i := range want {
-				if math.Abs(joint[k]-all*exact.P[i]) > 2*jointError {
+				if math.Abs(joint[k]-all*exact.P[i]) > 1e-6 {
 					t.Fatalf("joint chance %v of %d, the cases have %v", joint[k], i, all*exact.P[i])
 				}
 				if !granted(got.P[i], exact.P[i]) {

@@ -101,7 +101,10 @@ func printNextTable(p *table.Page, n desk.Next) {
 		note += " over: of its findings only the most telling were worked out; the rest can only add."
 	}
 	p.Para("%s", note)
-	if len(n.LeftOut) > 0 {
+	switch {
+	case len(n.LeftOut) > 0 && n.Whole:
+		p.Para("These checks were chosen without %s that would tie too many causes together for hundreds of exact answers: %s. The figures take them into account.", wording.Count(len(n.LeftOut), "report", "reports"), strings.Join(n.LeftOut, "; "))
+	case len(n.LeftOut) > 0:
 		p.Para("These figures leave out %s that would tie too many causes together for hundreds of exact answers: %s. The suspects take them into account.", wording.Count(len(n.LeftOut), "report", "reports"), strings.Join(n.LeftOut, "; "))
 	}
 	switch {

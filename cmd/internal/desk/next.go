@@ -34,9 +34,11 @@ type Next struct {
 	Step      string    `json:"step"`       // first step of today's plan, "" when none is left
 	StepTitle string    `json:"step_title"`
 	StepTime  Num       `json:"step_minutes"`
-	// LeftOut are reports that no figure takes into account, by title and
-	// reporter: with them the case would tie too many causes together.
+	// LeftOut are reports that the choice of the checks does not take into
+	// account, by title and reporter: with them the case would tie too many causes
+	// together. Nor do the figures, unless Whole.
 	LeftOut []string `json:"left_out"`
+	Whole   bool     `json:"whole"`
 }
 
 // NextCheck is an open check with what it is worth.
@@ -129,7 +131,7 @@ func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) 
 		return Answer[Next]{}, w.priceFailure(err)
 	}
 	out := Next{
-		Case: w.headOnly(), LeftOut: []string{}, Proven: a.Proven, More: a.Unpriced, LeaderP: Num(a.LeaderP), ToCulprit: Num(a.ToCulprit), Causes: Num(a.Causes),
+		Case: w.headOnly(), LeftOut: []string{}, Whole: a.Whole || len(a.LeftOut) == 0, Proven: a.Proven, More: a.Unpriced, LeaderP: Num(a.LeaderP), ToCulprit: Num(a.ToCulprit), Causes: Num(a.Causes),
 		Checks: []NextCheck{}, Withheld: []Refused{}, Pointless: []Refused{},
 	}
 	if a.Leader != nil {
