@@ -58,7 +58,8 @@ type Casebook interface {
 	// the first entry on that does not match its checksum.
 	Rescue(ctx context.Context, w io.Writer) (RescueResult, error)
 
-	// Backup writes a copy beside the casebook and returns its path.
+	// Backup writes a copy beside the casebook and returns its path. A casebook
+	// on a server has no such place: errors.ErrUnsupported.
 	Backup(ctx context.Context) (path string, err error)
 
 	Close() error
@@ -77,6 +78,8 @@ var (
 	ErrReadOnly     = errors.New("the casebook cannot be written")
 	ErrFull         = errors.New("the disk is full")
 	ErrBusy         = errors.New("the casebook is in use")
+	ErrUnreachable  = errors.New("the casebook's server cannot be used")
+	ErrUncertain    = errors.New("it is not known whether it was written")
 )
 
 // Opening is the head of a case: what was known when the vehicle came in.

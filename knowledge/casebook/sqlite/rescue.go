@@ -1,7 +1,6 @@
 package sqlite
 
 import (
-	"bufio"
 	"context"
 	"database/sql"
 	"errors"
@@ -17,7 +16,6 @@ import (
 func (b *Book) Rescue(ctx context.Context, w io.Writer) (engine.RescueResult, error) {
 	var res engine.RescueResult
 	err := b.read(ctx, "rescue", func(tx *txn) error {
-		head := records.HeadLine{Kind: records.ExportKind, Format: records.ExportFormat}
 		var saved []engine.CaseRecord
 		rows, err := b.rowsOfCases(ctx, tx)
 		if err != nil {
@@ -35,23 +33,9 @@ func (b *Book) Rescue(ctx context.Context, w io.Writer) (engine.RescueResult, er
 				saved = append(saved, rec)
 			}
 		}
-		saved, res.Lost = withEarlier(saved, res.Lost)
-		slices.SortFunc(saved, func(a, b engine.CaseRecord) int { return records.CompareIDs(a.ID, b.ID) })
-		for _, rec := range saved {
-			head.Cases++
-			head.Entries += int64(len(rec.Entries))
-		}
-		res.Cases, res.Entries = int(head.Cases), int(head.Entries)
-		out := bufio.NewWriterSize(w, 1<<16)
-		if err := records.WriteLine(out, head); err != nil {
-			return err
-		}
-		for _, rec := range saved {
-			if err := records.WriteCase(out, rec); err != nil {
-				return err
-			}
-		}
-		return out.Flush()
+		saved, res.Lost = records.WithEarlier(saved, res.Lost)
+		res.Cases, res.Entries, err = records.WriteCases(w, saved)
+		return err
 	})
 	return res, err
 }
@@ -131,24 +115,4 @@ func reason(err error) string {
 		return d.what
 	}
 	return err.Error()
-}
-
-// withEarlier ends a case before the entry that refers to a case which is lost:
-// no casebook would take it.
-func withEarlier(saved []engine.CaseRecord, lost []engine.RescueLoss) ([]engine.CaseRecord, []engine.RescueLoss) {
-	here := map[string]bool{}
-	for _, rec := range saved {
-		here[rec.ID] = true
-	}
-	for i, rec := range saved {
-		for j, e := range rec.Entries {
-			c, ok := e.Body.(engine.Closing)
-			if ok && c.Earlier != "" && !here[c.Earlier] {
-				saved[i].Entries = rec.Entries[:j]
-				lost = append(lost, engine.RescueLoss{ID: rec.ID, After: int64(j), Why: fmt.Sprintf("it was closed as a come-back of case %s, which is lost", c.Earlier)})
-				break
-			}
-		}
-	}
-	return saved, lost
 }

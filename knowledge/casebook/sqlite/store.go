@@ -31,9 +31,7 @@ func (b *Book) OpenCase(ctx context.Context, o engine.Opening) (id string, err e
 		if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) FROM cases").Scan(&last); err != nil {
 			return err
 		}
-		// The number alone tells cases apart and orders them; the year is for
-		// the reader, and wrong without harm when the clock is.
-		id = fmt.Sprintf("%02d-%04d", o.At.Year()%100, last+1)
+		id = records.NewID(o.At, last+1)
 		h, err := insertOpening(ctx, tx, id, o)
 		if err != nil {
 			return err
@@ -80,28 +78,13 @@ func (b *Book) Append(ctx context.Context, id string, entries ...engine.Entry) (
 		if err != nil {
 			return err
 		}
-		after := before.Clone()
-		for i, e := range entries {
-			if e.At.IsZero() {
-				e.At = b.opt.Clock()
-			}
-			old, err := records.FindKey(after.Rec.Entries, e)
-			if err != nil {
-				return records.Refused(id, i, err)
-			}
-			if old > 0 {
-				seqs = append(seqs, old)
-				continue
-			}
-			e.Seq = int64(len(after.Rec.Entries)) + 1
-			if err := records.CheckPlace(id, e, func(id string) (bool, error) { return known(ctx, tx, id) }); err != nil {
-				return records.Refused(id, i, err)
-			}
-			if err := insertEntry(ctx, tx, after, e); err != nil {
-				return records.Refused(id, i, err)
-			}
-			seqs = append(seqs, e.Seq)
+		after, numbers, err := records.Grow(ctx, before, entries, b.opt.Clock,
+			func(id string) (bool, error) { return known(ctx, tx, id) },
+			func(h *records.Held, e engine.Entry) error { return insertEntry(ctx, tx, h, e) })
+		if err != nil {
+			return err
 		}
+		seqs = numbers
 		if len(after.Rec.Entries) == len(before.Rec.Entries) {
 			return nil
 		}
@@ -166,7 +149,7 @@ func insertOpening(ctx context.Context, tx *txn, id string, o engine.Opening) (*
 	if !ok {
 		return nil, fmt.Errorf("casebook: %s is no id of a case; its number has at most %d digits", id, records.MostDigits)
 	}
-	sum := records.Checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key)
+	sum := records.OpeningSum(id, o, at)
 	res, err := tx.ExecContext(ctx, `INSERT INTO cases (number, id, unit, title, vehicle, words, rules, "by", at, "key", sum)
 		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, nullif(?, ''), ?)`,
 		number, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key, sum)
@@ -179,23 +162,14 @@ func insertOpening(ctx context.Context, tx *txn, id string, o engine.Opening) (*
 
 // insertEntry writes an entry with its number at the end of the case.
 func insertEntry(ctx context.Context, tx *txn, h *records.Held, e engine.Entry) error {
-	at, err := records.TimeText(e.At)
+	r, err := records.RowOf(h, e)
 	if err != nil {
 		return err
 	}
-	body, err := records.EncodeBody(e.Body)
-	if err != nil {
-		return err
-	}
-	if len(body) > records.MaxBody {
-		return &records.FieldError{Field: "body", What: fmt.Sprintf("it has %d bytes, the most is %d", len(body), records.MaxBody)}
-	}
-	kind := string(e.Body.EntryKind())
-	sum := records.Checksum(h.LastSum, fmt.Sprint(e.Seq), kind, e.By, at, e.Key, string(body))
 	_, err = tx.ExecContext(ctx, `INSERT INTO entries ("case", seq, kind, "by", at, "key", body, sum) VALUES (?, ?, ?, ?, ?, nullif(?, ''), ?, ?)`,
-		h.Row, e.Seq, kind, e.By, at, e.Key, string(body), sum)
+		h.Row, e.Seq, r.Kind, e.By, r.At, e.Key, r.Body, r.Sum)
 	h.Rec.Entries = append(h.Rec.Entries, e)
-	h.LastSum = sum
+	h.LastSum = r.Sum
 	return err
 }
 
@@ -236,7 +210,7 @@ func (b *Book) loadOpening(ctx context.Context, tx *txn, condition string, arg a
 	id := h.Rec.ID
 	o.Key = key.String
 	number, ok := records.CaseNumber(id)
-	h.LastSum = records.Checksum(nil, id, o.Unit, o.Title, o.Vehicle, o.Words, o.RulesHash, o.By, at, o.Key)
+	h.LastSum = records.OpeningSum(id, *o, at)
 	if !ok || number != h.Number || !bytes.Equal(sum, h.LastSum) {
 		return h, b.damaged(fmt.Sprintf("the opening of case %s does not match its checksum", id))
 	}
@@ -279,7 +253,7 @@ func (b *Book) loadEntries(ctx context.Context, tx *txn, h *records.Held) error 
 			return b.rowFault(where, err)
 		}
 		e.Key = key.String
-		h.LastSum = records.Checksum(h.LastSum, fmt.Sprint(e.Seq), kind, e.By, at, e.Key, body)
+		h.LastSum = records.Row{Kind: kind, At: at, Body: body}.Checksum(h.LastSum, e)
 		if e.Seq != int64(len(h.Rec.Entries)+1) || !bytes.Equal(sum, h.LastSum) {
 			return b.damaged(where + " does not match its checksum")
 		}

@@ -1,0 +1,193 @@
+package postgres
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"net"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"slipcase/engine"
+	"slipcase/knowledge/casebook/contract"
+	"slipcase/knowledge/casebook/postgres/throwaway"
+)
+
+// proxy passes bytes between a casebook and its server, and cuts the line when
+// so many have passed in a direction.
+type proxy struct {
+	l     net.Listener
+	to    string
+	up    atomic.Int64 // bytes that may still pass to the server
+	down  atomic.Int64 // and back
+	dead  atomic.Bool  // takes no call any more
+	mu    sync.Mutex
+	lines []net.Conn
+}
+
+func newProxy(t *testing.T, to string) *proxy {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := &proxy{l: l, to: to}
+	p.mend()
+	go p.serve()
+	t.Cleanup(func() { l.Close(); p.cut() })
+	return p
+}
+
+func (p *proxy) mend() {
+	p.up.Store(1 << 40)
+	p.down.Store(1 << 40)
+}
+
+func (p *proxy) cut() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	for _, c := range p.lines {
+		c.Close()
+	}
+	p.lines = nil
+}
+
+func (p *proxy) serve() {
+	for {
+		c, err := p.l.Accept()
+		if err != nil {
+			return
+		}
+		s, err := net.Dial("tcp", p.to)
+		if err != nil || p.dead.Load() {
+			c.Close()
+			continue
+		}
+		p.mu.Lock()
+		p.lines = append(p.lines, c, s)
+		p.mu.Unlock()
+		go p.pass(s, c, &p.up)
+		go p.pass(c, s, &p.down)
+	}
+}
+
+func (p *proxy) pass(to, from net.Conn, left *atomic.Int64) {
+	buf := make([]byte, 1<<12)
+	for {
+		n, err := from.Read(buf)
+		if rest := left.Add(-int64(n)); rest < 0 {
+			to.Write(buf[:max(0, int64(n)+rest)])
+			p.mend() // the next line is whole
+			p.cut()
+			return
+		}
+		if _, e := to.Write(buf[:n]); e != nil || err != nil {
+			to.Close()
+			return
+		}
+	}
+}
+
+// The line is cut after every so many bytes, in both directions: in the middle
+// of commands, of answers, and of the answer to a commit. No entry has a key.
+func TestConnectionCut(t *testing.T) {
+	s := throwaway.Shared(t)
+	database := s.Database(t)
+	p := newProxy(t, s.Address())
+	b := open(t, throwaway.URL(p.l.Addr().String(), database), Options{Wait: 30 * time.Second})
+	id := contract.OpenCase(t, b, engine.Opening{})
+	var want []string
+	for i := range 120 {
+		left := &p.up
+		if i%2 == 0 {
+			left = &p.down
+		}
+		left.Store(int64(7 * i))
+		text := fmt.Sprint("entry ", i)
+		if _, err := b.Append(bg, id, engine.Entry{Body: engine.Note{Text: text}}); err != nil {
+			t.Fatal(err)
+		}
+		want = append(want, text)
+		p.mend()
+	}
+	held(t, open(t, s.URL(database), Options{}), id, want)
+}
+
+// The answer to a commit is lost and the server cannot be asked: that is said.
+func TestFateUnknown(t *testing.T) {
+	s := throwaway.Shared(t)
+	database := s.Database(t)
+	p := newProxy(t, s.Address())
+	b := open(t, throwaway.URL(p.l.Addr().String(), database), Options{Wait: 50 * time.Millisecond})
+	contract.Append(t, b, contract.OpenCase(t, b, engine.Opening{}), engine.Note{Text: "entry 00"}) // prepares every statement
+	id := contract.OpenCase(t, b, engine.Opening{})
+	p.mend()
+	contract.Append(t, b, id, engine.Note{Text: "entry 01"})
+	whole := 1<<40 - p.down.Load() // of an answer
+	cuts := []int64{1, 2, 9, 17, 18, 19, 25, 40}
+	for c := int64(100); c < whole; c += 150 {
+		cuts = append(cuts, c)
+	}
+	unknown, sure := 0, 0
+	for _, before := range cuts {
+		id := contract.OpenCase(t, b, engine.Opening{})
+		contract.Append(t, b, id) // the line stands
+		p.dead.Store(true)
+		p.down.Store(whole - before)
+		text := "entry 99"
+		_, err := b.Append(bg, id, engine.Entry{Body: engine.Note{Text: text}})
+		p.dead.Store(false)
+		p.mend()
+		in := 0
+		for _, e := range contract.Get(t, b, id).Entries {
+			if e.Body == (engine.Note{Text: text}) {
+				in++
+			}
+		}
+		switch {
+		case err == nil && in != 1, in > 1:
+			t.Errorf("cut %d bytes before the end: %q is there %d times after %v", before, text, in, err)
+		case errors.Is(err, engine.ErrUncertain):
+			unknown++
+		case err != nil && in != 0:
+			t.Errorf("cut %d bytes before the end: %q is there after %v", before, text, err)
+		case err == nil:
+		case !errors.Is(err, engine.ErrUnreachable):
+			t.Errorf("not the error for a lost server: %v", err)
+		default:
+			sure++
+		}
+		if err != nil && strings.Contains(err.Error(), throwaway.Password) {
+			t.Errorf("the password is in %v", err)
+		}
+	}
+	if unknown == 0 || sure == 0 {
+		t.Errorf("%d of unknown fate, %d surely not written: both must be met", unknown, sure)
+	}
+}
+
+// A line that is dead but not closed: the server still holds the transaction.
+func TestFateOfOpenTransaction(t *testing.T) {
+	b := open(t, empty(t), Options{})
+	tx, err := b.pool.Begin(bg)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer tx.Rollback(bg)
+	var id string
+	if err := tx.QueryRow(bg, "SELECT pg_current_xact_id()::text").Scan(&id); err != nil {
+		t.Fatal(err)
+	}
+	if kept, err := b.fate(bg, id); err != nil || kept {
+		t.Errorf("kept %v, %v", kept, err)
+	}
+	if err := tx.Commit(bg); err == nil {
+		t.Error("it was given up for lost, and kept all the same")
+	}
+	if _, err := b.fate(bg, "4000000000"); err == nil || errors.Is(err, io.EOF) {
+		t.Errorf("a transaction of another server: %v", err)
+	}
+}

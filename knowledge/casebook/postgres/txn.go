@@ -1,0 +1,138 @@
+package postgres
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"time"
+
+	"github.com/jackc/pgx/v5"
+
+	"slipcase/engine"
+)
+
+// patiently does f again, for as long as the book waits, while its error is of
+// a kind that passes.
+func (b *Book) patiently(ctx context.Context, passes func(error) bool, f func() error) error {
+	end := time.Now().Add(b.opt.Wait)
+	for try := 0; ; try++ {
+		err := f()
+		if err == nil || !passes(err) || time.Now().After(end) {
+			return err
+		}
+		if err := pause(ctx, try); err != nil {
+			return b.fault("wait for the server", err)
+		}
+	}
+}
+
+// pause waits longer from try to try, by chance, so that two that were in each
+// other's way do not meet again.
+func pause(ctx context.Context, try int) error {
+	most := time.Duration(10<<min(try, 5)) * time.Millisecond
+	select {
+	case <-ctx.Done():
+		return ctx.Err()
+	case <-time.After(most/4 + rand.N(most)):
+		return nil
+	}
+}
+
+// read runs f on one state of the casebook, whatever others write meanwhile.
+func (b *Book) read(ctx context.Context, doing string, f func(pgx.Tx) error) error {
+	tx, err := b.pool.BeginTx(ctx, pgx.TxOptions{IsoLevel: pgx.RepeatableRead, AccessMode: pgx.ReadOnly})
+	if err != nil {
+		return b.fault(doing, err)
+	}
+	defer tx.Rollback(context.WithoutCancel(ctx))
+	return b.fault(doing, f(tx))
+}
+
+// readAgain is read for an f that may be begun anew when the connection breaks.
+func (b *Book) readAgain(ctx context.Context, doing string, f func(pgx.Tx) error) error {
+	return b.patiently(ctx, lost, func() error { return b.read(ctx, doing, f) })
+}
+
+// write runs f in one serializable transaction, again while others are in the
+// way or the connection breaks before it is done. f must set what it gives
+// anew each time. With the error engine.ErrUncertain it is not known whether
+// the server did it.
+func (b *Book) write(ctx context.Context, doing string, f func(pgx.Tx) error) error {
+	try := 0
+	err := b.patiently(ctx, func(err error) bool { return conflict(err) || lost(err) }, func() error {
+		try++
+		return b.writeOnce(ctx, try > 3, f)
+	})
+	return b.fault(doing, err)
+}
+
+// writeOnce tries once; alone keeps other writers out, so that it comes to an
+// end under any crowd.
+func (b *Book) writeOnce(ctx context.Context, alone bool, f func(pgx.Tx) error) error {
+	tx, err := b.pool.BeginTx(ctx, pgx.TxOptions{IsoLevel: pgx.Serializable, AccessMode: pgx.ReadWrite})
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback(context.WithoutCancel(ctx))
+	if alone {
+		// First of all, before the transaction sees its state of the tables.
+		if _, err := tx.Exec(ctx, "LOCK TABLE state IN SHARE ROW EXCLUSIVE MODE"); err != nil {
+			return closedOr(tx, err)
+		}
+	}
+	var id string
+	if err := tx.QueryRow(ctx, "SELECT pg_current_xact_id()::text").Scan(&id); err != nil {
+		return closedOr(tx, err)
+	}
+	if err := f(tx); err != nil {
+		return closedOr(tx, err)
+	}
+	if err = closedOr(tx, tx.Commit(ctx)); !lost(err) {
+		return err
+	}
+	// The line broke while the server was told to keep it: only the server
+	// knows whether it did.
+	kept, why := b.fate(ctx, id)
+	switch {
+	case why != nil:
+		return b.hide(fmt.Errorf("casebook %s: %w: the connection broke (%w), and the server cannot be asked: %w", b.name, engine.ErrUncertain, err, why))
+	case kept:
+		return nil
+	}
+	return err
+}
+
+// closedOr marks an error of a transaction whose connection is gone.
+func closedOr(tx pgx.Tx, err error) error {
+	if err == nil || lost(err) || code(err) != "" || !tx.Conn().IsClosed() ||
+		errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return err
+	}
+	return fmt.Errorf("%w: %w", errConnClosed, err)
+}
+
+// fate asks what became of a transaction. One that the server still has open,
+// because it does not know yet that nobody is there, is ended.
+func (b *Book) fate(ctx context.Context, id string) (kept bool, err error) {
+	err = b.patiently(ctx, func(err error) bool { return lost(err) || errors.Is(err, errOpen) }, func() error {
+		var status *string
+		err := b.pool.QueryRow(ctx, "SELECT pg_xact_status($1::text::xid8)", id).Scan(&status)
+		switch {
+		case err != nil:
+			return err
+		case status == nil:
+			return errors.New("it has forgotten the transaction")
+		case *status == "in progress":
+			if _, err := b.pool.Exec(ctx, "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE backend_xid = $1::text::xid8::xid AND pid <> pg_backend_pid()", id); err != nil {
+				return err
+			}
+			return errOpen
+		}
+		kept = *status == "committed"
+		return nil
+	})
+	return kept, err
+}
+
+var errOpen = errors.New("the transaction is still open")
