@@ -47,7 +47,7 @@ func (s *Server) addPhoto(r *http.Request, ref desk.JobRef) (string, error) {
 
 // photo serves a picture, and nothing that a browser would run.
 func (s *Server) photo(w http.ResponseWriter, r *http.Request) {
-	data, kind, err := s.desk.ReadPhoto(r.PathValue("id"), r.PathValue("name"))
+	data, kind, err := s.desk.ReadPhoto(r.Context(), r.PathValue("id"), r.PathValue("name"))
 	if err != nil {
 		s.failed(w, r, err)
 		return

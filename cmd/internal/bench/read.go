@@ -44,7 +44,7 @@ func (s *Server) home(r *http.Request) (view, error) {
 	}
 	d := homeData{Units: units, Find: r.FormValue("find")}
 	// For a second at most: the first page is what all tablets look at.
-	name := fmt.Sprintf("cases %s%d %q", s.desk.BookPrint(), time.Now().Unix(), d.Find)
+	name := fmt.Sprintf("cases %s%d %q", s.desk.BookPrint(r.Context()), time.Now().Unix(), d.Find)
 	list, err := remember(&s.kept, name, func() (desk.Cases, error) {
 		ans, err := s.desk.Cases(context.WithoutCancel(r.Context()), desk.CasesInput{Text: d.Find, Limit: 60})
 		if err != nil && answer.AsFailure(err).Code == answer.NotFound {

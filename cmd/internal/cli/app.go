@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -186,7 +187,7 @@ A probability is not a verdict. The maker's service procedure, local rules and l
 	}
 	flags := root.PersistentFlags()
 	flags.StringVar(&a.shop, "shop", "", "`folder` of the shop's own rules, overriding the built-in ones (default: rules in the data folder)")
-	flags.StringVar(&a.book, "book", "", "`file` of the casebook (default: casebook.db in the data folder)")
+	flags.StringVar(&a.book, "book", "", "`file` of the casebook, or postgres://USER@HOST/DATABASE for one on a server (default: casebook.db in the data folder)")
 	flags.BoolVarP(&a.verbose, "verbose", "v", false, "log progress to stderr")
 	if err := root.MarkPersistentFlagDirname("shop"); err != nil {
 		panic(err)
@@ -274,7 +275,7 @@ func (a *app) desk() *desk.Desk {
 			}
 			return at
 		}}))
-		a.opened = desk.New(desk.Options{Home: a.getenv("SLIPCASE_HOME"), Shop: a.shop, Book: a.book, Case: a.getenv("SLIPCASE_CASE"), Who: a.getenv("SLIPCASE_WHO"), Log: a.log})
+		a.opened = desk.New(desk.Options{Home: a.getenv("SLIPCASE_HOME"), Shop: a.shop, Book: cmp.Or(a.book, a.getenv("SLIPCASE_BOOK")), Case: a.getenv("SLIPCASE_CASE"), Who: a.getenv("SLIPCASE_WHO"), Log: a.log})
 	}
 	return a.opened
 }

@@ -19,6 +19,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/table"
+	"slipcase/knowledge/casebook/postgres/throwaway"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew; refused when CI=true")
@@ -37,12 +38,14 @@ func TestMain(m *testing.M) {
 //	plain                   neither has a colour code
 //	envelope SCHEMA         stdout is one JSON envelope of this schema
 //	says TEXT               stdout or stderr holds the text, wherever its lines are wrapped
+//	server NAME             starts a database server; $NAME is the URL of an empty casebook
 //	golden FILE             stdout is what testdata/golden/FILE holds
 func TestScripts(t *testing.T) {
 	dir, err := filepath.Abs(filepath.Join("testdata", "golden"))
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Cleanup(throwaway.Done)
 	testscript.Run(t, testscript.Params{
 		Dir:                 filepath.Join("testdata", "script"),
 		RequireExplicitExec: true,
@@ -55,6 +58,7 @@ func TestScripts(t *testing.T) {
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
 			"exits":    exits,
+			"server":   server,
 			"narrow":   narrow,
 			"says":     says,
 			"plain":    plain,
@@ -373,4 +377,16 @@ func TestCommandLinesAreFound(t *testing.T) {
 	if want := "[{3 slipcase units} {4 slipcase version}]"; got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
+}
+
+func server(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: server NAME")
+	}
+	s, err := throwaway.Get()
+	ts.Check(err)
+	name, err := s.NewDatabase()
+	ts.Check(err)
+	ts.Setenv(args[0], s.URL(name))
+	ts.Setenv("PASSWORD", throwaway.Password)
 }

@@ -19,7 +19,7 @@ func TestImportsPointOneWay(t *testing.T) {
 		"cmd/internal/notation": `cmd/internal/answer|engine|engine/quantity`,
 		"cmd/internal/load":     `cmd/internal/(answer|wording)|engine|engine/model|knowledge|rules|rules/diag`,
 		"cmd/internal/drawing":  `engine|engine/geartrain`,
-		"cmd/internal/desk":     `cmd/internal/(answer|draft|drawing|wording|notation|load)|engine(/.*)?|knowledge|knowledge/casebook/sqlite|rules(/.*)?`,
+		"cmd/internal/desk":     `cmd/internal/(answer|draft|drawing|wording|notation|load)|engine(/.*)?|knowledge|knowledge/casebook/(postgres|sqlite)|rules(/.*)?`,
 		"cmd/internal/jobs":     `cmd/internal/(answer|desk|notation)|engine(/.*)?`,
 		"cmd/internal/sheet":    `cmd/internal/(desk|wording)`,
 		"cmd/internal/table":    `nothing`,

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -12,6 +13,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/engine"
+	"slipcase/knowledge/casebook/postgres"
 	"slipcase/knowledge/casebook/sqlite"
 	"slipcase/rules/edit"
 )
@@ -19,16 +21,30 @@ import (
 // patience is how long to wait for another program that holds the casebook.
 const patience = 15 * time.Second
 
-// openBook opens the casebook. Only with create is it made, with its folder,
-// where there is none.
-func (d *Desk) openBook(ctx context.Context, create bool) (*sqlite.Book, error) {
-	return d.openBookWith(ctx, sqlite.Options{MustExist: !create})
+// book is an open casebook, of whatever kind.
+type book interface {
+	engine.Casebook
+	Path() string    // of its file, or its URL without password
+	Recovered() bool // the last exit was not clean, and all was checked
 }
 
-func (d *Desk) openBookWith(ctx context.Context, opt sqlite.Options) (*sqlite.Book, error) {
-	create := !opt.MustExist
-	opt.Clock = d.now
-	if create {
+// bookOptions are how a casebook is opened.
+type bookOptions struct {
+	MustExist bool // it is not made
+	Damaged   bool // it is opened although it may be damaged
+}
+
+// openBook opens the casebook. Only with create is it made, with its folder,
+// where there is none.
+func (d *Desk) openBook(ctx context.Context, create bool) (book, error) {
+	return d.openBookWith(ctx, bookOptions{MustExist: !create})
+}
+
+func (d *Desk) openBookWith(ctx context.Context, opt bookOptions) (book, error) {
+	if d.server != "" {
+		return d.openServer(ctx, opt)
+	}
+	if !opt.MustExist {
 		if err := os.MkdirAll(filepath.Dir(d.book), 0o700); err != nil {
 			return nil, d.bookFailure(fmt.Errorf("the folder for the casebook %s cannot be made: %w", d.book, err))
 		}
@@ -37,7 +53,7 @@ func (d *Desk) openBookWith(ctx context.Context, opt sqlite.Options) (*sqlite.Bo
 	}
 	ctx, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()
-	book, err := sqlite.Open(ctx, d.book, opt)
+	book, err := sqlite.Open(ctx, d.book, sqlite.Options{Clock: d.now, MustExist: opt.MustExist, Damaged: opt.Damaged})
 	if err != nil {
 		return nil, d.bookFailure(err)
 	}
@@ -45,6 +61,18 @@ func (d *Desk) openBookWith(ctx context.Context, opt sqlite.Options) (*sqlite.Bo
 	if book.Recovered() {
 		d.log.Warn("the casebook was not closed properly last time; all of it was checked and is sound", "file", book.Path())
 	}
+	return book, nil
+}
+
+// openServer opens a casebook on a server.
+func (d *Desk) openServer(ctx context.Context, opt bookOptions) (book, error) {
+	ctx, cancel := context.WithTimeout(ctx, patience)
+	defer cancel()
+	book, err := postgres.Open(ctx, d.server, postgres.Options{Clock: d.now, MustExist: opt.MustExist})
+	if err != nil {
+		return nil, d.bookFailure(err)
+	}
+	d.log.Debug("the casebook is open", "server", book.Path())
 	return book, nil
 }
 
@@ -79,6 +107,8 @@ func (d *Desk) bookFailure(err error) error {
 		{engine.ErrForeign, answer.Unavailable, "", []answer.Hint{answer.Do(answer.NameCasebook)}},
 		{engine.ErrNewer, answer.Unavailable, "nothing was touched", nil},
 		{engine.ErrBusy, answer.Unavailable, "writes are brief: another bench is importing, or another program holds the file", nil},
+		{engine.ErrUncertain, answer.Unavailable, "look at the case before you enter it again", nil},
+		{engine.ErrUnreachable, answer.Unavailable, "", nil},
 		{engine.ErrFull, answer.Unavailable, "the case is as it was", nil},
 		{engine.ErrDamaged, answer.Damaged, "do not delete anything", []answer.Hint{answer.Do(answer.RescueCases)}},
 	} {
@@ -93,16 +123,25 @@ func (d *Desk) bookFailure(err error) error {
 // cases that are imported, or opened at another computer and brought here,
 // never become it by themselves.
 
-func (d *Desk) currentFile() string { return d.book + ".current" }
+func (d *Desk) currentFile() string {
+	if d.server != "" {
+		// Of this computer: each bench works on a case of its own.
+		return filepath.Join(d.home, fmt.Sprintf("server-%.8x.current", sha256.Sum256([]byte(d.book))))
+	}
+	return d.book + ".current"
+}
 
 // setCurrent makes a case the one that commands work on.
 func (d *Desk) setCurrent(id string) error {
+	if err := os.MkdirAll(filepath.Dir(d.currentFile()), 0o700); err != nil {
+		return err
+	}
 	return edit.ReplaceFile(d.currentFile(), []byte(id+"\n"))
 }
 
 // currentID is the case to work on: the one asked for, the one that the
 // environment names, or the one opened last.
-func (d *Desk) currentID(ctx context.Context, book *sqlite.Book, in string) (string, error) {
+func (d *Desk) currentID(ctx context.Context, book book, in string) (string, error) {
 	if in != "" {
 		return in, nil
 	}

@@ -12,6 +12,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/load"
+	"slipcase/knowledge/casebook/postgres"
 	"slipcase/rules"
 )
 
@@ -25,7 +26,7 @@ type Num = answer.Num
 type Options struct {
 	Home string // folder of the data; "" for the system's own place
 	Shop string // folder of the shop's rules; "" for the one in the data folder
-	Book string // file of the casebook; "" for the one in the data folder
+	Book string // file of the casebook, or postgres://... of one on a server; "" for the one in the data folder
 	Case string // case of the casebook that is worked on where none is named; "" for the one opened last
 	Who  string // who enters what is entered, where nobody is named
 	Log  *slog.Logger
@@ -35,14 +36,15 @@ type Options struct {
 // Desk answers questions. It loads what a question needs, and nothing before,
 // and keeps it for the next. It is safe for many requests at once.
 type Desk struct {
-	load *load.Loader
-	log  *slog.Logger
-	home string
-	book string // file of the casebook
-	own  bool   // the casebook is that of the data folder
-	in   string
-	by   string
-	now  func() time.Time
+	load   *load.Loader
+	log    *slog.Logger
+	home   string
+	book   string // file of the casebook; of one on a server its URL without password
+	server string // URL of a casebook on a server with all that is secret in it, "" for a file
+	own    bool   // the casebook is that of the data folder
+	in     string
+	by     string
+	now    func() time.Time
 
 	stands stayingBook
 }
@@ -55,6 +57,9 @@ func New(o Options) *Desk {
 	}
 	if d.home == "" {
 		d.home = filepath.Join(xdg.DataHome, "slipcase")
+	}
+	if postgres.IsURL(d.book) {
+		d.server, d.book = d.book, postgres.Name(d.book)
 	}
 	shop := o.Shop
 	if shop == "" {

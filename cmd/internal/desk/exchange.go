@@ -41,7 +41,7 @@ func (d *Desk) ExportFile(ctx context.Context, name string, ids []string, replac
 	if err != nil {
 		return Answer[Exported]{}, err
 	}
-	photos, err := d.carryPhotos(name, ids)
+	photos, err := d.carryPhotos(ctx, name, ids)
 	if err != nil {
 		return Answer[Exported]{}, err
 	}

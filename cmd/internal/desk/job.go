@@ -14,7 +14,6 @@ import (
 	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
 	"slipcase/engine/teardown"
-	"slipcase/knowledge/casebook/sqlite"
 	"slipcase/rules"
 	"slipcase/rules/diag"
 )
@@ -32,7 +31,7 @@ type JobRef struct {
 type job struct {
 	d    *Desk
 	ctx  context.Context
-	book *sqlite.Book
+	book book
 	who  string
 	rec  engine.CaseRecord
 	c    *fold.Case

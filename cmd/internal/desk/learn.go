@@ -21,7 +21,6 @@ import (
 	"slipcase/engine/refine"
 	"slipcase/engine/refine/rulepath"
 	"slipcase/knowledge"
-	"slipcase/knowledge/casebook/sqlite"
 	"slipcase/rules"
 	"slipcase/rules/diag"
 	"slipcase/rules/edit"
@@ -271,7 +270,7 @@ func (d *Desk) learnCases(ctx context.Context, in LearnInput, out *Learned, k *e
 	return cases, warn, nil
 }
 
-func (d *Desk) foldOne(ctx context.Context, book *sqlite.Book, id string) (*fold.Case, error) {
+func (d *Desk) foldOne(ctx context.Context, book book, id string) (*fold.Case, error) {
 	rec, err := book.Get(ctx, id)
 	if err != nil {
 		return nil, d.bookFailure(err)

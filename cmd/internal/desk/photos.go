@@ -3,6 +3,7 @@ package desk
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"image"
 	_ "image/jpeg" // the kinds of pictures that tablets take
@@ -10,7 +11,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -18,7 +18,6 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
-	"slipcase/knowledge/casebook/sqlite"
 )
 
 // mostPixels is as many as a picture may have: what is shown is shown by a
@@ -37,11 +36,7 @@ var photoName = regexp.MustCompile(`^([a-z][a-z0-9_]*)--[\w-]{8,96}\.(jpg|png)$`
 
 var caseID = regexp.MustCompile(`^\d\d-\d{4,}$`)
 
-// photoFolder is where the pictures of a case are: beside the casebook.
-func (d *Desk) photoFolder(id string) string { return filepath.Join(d.book+".photos", id) }
-
-// AddPhoto keeps a picture of a component beside the casebook, for its owner
-// alone, and notes in the case that it is there. JPEG and PNG are told by their
+// AddPhoto keeps a picture of a component with the casebook and notes in the case that it is there. JPEG and PNG are told by their
 // content. Fails with WrongUse for what is no picture or too large, with
 // NotFound for a component that is not there, and as Note does.
 func (d *Desk) AddPhoto(ctx context.Context, ref JobRef, component string, data []byte) (Answer[Written], error) {
@@ -69,12 +64,12 @@ func (d *Desk) AddPhoto(ctx context.Context, ref JobRef, component string, data 
 	if !photoName.MatchString(name) || !caseID.MatchString(j.rec.ID) {
 		return Answer[Written]{}, wrongUse("a picture cannot be kept under that name", "")
 	}
-	folder := d.photoFolder(j.rec.ID)
-	if err = os.MkdirAll(folder, 0o700); err == nil {
-		err = writeOnce(filepath.Join(folder, name), data)
+	album, err := d.album(ctx)
+	if err == nil {
+		err = album.PutPhoto(ctx, j.rec.ID, name, data)
 	}
 	if err != nil {
-		return Answer[Written]{}, answer.Fail(answer.Unavailable, "the picture cannot be kept: "+err.Error(), "make the folder beside the casebook writable").Because(err)
+		return Answer[Written]{}, d.photoFailure("the picture cannot be kept", err)
 	}
 	return j.write(Written{}, engine.Note{Text: fmt.Sprintf("photo of %s: %s", wording.ComponentOf(j.w.m, component), name)})
 }
@@ -100,44 +95,56 @@ func carriedPhotos(export string) string { return export + ".photos" }
 
 // carryPhotos copies the pictures of cases into the folder beside an export:
 // those of all for no ids. One that is there already is left as it is.
-func (d *Desk) carryPhotos(export string, ids []string) (int, error) {
-	from := d.book + ".photos"
-	files, err := filepath.Glob(filepath.Join(from, "*", "*"))
+func (d *Desk) carryPhotos(ctx context.Context, export string, ids []string) (int, error) {
+	from, err := d.album(ctx)
 	if err != nil {
 		return 0, err
 	}
+	if len(ids) == 0 {
+		if ids, err = from.PhotoCases(ctx); err != nil {
+			return 0, d.photoFailure("the photos cannot be listed", err)
+		}
+	}
+	to := folderAlbum(carriedPhotos(export))
 	n := 0
-	for _, file := range files {
-		id, name := filepath.Base(filepath.Dir(file)), filepath.Base(file)
-		if !caseID.MatchString(id) || !photoName.MatchString(name) || len(ids) > 0 && !slices.Contains(ids, id) {
+	for _, id := range ids {
+		copied, err := copyPhotos(ctx, from, to, id)
+		if n += copied; err != nil {
+			return n, answer.Fail(answer.Unavailable, "the photos cannot be written beside the export: "+err.Error(), "the cases are written; copy the folder of photos yourself").Because(err)
+		}
+	}
+	return n, nil
+}
+
+// copyPhotos copies the pictures of a case that are named as ours are.
+func copyPhotos(ctx context.Context, from, to album, id string) (n int, err error) {
+	if !caseID.MatchString(id) {
+		return 0, nil
+	}
+	names, err := from.Photos(ctx, id)
+	if err != nil {
+		return 0, err
+	}
+	for _, name := range names {
+		if !photoName.MatchString(name) {
 			continue
 		}
-		data, err := os.ReadFile(file)
+		data, err := from.Photo(ctx, id, name)
 		if err == nil {
-			err = putPhoto(filepath.Join(carriedPhotos(export), id), name, data)
+			err = to.PutPhoto(ctx, id, name, data)
 		}
 		if err != nil {
-			return n, answer.Fail(answer.Unavailable, "the photos cannot be written beside the export: "+err.Error(), "the cases are written; copy the folder of photos yourself").Because(err)
+			return n, err
 		}
 		n++
 	}
 	return n, nil
 }
 
-func putPhoto(folder, name string, data []byte) error {
-	if err := os.MkdirAll(folder, 0o700); err != nil {
-		return err
-	}
-	if _, err := os.Lstat(filepath.Join(folder, name)); err == nil {
-		return nil
-	}
-	return writeOnce(filepath.Join(folder, name), data)
-}
-
 // fetchPhotos takes the pictures that lie beside an export: those that are
 // pictures, and that an entry of their case names. What else lies there is left
 // there; nothing that is here is replaced.
-func (d *Desk) fetchPhotos(ctx context.Context, book *sqlite.Book, export string) (int, error) {
+func (d *Desk) fetchPhotos(ctx context.Context, book book, export string) (int, error) {
 	root, err := os.OpenRoot(carriedPhotos(export)) // links do not lead out of it
 	if err != nil {
 		return 0, nil // none came with it
@@ -146,6 +153,10 @@ func (d *Desk) fetchPhotos(ctx context.Context, book *sqlite.Book, export string
 	cases, err := fs.ReadDir(root.FS(), ".")
 	if err != nil {
 		return 0, nil
+	}
+	album, err := d.album(ctx)
+	if err != nil {
+		return 0, err
 	}
 	n := 0
 	for _, c := range cases {
@@ -169,8 +180,8 @@ func (d *Desk) fetchPhotos(ctx context.Context, book *sqlite.Book, export string
 			if kind, err := pictureKind(data); err != nil || !strings.HasSuffix(name, "."+kind) {
 				continue
 			}
-			if err := putPhoto(d.photoFolder(c.Name()), name, data); err != nil {
-				return n, answer.Fail(answer.Unavailable, "the photos cannot be kept: "+err.Error(), "the cases are imported; make the folder beside the casebook writable and import again").Because(err)
+			if err := album.PutPhoto(ctx, c.Name(), name, data); err != nil {
+				return n, d.photoFailure("the cases are imported, but the photos cannot be kept", err)
 			}
 			n++
 		}
@@ -191,26 +202,6 @@ func readSome(root *os.Root, name string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, mostPhotoBytes))
 }
 
-// writeOnce writes a file for its owner alone, whole or not at all.
-func writeOnce(path string, data []byte) error {
-	f, err := os.CreateTemp(filepath.Dir(path), ".photo-*") // 0600
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name())
-	_, err = f.Write(data)
-	if err == nil {
-		err = f.Sync()
-	}
-	if e := f.Close(); err == nil {
-		err = e
-	}
-	if err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
-}
-
 // Photos lists the pictures of a case, by component. Fails as Suspects does,
 // but for clashing reports.
 func (d *Desk) Photos(ctx context.Context, ref CaseRef) ([]Photo, error) {
@@ -218,14 +209,21 @@ func (d *Desk) Photos(ctx context.Context, ref CaseRef) ([]Photo, error) {
 	if err != nil {
 		return nil, err
 	}
-	files, err := os.ReadDir(d.photoFolder(w.c.ID))
-	if err != nil && !os.IsNotExist(err) {
-		return nil, answer.Fail(answer.Unavailable, "the pictures cannot be read: "+err.Error(), "").Because(err)
+	if !caseID.MatchString(w.c.ID) {
+		return []Photo{}, nil
+	}
+	album, err := d.album(ctx)
+	if err != nil {
+		return nil, err
+	}
+	names, err := album.Photos(ctx, w.c.ID)
+	if err != nil {
+		return nil, d.photoFailure("the pictures cannot be read", err)
 	}
 	out := []Photo{}
-	for _, f := range files {
-		if m := photoName.FindStringSubmatch(f.Name()); m != nil {
-			out = append(out, Photo{f.Name(), m[1], wording.ComponentOf(w.m, m[1]), photoType(f.Name())})
+	for _, name := range names {
+		if m := photoName.FindStringSubmatch(name); m != nil {
+			out = append(out, Photo{name, m[1], wording.ComponentOf(w.m, m[1]), photoType(name)})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Photo) int { return strings.Compare(a.Title, b.Title) })
@@ -240,14 +238,21 @@ func photoType(name string) string {
 }
 
 // ReadPhoto gives a picture of a case with its type. Fails with NotFound.
-func (d *Desk) ReadPhoto(id, name string) (data []byte, kind string, err error) {
+func (d *Desk) ReadPhoto(ctx context.Context, id, name string) (data []byte, kind string, err error) {
 	none := answer.Fail(answer.NotFound, "there is no such picture", "")
 	if !caseID.MatchString(id) || !photoName.MatchString(name) {
 		return nil, "", none
 	}
-	data, err = fs.ReadFile(os.DirFS(d.photoFolder(id)), name)
+	album, err := d.album(ctx)
 	if err != nil {
+		return nil, "", err
+	}
+	data, err = album.Photo(ctx, id, name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
 		return nil, "", none.Because(err)
+	case err != nil:
+		return nil, "", d.photoFailure("the picture cannot be read", err)
 	}
 	return data, photoType(name), nil
 }

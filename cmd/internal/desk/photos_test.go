@@ -8,7 +8,74 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"slipcase/knowledge/casebook/postgres/throwaway"
 )
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	throwaway.Done()
+	os.Exit(code)
+}
+
+// Photos of a casebook on a server are there for every bench, and travel to a
+// casebook in a file and back.
+func TestPhotosOnServer(t *testing.T) {
+	ctx := t.Context()
+	var picture bytes.Buffer
+	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 8, 8))); err != nil {
+		t.Fatal(err)
+	}
+	s := throwaway.Shared(t)
+	desk := func(book string) *Desk {
+		d := New(Options{Home: t.TempDir(), Book: book})
+		t.Cleanup(func() { d.Close() })
+		return d
+	}
+	shared := s.URL(s.Database(t))
+	one, two, file, back := desk(shared), desk(shared), desk(""), desk(s.URL(s.Database(t)))
+	ans, err := one.OpenCase(ctx, OpenInput{Unit: "harrow-3", Title: "x"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	id := ans.Data.ID
+	if _, err := one.AddPhoto(ctx, JobRef{In: id, Key: "first-photo-0001"}, "fluid", picture.Bytes()); err != nil {
+		t.Fatal(err)
+	}
+	same := func(d *Desk) {
+		t.Helper()
+		list, err := d.Photos(ctx, CaseRef{In: id})
+		if err != nil || len(list) != 1 {
+			t.Fatalf("%v, %v", list, err)
+		}
+		if data, kind, err := d.ReadPhoto(ctx, id, list[0].Name); err != nil || kind != "image/png" || !bytes.Equal(data, picture.Bytes()) {
+			t.Errorf("%d bytes, %s, %v", len(data), kind, err)
+		}
+	}
+	same(two)
+	from := two
+	for _, to := range []*Desk{file, back} {
+		name := filepath.Join(t.TempDir(), "cases.jsonl")
+		if out, err := from.ExportFile(ctx, name, nil, false); err != nil || out.Data.Photos != 1 {
+			t.Fatalf("%+v, %v", out.Data, err)
+		}
+		if in, err := to.Import(ctx, name, nil); err != nil || in.Data.Photos != 1 {
+			t.Fatalf("%+v, %v", in.Data, err)
+		}
+		same(to)
+		from = to
+	}
+	before := one.BookPrint(ctx)
+	if again := one.BookPrint(ctx); again != before {
+		t.Errorf("nothing was written, %s became %s", before, again)
+	}
+	if _, err := two.Note(ctx, JobRef{In: id}, NoteInput{Text: "hums"}); err != nil {
+		t.Fatal(err)
+	}
+	if one.BookPrint(ctx) == before {
+		t.Error("another bench wrote, and the casebook looks as before")
+	}
+}
 
 // Photos go with an export, and come in with it: those that an entry names, and
 // that are pictures; nothing else, and not through a link.
@@ -61,7 +128,7 @@ func TestPhotosTravel(t *testing.T) {
 	if err != nil || len(list) != 1 || list[0].Name != "fluid--first-photo-0001.png" {
 		t.Errorf("%v, %v", list, err)
 	}
-	if data, kind, err := to.ReadPhoto(id, list[0].Name); err != nil || kind != "image/png" || !bytes.Equal(data, picture.Bytes()) {
+	if data, kind, err := to.ReadPhoto(t.Context(), id, list[0].Name); err != nil || kind != "image/png" || !bytes.Equal(data, picture.Bytes()) {
 		t.Errorf("%d bytes, %s, %v", len(data), kind, err)
 	}
 	if again, err := to.Import(ctx, file, nil); err != nil || again.Data.Skipped != 1 {

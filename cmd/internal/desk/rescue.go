@@ -7,7 +7,6 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/engine"
-	"slipcase/knowledge/casebook/sqlite"
 )
 
 // CheckedBook says what a check of the whole casebook read.
@@ -21,7 +20,7 @@ type CheckedBook struct {
 // Fails with Damaged, NotFound or Unavailable as the casebook is.
 func (d *Desk) CheckBook(ctx context.Context) (Answer[CheckedBook], error) {
 	// It is checked here, once, and not when it is opened.
-	book, err := d.openBookWith(ctx, sqlite.Options{MustExist: true, Damaged: true})
+	book, err := d.openBookWith(ctx, bookOptions{MustExist: true, Damaged: true})
 	if err != nil {
 		return Answer[CheckedBook]{}, err
 	}
@@ -58,7 +57,7 @@ type LostCase struct {
 // casebook imports. The casebook is not changed. A file that is there is kept:
 // Conflict.
 func (d *Desk) RescueBook(ctx context.Context, name string, replace bool) (Answer[Rescued], error) {
-	book, err := d.openBookWith(ctx, sqlite.Options{MustExist: true, Damaged: true})
+	book, err := d.openBookWith(ctx, bookOptions{MustExist: true, Damaged: true})
 	if err != nil {
 		return Answer[Rescued]{}, err
 	}

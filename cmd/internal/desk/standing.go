@@ -6,23 +6,33 @@ import (
 	"os"
 	"sync"
 
-	"slipcase/knowledge/casebook/sqlite"
+	"slipcase/knowledge/casebook/postgres"
 )
 
 // stayingBook is a casebook that stays open between questions: opening one takes
 // longer than asking it.
 type stayingBook struct {
 	mu   sync.Mutex
-	book *sqlite.Book
+	book book
 	file os.FileInfo // what stood at its path when it was opened
 }
 
 // standingBook gives the casebook that stays open; one that was replaced on the
 // disk is opened anew.
-func (d *Desk) standingBook(ctx context.Context) (*sqlite.Book, error) {
+func (d *Desk) standingBook(ctx context.Context) (book, error) {
 	s := &d.stands
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	if d.server != "" {
+		if s.book == nil {
+			book, err := d.openBook(ctx, false)
+			if err != nil {
+				return nil, err
+			}
+			s.book = book
+		}
+		return s.book, nil // it finds its way back to a server by itself
+	}
 	now, err := os.Stat(d.book)
 	if s.book != nil {
 		if err == nil && os.SameFile(now, s.file) {
@@ -62,9 +72,17 @@ type Revision struct {
 	Rules string // fingerprint of the shop's rules as they are now; the built-in ones do not change
 }
 
-// BookPrint changes when the casebook's files do. Two changes of one moment may
+// BookPrint changes when the casebook does, its files or its server. Two changes of one moment may
 // look alike: what is kept by it is not to be kept for long.
-func (d *Desk) BookPrint() string {
+func (d *Desk) BookPrint(ctx context.Context) string {
+	if d.server != "" {
+		if b, err := d.standingBook(ctx); err == nil {
+			if print, err := b.(*postgres.Book).Print(ctx); err == nil {
+				return print
+			}
+		}
+		return newKey() // not to be kept
+	}
 	out := ""
 	for _, name := range []string{d.book, d.book + "-wal"} {
 		if st, err := os.Stat(name); err == nil {

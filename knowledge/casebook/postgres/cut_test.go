@@ -3,7 +3,6 @@ package postgres
 import (
 	"errors"
 	"fmt"
-	"io"
 	"net"
 	"strings"
 	"sync"
@@ -177,17 +176,20 @@ func TestFateOfOpenTransaction(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer tx.Rollback(bg)
-	var id string
-	if err := tx.QueryRow(bg, "SELECT pg_current_xact_id()::text").Scan(&id); err != nil {
+	var pid int
+	if err := tx.QueryRow(bg, "INSERT INTO marks VALUES (7) RETURNING pg_backend_pid()").Scan(&pid); err != nil {
 		t.Fatal(err)
 	}
-	if kept, err := b.fate(bg, id); err != nil || kept {
+	if kept, err := b.fate(bg, 7, pid); err != nil || kept {
 		t.Errorf("kept %v, %v", kept, err)
 	}
 	if err := tx.Commit(bg); err == nil {
 		t.Error("it was given up for lost, and kept all the same")
 	}
-	if _, err := b.fate(bg, "4000000000"); err == nil || errors.Is(err, io.EOF) {
-		t.Errorf("a transaction of another server: %v", err)
+	if _, err := b.pool.Exec(bg, "INSERT INTO marks VALUES (8)"); err != nil {
+		t.Fatal(err)
+	}
+	if kept, err := b.fate(bg, 8, pid); err != nil || !kept {
+		t.Errorf("of one that was kept: %v, %v", kept, err)
 	}
 }

@@ -28,7 +28,7 @@ import (
 )
 
 // schema is where the tables are; oldest the server that knows all that is asked
-// of it (the fate of a transaction: since 13).
+// of it (pg_current_snapshot: since 13).
 const (
 	schema = "slipcase"
 	oldest = 13

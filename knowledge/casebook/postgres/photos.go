@@ -43,6 +43,19 @@ func (b *Book) Photos(ctx context.Context, id string) (names []string, err error
 	return names, err
 }
 
+// PhotoCases are the ids of the cases that have pictures, sorted.
+func (b *Book) PhotoCases(ctx context.Context) (ids []string, err error) {
+	err = b.readAgain(ctx, "list the pictures", func(tx pgx.Tx) error {
+		rows, err := tx.Query(ctx, `SELECT id FROM cases WHERE "row" IN (SELECT "case" FROM photos) ORDER BY id`)
+		if err != nil {
+			return err
+		}
+		ids, err = pgx.CollectRows(rows, pgx.RowTo[string])
+		return err
+	})
+	return ids, err
+}
+
 // Photo reads a picture of a case. Errors: fs.ErrNotExist, engine.ErrDamaged.
 func (b *Book) Photo(ctx context.Context, id, name string) (data []byte, err error) {
 	err = b.readAgain(ctx, "read a picture of case "+id, func(tx pgx.Tx) error {

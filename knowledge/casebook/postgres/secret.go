@@ -57,7 +57,7 @@ func (b *Book) hide(err error) error {
 	if err == nil {
 		return nil
 	}
-	text := err.Error()
+	text := strings.Join(strings.Fields(err.Error()), " ") // the driver breaks lines
 	for _, s := range b.secrets {
 		if len(s) > 3 { // shorter ones would only blot the text; no message of the driver has a password
 			text = strings.ReplaceAll(text, s, "(password)")

@@ -81,8 +81,8 @@ func (b *Book) writeOnce(ctx context.Context, alone bool, f func(pgx.Tx) error) 
 			return closedOr(tx, err)
 		}
 	}
-	var id string
-	if err := tx.QueryRow(ctx, "SELECT pg_current_xact_id()::text").Scan(&id); err != nil {
+	mark, pid := rand.Int64(), 0
+	if err := tx.QueryRow(ctx, "INSERT INTO marks VALUES ($1) RETURNING pg_backend_pid()", mark).Scan(&pid); err != nil {
 		return closedOr(tx, err)
 	}
 	if err := f(tx); err != nil {
@@ -93,7 +93,7 @@ func (b *Book) writeOnce(ctx context.Context, alone bool, f func(pgx.Tx) error) 
 	}
 	// The line broke while the server was told to keep it: only the server
 	// knows whether it did.
-	kept, why := b.fate(ctx, id)
+	kept, why := b.fate(ctx, mark, pid)
 	switch {
 	case why != nil:
 		return b.hide(fmt.Errorf("casebook %s: %w: the connection broke (%w), and the server cannot be asked: %w", b.name, engine.ErrUncertain, err, why))
@@ -112,27 +112,34 @@ func closedOr(tx pgx.Tx, err error) error {
 	return fmt.Errorf("%w: %w", errConnClosed, err)
 }
 
-// fate asks what became of a transaction. One that the server still has open,
-// because it does not know yet that nobody is there, is ended.
-func (b *Book) fate(ctx context.Context, id string) (kept bool, err error) {
-	err = b.patiently(ctx, func(err error) bool { return lost(err) || errors.Is(err, errOpen) }, func() error {
-		var status *string
-		err := b.pool.QueryRow(ctx, "SELECT pg_xact_status($1::text::xid8)", id).Scan(&status)
-		switch {
-		case err != nil:
+// fate finds out what became of a transaction that left a mark and was told to
+// commit: the mark is set again, which waits for the transaction and fails when
+// it was kept. Its number would not do, a server that crashed may give it to
+// another. One that stays open, because its server process does not know yet
+// that nobody is there, is ended.
+func (b *Book) fate(ctx context.Context, mark int64, pid int) (kept bool, err error) {
+	err = b.patiently(ctx, func(err error) bool { return lost(err) || code(err) == "55P03" }, func() error {
+		tx, err := b.pool.Begin(ctx)
+		if err != nil {
 			return err
-		case status == nil:
-			return errors.New("it has forgotten the transaction")
-		case *status == "in progress":
-			if _, err := b.pool.Exec(ctx, "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE backend_xid = $1::text::xid8::xid AND pid <> pg_backend_pid()", id); err != nil {
+		}
+		defer tx.Rollback(context.WithoutCancel(ctx))
+		if _, err = tx.Exec(ctx, "SET LOCAL lock_timeout = '500ms'"); err == nil {
+			_, err = tx.Exec(ctx, "INSERT INTO marks VALUES ($1)", mark)
+		}
+		switch code(err) {
+		case "23505":
+			kept = true
+			return nil
+		case "55P03":
+			if err := tx.Rollback(ctx); err != nil {
+				return closedOr(tx, err)
+			}
+			if _, err := b.pool.Exec(ctx, "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE pid = $1 AND application_name = 'slipcase' AND state <> 'idle'", pid); err != nil {
 				return err
 			}
-			return errOpen
 		}
-		kept = *status == "committed"
-		return nil
+		return closedOr(tx, err) // the mark is not kept either
 	})
 	return kept, err
 }
-
-var errOpen = errors.New("the transaction is still open")

@@ -42,6 +42,10 @@ CREATE TABLE photos (
 
 ALTER TABLE photos ALTER COLUMN data SET STORAGE EXTERNAL; -- packed already
 
+-- One for each write, by chance: tells after a broken connection whether the
+-- write was kept.
+CREATE TABLE marks (mark bigint PRIMARY KEY);
+
 CREATE FUNCTION keep() RETURNS trigger LANGUAGE plpgsql AS
 $$ BEGIN RAISE EXCEPTION 'the casebook is append-only'; END $$;
 

@@ -178,23 +178,36 @@ var databases atomic.Int64
 // Database makes an empty database and gives its name.
 func (s *Server) Database(t testing.TB) string {
 	t.Helper()
-	name := fmt.Sprintf("shop%d", databases.Add(1))
-	s.Exec(t, "postgres", "CREATE DATABASE "+name)
+	name, err := s.NewDatabase()
+	if err != nil {
+		t.Fatal(err)
+	}
 	return name
+}
+
+// NewDatabase is Database for who has no test at hand.
+func (s *Server) NewDatabase() (string, error) {
+	name := fmt.Sprintf("shop%d", databases.Add(1))
+	return name, s.exec("postgres", "CREATE DATABASE "+name)
 }
 
 // Exec runs SQL in a database.
 func (s *Server) Exec(t testing.TB, database, sql string) {
 	t.Helper()
-	ctx := context.Background()
-	conn, err := pgx.Connect(ctx, s.URL(database))
-	if err == nil {
-		defer conn.Close(ctx)
-		_, err = conn.Exec(ctx, sql)
-	}
-	if err != nil {
+	if err := s.exec(database, sql); err != nil {
 		t.Fatal(err)
 	}
+}
+
+func (s *Server) exec(database, sql string) error {
+	ctx := context.Background()
+	conn, err := pgx.Connect(ctx, s.URL(database))
+	if err != nil {
+		return err
+	}
+	defer conn.Close(ctx)
+	_, err = conn.Exec(ctx, sql)
+	return err
 }
 
 var shared struct {
@@ -203,15 +216,20 @@ var shared struct {
 	err  error
 }
 
-// Shared is one server for all tests of a program. The program's TestMain ends
-// it with Done.
+// Shared is one server for all tests of a program, which ends it with Done.
 func Shared(t testing.TB) *Server {
 	t.Helper()
-	shared.once.Do(func() { shared.s, shared.err = Start() })
-	if shared.err != nil {
-		t.Fatal(shared.err)
+	s, err := Get()
+	if err != nil {
+		t.Fatal(err)
 	}
-	return shared.s
+	return s
+}
+
+// Get is Shared for who has no test at hand.
+func Get() (*Server, error) {
+	shared.once.Do(func() { shared.s, shared.err = Start() })
+	return shared.s, shared.err
 }
 
 // Done ends the shared server, if there is one.
