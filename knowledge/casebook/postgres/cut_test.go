@@ -168,6 +168,31 @@ func TestFateUnknown(t *testing.T) {
 	}
 }
 
+// The answer to a commit is lost, and the server is there to be asked: the
+// entry is there once.
+func TestAnswerToCommitLost(t *testing.T) {
+	s := throwaway.Shared(t)
+	p := newProxy(t, s.Address())
+	b := open(t, throwaway.URL(p.l.Addr().String(), s.Database(t)), Options{Wait: 30 * time.Second})
+	write := func() (id string) {
+		id = contract.OpenCase(t, b, engine.Opening{})
+		p.mend()
+		return id
+	}
+	contract.Append(t, b, write(), engine.Note{Text: "prepares every statement"})
+	id := write()
+	contract.Append(t, b, id, engine.Note{Text: "once"})
+	whole := 1<<40 - p.down.Load()
+	for before := int64(1); before < 40; before++ {
+		contract.Append(t, b, write(), engine.Note{Text: "prepares them again"})
+		id := write()
+		p.down.Store(whole - before)
+		contract.Append(t, b, id, engine.Note{Text: "once"})
+		p.mend()
+		held(t, b, id, []string{"once"})
+	}
+}
+
 // A line that is dead but not closed: the server still holds the transaction.
 func TestFateOfOpenTransaction(t *testing.T) {
 	b := open(t, empty(t), Options{})
