@@ -11,7 +11,7 @@ import (
 
 // wholeWork bounds the tree, in entries, on which the checks that are shown are
 // priced again with the reports that were left out when they were chosen: some
-// forty answers take half a second of one core at this size.
+// forty answers take a quarter of a second of one core at this size.
 const wholeWork = 1 << 20
 
 // whole is the base with all reports: b itself where none was left out, or where
