@@ -14,8 +14,8 @@
 //
 //  1. While nothing is reported present, the questions that open (Check.Opens).
 //  2. The questions that a choice of such a question leads to (Choice.Asks).
-//  3. The questions that follow what is reported (Check.Follows), as far as
-//     they are worth their minute.
+//  3. The questions that follow what is reported (Check.Follows): the first two
+//     whatever the price, the others as far as they are worth their minute.
 //  4. The question of the best price.
 //
 // Errors are bad cases and answers that the open question does not cover.
@@ -235,9 +235,14 @@ func (iv *Interview) choose(anyway bool) (*Question, *Stop, error) {
 		}
 	}
 	follows := map[string]bool{}
+	put := 0
 	for i := range list {
-		if c := &list[i]; left(c) && iv.follows(c) {
+		switch c := &list[i]; {
+		case !iv.follows(c):
+		case left(c):
 			follows[c.Name] = true
+		case isQuestion(c):
+			put++
 		}
 	}
 	if len(follows) > 0 {
@@ -249,7 +254,7 @@ func (iv *Interview) choose(anyway bool) (*Question, *Stop, error) {
 		}
 		for i := range list { // in the order of the rules
 			for _, p := range ad.Checks {
-				if p.Check.Name == list[i].Name && p.Worth {
+				if p.Check.Name == list[i].Name && (p.Worth || put < leastFollowed) {
 					return iv.stand(iv.question(p)), nil, nil
 				}
 			}
@@ -284,6 +289,11 @@ func (iv *Interview) choose(anyway bool) (*Question, *Stop, error) {
 	}
 	return nil, stop, nil
 }
+
+// leastFollowed is how many questions that follow the complaint are put whatever
+// their price: a complaint that nothing known explains is where a price is
+// blindest, and where a builder asks on.
+const leastFollowed = 2
 
 // stand notes that a question stands open.
 func (iv *Interview) stand(q *Question) *Question {

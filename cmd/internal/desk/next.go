@@ -69,6 +69,7 @@ type NextCheck struct {
 type NextFinding struct {
 	Finding     string `json:"finding"`
 	Title       string `json:"title"`
+	By          string `json:"by"`          // who sees it in this check: the reporter to note it by
 	Probability Num    `json:"probability"` // of its being reported present; an estimate, for showing
 	Telling     bool   `json:"telling"`     // it was worked out
 }
@@ -242,7 +243,7 @@ func (w *work) priced(i int, p *advise.Priced) NextCheck {
 		out.Before = wording.Title(p.Before.Title, p.Before.Name)
 	}
 	for _, f := range p.Findings {
-		out.Findings = append(out.Findings, NextFinding{f.Name, f.Title, Num(f.P), f.Telling})
+		out.Findings = append(out.Findings, NextFinding{f.Name, f.Title, f.Reporter, Num(f.P), f.Telling})
 	}
 	for _, a := range p.Separates {
 		x := NextAnswer{Probability: Num(a.P), Minutes: Num(a.Minutes), Present: []string{}, Shifts: []Shift{}}

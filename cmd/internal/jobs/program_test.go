@@ -208,25 +208,14 @@ func (p *program) next() (*look, error) {
 		if !c.Worth {
 			continue
 		}
-		out := &look{name: c.Check, stage: c.Stage, by: reporter(c.Stage)}
+		out := &look{name: c.Check, stage: c.Stage}
 		for _, f := range c.Findings {
 			out.findings = append(out.findings, f.Finding)
+			out.by = f.By
 		}
 		return out, nil
 	}
 	return nil, nil
-}
-
-// reporter is who sees what a check shows: the driver in the interview, the
-// builder on the road, and else whoever usually sees each finding ("").
-func reporter(stage string) string {
-	switch stage {
-	case "interview":
-		return "driver"
-	case "road":
-		return "road_test"
-	}
-	return ""
 }
 
 // note gives the program what a look showed.
