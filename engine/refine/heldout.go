@@ -22,7 +22,8 @@ type Score struct {
 	// nothing, over modes found or cleared of (P(mode | reports) − fact)².
 	// Lower is better.
 	Brier float64
-	// Top1 and Top3 are the shares of cases with something found in which a
+	// Top1 and Top3 go by probability alone, while a diagnosis puts first what can
+	// be behind the complaint: the shares of cases with something found in which a
 	// component found failed was the first, or among the first three.
 	Top1, Top3 float64
 }

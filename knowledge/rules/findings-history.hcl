@@ -55,7 +55,7 @@ finding "history_fluid_added" {
 
 finding "history_oil_spots" {
   title    = "oil spots where it stands"
-  stage    = interview
+  stage    = road
   reporter = "driver"
   leak     = 0.06
   phrases  = ["leaks", "leaks fluid", "fluid on the floor"]

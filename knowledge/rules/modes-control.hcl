@@ -12,6 +12,9 @@ mode "valve_varnished" {
   frequency = 0.004
   look      = "brown film, valve does not drop by its own weight before washing"
   effect "missing" {
+    strength = 0.25
+  }
+  effect "missing" {
     strength = 0.6
     when     = cold
   }
