@@ -96,6 +96,12 @@ type Model struct {
 	gears     map[string]int        // shift -> by how many gears it goes up, below 0 down
 }
 
+// shown is the error that an answer grants in every probability: a thousandth of
+// the last digit that any face shows. It bounds what the strain of the tables
+// makes possible; what they really lose is less by orders of magnitude. A case in
+// ten would else be run again in higher precision, twenty times slower.
+const shown = 1e-6
+
 // Build makes the model of a unit from the rules. An error means that the
 // unit's train cannot be computed or that causes form a cycle; unknown names
 // are the loader's business and are left out here.
@@ -116,6 +122,7 @@ func Build(k *engine.Knowledge, u *engine.Unit) (*Model, error) {
 	if err != nil {
 		return nil, fmt.Errorf("unit %s: %w", u.ID, err)
 	}
+	m.solver = m.solver.Rough(shown)
 	// What every answer needs; effects and findings are asked for by name.
 	for i, n := range m.Nodes {
 		if n.Layer <= ModeLayer {
