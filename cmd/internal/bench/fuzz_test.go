@@ -2,6 +2,7 @@ package bench
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"image"
 	"image/png"
@@ -11,6 +12,7 @@ import (
 	"net/url"
 	"strings"
 	"testing"
+	"time"
 
 	"slipcase/cmd/internal/desk"
 )
@@ -95,20 +97,24 @@ func FuzzRequests(f *testing.F) {
 		f.Add("POST", p, "127.0.0.1", "http://127.0.0.1", "", "key=0123456789abcdef")
 	}
 	f.Add("HEAD", "/", "[::1]:1", "null", "slipcase_bench=x; slipcase_who=%ff", "")
+	f.Add("GET", "/case/{id}/live", "127.0.0.1", "", "", "")
+	f.Add("GET", "/case/{id}/live?since=-9e99&last=%00", "127.0.0.1", "", "slipcase_who=%0a", "")
 	f.Add("PUT", "/case/{id}/note", "", "http://127.0.0.1", "slipcase_who=<script>", "a=b&&=;%")
 	f.Fuzz(func(t *testing.T, method, path, host, origin, cookie, body string) {
 		x.fresh(t)
 		path = strings.ReplaceAll(path, "{id}", x.id)
-		if strings.HasSuffix(path, "/live") {
-			t.Skip("it goes on for as long as it is listened to")
-		}
 		make := func() *http.Request {
 			r, err := http.NewRequest(method, "http://127.0.0.1/", strings.NewReader(body))
 			if err != nil {
 				t.Skip("no server takes that method")
 			}
-			if r.URL, err = url.ParseRequestURI(path); err != nil || strings.Contains(r.URL.Path, "/live") {
+			if r.URL, err = url.ParseRequestURI(path); err != nil {
 				t.Skip("no server takes that path")
+			}
+			if strings.Contains(r.URL.Path, "/live") { // goes on for as long as it is listened to
+				ctx, cancel := context.WithTimeout(t.Context(), 20*time.Millisecond)
+				t.Cleanup(cancel)
+				r = r.WithContext(ctx)
 			}
 			r.Host, r.RequestURI = host, path
 			r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
