@@ -14,8 +14,8 @@ const common = 0.05
 
 // complaints are the reports that say why the vehicle came in: what is noticed
 // on the road, present, and not what many a sound one has. Where there is none
-// of those, all that is reported present. What else was seen, a wet case or a worn mount, may
-// be as certain as can be and have nothing to do with it.
+// of those, all that is reported present. What else was seen, a wet case or a
+// worn mount, may be as certain as can be and have nothing to do with it.
 func complaints(m *model.Model, pieces []model.Piece) []model.Piece {
 	var road, often, rest []model.Piece
 	for _, p := range pieces {

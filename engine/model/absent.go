@@ -6,7 +6,7 @@ import (
 	"slipcase/engine/network"
 )
 
-// evidence is the evidence as the network takes it, with the index of its piece
+// evidenceOf is the evidence as the network takes it, with the index of its piece
 // as the tag; quick tells of each piece whether it ties nothing together.
 //
 // A report that something is there ties together all that may have brought it

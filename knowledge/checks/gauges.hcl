@@ -96,7 +96,6 @@ check "scan_commands" {
   minutes  = 6
   reporter = "scan_tool"
   yields   = ["not_commanded@*", "lockup_not_commanded"]
-  follows  = ["no_shift@*", "wrong_gear@*", "no_lockup@*", "limp_mode"]
   cautions = ["road_test"]
   why      = "a gear that was never asked for cannot be judged"
 }
@@ -297,7 +296,6 @@ check "governor_pressure" {
   minutes  = 20
   reporter = "gauge"
   yields   = ["governor_pressure_off"]
-  follows  = ["no_shift@*", "late_shift@*", "early_shift@*"]
   cautions = ["road_test", "hot_fluid", "running_vehicle"]
   why      = "tells the governor from the shift valves"
 }

@@ -162,7 +162,7 @@ func (s *Server) late(r *http.Request, ref desk.JobRef) (string, error) {
 	if len(in.Items) == 0 {
 		said := append(slices.Clone(r.PostForm["choice"]), r.PostFormValue("count"))
 		how := r.PostFormValue("how")
-		if words, ok := map[string]string{"skip": "passed over", "unknown": "the driver does not know", "count": "", "choice": "", "some": "", "none": "none of it"}[how]; ok {
+		if words, ok := map[string]string{"skip": "skipped", "unknown": "the driver does not know", "count": "", "choice": "", "some": "", "none": "none of it"}[how]; ok {
 			how = words
 		}
 		said = slices.DeleteFunc(append(said, how), func(x string) bool { return x == "" })

@@ -243,7 +243,7 @@ func TestRankSaysWhatExplains(t *testing.T) {
 		t.Fatal(err)
 	}
 	id := open.Data.ID
-	const rest = "hardly behind the complaint"
+	const rest = "not likely the cause of this complaint"
 	if _, body := get(t, srv, "/case/"+id, nil); strings.Contains(body, rest) {
 		t.Error("without a complaint")
 	}
@@ -541,7 +541,7 @@ func TestLogSpeaksPlainly(t *testing.T) {
 			t.Errorf("the log says %q: %s", inner, text)
 		}
 	}
-	for _, want := range []string{"Question passed over: ", "Answer to “When was it flushed?”, which is not asked any more: long ago", "Photo of fluid", "Show the photo"} {
+	for _, want := range []string{"Question skipped: ", "Answer to “When was it flushed?”, which is not asked any more: long ago", "Photo of fluid", "Show the photo"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the log lacks %q: %s", want, text)
 		}

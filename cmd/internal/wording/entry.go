@@ -54,7 +54,7 @@ func Entry(m *model.Model, body engine.Body, again bool) (text string) {
 		case b.Answer != "":
 			text = "answer to " + questionOf(m, b.Question) + ": " + answerOf(m, b.Question, b.Answer)
 		case b.Skipped:
-			text = "question passed over: " + questionOf(m, b.Question)
+			text = "question skipped: " + questionOf(m, b.Question)
 		case b.Question == "":
 			text = "interview over"
 		default:
