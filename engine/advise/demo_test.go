@@ -259,9 +259,9 @@ func longInterview(a *Adviser) *engine.CaseFile {
 }
 
 // A long interview ties more causes together than hundreds of answers could
-// bear: some reports are left out of the prices, and named. Reports of what is
-// not there tie nothing, and stay.
-func TestDemoLeftOut(t *testing.T) {
+// bear: some reports count nearly in the prices, and are named. Reports of what
+// is not there tie nothing, and count exactly.
+func TestDemoNear(t *testing.T) {
 	a := demoAdviser(t)
 	c := longInterview(a)
 	gauges := Options{Stages: []engine.Stage{engine.StageGauges}}
@@ -269,36 +269,36 @@ func TestDemoLeftOut(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(ad.LeftOut) == 0 || len(ad.LeftOut) > len(c.Reports)/2 {
-		t.Fatalf("%d of %d reports were left out", len(ad.LeftOut), len(c.Reports))
+	if len(ad.Near) == 0 || len(ad.Near) > len(c.Reports)/2 {
+		t.Fatalf("%d of %d reports count nearly", len(ad.Near), len(c.Reports))
 	}
 	less := *c
 	less.Reports = nil
 	for _, r := range c.Reports {
 		left := false
-		for _, l := range ad.LeftOut {
+		for _, l := range ad.Near {
 			left = left || l.Finding == r.Finding && l.By == r.By
 		}
 		if !left {
 			less.Reports = append(less.Reports, r)
 		}
 	}
-	if len(less.Reports)+len(ad.LeftOut) != len(c.Reports) {
-		t.Fatalf("%d reports, %d left out, %d remain", len(c.Reports), len(ad.LeftOut), len(less.Reports))
+	if len(less.Reports)+len(ad.Near) != len(c.Reports) {
+		t.Fatalf("%d reports, %d count nearly, %d exactly", len(c.Reports), len(ad.Near), len(less.Reports))
 	}
 	for _, r := range c.Reports {
-		left := slices.ContainsFunc(ad.LeftOut, func(l Left) bool { return l.Finding == r.Finding && l.By == r.By })
+		left := slices.ContainsFunc(ad.Near, func(l Near) bool { return l.Finding == r.Finding && l.By == r.By })
 		seen := slices.ContainsFunc(c.Reports, func(x engine.Report) bool { return x.Finding == r.Finding && x.State == engine.Present })
 		if left && !seen {
-			t.Errorf("%s, %s, was left out: it ties nothing together", r.Finding, r.State)
+			t.Errorf("%s, %s, counts nearly: it ties nothing together", r.Finding, r.State)
 		}
 	}
 	again, err := a.Price(c, gauges)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !slices.Equal(again.LeftOut, ad.LeftOut) || len(ad.Checks) == 0 {
-		t.Errorf("%d checks; %v left out, and %v the second time", len(ad.Checks), ad.LeftOut, again.LeftOut)
+	if !slices.Equal(again.Near, ad.Near) || len(ad.Checks) == 0 {
+		t.Errorf("%d checks; %v nearly, and %v the second time", len(ad.Checks), ad.Near, again.Near)
 	}
 }
 
@@ -521,12 +521,12 @@ func TestDemoLeaderIsThatOfSuspects(t *testing.T) {
 		if s := r.Suspects[0]; ad.Leader != s.Component || math.Abs(ad.LeaderP-s.P) > 1e-6 {
 			t.Errorf("%s: the leader is %s, %v, of the suspects %s, %v", name, ad.Leader.Name, ad.LeaderP, s.Component.Name, s.P)
 		}
-		if len(ad.LeftOut) == 0 {
+		if len(ad.Near) == 0 {
 			continue
 		}
 		left++
 		if !ad.Whole || ad.Proven > 0 {
-			t.Errorf("%s: %d reports left out, figures count all: %v, proven %d", name, len(ad.LeftOut), ad.Whole, ad.Proven)
+			t.Errorf("%s: %d reports count nearly, figures count all exactly: %v, proven %d", name, len(ad.Near), ad.Whole, ad.Proven)
 		}
 		if len(ad.Checks)+ad.Unpriced < 40 {
 			t.Errorf("%s: %d checks listed and %d behind", name, len(ad.Checks), ad.Unpriced)

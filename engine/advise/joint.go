@@ -3,7 +3,6 @@ package advise
 import (
 	"errors"
 	"math"
-	"slices"
 	"sort"
 	"sync"
 
@@ -19,7 +18,7 @@ type base struct {
 	c      *engine.CaseFile
 	ev     []network.Likelihood
 	kept   []model.Piece // behind ev
-	left   []Left        // reports left out of ev
+	left   []Near        // those of kept that count nearly
 	log    float64       // log evidence
 	near   []float64     // P(on) of what findings of checks come from
 	site   *site         // the tree that most checks share
@@ -147,8 +146,10 @@ func (b *base) ask(items []item) (ev []network.Likelihood, nodes []int, plain bo
 			nodes[i-1] = p.Node
 			continue
 		}
-		if slices.Contains(b.left, Left{p.Label, p.Title, p.By}) {
-			continue
+		for _, k := range b.kept {
+			if k.Shares != nil && k.Label == p.Label && k.Title == p.Title && k.By == p.By {
+				p = k
+			}
 		}
 		rest = append(rest, p)
 	}

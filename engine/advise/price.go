@@ -25,12 +25,12 @@ type Advice struct {
 	Withheld []Refusal // unsafe now, or pointless
 	Closed   []Refusal // stage not open, evidence gone, needs a step first
 	Unpriced int       // open checks that are proven to be behind the Best asked for
-	// LeftOut names the reports that were not taken into account when the checks
-	// were chosen, as finding and reporter: with them the case would tie too many
-	// causes together for hundreds of exact answers. nil for none. Nor do the
-	// figures take them into account, unless Whole.
-	LeftOut  []Left
-	Whole    bool         // with Options.Explain and Best: all figures count every report
+	// Near names the reports that counted nearly when the checks were chosen, as
+	// finding and reporter: exactly they would tie too many causes together for
+	// hundreds of answers (model.Within). nil for none. The figures count them
+	// nearly, too, unless Whole.
+	Near     []Near
+	Whole    bool         // with Options.Explain and Best: all figures count every report exactly
 	NextStep *engine.Step // first step of today's plan; nil when nothing is left
 	// ToCulprit is V, minutes to the culprit under today's plan; Causes is L,
 	// minutes that unsettled root causes cost.
@@ -42,8 +42,8 @@ type Advice struct {
 	LeaderP float64
 }
 
-// Left is a report that was left out.
-type Left struct{ Finding, Title, By string }
+// Near is a report that counts nearly.
+type Near struct{ Finding, Title, By string }
 
 // Priced is an open check with its price.
 type Priced struct {
@@ -138,7 +138,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 		return nil, err
 	}
 	defer b.site.free()
-	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes, LeftOut: b.left}
+	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes, Near: b.left}
 	for i, p := range b.s.parts {
 		if b.belief.parts[i] > out.LeaderP+tie.Grain {
 			out.Leader, out.LeaderP = p.component, b.belief.parts[i]
@@ -210,8 +210,8 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	kept, left, err := s.within(pieces, append(slices.Clone(s.want), a.Model.Modes()...), priceWork)
-	b := &base{s: s, c: c, kept: kept, ev: a.Model.Likelihoods(kept), left: left}
+	kept, near, err := s.within(pieces, append(slices.Clone(s.want), a.Model.Modes()...), priceWork)
+	b := &base{s: s, c: c, kept: kept, ev: a.Model.Likelihoods(kept), left: near}
 	if err == nil {
 		var g *network.Ground
 		if g, err = b.solve(); err == nil {

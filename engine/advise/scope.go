@@ -28,8 +28,8 @@ type part struct {
 
 // maxWork bounds the table entries that one posterior may touch, some tenths of
 // a second. priceWork bounds the case by itself when checks are priced: hundreds
-// of posteriors make one advice, so that reports beyond it are left out of the
-// prices, and named. standWork does so for one posterior.
+// of posteriors make one advice, so that reports beyond it count nearly, and are
+// named. standWork does so for one posterior.
 const (
 	maxWork   = 1 << 24
 	standWork = 1 << 20
@@ -41,15 +41,15 @@ const (
 // run in higher precision, fifty times slower, where the bound is poor.
 const priceError = 1e-7
 
-// within leaves out reports until the case, with the nodes wanted, can be worked
-// out within so many table entries.
-func (s *scope) within(pieces []model.Piece, want []int, entries float64) ([]model.Piece, []Left, error) {
-	kept, out, err := s.a.Model.Within(s.solver, pieces, want, entries)
-	var left []Left
-	for _, p := range out {
-		left = append(left, Left{p.Label, p.Title, p.By})
+// within holds the case, with the nodes wanted, below so many table entries; it
+// names the reports that count nearly for that.
+func (s *scope) within(pieces []model.Piece, want []int, entries float64) ([]model.Piece, []Near, error) {
+	all, some, err := s.a.Model.Within(s.solver, pieces, want, entries, min(entries, priceWork))
+	var near []Near
+	for _, p := range some {
+		near = append(near, Near{p.Label, p.Title, p.By})
 	}
-	return kept, left, err
+	return all, near, err
 }
 
 // keptScopes bounds the scopes kept for later cases of the same unit.

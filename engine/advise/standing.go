@@ -16,8 +16,8 @@ type Belief struct {
 
 // Standing lists the components that can be behind the complaint, most
 // probable first; ties within 1e-9 by name. A case that would tie too many
-// causes together goes without some reports, which are named.
-func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, []Left, error) {
+// causes together counts some reports nearly, which are named.
+func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, []Near, error) {
 	pieces, err := a.evidence(c)
 	if err != nil {
 		return nil, nil, err
@@ -26,7 +26,7 @@ func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, []Left, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	kept, left, err := s.within(pieces, s.want, standWork)
+	kept, near, err := s.within(pieces, s.want, standWork)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -47,7 +47,7 @@ func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, []Left, error) {
 		}
 		return out[i].Component.Name < out[j].Component.Name
 	})
-	return out, left, nil
+	return out, near, nil
 }
 
 // Offered is an open check with what is left to report, not priced.

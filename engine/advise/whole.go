@@ -10,22 +10,22 @@ import (
 )
 
 // wholeWork bounds the tree, in entries, on which the checks that are shown are
-// priced again with the reports that were left out when they were chosen: some
+// priced again with the reports that counted nearly when they were chosen: some
 // forty answers take a quarter of a second of one core at this size.
 const wholeWork = 1 << 20
 
-// whole is the base with all reports: b itself where none was left out, or where
+// whole is the base with all reports exactly: b itself where all are, or where
 // they make too large a tree.
 func (a *Adviser) whole(b *base, pieces []model.Piece) (*base, error) {
 	if len(b.left) == 0 {
 		return b, nil
 	}
-	kept, _, err := a.Model.Within(a.Model.Solver(), pieces, nil, model.CaseWork)
+	all, near, err := a.Model.Within(a.Model.Solver(), pieces, nil, model.CaseWork, model.NearWork)
 	if err != nil {
 		return nil, err
 	}
-	w := &base{s: b.s, c: b.c, ev: a.Model.Likelihoods(kept), kept: kept}
-	if len(kept) < len(pieces) {
+	w := &base{s: b.s, c: b.c, ev: a.Model.Likelihoods(all), kept: all}
+	if len(near) > 0 {
 		w.left = b.left
 	}
 	w.site = w.newSite(w.ev, nil)

@@ -26,9 +26,9 @@ type Result struct {
 	Causes       []CauseBelief // root causes, most probable first
 	Unexplained  float64       // P(no mode that could bring about a reported finding is there | reports)
 	Pieces       []model.Piece
-	// LeftOut are reports that no figure takes into account: with them the case
-	// would tie too many causes together. Everything else is exact without them.
-	LeftOut []model.Piece
+	// Near are reports that count nearly: exactly they would tie too many causes
+	// together, see model.Within. Where there are any, no figure is exact.
+	Near    []model.Piece
 	Reports int // reports that counted
 	// Firmness is how the leader fares when all numbers are off; nil without
 	// Options.Doubt.
@@ -113,17 +113,17 @@ func Read(m *model.Model, c *engine.CaseFile) (*Result, []engine.Diagnostic, err
 
 // begin solves a case and the unit without any report.
 func begin(m *model.Model, pieces []model.Piece) (r *Result, post, prior *network.Posterior, err error) {
-	kept, left, err := m.Within(m.Solver(), pieces, nil, model.CaseWork)
+	all, near, err := m.Within(m.Solver(), pieces, nil, model.CaseWork, model.NearWork)
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	if post, err = m.Solve(kept); err != nil {
+	if post, err = m.Solve(all); err != nil {
 		return nil, nil, nil, err
 	}
 	if prior, err = m.Solve(nil); err != nil {
 		return nil, nil, nil, err
 	}
-	r = &Result{Pieces: kept, LeftOut: left, Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P, Prior: prior.P}
+	r = &Result{Pieces: all, Near: near, Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P, Prior: prior.P}
 	groups := map[int]bool{}
 	for _, p := range pieces {
 		groups[p.Group] = true
@@ -298,7 +298,7 @@ func anyMode(m *model.Model, r *Result, at []int, pieces []model.Piece) ([]float
 			sets[j] = append(sets[j], network.Hard{Node: b.Node})
 		}
 	}
-	p, err := m.Solver().Chances(m.Likelihoods(pieces), sets)
+	p, err := m.SolverOf(pieces).Chances(m.Likelihoods(pieces), sets)
 	for j := range p {
 		p[j] = clamp(1 - p[j])
 	}
@@ -405,7 +405,7 @@ func Weigh(m *model.Model, r *Result, nodes []int) ([][]Weight, error) {
 	for _, n := range nodes {
 		sets = append(sets, []network.Hard{{Node: n, On: true}}, []network.Hard{{Node: n}})
 	}
-	post, err := m.Solver().Given(m.Likelihoods(r.Pieces), sets)
+	post, err := m.SolverOf(r.Pieces).Given(m.Likelihoods(r.Pieces), sets)
 	if err != nil {
 		return nil, err
 	}
@@ -474,7 +474,7 @@ func explain(m *model.Model, r *Result, pieces []model.Piece) error {
 			add(other, n)
 		}
 	}
-	chance, err := m.Solver().Chances(m.Likelihoods(pieces), sets)
+	chance, err := m.SolverOf(pieces).Chances(m.Likelihoods(pieces), sets)
 	if err != nil {
 		return err
 	}
@@ -504,7 +504,7 @@ func blame(m *model.Model, r *Result, pieces []model.Piece) error {
 		}
 		sets = append(sets, set)
 	}
-	post, err := m.Solver().Given(m.Likelihoods(pieces), sets)
+	post, err := m.SolverOf(pieces).Given(m.Likelihoods(pieces), sets)
 	if err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"slices"
 
 	"slipcase/engine/network"
 )
@@ -31,6 +32,9 @@ func (m *Model) evidenceOf(pieces []Piece) (ev []network.Likelihood, quick []boo
 		on[i], off[i], tag[i] = 1, 1, -1
 	}
 	for i, p := range pieces {
+		if p.Shares != nil {
+			continue
+		}
 		on[p.Node] *= p.On
 		off[p.Node] *= p.Off
 		if tag[p.Node] < 0 {
@@ -43,6 +47,13 @@ func (m *Model) evidenceOf(pieces []Piece) (ev []network.Likelihood, quick []boo
 	ratio := make([]float64, n) // P(not noticed | on) / P(not noticed | off), 1 where nothing is said
 	quick = make([]bool, len(pieces))
 	for i, p := range pieces {
+		if p.Shares != nil {
+			quick[i] = true
+			for _, x := range p.Shares {
+				ev = append(ev, network.Likelihood{Node: x.Node, On: x.Ratio, Off: 1, Tag: i})
+			}
+			continue
+		}
 		if m.Nodes[p.Node].Layer == FindingLayer && on[p.Node] > 0 && on[p.Node] < off[p.Node] {
 			quick[i] = true
 			continue
@@ -56,13 +67,7 @@ func (m *Model) evidenceOf(pieces []Piece) (ev []network.Likelihood, quick []boo
 			ratio[i] = on[i] / off[i]
 		}
 	}
-	for i := n - 1; i >= 0; i-- {
-		if live[i] && m.Nodes[i].Layer > ModeLayer {
-			for _, l := range m.Net.Nodes[i].Links {
-				live[l.Parent] = true
-			}
-		}
-	}
+	m.lift(live)
 	scale := 1.0 // what no fault has a say in
 	for i := n - 1; i >= 0; i-- {
 		if ratio[i] == 1 {
@@ -110,6 +115,11 @@ func Silenced(pieces []Piece, back map[int]bool) []Piece {
 	for i := range out {
 		switch {
 		case !back[i]:
+		case out[i].Shares != nil:
+			out[i].Shares = slices.Clone(out[i].Shares)
+			for k := range out[i].Shares {
+				out[i].Shares[k].Ratio = silence
+			}
 		case out[i].On < out[i].Off:
 			out[i].On, out[i].Off = silence, 1
 		default:

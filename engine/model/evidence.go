@@ -24,6 +24,9 @@ type Piece struct {
 	Group  int  // pieces of one report or look belong together
 	Weak   bool // the likelihoods differ by less than a factor of 1.5
 	Ranked bool // false for looks at parts: they decide, they are not weighed
+	// Shares stand for the report where it would tie too much together, see
+	// Model.Within; nil where it counts exactly.
+	Shares []Share
 }
 
 // Evidence turns a case into likelihoods. Unknown names are diagnostics of

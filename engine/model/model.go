@@ -135,6 +135,21 @@ func Build(k *engine.Knowledge, u *engine.Unit) (*Model, error) {
 // Solver is the exact inference engine over the model's network.
 func (m *Model) Solver() *network.Solver { return m.solver }
 
+// SolverOf is the solver for some evidence: where reports of it are shared out
+// (see Within), digits beyond the error of that are not asked for.
+func (m *Model) SolverOf(pieces []Piece) *network.Solver {
+	for _, p := range pieces {
+		if p.Shares != nil {
+			return m.solver.Rough(sharedShown)
+		}
+	}
+	return m.solver
+}
+
+// sharedShown is the error granted to an answer with reports shared out, whose own
+// error is some hundred times that.
+const sharedShown = 1e-4
+
 // WithContext is the same model, whose answers fail with the context's error
 // soon after it ends.
 func (m *Model) WithContext(ctx context.Context) *Model {

@@ -24,7 +24,7 @@ func (e *ClashError) Error() string {
 
 // Solve is the posterior for pieces of evidence, with clashes named.
 func (m *Model) Solve(pieces []Piece) (*network.Posterior, error) {
-	post, err := m.solver.Solve(m.Likelihoods(pieces))
+	post, err := m.SolverOf(pieces).Solve(m.Likelihoods(pieces))
 	var clash *network.ImpossibleError
 	if errors.As(err, &clash) {
 		e := &ClashError{}
@@ -42,10 +42,36 @@ func (m *Model) Solve(pieces []Piece) (*network.Posterior, error) {
 // take some hundred passes over it, a few seconds at this size.
 const CaseWork = 1 << 21
 
-// Within leaves out reports of a case that would tie too many causes together:
-// more than entries table entries with the nodes in want; those first that tell
-// least for the work that they save. Looks at parts stay.
-func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, entries float64) (kept, left []Piece, err error) {
+// NearWork bounds the tree of a case in which reports are shared out: for each of
+// them some ten answers are worked out.
+const NearWork = 1 << 18
+
+// Within holds a case below a number of table entries (exactly), with the nodes in
+// want in the tree. Where all reports together make more, those that tell least
+// for the work that they make do not stand in the tree: they are shared out
+// among the faults behind them (Piece.Shares) beside a tree of so many entries
+// (nearly). That is near the exact answer and not the exact answer. It returns
+// all pieces, those shared out last, and these by themselves. Looks at parts
+// always stay in the tree.
+func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, exactly, nearly float64) (all, near []Piece, err error) {
+	kept, near, err := m.fit(s, pieces, want, exactly)
+	if err != nil || len(near) == 0 {
+		return kept, nil, err
+	}
+	// Every mode may get a share, so that it must have a place.
+	kept, near, err = m.fit(s, pieces, slices.Concat(want, m.Modes()), nearly)
+	if err == nil {
+		all, err = m.shared(s, kept, near)
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	return all, all[len(kept):], nil
+}
+
+// fit splits the pieces into those that a tree of so many entries holds and the
+// others.
+func (m *Model) fit(s *network.Solver, pieces []Piece, want []int, entries float64) (kept, left []Piece, err error) {
 	ev, quick := m.evidenceOf(pieces)
 	_, tags, err := s.Within(ev, want, entries, func(tag int) float64 {
 		if quick[tag] {
@@ -59,9 +85,6 @@ func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, entries fl
 			err = clash
 		}
 		return nil, nil, err
-	}
-	if len(tags) == 0 {
-		return pieces, nil, nil
 	}
 	for i, p := range pieces {
 		if slices.Contains(tags, i) {

@@ -86,7 +86,7 @@ func (k *culprits) work(lists [][]int) error {
 	if len(sets) == 0 {
 		return nil
 	}
-	none, err := k.m.Solver().Chances(k.m.Likelihoods(k.r.Pieces), sets)
+	none, err := k.m.SolverOf(k.r.Pieces).Chances(k.m.Likelihoods(k.r.Pieces), sets)
 	if err != nil {
 		return err
 	}

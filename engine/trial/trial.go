@@ -104,7 +104,7 @@ type Way struct {
 	Top1, Top3         float64 // at the end of the asking
 	Calibration        float64 // expected calibration error of the leader at the end, ten bins
 	Bins               []Bin
-	Trimmed            int // cases whose last figures leave out some reports, see advise.Advice.LeftOut
+	Trimmed            int // cases in whose last figures some reports count nearly, see advise.Advice.Near
 	// LedMinutes are the minutes that the cases of Reached took, ascending.
 	LedMinutes []float64
 }

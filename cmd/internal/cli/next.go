@@ -102,10 +102,10 @@ func printNextTable(p *table.Page, n desk.Next) {
 	}
 	p.Para("%s", note)
 	switch {
-	case len(n.LeftOut) > 0 && n.Whole:
-		p.Para("These checks were chosen without %s that would tie too many causes together for hundreds of exact answers: %s. The figures take them into account.", wording.Count(len(n.LeftOut), "report", "reports"), strings.Join(n.LeftOut, "; "))
-	case len(n.LeftOut) > 0:
-		p.Para("These figures leave out %s that would tie too many causes together for hundreds of exact answers: %s. The suspects take them into account.", wording.Count(len(n.LeftOut), "report", "reports"), strings.Join(n.LeftOut, "; "))
+	case len(n.Near) > 0 && n.Whole:
+		p.Para("%s counted nearly when these checks were chosen, for exactly they tie too many causes together: %s. The figures count them exactly.", wording.Count(len(n.Near), "report", "reports"), strings.Join(n.Near, "; "))
+	case len(n.Near) > 0:
+		p.Para("%s count nearly, for exactly they tie too many causes together: %s.", wording.Count(len(n.Near), "report", "reports"), strings.Join(n.Near, "; "))
 	}
 	switch {
 	case n.Proven >= len(n.Checks) && n.More > 0:

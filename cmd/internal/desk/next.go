@@ -37,8 +37,8 @@ type Next struct {
 	// LeftOut are reports that the choice of the checks does not take into
 	// account, by title and reporter: with them the case would tie too many causes
 	// together. Nor do the figures, unless Whole.
-	LeftOut []string `json:"left_out"`
-	Whole   bool     `json:"whole"`
+	Near  []string `json:"near"`
+	Whole bool     `json:"whole"`
 }
 
 // NextCheck is an open check with what it is worth.
@@ -132,7 +132,7 @@ func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) 
 		return Answer[Next]{}, w.priceFailure(err)
 	}
 	out := Next{
-		Case: w.headOnly(), LeftOut: []string{}, Whole: a.Whole || len(a.LeftOut) == 0, Proven: a.Proven, More: a.Unpriced, LeaderP: Num(a.LeaderP), ToCulprit: Num(a.ToCulprit), Causes: Num(a.Causes),
+		Case: w.headOnly(), Near: []string{}, Whole: a.Whole || len(a.Near) == 0, Proven: a.Proven, More: a.Unpriced, LeaderP: Num(a.LeaderP), ToCulprit: Num(a.ToCulprit), Causes: Num(a.Causes),
 		Checks: []NextCheck{}, Withheld: []Refused{}, Pointless: []Refused{},
 	}
 	if a.Leader != nil {
@@ -151,8 +151,8 @@ func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) 
 			out.Withheld = append(out.Withheld, refused(r))
 		}
 	}
-	for _, l := range a.LeftOut {
-		out.LeftOut = append(out.LeftOut, wording.LeftOut(l.Title, l.Finding, l.By))
+	for _, l := range a.Near {
+		out.Near = append(out.Near, wording.Near(l.Title, l.Finding, l.By))
 	}
 	out.Closed, out.Waiting = closed(a.Closed)
 	out.Sentence = wording.Next(a)

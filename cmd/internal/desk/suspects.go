@@ -333,11 +333,11 @@ func basesOf(list []Suspect) []string {
 }
 
 // answered is an answer to a case with what it can be worked out from again.
-// That reports were left out is the first of its warnings.
+// That reports count nearly is the first of its warnings.
 func answered[T any](w *work, r *diagnose.Result, data T, options map[string]string) Answer[T] {
 	warn := w.warn
-	if len(r.LeftOut) > 0 {
-		warn = slices.Concat([]answer.Message{leftOut(r.LeftOut)}, warn)
+	if len(r.Near) > 0 {
+		warn = slices.Concat([]answer.Message{countedNearly(r.Near)}, warn)
 	}
 	return Answer[T]{Rules: w.k.Hash, Method: wording.Method(r.Method), Data: data, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: warn}
 }
@@ -350,13 +350,13 @@ func (w *work) input(options map[string]string) *answer.Input {
 	return &answer.Input{Unit: w.c.Unit, Case: answer.CaseOf(w.c), Options: options}
 }
 
-func leftOut(list []model.Piece) answer.Message {
+func countedNearly(list []model.Piece) answer.Message {
 	var names []string
 	for _, p := range list {
-		names = append(names, wording.LeftOut(p.Title, p.Label, p.By))
+		names = append(names, wording.Near(p.Title, p.Label, p.By))
 	}
-	m := answer.Warning("not every report could be taken into account",
-		"With these the case would tie too many causes together to be worked out: "+strings.Join(names, "; ")+". Everything shown is exact without them; take back reports that tell little to have them count.")
+	m := answer.Warning("not every report counts exactly",
+		"These reports tie too many causes together to be worked out exactly: "+strings.Join(names, "; ")+". They count nearly, which moves a probability by some hundredths, seldom a tenth.")
 	m.First = true
 	return m
 }

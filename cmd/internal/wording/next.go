@@ -12,8 +12,8 @@ import (
 // Stage is a stage of the work in words: "in vehicle".
 func Stage(s engine.Stage) string { return Name(string(s)) }
 
-// LeftOut names a report that does not count, by its title and reporter.
-func LeftOut(title, finding, by string) string {
+// Near names a report that counts nearly, by its title and reporter.
+func Near(title, finding, by string) string {
 	return fmt.Sprintf("%s (%s)", Title(title, finding), by)
 }
 

@@ -1,0 +1,90 @@
+package diagnose_test
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"slipcase/engine/model"
+)
+
+// TestSharedOut holds reports that are shared out among the faults behind them
+// (model.Within) against the exact answer, on cases that have one: benchmark
+// evidence, the work bound lowered until some reports no longer fit. To go
+// without these reports is what they have to beat. SEEDS, REPORTS and BOUND and EXACT
+// (of the trees, as powers of two) change it.
+func TestSharedOut(t *testing.T) {
+	exact := math.Exp2(float64(number("EXACT", 22)))
+	bound := math.Exp2(float64(number("BOUND", 19)))
+	units := []string{"northfork-4", "harrow-3", "ravigneaux-transaxle-4"}
+	var cases, leads, leadsWithout int
+	var sum, sumWithout, worst, worstWithout float64
+	for _, unit := range units {
+		m := modelOf(t, unit)
+		for seed := range uint64(number("SEEDS", 7)) {
+			var pieces []model.Piece
+			for i, l := range sampled(m, seed, number("REPORTS", 45)) {
+				pieces = append(pieces, model.Piece{Node: l.Node, On: l.On, Off: l.Off, Group: i, State: stateOf(l)})
+			}
+			if _, near, err := m.Within(m.Solver(), pieces, nil, exact, exact); err != nil || len(near) > 0 {
+				continue // no exact answer to hold it against
+			}
+			start := time.Now()
+			all, near, err := m.Within(m.Solver(), pieces, nil, bound, bound/2)
+			if err != nil {
+				t.Fatal(err)
+			}
+			took := time.Since(start)
+			if len(near) == 0 {
+				continue
+			}
+			if len(all) != len(pieces) {
+				t.Fatalf("%s, seed %d: %d pieces of %d come back", unit, seed, len(all), len(pieces))
+			}
+			solve := func(pieces []model.Piece) []float64 {
+				post, err := m.Solve(pieces)
+				if err != nil {
+					t.Fatal(err)
+				}
+				return post.P
+			}
+			truth, shared, without := solve(pieces), solve(all), solve(all[:len(all)-len(near)])
+			first := func(p []float64) int {
+				at := m.Modes()[0]
+				for _, n := range m.Modes() {
+					if p[n] > p[at] {
+						at = n
+					}
+				}
+				return at
+			}
+			cases++
+			// Two that are within two points are one leader.
+			best := truth[first(truth)] - 0.02
+			if truth[first(shared)] >= best {
+				leads++
+			}
+			if truth[first(without)] >= best {
+				leadsWithout++
+			}
+			var off, offWithout float64
+			for _, n := range m.Modes() {
+				off = max(off, math.Abs(shared[n]-truth[n]))
+				offWithout = max(offWithout, math.Abs(without[n]-truth[n]))
+			}
+			sum, sumWithout = sum+off, sumWithout+offWithout
+			worst, worstWithout = max(worst, off), max(worstWithout, offWithout)
+			t.Logf("%s, seed %d: %d of %d reports shared out in %d ms; largest error of a probability %.3f, without them %.3f",
+				unit, seed, len(near), len(pieces), took.Milliseconds(), off, offWithout)
+		}
+	}
+	n := float64(cases)
+	t.Logf("%d cases: leader right in %d, without these reports %d; largest error, mean %.3f and %.3f, worst %.3f and %.3f",
+		cases, leads, leadsWithout, sum/n, sumWithout/n, worst, worstWithout)
+	if cases < 3 {
+		t.Fatalf("%d cases with reports to share out: too few to tell", cases)
+	}
+	if sum > 0.35*sumWithout || leads < leadsWithout {
+		t.Errorf("shared out: %.3f off, leader right in %d; without %.3f, %d", sum/n, leads, sumWithout/n, leadsWithout)
+	}
+}

@@ -1,0 +1,238 @@
+package model
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"sync"
+
+	"slipcase/engine/network"
+)
+
+// Share is what a report weighs on one node by itself.
+type Share struct {
+	Node  int
+	Ratio float64 // P(this report | the node is on) / P(this report | it is off)
+}
+
+// shareRounds is how often the reports are shared out, each by what all others
+// say of it. A third round moves probabilities by a tenth of the error that is left.
+const shareRounds = 2
+
+// settleSteps bounds the steps of the weights of one report; settled is the mean gap
+// to the odds aimed at, in logarithms, at which they end.
+const (
+	settleSteps = 2
+	settled     = 0.03
+)
+
+// shareError is the error that sharing out grants to a probability on the way.
+const shareError = 0.05
+
+// shared turns reports that would make too large a tree into weights on what is
+// behind them: on effects that the tree of the other reports (kept) holds
+// anyway, else on modes. Weights tie nothing together. They are chosen so that
+// each node behind a report has the probability that the report by itself, at
+// full length, would give it beside all the others: expectation propagation
+// (Minka, "A family of algorithms for approximate Bayesian inference", 2001,
+// ch. 3) with the tree of the other reports as the exact part. What is lost is
+// that two faults behind one report excuse each other, once by each report that
+// is shared out.
+//
+// It returns all pieces, those of left with their shares.
+func (m *Model) shared(s *network.Solver, kept, left []Piece) ([]Piece, error) {
+	out := slices.Concat(kept, left)
+	live := m.holds(m.Likelihoods(kept))
+	var list []*sharing
+	byNode := map[int]*sharing{}
+	touched := map[int]bool{}
+	for i := len(kept); i < len(out); i++ {
+		p := &out[i]
+		p.Shares = []Share{}
+		if r := byNode[p.Node]; r != nil {
+			r.on, r.off = r.on*p.On, r.off*p.Off
+			continue
+		}
+		r := &sharing{on: p.On, off: p.Off, at: i}
+		r.leak, r.nodes, r.miss = m.reach(p.Node, live)
+		r.weight = make([]float64, len(r.nodes))
+		for k, n := range r.nodes {
+			r.weight[k] = 1
+			touched[n] = true
+		}
+		byNode[p.Node] = r
+		list = append(list, r)
+	}
+	var nodes []int
+	for n := range m.Nodes {
+		if touched[n] {
+			nodes = append(nodes, n)
+		}
+	}
+	near := s.Rough(shareError)
+	exact := m.Likelihoods(kept)
+	// ask is the posterior under the shares of all reports but one, and further
+	// weights on what is behind that one.
+	ask := func(but *sharing, more []float64) (*network.Posterior, error) {
+		ev := slices.Clone(exact)
+		add := func(r *sharing, weight []float64) {
+			for k, n := range r.nodes {
+				w := weight[k]
+				ev = append(ev, network.Likelihood{Node: n, On: math.Min(1, w), Off: math.Min(1, 1/w), Tag: -1})
+			}
+		}
+		for _, r := range list {
+			if r != but {
+				add(r, r.weight)
+			}
+		}
+		if more != nil {
+			add(but, more)
+		}
+		return near.SolveSubset(ev, nodes)
+	}
+	for range shareRounds {
+		for _, r := range list {
+			// z is P(the finding is off | all other reports).
+			z := r.leak
+			var none *network.Posterior
+			var err error
+			var second sync.WaitGroup
+			second.Go(func() { none, err = ask(r, r.miss) })
+			base, bad := ask(r, nil)
+			second.Wait()
+			if bad != nil {
+				return nil, bad
+			}
+			var never *network.ImpossibleError
+			switch {
+			case errors.As(err, &never):
+				z, none = 0, base
+			case err != nil:
+				return nil, err
+			default:
+				z *= math.Exp(none.LogEvidence - base.LogEvidence)
+			}
+			aim := make([]float64, len(r.nodes))
+			for k, n := range r.nodes {
+				p := (r.on*base.P[n] - (r.on-r.off)*z*none.P[n]) / (r.on - (r.on-r.off)*z)
+				aim[k] = logit(p)
+			}
+			if err := r.settle(aim, func() (*network.Posterior, error) { return ask(nil, nil) }); err != nil {
+				return nil, err
+			}
+		}
+	}
+	for _, r := range list {
+		for k, n := range r.nodes {
+			out[r.at].Shares = append(out[r.at].Shares, Share{n, r.weight[k]})
+		}
+	}
+	return out, nil
+}
+
+// sharing is a finding whose reports are shared out.
+type sharing struct {
+	on, off float64 // likelihoods of what is reported about it
+	at      int     // the piece that carries the shares
+	leak    float64 // P(the finding is off | nothing behind it is on)
+	nodes   []int
+	miss    []float64 // P(the finding is off | this one is on) / P(it is off | none is)
+	weight  []float64
+}
+
+// settle brings the weights to where the posterior, now, has the odds aimed at.
+func (r *sharing) settle(aim []float64, now func() (*network.Posterior, error)) error {
+	step, last := 1.0, math.Inf(1)
+	gap, from := make([]float64, len(aim)), slices.Clone(r.weight)
+	for range settleSteps {
+		post, err := now()
+		if err != nil {
+			return err
+		}
+		next, all := make([]float64, len(aim)), 0.0
+		for k, n := range r.nodes {
+			next[k] = aim[k] - logit(post.P[n])
+			all += math.Abs(next[k])
+		}
+		// Nodes that are seldom on one without the other raise each other,
+		// so that a full step may lead too far.
+		switch {
+		case all < settled*float64(len(aim)):
+			return nil
+		case all > last:
+			step /= 4
+		default:
+			if all > last/2 {
+				step /= 2
+			}
+			gap, last = next, all
+			copy(from, r.weight)
+		}
+		for k := range gap {
+			r.weight[k] = bounded(from[k] * math.Exp(step*gap[k]))
+		}
+	}
+	return nil
+}
+
+// logit is the logarithm of the odds, of probabilities that are neither 0 nor 1.
+func logit(p float64) float64 {
+	p = math.Min(math.Max(p, 1e-9), 1-1e-9)
+	return math.Log(p) - math.Log1p(-p)
+}
+
+// bounded keeps a weight from settling what it is about.
+func bounded(w float64) float64 { return math.Min(math.Max(w, 1e-6), 1e6) }
+
+// holds tells of each node whether it has evidence at or below it, along effects
+// and findings, up to the modes.
+func (m *Model) holds(ev []network.Likelihood) []bool {
+	live := make([]bool, len(m.Nodes))
+	for _, e := range ev {
+		live[e.Node] = true
+	}
+	m.lift(live)
+	return live
+}
+
+// lift marks what stands above marked nodes, up to the modes; parents stand
+// before their children.
+func (m *Model) lift(live []bool) {
+	for i := len(m.Nodes) - 1; i >= 0; i-- {
+		if live[i] && m.Nodes[i].Layer > ModeLayer {
+			for _, l := range m.Net.Nodes[i].Links {
+				live[l.Parent] = true
+			}
+		}
+	}
+}
+
+// reach is a finding as one noisy-OR of what is behind it: the nearest nodes
+// that are live, else the modes. It gives P(off | none of them is on), and for
+// each node the factor by which it, on, makes that smaller. Where two paths lead
+// through one effect that is not live, each is counted by itself.
+func (m *Model) reach(finding int, live []bool) (leak float64, nodes []int, miss []float64) {
+	open := map[int]float64{finding: 1} // P(the node, on, shows as the finding)
+	leak = 1
+	for len(open) > 0 {
+		n := -1 // children first
+		for i := range open {
+			n = max(n, i)
+		}
+		w := open[n]
+		delete(open, n)
+		if n != finding && (m.Nodes[n].Layer <= ModeLayer || live[n]) {
+			nodes = append(nodes, n)
+			miss = append(miss, math.Max(1-w, 1e-9))
+			continue
+		}
+		leak *= 1 - w*m.Net.Nodes[n].Leak
+		for _, l := range m.Net.Nodes[n].Links {
+			if l.Strength > 0 {
+				open[l.Parent] = 1 - (1-open[l.Parent])*(1-w*l.Strength)
+			}
+		}
+	}
+	return leak, nodes, miss
+}
