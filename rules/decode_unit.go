@@ -16,6 +16,10 @@ type scope struct {
 	members map[string]int      // how often each member of the gear train is named
 	places  []memberPlace
 	byPer   map[engine.Per][]string // places of finding templates, once asked for
+	order   []named                 // front_to_back
+	dropped map[string]engine.Range // what the unit's file drops, by name
+	excused excuses
+	orphan  bool // like a unit that could not be found: what it names may be that one's
 }
 
 // memberPlace is one place where a member of the gear train is named.
@@ -60,7 +64,8 @@ func (d *decoder) unit(n *node) *scope {
 	d.required(n)
 	u := &engine.Unit{ID: n.label(0), Like: n.likes, Title: d.text(n, "title"), Note: d.text(n, "note"), Drive: d.word(n, "drive"),
 		Controls: d.word(n, "controls"), At: n.at(), Basis: n.basis}
-	s := &scope{unit: u, members: map[string]int{}}
+	s := &scope{unit: u, members: map[string]int{}, order: d.names(n, "front_to_back"), dropped: n.dropped, excused: excusedBy(n), orphan: n.orphan}
+	d.word(n, "parts")
 	train := false
 	for _, c := range n.blocks {
 		if c.broken {
@@ -92,7 +97,11 @@ func (d *decoder) unit(n *node) *scope {
 			}
 			sol := engine.Solenoid{Name: c.label(0), Title: d.text(c, "title"), Kind: kind, At: c.at(),
 				Controls: d.look(anApplied, s, d.names(c, "controls")), Applied: d.word(c, "rest") == "applied"}
-			if (kind == "clutch") != (c.attr("controls") != nil) {
+			switch controls, rest := c.attr("controls"), c.attr("rest"); {
+			case d.word(c, "kind") == "" && c.attr("kind") != nil: // told; the others may be right
+			case kind != "clutch" && controls == nil && rest != nil:
+				d.Error(rest.nameAt(), c.title()+": rest is said of a clutch solenoid", "It tells whether the clutch that a solenoid feeds is on without current: kind = clutch, controls = [\"forward\"]. Of any other kind it changes nothing.")
+			case (kind == "clutch") != (controls != nil):
 				d.Error(c.at(), c.title()+": kind and controls do not go together", "A solenoid that feeds one clutch or brake by itself is of kind clutch and names it: kind = clutch, controls = [\"forward\"]. Any other kind has no controls.")
 			}
 			if sol.Title == "" {
@@ -137,7 +146,7 @@ func (d *decoder) unit(n *node) *scope {
 			u.Limits = append(u.Limits, l)
 		}
 	}
-	if !train && !n.orphan {
+	if !train && !n.orphan && !s.excused.block {
 		d.Error(n.at(), n.title()+" without a train", "Its gear train says what the rows do: train { input = \"turbine\" … }")
 	}
 	seenAt(u)
@@ -193,6 +202,9 @@ func (d *decoder) element(s *scope, n *node) {
 	case "clutch":
 		e.Kind = engine.Clutch
 		e.A, e.B = d.two(s, n)
+		if e.A == engine.CaseMember || e.B == engine.CaseMember {
+			d.Error(n.attr("joins").at(), n.title()+" joins the case", "What holds a member to the case is a brake, which has other parts: brake \"name\" { holds = \"member\" }")
+		}
 	case "brake":
 		e.Kind, e.A, e.B = engine.Brake, d.member(s, n, "holds"), engine.CaseMember
 	case "band":

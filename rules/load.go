@@ -413,7 +413,7 @@ func readOne(in input, without ...string) *loaded {
 	out.sum = sha256.Sum256(src)
 	file, found := syntax.Parse(in.show, string(src), without...)
 	out.diags.Take(found)
-	s := &shaper{src: &source{file: file, layer: in.layer}}
+	s := &shaper{src: &source{file: file, layer: in.layer, torn: diag.HasErrors(found.List)}}
 	if len(found.List) > 0 && newer(file) {
 		// A newer language may look wrong to this one: say only that.
 		out.diags = problems{}
@@ -445,8 +445,23 @@ func readOne(in input, without ...string) *loaded {
 	if in.unit != "" && in.src == nil && !diag.HasErrors(out.diags.List) && !hasUnit(out.nodes) && !diag.HasErrors(s.List) {
 		s.Warn(engine.Range{File: in.show, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "no unit in this file", fmt.Sprintf("A file of the folder units holds the unit of its name: unit %q {", in.unit))
 	}
+	if s.open != nil {
+		out.diags.aim(s.open, s.openBefore)
+	}
 	out.diags.Take(s.Collector)
 	return out
+}
+
+// aim puts the message of a block without end at the block that most likely
+// lacks its brace, which the indentation tells.
+func (p *problems) aim(open *node, before engine.Range) {
+	for i := range p.List {
+		if d := &p.List[i]; d.Summary == "block without end" {
+			d.Subject = open.at()
+			d.Detail = fmt.Sprintf("The } that closes this block is missing before line %d.", before.Line)
+			return
+		}
+	}
 }
 
 func hasUnit(nodes []*node) bool {
@@ -530,6 +545,7 @@ func (l *loader) build(files []*loaded, wanted []string) (*engine.Knowledge, []e
 	r.all(d.refs)
 	l.Take(d.problems.Collector)
 	d.k.Hash = fingerprint(files)
+	l.List = foundedOnce(l.List)
 	return d.k, l.Done()
 }
 
@@ -570,10 +586,10 @@ func (l *loader) like(list []*node) []*node {
 			base, ok := byID[a.Value.Text]
 			switch {
 			case !ok:
-				n.orphan = true
+				n.orphaned()
 				l.Error(a.at(), fmt.Sprintf("unknown unit %q", clip(a.Value.Text)), hint(didYouMean(a.Value.Text, l.ids), "like names another unit by its id."))
 			case state[base] == busy:
-				n.orphan = true
+				n.orphaned()
 				l.Error(a.at(), "units like one another in a circle", fmt.Sprintf("Following like from %q leads back to it.", n.label(0)))
 			default:
 				if state[base] == fresh {
@@ -594,6 +610,15 @@ func (l *loader) like(list []*node) []*node {
 		}
 	}
 	return list
+}
+
+// orphaned marks a unit that is like one that could not be found: what it lacks
+// may stand there.
+func (n *node) orphaned() {
+	n.orphan = true
+	for _, c := range n.blocks {
+		c.flawed = true
+	}
 }
 
 // fingerprint is a hash over every file's name and content.

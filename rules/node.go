@@ -12,6 +12,7 @@ type source struct {
 	file  *syntax.File
 	layer int
 	basis *engine.Basis // the file's own, nil when it has none
+	torn  bool          // its text breaks off somewhere: what is missing may follow from that
 }
 
 // node is a block while layers are laid over one another. Its arguments may
@@ -33,6 +34,19 @@ type node struct {
 	orphan  bool // a unit that is like one that could not be found
 	made    bool // a usual part, and nothing of its own written over it
 	broken  bool // a label is missing or no name; nothing may refer to it
+	flawed  bool // an argument is not known: one that is missing may be meant by it
+	// lost are blocks within that could not be kept: of an unknown type, or
+	// given twice. dropped are the places of blocks that the unit's own file
+	// drops, by type and name; order says where what it is made of is dropped.
+	lost    []lostBlock
+	dropped map[string]engine.Range
+}
+
+// lostBlock is a block that a file's form loses. What it would have named is
+// not told as unknown as well; where its own name is lost, no name is.
+type lostBlock struct {
+	block    *syntax.Block
+	nameless bool
 }
 
 // attr is an argument with the file it stands in and the basis that holds
@@ -89,7 +103,9 @@ func head(typ string, labels []string) string {
 // unknown blocks and arguments, labels, and what stands twice.
 type shaper struct {
 	problems
-	src *source
+	src        *source
+	open       *node        // the block that is not closed, where one is not
+	openBefore engine.Range // the block before which its brace is missing
 }
 
 // file gives the top-level nodes of a file; only those whose type wanted
@@ -224,6 +240,8 @@ func (s *shaper) node(b *syntax.Block, spec *blockSpec, basis *engine.Basis) *no
 		}
 		if spec.arg(a.Name) == nil {
 			s.unknownArg(a, n)
+			n.flawed = true
+			n.lost = append(n.lost, lostBlock{block: &syntax.Block{Body: syntax.Body{Attrs: []syntax.Attr{*a}}}})
 			continue
 		}
 		n.attrs = append(n.attrs, attr{Attr: a, src: s.src, basis: basis})
@@ -237,12 +255,25 @@ func (s *shaper) node(b *syntax.Block, spec *blockSpec, basis *engine.Basis) *no
 		}
 		sub := spec.block(c.Type)
 		if sub == nil {
+			if s.unclosed(c, n) {
+				continue
+			}
 			s.unknownBlock(c, spec)
+			n.lost = append(n.lost, lostBlock{block: c})
 			continue
 		}
 		n.blocks = append(n.blocks, s.node(c, sub, basis))
 	}
-	n.blocks = s.unique(n.blocks)
+	for _, c := range n.blocks {
+		if c.broken {
+			n.lost = append(n.lost, lostBlock{c.block, true})
+		}
+		n.lost = append(n.lost, c.lost...)
+		c.lost = nil
+	}
+	var twice []lostBlock
+	n.blocks, twice = s.unique(n.blocks)
+	n.lost = append(n.lost, twice...)
 	return n
 }
 
@@ -382,10 +413,22 @@ func (n *node) fullKey() string {
 	return k
 }
 
+// unclosed tells whether a block stands in another only because that was never
+// closed: then it is the other that lacks its brace, and that is what is told.
+func (s *shaper) unclosed(c *syntax.Block, in *node) bool {
+	if !s.src.torn || syntax.Range(c.Head).Column > in.at().Column {
+		return false
+	}
+	if s.open == nil {
+		s.open, s.openBefore = in, syntax.Range(c.Head)
+	}
+	return true
+}
+
 // unique takes out blocks that stand twice, and says so with both places.
-func (s *shaper) unique(list []*node) []*node {
+func (s *shaper) unique(list []*node) (kept []*node, twice []lostBlock) {
 	if len(list) < 2 {
-		return list
+		return list, nil
 	}
 	seen := make(map[string]*node, len(list))
 	out := list[:0]
@@ -397,12 +440,13 @@ func (s *shaper) unique(list []*node) []*node {
 		k := n.fullKey()
 		if first := seen[k]; first != nil {
 			duplicate(&s.problems, n, first)
+			twice = append(twice, lostBlock{n.block, true})
 			continue
 		}
 		seen[k] = n
 		out = append(out, n)
 	}
-	return out
+	return out, twice
 }
 
 func duplicate(p *problems, n, first *node) {

@@ -134,6 +134,8 @@ func overlay(p *problems, lower, upper *node) *node {
 	// Messages about the block point to where it was last written to: the
 	// shop's own file, not the embedded one.
 	n.src, n.block, n.made = upper.src, upper.block, upper.made
+	n.flawed = lower.flawed || upper.flawed
+	n.lost = slices.Concat(lower.lost, upper.lost)
 	if upper.basis != nil {
 		n.basis = upper.basis
 	}
@@ -162,7 +164,9 @@ func refuseDrops(p *problems, list []*node) []*node {
 			p.Error(n.at(), fmt.Sprintf("nothing to drop: no %s below", n.title()), "drop deletes a block of the layer below this one.")
 			continue
 		}
-		n.blocks = refuseDrops(p, n.blocks)
+		if !n.orphan { // what it drops may be in the unit that could not be found
+			n.blocks = refuseDrops(p, n.blocks)
+		}
 		out = append(out, n)
 	}
 	return out

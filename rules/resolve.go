@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -55,6 +56,9 @@ func (r *resolver) all(refs []ref) {
 	r.codes()
 	for _, s := range r.units {
 		r.problems.keepForeign(s, func() { r.unit(s) })
+	}
+	r.tellOnce()
+	for _, s := range r.units {
 		for _, d := range AtOwnLines(s.unit, s.foreign) {
 			r.Add(d)
 		}
@@ -132,7 +136,7 @@ func (r *resolver) renamed(s *scope, f engine.Renamed, former func(lookKind, str
 			former(kind, f.Now, []string{f.Old}, f.At, t)
 		}
 	}
-	if !found {
+	if !found && !s.excuse(f.Now) && !r.again(s, f.Now, f.At) {
 		r.Error(f.At, fmt.Sprintf("nothing of unit %s is called %q now", s.unit.ID, clip(f.Now)), didYouMean(f.Now, distinct(names)))
 	}
 }
@@ -372,9 +376,12 @@ func (r *resolver) unit(s *scope) {
 			return
 		}
 		seen[name] = at
-		if contains([]string{"converter", "unit", "shift", "pressure", "range", "case"}, name) {
+		if contains(reserved, name) {
 			r.Error(at, fmt.Sprintf("%s %q: the name has a meaning", kind, name), "The language uses this word itself. Choose another.")
 		}
+	}
+	if s.orphan {
+		return
 	}
 	for i := range u.Elements {
 		note("element", u.Elements[i].Name, u.Elements[i].At)
@@ -404,9 +411,23 @@ func (r *resolver) unit(s *scope) {
 		}
 	}
 	members = distinct(members)
+	r.inOrder(s)
+	alone := map[string]bool{}
 	for _, p := range s.places {
-		if s.members[p.name] == 1 && !r.Full() {
+		if s.members[p.name] == 1 {
+			alone[p.name] = true
+		}
+	}
+	for _, p := range s.places {
+		if alone[p.name] && !s.excuse(p.name) && !r.Full() {
 			if r.uncovered(p.at, p.name) {
+				continue
+			}
+			// Two that stand alone and are nearly the same are one, misspelt.
+			delete(alone, p.name)
+			if other := nearest(p.name, sortedKeys(alone)); other != "" {
+				delete(alone, other)
+				r.Error(p.at, fmt.Sprintf("members %q and %q are each named only once", clip(p.name), clip(other)), "A member is known by being named where it takes part. If they are one, give them one name.")
 				continue
 			}
 			detail := "A member is known by being named where it takes part; what is named once is joined to nothing."
@@ -435,7 +456,7 @@ func (r *resolver) target(s *scope, t *engine.Target) {
 		kind = aRange
 	case engine.OnShift:
 		from, to, ok := strings.Cut(t.Name, "-")
-		if !ok || !s.gear(from) || !s.gear(to) || from == to {
+		if bad := !ok || !s.gear(from) || !s.gear(to) || from == to; bad && !s.excuse(t.Name) && !r.again(s, t.Name, t.At) {
 			r.Error(t.At, fmt.Sprintf("unknown shift %q", clip(t.Name)), fmt.Sprintf("A shift is two gears of the unit: shift[\"1-2\"]. Its gears are %s.", strings.Join(s.gears(), ", ")))
 		}
 		return
@@ -457,3 +478,30 @@ func (s *scope) gears() []string {
 }
 
 func (s *scope) gear(g string) bool { return contains(s.gears(), g) }
+
+func sortedKeys(m map[string]bool) []string {
+	out := make([]string, 0, len(m))
+	for k := range m {
+		out = append(out, k)
+	}
+	sort.Strings(out)
+	return out
+}
+
+// inOrder reports names in front_to_back that the unit has not.
+func (r *resolver) inOrder(s *scope) {
+	var known []string
+	for _, kind := range []lookKind{anElement, aGearset, aJoint} {
+		known = append(known, s.tables[kind].names...)
+	}
+	for _, e := range s.unit.Elements {
+		if e.Kind == engine.ConverterClutch {
+			known = slices.DeleteFunc(known, func(n string) bool { return n == e.Name })
+		}
+	}
+	for _, x := range s.order {
+		if !contains(known, x.text) && !s.excuse(x.text) && !r.again(s, x.text, x.at) {
+			r.Error(x.at, fmt.Sprintf("nothing called %q comes out of the case", clip(x.text)), hint(didYouMean(x.text, known), "front_to_back lists elements, gearsets and joints of the unit."))
+		}
+	}
+}

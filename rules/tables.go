@@ -119,6 +119,7 @@ type resolver struct {
 	whole   bool // every unit is loaded: a name that no unit has is wrong
 	known   map[string]*engine.Finding
 	element tables // names of all loaded units together
+	told    map[onceKey]*onceTold
 }
 
 func newResolver(p *problems, k *engine.Knowledge, units []*scope, whole bool, ids []string) *resolver {
@@ -300,6 +301,15 @@ func (r *resolver) measure(s *scope, name string, at engine.Range) (string, bool
 func (r *resolver) unknown(kind lookKind, s *scope, name string, at engine.Range) {
 	if r.Full() {
 		r.More++
+		return
+	}
+	if perUnit(kind) && s.excuse(name) {
+		return
+	}
+	if rng, _, ok := strings.Cut(name, "/"); ok && kind == aRow && s != nil && !s.tables[aRange].has(rng) {
+		kind, name = aRange, rng
+	}
+	if perUnit(kind) && r.again(s, name, at) {
 		return
 	}
 	noun := kindTexts[kind].noun

@@ -56,6 +56,9 @@ func (v values) targets(n *node) []engine.Target {
 
 // required reports the arguments that a block must have.
 func (v values) required(n *node) {
+	if n.flawed || n.src.torn {
+		return // told: what is missing may be what could not be read
+	}
 	for _, s := range n.spec.args {
 		if s.required && n.attr(s.name) == nil {
 			v.p.Error(n.at(), fmt.Sprintf("%s without %s", n.title(), s.name), requiredHelp(s))

@@ -25,17 +25,16 @@ func (l *loader) usual(list []*node) []*node {
 		if n.spec != unitSpec || n.broken || n.orphan {
 			continue
 		}
-		if !asksForUsual(n) {
-			l.refuseInPlace(n)
+		if !asksForUsual(n) && !l.needsUsual(n) {
 			continue
 		}
 		m := newMaker(n, usuals)
 		before := len(l.problems.List)
-		l.unknownInOrder(m, n)
 		text := m.text()
 		m.own.untaken(&l.problems, m.byName)
+		l.unusual(m, n)
 		foreign := l.problems.take(&engine.Unit{Like: n.likes}, before)
-		in := readOne(input{layer: n.src.layer, show: "usual parts of " + n.label(0), src: []byte(text), unit: n.label(0), free: true})
+		in := readOne(input{layer: n.src.layer, show: MadeFile(n.label(0)), src: []byte(text), unit: n.label(0), free: true})
 		for _, d := range in.diags.List {
 			l.Add(d)
 		}
@@ -44,6 +43,7 @@ func (l *loader) usual(list []*node) []*node {
 				markMade(made)
 				o := overlay(&l.problems, made, n)
 				o.labels, o.orphan, o.likes, o.foreign = n.labels, n.orphan, n.likes, foreign
+				o.dropping(n, m)
 				list[i] = o
 			}
 		}
@@ -52,8 +52,7 @@ func (l *loader) usual(list []*node) []*node {
 }
 
 func asksForUsual(n *node) bool {
-	a := n.attr("parts")
-	return a != nil && a.Value.Text == "usual"
+	return n.attr("parts") != nil // another word than usual is told, and meant so
 }
 
 func markMade(n *node) {
@@ -200,12 +199,12 @@ func (m *maker) holds(only []string) bool {
 	}
 	has := map[string]bool{drive: true, controls: true}
 	for _, s := range m.u.Solenoids {
-		has[s.Kind+"_solenoids"] = true
+		has[s.Kind+"_solenoids"], has["some_solenoids"] = true, true
 	}
 	if !has["shift_solenoids"] && !has["clutch_solenoids"] {
 		has["no_solenoids"] = true
 	}
-	for _, group := range [][]string{{"rear", "front", "all"}, controlsWords, {"shift_solenoids", "clutch_solenoids", "no_solenoids"}} {
+	for _, group := range [][]string{{"rear", "front", "all"}, controlsWords, {"shift_solenoids", "clutch_solenoids", "no_solenoids", "some_solenoids"}} {
 		named, fits := false, false
 		for _, w := range group {
 			if slices.Contains(only, w) {

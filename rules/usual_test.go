@@ -284,7 +284,7 @@ func TestInPlaceOf(t *testing.T) {
 	}
 	for _, bad := range [][3]string{
 		{`["front_gearset", "rear_gearset"]`, `["front_gears", "rear_gearset"]`, `no usual component "front_gears"`},
-		{`parts         = usual`, `note          = "own parts"`, "in_place_of without usual parts"},
+		{`parts         = usual`, `note          = "own parts"`, "changes a usual part, and unit"},
 		{`["1.2 mm", "1.9 mm"]`, `["1.2 mm"]`, "between is two limits"},
 		{"    high = \"1.8 mm\"\n", "    high = \"1.8 mm\"\n    between = [\"1.0 mm\", \"1.8 mm\"]\n", "high beside between"},
 	} {

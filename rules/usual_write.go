@@ -68,29 +68,64 @@ func (o owned) untaken(p *problems, made map[string]*made) {
 	}
 }
 
-// refuseInPlace reports in_place_of in a unit that has no usual parts.
-func (l *loader) refuseInPlace(n *node) {
+// needsUsual tells whether a unit writes over parts that it does not have: it
+// drops them, puts something in their place, or says of one only what is
+// otherwise. That it lacks `parts = usual` is told then, once.
+func (l *loader) needsUsual(n *node) bool {
+	if n.attr("like") != nil || n.attr("parts") != nil || n.src.torn {
+		return false
+	}
 	for _, c := range n.blocks {
-		if c.spec.arg("in_place_of") != nil {
-			if a := c.attr("in_place_of"); a != nil {
-				l.Error(a.nameAt(), "in_place_of without usual parts", "It names a usual part or step. Add to the unit: parts = usual")
-			}
+		switch {
+		case c.spec.name != "component" && c.spec.name != "step" || c.broken || c.flawed:
+		case c.drop, c.attr("in_place_of") != nil, c.spec.name == "component" && c.attr("kind") == nil && c.attr("serves") == nil:
+			l.Error(c.at(), fmt.Sprintf("%s changes a usual part, and unit %q has none", c.title(), clip(n.label(0))), "Add to the unit: parts = usual. It has the parts and steps then that such units have.")
+			return true
 		}
+	}
+	return false
+}
+
+// dropping notes what the unit's own file drops. Where one of these is nothing
+// that there is, that is told, and what the others leave behind may follow.
+func (n *node) dropping(own *node, m *maker) {
+	n.dropped = map[string]engine.Range{}
+	var all []lostBlock
+	missed := false
+	for _, c := range own.blocks {
+		if c.drop && !c.broken {
+			n.dropped[c.label(0)] = c.dropAt
+			all = append(all, lostBlock{block: c.block})
+			missed = missed || m.byName[c.spec.name+"\x00"+c.label(0)] == nil && (c.spec.name == "component" || c.spec.name == "step")
+		}
+	}
+	if missed {
+		n.lost = append(n.lost, all...)
 	}
 }
 
-// unknownInOrder reports names in front_to_back that the unit has not.
-func (l *loader) unknownInOrder(m *maker, n *node) {
-	var known []string
-	for _, t := range m.things() {
-		switch t.what {
-		case "clutch", "brake", "band", "one_way", "gearset", "joint":
-			known = append(known, t.name)
+// unusual reports components that say but in part what they are, under
+// a name that no usual part has.
+func (l *loader) unusual(m *maker, n *node) {
+	var names []string
+	for k := range m.byName {
+		if name, ok := strings.CutPrefix(k, "component\x00"); ok {
+			names = append(names, name)
 		}
 	}
-	for _, x := range m.names(n, "front_to_back") {
-		if !slices.Contains(known, x.text) {
-			l.Error(x.at, fmt.Sprintf("nothing called %q comes out of the case", clip(x.text)), hint(didYouMean(x.text, known), "front_to_back lists elements, gearsets and joints of the unit."))
+	slices.Sort(names)
+	taken := slices.ContainsFunc(n.blocks, func(c *node) bool {
+		return m.byName["circuit\x00"+c.label(0)] != nil && c.spec.name != "circuit" && contains([]string{"clutch", "brake", "band", "one_way", "converter_clutch", "joint", "solenoid"}, c.spec.name)
+	})
+	for _, c := range n.blocks {
+		if taken || misnamed(n) {
+			c.flawed = true // its name may be gone with the one that is told
+			continue
+		}
+		if c.spec.name == "component" && !c.broken && !c.flawed && !c.drop && (c.attr("kind") == nil || c.attr("serves") == nil) && !slices.Contains(names, c.label(0)) && !n.src.torn {
+			l.Error(c.at(), fmt.Sprintf("no usual component %q", clip(c.label(0))), hint(didYouMean(c.label(0), names), "A part of the unit's own says its kind and what it serves."))
+			c.flawed = true
+			n.lost = append(n.lost, lostBlock{block: &syntax.Block{Labels: c.block.Labels}})
 		}
 	}
 }

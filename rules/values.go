@@ -299,7 +299,7 @@ func (v values) founded(a *attr) {
 	if a.basis != nil {
 		return
 	}
-	v.p.Error(a.at(), "number without basis", "Say where it comes from, at the head of this file or in the block: basis \"common practice\" {")
+	v.p.Error(a.at(), noBasis, "Say where it comes from, at the head of this file or in the block: basis \"common practice\" {")
 }
 
 // integer reads a whole number that needs no basis.
@@ -444,7 +444,11 @@ func (v values) limits(n *node, dim quantity.Dimension) (low, high *quantity.Qua
 			v.p.Error(a.at(), "between is two limits", "Write: between = [\"0.3 mm\", \"0.9 mm\"]")
 			return nil, nil
 		}
-		x, y := v.quantityOf(n, a, &a.Value.Items[0], dim), v.quantityOf(n, a, &a.Value.Items[1], dim)
+		x := v.quantityOf(n, a, &a.Value.Items[0], dim)
+		if x == nil {
+			return nil, nil // the other is most likely written the same way
+		}
+		y := v.quantityOf(n, a, &a.Value.Items[1], dim)
 		if low == nil {
 			low = x
 		}

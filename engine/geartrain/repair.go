@@ -2,7 +2,9 @@ package geartrain
 
 import (
 	"cmp"
+	"math/big"
 	"slices"
+	"strconv"
 
 	"slipcase/engine"
 )
@@ -17,7 +19,9 @@ const (
 	EditReplace  EditKind = "replace"  // apply With in the place of Name there
 	EditExchange EditKind = "exchange" // Row applies what stands in the row With, and the other way
 	EditTurn     EditKind = "turn"     // the one-way clutch the other way round
+	EditMember   EditKind = "member"   // the element on the member With in the place of Got
 	EditSwap     EditKind = "swap"     // sun and ring of the gearset exchanged
+	EditTeeth    EditKind = "teeth"    // one of the tooth counts of the gearset another
 	EditPinions  EditKind = "pinions"  // single pinion for double, or the other way
 	EditRatio    EditKind = "ratio"    // the row's ratio as the train gives it
 	EditHolding  EditKind = "holding"  // what holds in the row as the train gives it
@@ -28,7 +32,8 @@ const (
 
 // Edit is one change. Name is the element or gearset; Row the row, "" for a
 // change of the train; Got what the train gives, for EditRatio (digits as
-// printed), EditHolding (names).
+// printed), EditHolding (names); for EditTeeth both counts as they would be, for
+// EditMember the member that it is on now.
 type Edit struct {
 	Kind EditKind
 	Row  string
@@ -76,22 +81,21 @@ func Repairs(u *engine.Unit, most int) [][]Edit {
 	if err != nil || len(m.Disagree()) == 0 {
 		return nil
 	}
-	globals := slices.Concat([]Edit{{}}, trainEdits(u), m.exchanges())
 	var best [][]Edit
 	size := len(u.Rows) + 2
-	for _, g := range globals {
+	try := func(g Edit) {
 		v := u
 		n := 0
 		if g.Kind != "" {
-			v, n = edited(u, g), 1
+			v, n = Edited(u, g), 1
 		}
 		mv, err := New(v)
 		if err != nil {
-			continue
+			return
 		}
 		bad := mv.Disagree()
 		if n+len(bad) > size {
-			continue
+			return
 		}
 		sets := [][]Edit{{}}
 		if n == 1 {
@@ -110,14 +114,35 @@ func Repairs(u *engine.Unit, most int) [][]Edit {
 			sets = next
 		}
 		if len(sets) == 0 {
-			continue
+			return
 		}
 		if n+len(bad) < size {
 			size, best = n+len(bad), nil
 		}
 		best = append(best, sets...)
 	}
-	rank := []EditKind{EditTurn, EditExchange, EditApply, EditRelease, EditReplace, EditSwap, EditPinions, EditHolding, EditBraking, EditRatio}
+	for _, g := range slices.Concat([]Edit{{}}, trainEdits(u), m.exchanges(), toothEdits(u)) {
+		try(g)
+	}
+	if size > 1 { // many to try, and seldom what went wrong
+		for _, g := range memberEdits(u) {
+			try(g)
+		}
+	}
+	if size > 2 { // a tooth count, and a row that is wrong by itself
+		for _, i := range m.Disagree() {
+			v := *u
+			v.Rows = slices.Delete(slices.Clone(u.Rows), i, i+1)
+			for _, g := range toothEdits(&v) {
+				if !slices.ContainsFunc(best, func(s []Edit) bool {
+					return s[0].Kind == EditTeeth && s[0].Name == g.Name && slices.Equal(s[0].Got, g.Got)
+				}) {
+					try(g)
+				}
+			}
+		}
+	}
+	rank := []EditKind{EditTurn, EditExchange, EditApply, EditRelease, EditReplace, EditMember, EditSwap, EditTeeth, EditPinions, EditHolding, EditBraking, EditRatio}
 	worst := func(s []Edit) (w int) {
 		for _, e := range s {
 			w = max(w, slices.Index(rank, e.Kind))
@@ -157,14 +182,88 @@ func trainEdits(u *engine.Unit) []Edit {
 	return out[:min(len(out), mostGlobal)]
 }
 
-// edited is a copy of the unit with one change built in.
-func edited(u *engine.Unit, e Edit) *engine.Unit {
+// memberEdits put one end of one element on another member.
+func memberEdits(u *engine.Unit) []Edit {
+	var members []string
+	add := func(list ...string) {
+		for _, n := range list {
+			if n != engine.CaseMember && !slices.Contains(members, n) {
+				members = append(members, n)
+			}
+		}
+	}
+	add(u.Train.Input, u.Train.Output)
+	for _, g := range u.Train.Gearsets {
+		add(g.Sun, g.Carrier, g.Ring)
+	}
+	for _, e := range u.Elements {
+		add(e.A, e.B)
+	}
+	for _, j := range u.Joints {
+		add(j.A, j.B)
+	}
+	var out []Edit
+	for _, e := range u.Elements {
+		for _, was := range []string{e.A, e.B} {
+			for _, n := range members {
+				if was != engine.CaseMember && was != "" && n != e.A && n != e.B && len(out) < mostRowEdits {
+					out = append(out, Edit{Kind: EditMember, Name: e.Name, With: n, Got: []string{was}})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// toothEdits are single tooth counts with which every declared ratio comes out,
+// the nearest to what stands there for each gearset.
+func toothEdits(u *engine.Unit) []Edit {
+	var out []Edit
+	for i, g := range u.Train.Gearsets {
+		v := *u
+		v.Train.Gearsets = slices.Clone(u.Train.Gearsets)
+		v.Train.Gearsets[i].SunTeeth, v.Train.Gearsets[i].RingTeeth = 0, 0
+		sets, _, err := FitTeeth(&v, mostGlobal)
+		if err != nil {
+			continue
+		}
+		best, far := [2]int64{}, int64(-1)
+		take := func(sun, ring int64) {
+			d := max(sun-g.SunTeeth, g.SunTeeth-sun) + max(ring-g.RingTeeth, g.RingTeeth-ring)
+			if d > 0 && (far < 0 || d < far) {
+				best, far = [2]int64{sun, ring}, d
+			}
+		}
+		for _, s := range sets { // the proportion counts: one of the two stays
+			if sun, ring := s[i][0], s[i][1]; g.RingTeeth*sun%ring == 0 {
+				take(g.RingTeeth*sun/ring, g.RingTeeth)
+			}
+			if sun, ring := s[i][0], s[i][1]; g.SunTeeth*ring%sun == 0 {
+				take(g.SunTeeth, g.SunTeeth*ring/sun)
+			}
+		}
+		if far > 0 {
+			out = append(out, Edit{Kind: EditTeeth, Name: g.Name, Got: []string{strconv.FormatInt(best[0], 10), strconv.FormatInt(best[1], 10)}})
+		}
+	}
+	return out
+}
+
+// Edited is a copy of the unit with one change built in: the edits of a set that
+// Repairs gives, one after the other, mend the unit.
+func Edited(u *engine.Unit, e Edit) *engine.Unit {
 	v := *u
 	v.Elements, v.Rows = slices.Clone(u.Elements), slices.Clone(u.Rows)
 	v.Train.Gearsets = slices.Clone(u.Train.Gearsets)
 	for i := range v.Elements {
 		if x := &v.Elements[i]; e.Kind == EditTurn && x.Name == e.Name {
 			x.A, x.B = x.B, x.A
+		} else if e.Kind == EditMember && x.Name == e.Name {
+			if x.A == e.Got[0] {
+				x.A = e.With
+			} else {
+				x.B = e.With
+			}
 		}
 	}
 	for i := range v.Train.Gearsets {
@@ -173,6 +272,9 @@ func edited(u *engine.Unit, e Edit) *engine.Unit {
 		case g.Name != e.Name:
 		case e.Kind == EditSwap:
 			g.Sun, g.Ring = g.Ring, g.Sun
+		case e.Kind == EditTeeth:
+			g.SunTeeth, _ = strconv.ParseInt(e.Got[0], 10, 64)
+			g.RingTeeth, _ = strconv.ParseInt(e.Got[1], 10, 64)
 		case e.Kind == EditPinions && g.Kind == engine.Single:
 			g.Kind = engine.Double
 		case e.Kind == EditPinions:
@@ -188,6 +290,14 @@ func edited(u *engine.Unit, e Edit) *engine.Unit {
 			r.Apply, v.Rows[j].Apply = v.Rows[j].Apply, r.Apply
 		}
 		switch e.Kind {
+		case EditRatio:
+			r.RatioText = e.Got[0]
+			r.Ratio, _ = new(big.Rat).SetString(e.Got[0])
+		case EditHolding:
+			r.Holding = e.Got
+		case EditBraking:
+			other := r.EngineBraking == nil || !*r.EngineBraking
+			r.EngineBraking = &other
 		case EditApply:
 			r.Apply = append(slices.Clone(r.Apply), e.Name)
 		case EditRelease:
@@ -204,8 +314,8 @@ func edited(u *engine.Unit, e Edit) *engine.Unit {
 	return &v
 }
 
-// rowEdits are the single changes of row i that make it agree. What was
-// printed is changed only where no element in or out does it.
+// rowEdits are the single changes of row i that make it agree: an element in,
+// out or another, and where the row drives what was printed of it.
 func (m *Machine) rowEdits(u *engine.Unit, i int) []Edit {
 	r := u.Rows[i]
 	var try []Edit
@@ -229,17 +339,14 @@ func (m *Machine) rowEdits(u *engine.Unit, i int) []Edit {
 		if n == mostRowEdits {
 			break
 		}
-		v := edited(u, e)
+		v := Edited(u, e)
 		k := m.applied(v.Rows[i].Apply)
 		if m.would(v, i, k) {
 			out = append(out, e)
 		}
 	}
-	if len(out) > 0 {
-		return out
-	}
 	if r.Gear == "N" || r.Gear == "P" || m.Row(i).Class != Drives {
-		return nil
+		return out
 	}
 	ratio, got := m.RatioMatches(i)
 	holding, names := m.HoldingMatches(i)

@@ -39,6 +39,12 @@ func TestRepairs(t *testing.T) {
 			}
 		}, Edit{Kind: EditTurn, Name: "F2"}},
 		{"sun and ring exchanged", func(u *engine.Unit) { g := &u.Train.Gearsets[1]; g.Sun, g.Ring = g.Ring, g.Sun }, Edit{Kind: EditSwap}},
+		{"a digit of a tooth count", func(u *engine.Unit) { u.Train.Gearsets[0].SunTeeth += 4 }, Edit{Kind: EditTeeth, Name: "first"}},
+		{"a brake on another member", func(u *engine.Unit) {
+			i := slices.IndexFunc(u.Elements, func(e engine.Element) bool { return e.Name == "B3" })
+			j := slices.IndexFunc(u.Elements, func(e engine.Element) bool { return e.Name == "B0" })
+			u.Elements[i].A = u.Elements[j].A
+		}, Edit{Kind: EditMember, Name: "B3", With: "was"}},
 		{"a digit of a ratio", func(u *engine.Unit) { declare(u, "D/4", "0.785") }, Edit{Kind: EditRatio, Row: "D/4"}},
 	} {
 		u := tableUnit(t, "od-simpson-4")
@@ -46,8 +52,13 @@ func TestRepairs(t *testing.T) {
 			t.Fatalf("the published chart: %v", sets)
 		}
 		want := c.want
-		if want.Kind == EditSwap {
+		switch want.Kind {
+		case EditSwap:
 			want.Name = u.Train.Gearsets[1].Name
+		case EditTeeth:
+			want.Name = u.Train.Gearsets[0].Name
+		case EditMember:
+			want.With = u.Elements[slices.IndexFunc(u.Elements, func(e engine.Element) bool { return e.Name == want.Name })].A
 		}
 		c.spoil(u)
 		sets := Repairs(u, 20)
@@ -61,12 +72,9 @@ func TestRepairs(t *testing.T) {
 		for _, s := range sets {
 			v := u
 			for _, e := range s {
-				v = edited(v, e)
-				if e.Kind == EditRatio {
-					declare(v, e.Row, e.Got[0])
-				}
+				v = Edited(v, e)
 			}
-			if bad := machineOf(t, v).Disagree(); len(bad) > 0 && !slices.ContainsFunc(s, func(e Edit) bool { return e.Kind == EditHolding || e.Kind == EditBraking }) {
+			if bad := machineOf(t, v).Disagree(); len(bad) > 0 {
 				t.Errorf("%s: after %v rows %v disagree", c.what, s, bad)
 			}
 		}

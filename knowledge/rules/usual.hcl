@@ -605,6 +605,22 @@ usual "unit" "electronic controls" {
   }
 }
 
+# A single solenoid on hydraulic controls, for the converter clutch or overdrive.
+usual "unit" "solenoids on hydraulic controls" {
+  only = ["hydraulic", "some_solenoids"]
+  step "solenoids_out" {
+    title    = "solenoids and their wires out"
+    stage    = in_vehicle
+    after    = ["pan_off"]
+    minutes  = 12
+    refit    = 12
+    repair   = 5
+    measure  = ["solenoid_resistance", "temperature of the coils beside it", "solenoid_click"]
+    look     = ["screens blocked?", "does the seat hold air one way and pass it the other?", "insulation brittle, pin pushed back?"]
+    cautions = ["battery", "eyes"]
+  }
+}
+
 usual "unit" "hydraulic controls" {
   only = ["hydraulic"]
   component "throttle_valve" {

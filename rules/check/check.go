@@ -42,8 +42,7 @@ type over uint8
 
 const (
 	everything over = iota
-	eachUnit        // the units, each by itself
-	soundUnit       // the units that were read without an error: what follows from one is not told again
+	soundUnit       // the units, each by itself, that were read without an error: what follows from one is not told again
 )
 
 // lints lists them all; testdata has a case for each, by its name.
@@ -59,15 +58,15 @@ var lints = []lint{
 	{"check-caution", checkCautions, everything},
 	{"choices", choices, everything},
 	{"physics", physics, soundUnit},
-	{"idle-element", idleElements, eachUnit},
+	{"idle-element", idleElements, soundUnit},
 	{"solenoids", solenoids, soundUnit},
-	{"circuits", circuits, eachUnit},
-	{"components", components, eachUnit},
-	{"effects-served", effectsServed, eachUnit},
-	{"step-order", stepOrder, eachUnit},
-	{"step-minutes", stepMinutes, everything},
-	{"step-caution", stepCautions, everything},
-	{"exposed-once", exposedOnce, eachUnit},
+	{"circuits", circuits, soundUnit},
+	{"components", components, soundUnit},
+	{"effects-served", effectsServed, soundUnit},
+	{"step-order", stepOrder, soundUnit},
+	{"step-minutes", stepMinutes, soundUnit},
+	{"step-caution", stepCautions, soundUnit},
+	{"exposed-once", exposedOnce, soundUnit},
 	{"limits", limits, soundUnit},
 	{"examples", examples, everything},
 }
@@ -103,7 +102,7 @@ func Run(k *engine.Knowledge, opt Options) []engine.Diagnostic {
 		}
 		all := k.Units
 		for _, u := range all {
-			if l.over == soundUnit && r.broken(u) {
+			if r.broken(u) {
 				continue
 			}
 			from := len(r.found)
@@ -127,7 +126,7 @@ func Run(k *engine.Knowledge, opt Options) []engine.Diagnostic {
 // broken tells whether loading found an error in a unit's file.
 func (r *run) broken(u *engine.Unit) bool {
 	for at := range r.known {
-		if at.File == u.At.File {
+		if at.File == u.At.File || at.File == rules.MadeFile(u.ID) {
 			return true
 		}
 	}

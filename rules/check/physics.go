@@ -3,6 +3,7 @@ package check
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -39,28 +40,67 @@ func (r *run) machine(u *engine.Unit) *geartrain.Machine {
 // neutral tells rows that must not drive.
 func neutral(row *engine.Row) bool { return row.Gear == "N" || row.Gear == "P" }
 
-// physics compares every row with what the gear train does.
+// physics compares every row with what the gear train does. A row that does not
+// agree is told once; where one change would make all rows agree they are told
+// together, with that change, for one slip of the pen is behind them.
 func physics(r *run) {
 	for _, u := range r.k.Units {
 		m := r.machine(u)
 		if m == nil {
 			continue
 		}
+		var bad []engine.Diagnostic // of each row that does not agree, one
+		var rows []string
 		for i := range u.Rows {
+			from := len(r.found)
 			r.row(u, m, i)
+			if told := r.found[from:]; len(told) > 0 {
+				d := told[0]
+				for _, o := range told[1:] {
+					d.Detail += " Nor is this so: " + o.Summary + "."
+				}
+				bad, rows = append(bad, d), append(rows, u.Rows[i].Name())
+			}
+			r.found = r.found[:from]
 		}
-		if len(m.Disagree()) > 0 {
-			r.repairs(u)
+		if len(bad) == 0 {
+			continue
+		}
+		change, single := repairs(u)
+		if driving := len(u.Rows) - countNeutral(u); single || len(bad) > 3 && 2*len(bad) > driving {
+			if len(bad) > 1 {
+				bad[0].Detail += fmt.Sprintf(" Other rows do not agree either: %s.", names(rows[1:]))
+				if !single {
+					bad[0].Detail += " With so many, see the gear sets, their teeth, and what elements and joints join."
+				}
+			}
+			bad = bad[:1]
+		}
+		if change != "" {
+			bad[0].Detail += " " + change
+		}
+		for _, d := range bad {
+			r.add(d)
 		}
 	}
 }
 
-// repairs says which smallest changes would make every row agree.
-func (r *run) repairs(u *engine.Unit) {
+func countNeutral(u *engine.Unit) (n int) {
+	for i := range u.Rows {
+		if neutral(&u.Rows[i]) {
+			n++
+		}
+	}
+	return n
+}
+
+// repairs says which smallest changes would make every row agree, and whether
+// each is a single one.
+func repairs(u *engine.Unit) (words string, single bool) {
 	const most, longest = 4, 2 // beyond two edits the chart is better read again
 	sets := geartrain.Repairs(u, most+1)
 	if len(sets) == 0 || len(sets[0]) > longest {
-		return
+		return "", false
 	}
 	var lines []string
 	for _, s := range sets[:min(most, len(sets))] {
@@ -74,12 +114,11 @@ func (r *run) repairs(u *engine.Unit) {
 		}
 		lines = append(lines, strings.Join(parts, ", and "))
 	}
-	detail := "With " + strings.Join(lines, "; or with ") + "."
+	words = "Every row agrees with " + strings.Join(lines, "; or with ") + "."
 	if len(sets) > most {
-		detail += " Others would do as well."
+		words += " Others would do as well."
 	}
-	detail += " The manual tells which is right."
-	r.warn(u.At, fmt.Sprintf("unit %s: smallest changes that make every row agree", u.ID), detail)
+	return words + " The manual tells which is right.", len(sets[0]) == 1
 }
 
 // Change says one change of a chart or train that mends it.
@@ -97,6 +136,10 @@ func Change(e geartrain.Edit) string {
 		return fmt.Sprintf("one-way clutch %s turned around", e.Name)
 	case geartrain.EditSwap:
 		return fmt.Sprintf("sun and ring of %s swapped", e.Name)
+	case geartrain.EditMember:
+		return fmt.Sprintf("%s on %s instead of %s", e.Name, e.With, e.Got[0])
+	case geartrain.EditTeeth:
+		return fmt.Sprintf("teeth = [%s] in %s", strings.Join(e.Got, ", "), e.Name)
 	case geartrain.EditPinions:
 		return fmt.Sprintf("%s with single pinions instead of double, or the other way", e.Name)
 	case geartrain.EditRatio:
@@ -172,6 +215,9 @@ func idleElements(r *run) {
 			}
 			lockup = lockup || u.Rows[i].Lockup
 		}
+		if i := slices.IndexFunc(u.Rows, func(row engine.Row) bool { return row.Lockup }); i >= 0 && !slices.ContainsFunc(u.Elements, func(e engine.Element) bool { return e.Kind == engine.ConverterClutch }) {
+			r.error(u.Rows[i].At, fmt.Sprintf("row %s: lockup, and the unit has no converter clutch", u.Rows[i].Name()), "Add it: converter_clutch \"lockup\" {}")
+		}
 		m := r.machine(u)
 		if m != nil {
 			for i := range u.Rows {
@@ -194,7 +240,7 @@ func idleElements(r *run) {
 					r.error(e.At, fmt.Sprintf("no row uses the converter clutch %q", e.Name), "Say in which rows it is on in cruise: lockup = true.")
 				}
 			case e.Kind == engine.OneWay:
-				if m != nil {
+				if m != nil && len(m.Disagree()) == 0 { // else it follows from rows that are told
 					r.warn(e.At, fmt.Sprintf("one-way clutch %q holds in no row and carries no shift", e.Name), "The gear train never leans on it, in a row or between two. See its direction (`stops`, `against`), or whether it is needed at all.")
 				}
 			default:
@@ -207,6 +253,7 @@ func idleElements(r *run) {
 // solenoids compares state tables and failsafe rows.
 func solenoids(r *run) {
 	for _, u := range r.k.Units {
+		before := len(r.found)
 		state := map[string]*engine.Row{}
 		used := map[string]bool{}
 		stated := false
@@ -238,31 +285,44 @@ func solenoids(r *run) {
 				state[key] = row
 			}
 		}
+		same := len(r.found) > before
 		r.multiplex(u)
 		if !stated {
+			if i := slices.IndexFunc(u.Solenoids, func(s engine.Solenoid) bool { return s.Kind == "shift" }); i >= 0 {
+				r.warn(u.Solenoids[i].At, "no row says which shift solenoids are on", "Without the table a stuck solenoid changes no gear. Give each row that drives its `solenoids`, [] where none is on.")
+			}
 			continue
+		}
+		if !same { // else states are missing because two rows have one
+			r.stuck(u, used)
 		}
 		for i := range u.Solenoids {
 			s := &u.Solenoids[i]
-			if s.Kind == "shift" && used[s.Name] {
-				r.stuck(u, s)
-			}
 			if s.Kind == "shift" && !used[s.Name] {
 				r.warn(s.At, fmt.Sprintf("no row turns on the solenoid %q", s.Name), "Name it in the `solenoids` of the rows where it is on.")
 			}
 		}
+		var without []string
 		for _, g := range order {
 			if u.Failsafe[g] == "" {
-				r.warn(ranges[g], fmt.Sprintf("range %s without failsafe", g), fmt.Sprintf("Which gear is in force in %s without power? Add: failsafe %q {", g, g))
+				without = append(without, g)
 			}
+		}
+		switch len(without) {
+		case 0:
+		case 1:
+			r.warn(ranges[without[0]], fmt.Sprintf("range %s without failsafe", without[0]), fmt.Sprintf("Which gear is in force in %s without power? Add: failsafe %q {", without[0], without[0]))
+		default:
+			r.warn(ranges[without[0]], fmt.Sprintf("ranges %s without failsafe", names(without)), fmt.Sprintf("Which gear is in force in each without power? Add for each: failsafe %q {", without[0]))
 		}
 	}
 }
 
 // stuck warns where a shift solenoid stuck on or off leaves a state that no row
 // of the range has, in the range with the most gears: physics then cannot say
-// which gear is in force. In the others the manual valve decides.
-func (r *run) stuck(u *engine.Unit, s *engine.Solenoid) {
+// which gear is in force. In the others the manual valve decides. It is told
+// once a unit: one wrong state in the table is missing to several rows.
+func (r *run) stuck(u *engine.Unit, used map[string]bool) {
 	m := r.machine(u)
 	if m == nil {
 		return
@@ -274,20 +334,32 @@ func (r *run) stuck(u *engine.Unit, s *engine.Solenoid) {
 			most = max(most, gears[u.Rows[i].Range])
 		}
 	}
-	for _, on := range []bool{true, false} {
-		got := m.Stuck(s.Name, on)
-		for i := range u.Rows {
-			row := &u.Rows[i]
-			if got[i] != "" || gears[row.Range] < most {
+	var lost []string
+	var at engine.Range
+	for i := range u.Rows {
+		row := &u.Rows[i]
+		for j := range u.Solenoids {
+			s := &u.Solenoids[j]
+			if s.Kind != "shift" || !used[s.Name] || gears[row.Range] < most {
 				continue
 			}
-			state := "off"
-			if on {
-				state = "on"
+			for _, on := range []bool{true, false} {
+				if m.Stuck(s.Name, on)[i] != "" {
+					continue
+				}
+				state := "off"
+				if on {
+					state = "on"
+				}
+				if lost = append(lost, fmt.Sprintf("%s with %q stuck %s", row.Name(), s.Name, state)); len(lost) == 1 {
+					at = row.At
+				}
 			}
-			r.warn(row.At, fmt.Sprintf("row %s: no gear for solenoid %q stuck %s", row.Name(), s.Name, state),
-				fmt.Sprintf("With it stuck %s the solenoids are in a state that no row of range %s has, so nothing follows from it. Compare the `solenoids` of the rows with the manual's table.", state, row.Range))
 		}
+	}
+	if len(lost) > 0 {
+		r.warn(at, fmt.Sprintf("no gear for %s", lost[0]),
+			fmt.Sprintf("The solenoids are then in a state that no row of the range has, so nothing follows from it. So it is in %s. Compare the `solenoids` of the rows with the manual's table.", names(lost)))
 	}
 }
 

@@ -24,7 +24,7 @@ func checkCmd(a *app) *cobra.Command {
 		Short: "what is wrong in rule, unit and case files",
 		Long: `Checks the built-in rules and the shop's folder, or the files and folders given, as they lie over the rules: names, numbers without a basis, dimensions, cycles, the gear train against the declared ratios and holding elements, parts that no step shows, work without its caution. Then it works the examples (with paths: those that stand there) and tells which no longer come out.
 
-All problems are told in one run, with the place and what to do. The exit code is 1 when there is an error, 0 with warnings only.`,
+All problems are told in one run, with the place and what to do; what may only follow from one of them is not. The exit code is 1 when there is an error, 0 with warnings only.`,
 		Example: "slipcase check\nslipcase check van.hcl\nslipcase check --json rules/",
 		Args:    cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {

@@ -6,7 +6,7 @@ unit "mill-2" {
   row "D" "3" {
     apply = []
   }
-  clutch "loop" {
-    joins = ["sun", "case"]
+  brake "loop" {
+    holds = "sun"
   }
 }
