@@ -14,9 +14,15 @@ import (
 
 func relative(t *testing.T, src string) (*engine.Unit, []engine.Diagnostic) {
 	t.Helper()
-	shop := fstest.MapFS{"units/northfork-4b.hcl": {Data: []byte(src)}}
-	k, diags := rules.Load(rules.Options{Unit: "northfork-4b", Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}, {Name: "shop", FS: shop}}})
-	return k.Unit("northfork-4b"), append(diags, check.Run(k, check.Options{Known: diags, Part: true})...)
+	return unitOf(t, "northfork-4b", src)
+}
+
+// unitOf loads a unit of a shop and checks it.
+func unitOf(t *testing.T, id, src string) (*engine.Unit, []engine.Diagnostic) {
+	t.Helper()
+	shop := fstest.MapFS{"units/" + id + ".hcl": {Data: []byte(src)}}
+	k, diags := rules.Load(rules.Options{Unit: id, Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}, {Name: "shop", FS: shop}}})
+	return k.Unit(id), append(diags, check.Run(k, check.Options{Known: diags, Part: true})...)
 }
 
 // TestRelative: a relative of a unit is written in under 40 lines: a part of the

@@ -599,6 +599,7 @@ func (l *loader) like(list []*node) []*node {
 				o.labels = n.labels
 				o.orphan = list[base].orphan
 				o.likes = likeness(a, n)
+				l.repeats(list[base], n, fmt.Sprintf("Unit %q, which this one is like,", list[base].label(0)), func(string) bool { return true })
 				list[i] = o
 			}
 		}

@@ -55,6 +55,7 @@ type attr struct {
 	*syntax.Attr
 	src   *source
 	basis *engine.Basis
+	over  bool // written over another of a lower layer or of the unit that this one is like
 }
 
 func (a *attr) at() engine.Range { return syntax.Range(a.Value.At) }

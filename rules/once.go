@@ -115,6 +115,9 @@ func (r *resolver) tellOnce() {
 			best = all[own]
 		}
 		drop, dropped := k.scope.dropped[k.name]
+		if like := k.scope.unit.Like; like != nil && !ownFile(like, drop.File) {
+			dropped = false // in the file of the unit that it is like, which is sound
+		}
 		lists := [][]engine.Diagnostic{r.problems.List, k.scope.foreign}
 		for _, list := range lists {
 			for i := range list {

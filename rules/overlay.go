@@ -62,6 +62,8 @@ func merge(p *problems, lower, upper []*node) []*node {
 		switch {
 		case ok && n.drop:
 			out[i] = nil
+		case ok && out[i] != nil && out[i].drop:
+			out[i] = n // taken up again
 		case ok && out[i] != nil && !n.spec.repeat:
 			out[i] = overlay(p, out[i], n)
 		case n.drop:
@@ -147,6 +149,7 @@ func overlay(p *problems, lower, upper *node) *node {
 	for _, a := range upper.attrs {
 		if old := n.attr(a.Name); old != nil {
 			*old = a
+			old.over = true
 		} else {
 			n.attrs = append(n.attrs, a)
 		}

@@ -42,6 +42,7 @@ func (l *loader) usual(list []*node) []*node {
 			if made.spec == unitSpec {
 				markMade(made)
 				o := overlay(&l.problems, made, n)
+				l.repeats(made, n, "What the usual parts make", func(file string) bool { return n.likes == nil || ownFile(n.likes, file) })
 				o.labels, o.orphan, o.likes, o.foreign = n.labels, n.orphan, n.likes, foreign
 				o.dropping(n, m)
 				list[i] = o

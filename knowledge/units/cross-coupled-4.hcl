@@ -150,21 +150,17 @@ unit "cross-coupled-4" {
   # Limits: invented examples of the right size, no maker's figures. Write the
   # manual's own here.
   limit "underdrive_clearance" {
-    title     = "underdrive clutch pack"
-    component = "underdrive_frictions"
-    measures  = "clearance@underdrive"
-    low       = "0.9 mm"
-    high      = "1.5 mm"
+    title = "underdrive clutch pack"
+    low   = "0.9 mm"
+    high  = "1.5 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }
   }
   limit "two_four_clearance" {
-    title     = "second and fourth brake pack"
-    component = "two_four_frictions"
-    measures  = "clearance@two_four"
-    low       = "0.8 mm"
-    high      = "2.6 mm"
+    title = "second and fourth brake pack"
+    low   = "0.8 mm"
+    high  = "2.6 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }

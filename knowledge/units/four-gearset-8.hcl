@@ -171,21 +171,17 @@ unit "four-gearset-8" {
   # Limits: invented examples of the right size, no maker's figures. Write the
   # manual's own here.
   limit "input_clutch_clearance" {
-    title     = "input clutch pack"
-    component = "input_clutch_frictions"
-    measures  = "clearance@input_clutch"
-    low       = "1.2 mm"
-    high      = "2.0 mm"
+    title = "input clutch pack"
+    low   = "1.2 mm"
+    high  = "2.0 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }
   }
   limit "sun_clearance" {
-    title     = "sun brake pack"
-    component = "sun_frictions"
-    measures  = "clearance@sun_brake"
-    low       = "1.4 mm"
-    high      = "2.2 mm"
+    title = "sun brake pack"
+    low   = "1.4 mm"
+    high  = "2.2 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }

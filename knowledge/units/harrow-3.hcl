@@ -155,7 +155,6 @@ unit "harrow-3" {
   }
   component "accumulator" {
     title       = "accumulator"
-    serves      = [shift["1-2"], circuit.front_servo_apply]
     in_place_of = ["accumulator_1_2"]
   }
   component "accumulator_2_3" { drop = true }
@@ -188,7 +187,6 @@ unit "harrow-3" {
     title = "output shaft"
     kind  = output_shaft
   }
-  component "rear_ring_spline" { at = "output_out" }
   component "park_mechanism" { at = "governor_look" }
   step "governor_look" {
     title       = "extension housing off, governor in view"

@@ -157,21 +157,17 @@ unit "lepelletier-6" {
   # Limits: invented examples of the right size, no maker's figures. Write the
   # manual's own here.
   limit "one_to_four_clearance" {
-    title     = "first to fourth clutch pack"
-    component = "one_to_four_frictions"
-    measures  = "clearance@one_to_four"
-    low       = "1.0 mm"
-    high      = "1.8 mm"
+    title = "first to fourth clutch pack"
+    low   = "1.0 mm"
+    high  = "1.8 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }
   }
   limit "low_reverse_clearance" {
-    title     = "low and reverse brake pack"
-    component = "low_reverse_frictions"
-    measures  = "clearance@low_reverse"
-    low       = "1.6 mm"
-    high      = "2.6 mm"
+    title = "low and reverse brake pack"
+    low   = "1.6 mm"
+    high  = "2.6 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }

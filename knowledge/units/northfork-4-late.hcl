@@ -8,7 +8,6 @@ basis "invented" {
 unit "northfork-4-late" {
   title = "Four-speed Ravigneaux with overdrive band, late valve body"
   like  = "northfork-4"
-  note  = "invented for demonstration; every limit is an example, no maker's figure"
 
   # Other solenoid states: without power D is in fourth, not in third.
   row "D" "1" {

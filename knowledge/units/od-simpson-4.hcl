@@ -181,31 +181,25 @@ unit "od-simpson-4" {
   # Limits: invented examples of the right size, no maker's figures. Write the
   # manual's own here.
   limit "forward_clearance" {
-    title     = "forward clutch pack"
-    component = "forward_frictions"
-    measures  = "clearance@forward"
-    low       = "0.7 mm"
-    high      = "1.2 mm"
+    title = "forward clutch pack"
+    low   = "0.7 mm"
+    high  = "1.2 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }
   }
   limit "direct_clearance" {
-    title     = "direct clutch pack"
-    component = "direct_frictions"
-    measures  = "clearance@direct"
-    low       = "0.9 mm"
-    high      = "1.6 mm"
+    title = "direct clutch pack"
+    low   = "0.9 mm"
+    high  = "1.6 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }
   }
   limit "second_clearance" {
-    title     = "second brake pack"
-    component = "second_frictions"
-    measures  = "clearance@second"
-    low       = "0.6 mm"
-    high      = "2.0 mm"
+    title = "second brake pack"
+    low   = "0.6 mm"
+    high  = "2.0 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }

@@ -160,21 +160,17 @@ unit "ravigneaux-transaxle-4" {
   # Limits: invented examples of the right size, no maker's figures. Write the
   # manual's own here.
   limit "forward_clearance" {
-    title     = "forward clutch pack"
-    component = "forward_frictions"
-    measures  = "clearance@forward"
-    low       = "1.0 mm"
-    high      = "1.8 mm"
+    title = "forward clutch pack"
+    low   = "1.0 mm"
+    high  = "1.8 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }
   }
   limit "direct_clearance" {
-    title     = "direct clutch pack"
-    component = "direct_frictions"
-    measures  = "clearance@direct"
-    low       = "0.6 mm"
-    high      = "1.2 mm"
+    title = "direct clutch pack"
+    low   = "0.6 mm"
+    high  = "1.2 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }

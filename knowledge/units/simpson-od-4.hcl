@@ -179,21 +179,17 @@ unit "simpson-od-4" {
   # Limits: invented examples of the right size, no maker's figures. Write the
   # manual's own here.
   limit "front_clutch_clearance" {
-    title     = "front clutch pack"
-    component = "front_clutch_frictions"
-    measures  = "clearance@front_clutch"
-    low       = "1.5 mm"
-    high      = "3.2 mm"
+    title = "front clutch pack"
+    low   = "1.5 mm"
+    high  = "3.2 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }
   }
   limit "rear_clutch_clearance" {
-    title     = "rear clutch pack"
-    component = "rear_clutch_frictions"
-    measures  = "clearance@rear_clutch"
-    low       = "0.6 mm"
-    high      = "1.1 mm"
+    title = "rear clutch pack"
+    low   = "0.6 mm"
+    high  = "1.1 mm"
     basis "invented" {
       note = "example; no maker's figure"
     }
