@@ -156,7 +156,7 @@ func (d *decoder) fit(f *engine.Family, n *node) {
 			return
 		}
 		if feature.Kind != engine.FeatureSize {
-			d.Error(x.at, fmt.Sprintf("%q is no size", x.text), "A bore and its shaft are features of kind size.")
+			d.Error(x.at, fmt.Sprintf("%q is not a size", x.text), "A bore and its shaft are features of kind size.")
 			return
 		}
 		*end.to = x.text

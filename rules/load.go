@@ -427,7 +427,7 @@ func readOne(in input, without ...string) *loaded {
 			return "A case has a file of its own, outside the folders of rules."
 		case "unit":
 			if in.unit == "" && !in.free {
-				return "A unit stands in a file of the folder units, named after it."
+				return "A unit goes in a file of the folder units, named after it."
 			}
 			if in.unit != "" && len(b.Labels) > 0 && b.Labels[0].Text != in.unit {
 				return fmt.Sprintf("The file's name is its unit's id. Rename the file to %s.hcl or the unit to %q.", clip(b.Labels[0].Text), in.unit)

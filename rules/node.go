@@ -188,7 +188,7 @@ func (s *shaper) basis(body *syntax.Body, outer *engine.Basis) *engine.Basis {
 			continue
 		}
 		if found != nil {
-			s.Add(engine.Diagnostic{Severity: engine.Error, Summary: "basis given twice", Detail: fmt.Sprintf("This block's basis stands at %s. Keep one.", syntax.Range(found.Head)), Subject: syntax.Range(b.Head), Also: syntax.Range(found.Head)})
+			s.Add(engine.Diagnostic{Severity: engine.Error, Summary: "basis given twice", Detail: fmt.Sprintf("This block's other basis is at %s. Keep one.", syntax.Range(found.Head)), Subject: syntax.Range(b.Head), Also: syntax.Range(found.Head)})
 			continue
 		}
 		found = b
@@ -290,17 +290,17 @@ func (s *shaper) labels(n *node) {
 	for i, l := range b.Labels {
 		n.labels[i] = l.Text
 		if i >= len(spec.labels) {
-			s.Error(syntax.Range(l.At), fmt.Sprintf("extra label on a %s block", spec.name), labelHelp(spec))
+			s.Error(syntax.Range(l.At), fmt.Sprintf("extra label on block %s", spec.name), labelHelp(spec))
 			n.labels = n.labels[:i]
 			break
 		}
 		if form := spec.labels[i].form; !form.fits(l.Text) {
-			s.Error(syntax.Range(l.At), fmt.Sprintf("%q is not a valid name for a %s", clip(l.Text), spec.labels[i].what), fmt.Sprintf("It takes %s.", form))
+			s.Error(syntax.Range(l.At), fmt.Sprintf("%q is not a valid name for %s", clip(l.Text), article(spec.labels[i].what)), fmt.Sprintf("It takes %s.", form))
 			n.broken = true
 		}
 	}
 	if len(b.Labels) < least {
-		s.Error(syntax.Range(b.Head), fmt.Sprintf("%s block without its %s", spec.name, spec.labels[len(b.Labels)].what), labelHelp(spec))
+		s.Error(syntax.Range(b.Head), fmt.Sprintf("block %s without its %s", spec.name, spec.labels[len(b.Labels)].what), labelHelp(spec))
 		n.broken = true
 	}
 }
@@ -347,7 +347,7 @@ func (s *shaper) unknownArg(a *syntax.Attr, n *node) {
 			detail = fmt.Sprintf("A block %s has %s.", spec.name, orList(all))
 		}
 	}
-	s.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown argument %q in a %s block", clip(a.Name), spec.name), Detail: detail, Subject: at, Context: n.at()})
+	s.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown argument %q in block %s", clip(a.Name), spec.name), Detail: detail, Subject: at, Context: n.at()})
 }
 
 func hasAttr(b *syntax.Body, name string) bool {
@@ -374,16 +374,16 @@ func (s *shaper) unknownBlock(b *syntax.Block, in *blockSpec) {
 	}
 	where := "at the top of a file"
 	if in != language {
-		where = fmt.Sprintf("in a %s block", in.name)
+		where = fmt.Sprintf("in block %s", in.name)
 	}
 	detail := ""
 	switch {
 	case in.arg(b.Type) != nil:
 		detail = fmt.Sprintf("%s is an argument: %s = …", b.Type, b.Type)
 	case in != language && language.block(b.Type) != nil:
-		detail = fmt.Sprintf("A block %s stands at the top of a file, not within another.", b.Type)
+		detail = fmt.Sprintf("A block %s goes at the top of a file, not inside another.", b.Type)
 	case in == language && unitSpec.block(b.Type) != nil:
-		detail = fmt.Sprintf("A block %s belongs within a unit.", b.Type)
+		detail = fmt.Sprintf("A block %s goes inside a unit.", b.Type)
 	case nearest(b.Type, names) != "":
 		detail = didYouMean(b.Type, names)
 	case len(names) > 0:
@@ -451,7 +451,7 @@ func (s *shaper) unique(list []*node) (kept []*node, twice []lostBlock) {
 }
 
 func duplicate(p *problems, n, first *node) {
-	detail := fmt.Sprintf("It stands first at %s. Within one layer a block is written once.", first.at())
+	detail := fmt.Sprintf("The first is at %s. Within one layer a block is written once.", first.at())
 	if n.spec.byWhen {
 		detail += " Two of one name differ in their `when`."
 	}

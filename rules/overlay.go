@@ -49,7 +49,7 @@ func merge(p *problems, lower, upper []*node) []*node {
 			case 1:
 				i, ok = same[0], true
 			default:
-				p.Error(n.at(), fmt.Sprintf("which %s", n.title()), "The layer below has several of this name that differ in their condition. Say which with `when`.")
+				p.Error(n.at(), fmt.Sprintf("which %s?", n.title()), "The layer below has several of this name that differ in their condition. Say which with `when`.")
 				continue
 			}
 		}

@@ -62,7 +62,7 @@ func (r *resolver) finding(s *scope, text string, at engine.Range, in use) strin
 	n := engine.ParseFindingName(text)
 	if n.Condition != "" && !contains(conditionWords, string(n.Condition)) {
 		if !r.Full() {
-			r.Error(at, fmt.Sprintf("unknown condition %q", clip(string(n.Condition))), "After the colon stands a condition. "+didYouMean(string(n.Condition), conditionWords))
+			r.Error(at, fmt.Sprintf("unknown condition %q", clip(string(n.Condition))), "After the colon comes a condition. "+didYouMean(string(n.Condition), conditionWords))
 		}
 		n.Condition = ""
 	}

@@ -82,7 +82,7 @@ func (r *resolver) oneNameSpace() {
 		}
 		if first.kind != kind {
 			r.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%q is both %s and %s", name, article(kindTexts[first.kind].noun), article(kindTexts[kind].noun)),
-				Detail: fmt.Sprintf("The other stands at %s. Stresses, causes and modes share one name space, for `because` names any of them.", first.at), Subject: at, Also: first.at})
+				Detail: fmt.Sprintf("The other is at %s. Stresses, causes and modes share one name space, for `because` names any of them.", first.at), Subject: at, Also: first.at})
 		}
 	}
 	for i := range r.k.Stresses {
@@ -98,7 +98,7 @@ func (r *resolver) oneNameSpace() {
 	former := func(kind lookKind, now string, old []string, at engine.Range, t *table) {
 		for _, o := range old {
 			if t.has(o) {
-				r.Error(at, fmt.Sprintf("old name %q is in use", o), fmt.Sprintf("%q was formerly %q, but a %s of that name exists. Take it out of formerly.", now, o, kindTexts[kind].noun))
+				r.Error(at, fmt.Sprintf("old name %q is in use", o), fmt.Sprintf("%q was formerly %q, but a %s of that name exists. Remove it from formerly.", now, o, kindTexts[kind].noun))
 			} else if t.former[o] != now {
 				r.Error(at, fmt.Sprintf("old name %q belongs to two", o), fmt.Sprintf("Both %q and %q were formerly %q. Keep it with one of them.", t.former[o], now, o))
 			}
@@ -287,7 +287,7 @@ func (r *resolver) findings() {
 			detail := ""
 			switch {
 			case len(known) == 0 && f.Per == engine.PerUnit:
-				detail = "A finding without `per` is no template: physics does not make it. Modes and causes show it."
+				detail = "A finding without `per` is not a template: physics does not make it. Modes and causes show it."
 			case len(known) == 0:
 				detail = fmt.Sprintf("Physics says nothing per %s. Modes and causes show it.", f.Per)
 			default:
@@ -338,7 +338,7 @@ func (r *resolver) codeEffect(s *engine.CodeSign, target, effect string) {
 	all = append(all, engine.EffectWords(engine.OnElement, true)...)
 	if !contains(all, effect) {
 		if !r.Full() {
-			r.Error(s.At, fmt.Sprintf("unknown effect %q", clip(effect)), hint("After the dot stands an effect.", didYouMean(effect, distinct(all))))
+			r.Error(s.At, fmt.Sprintf("unknown effect %q", clip(effect)), hint("After the dot comes an effect.", didYouMean(effect, distinct(all))))
 		}
 		return
 	}
@@ -360,7 +360,7 @@ func (r *resolver) codeEffect(s *engine.CodeSign, target, effect string) {
 		names = append(names, r.element[kind].names...)
 	}
 	if !r.Full() {
-		r.Error(s.At, fmt.Sprintf("no unit has anything called %q", clip(target)), hint("Before the dot stands an element, circuit or solenoid, a kind of solenoid, or * for every one.", didYouMean(target, distinct(names))))
+		r.Error(s.At, fmt.Sprintf("no unit has anything called %q", clip(target)), hint("Before the dot comes an element, circuit or solenoid, a kind of solenoid, or * for every one.", didYouMean(target, distinct(names))))
 	}
 }
 
@@ -372,7 +372,7 @@ func (r *resolver) unit(s *scope) {
 	note := func(kind, name string, at engine.Range) {
 		if first, ok := seen[name]; ok {
 			r.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s %q: the name is taken", kind, name),
-				Detail: fmt.Sprintf("It stands first at %s. Elements, circuits, solenoids, joints and gearsets of a unit share one name space: an effect is written name.word.", first), Subject: at, Also: first})
+				Detail: fmt.Sprintf("The first is at %s. Elements, circuits, solenoids, joints and gearsets of a unit share one name space: an effect is written name.word.", first), Subject: at, Also: first})
 			return
 		}
 		seen[name] = at

@@ -54,7 +54,7 @@ func belongs(layer Layer, p string) string {
 		case "basis":
 			continue
 		case "case":
-			return "It holds a case, which is no part of the rules. Keep it outside this folder."
+			return "It holds a case, which is not part of the rules. Keep it outside this folder."
 		case "unit":
 			if len(b.Labels) > 0 && idForm.fits(b.Labels[0].Text) {
 				return to("units", b.Labels[0].Text+".hcl")

@@ -58,7 +58,7 @@ func TestStrayFiles(t *testing.T) {
 		"rules/LOUD.HCL: The names of rule files end in .hcl. Rename it to LOUD.hcl.",
 		"rules/sub/a.hcl: Folders within rules are not read. Move it to C:/my shop/rules/a.hcl.",
 		"spelled.hcl: " + lie + "Move it to C:/my shop/rules/spelled.hcl.",
-		"today.hcl: " + lie + "It holds a case, which is no part of the rules. Keep it outside this folder.",
+		"today.hcl: " + lie + "It holds a case, which is not part of the rules. Keep it outside this folder.",
 		"units/old/two.hcl: Folders within units are not read. Move it to C:/my shop/units/two.hcl.",
 		"van.hcl: " + lie + "Move it to C:/my shop/rules/van.hcl.",
 	}

@@ -4,7 +4,7 @@
 language = 1
 
 case "two-faults" {
-  title   = "No drive in D from standstill, and shudders at 50"
+  title   = "No drive in D from a stop, and shudders at 50"
   unit    = "northfork-4"
   vehicle = "van, 121,000 miles"
   reports "driver" {

@@ -27,11 +27,11 @@ caution "stall_test" {
 }
 
 caution "road_test" {
-  text = "Road test with two people, one drives and one writes; only with brakes, steering and tires in order, on a road that allows it."
+  text = "Road test with two people, one drives and one writes; only with brakes, steering and tires in good order, on a road that allows it."
 }
 
 caution "pressure_gauge" {
-  text = "Gauge and hose rated well above the highest pressure in R; hose led away from exhaust and shafts; engine off when it is screwed in."
+  text = "Gauge and hose rated well above the highest pressure in R; hose routed away from exhaust and shafts; engine off when it is screwed in."
 }
 
 caution "air_check" {
@@ -63,7 +63,7 @@ caution "scan_parked" {
 }
 
 caution "exhaust_gas" {
-  text = "Exhaust led out of doors before the engine runs inside."
+  text = "Vent the exhaust outdoors before the engine runs inside."
 }
 
 caution "electric_test" {

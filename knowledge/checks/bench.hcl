@@ -54,7 +54,7 @@ check "shaft_oring" {
 }
 
 check "ring_gaps" {
-  title    = "gaps of the sealing rings in their grooves"
+  title    = "end gaps and groove fit of the sealing rings"
   stage    = teardown
   minutes  = 6
   reporter = "measuring_tool"
@@ -137,7 +137,7 @@ check "one_way_direction" {
 }
 
 check "thrust_places" {
-  title    = "places and marks of the thrust washers"
+  title    = "positions and wear marks of the thrust washers"
   stage    = teardown
   minutes  = 6
   reporter = "eye"
@@ -159,7 +159,7 @@ check "valve_movement" {
 }
 
 check "ball_places" {
-  title    = "count and places of the check balls"
+  title    = "count and locations of the check balls"
   stage    = teardown
   minutes  = 4
   reporter = "eye"
@@ -176,7 +176,7 @@ check "vacuum_test" {
   reporter = "gauge"
   yields   = ["valve_bore_leaks"]
   needs    = ["valve_body_open"]
-  why      = "the comeback that no eye finds"
+  why      = "a worn bore brings the job back, and looking does not show it"
 }
 
 check "straightedge" {
@@ -190,7 +190,7 @@ check "straightedge" {
 }
 
 check "plate_compare" {
-  title    = "plate, gaskets and filter against the right ones, hole by hole"
+  title    = "plate, gaskets and filter compared with the right ones, hole by hole"
   stage    = teardown
   minutes  = 8
   reporter = "eye"
@@ -217,7 +217,7 @@ check "limits" {
   reporter = "measuring_tool"
   yields   = ["above_limit@*", "below_limit@*"]
   needs    = ["pump_out"]
-  why      = "the limits of the maker, not ours"
+  why      = "use the maker's limits, not ours"
 }
 
 check "drum_look" {
@@ -238,5 +238,5 @@ check "spline_look" {
   reporter = "part_in_hand"
   yields   = ["input_spline_off", "output_spline_off"]
   needs    = ["output_out"]
-  why      = "either one takes out every gear; only the look tells which"
+  why      = "either one takes out every gear; only looking tells which"
 }

@@ -58,7 +58,7 @@ check "filter_cut" {
   yields   = ["lining_in_filter", "filter_blocked_seen"]
   cautions = ["eyes"]
   needs    = ["pan_off"]
-  why      = "the filter keeps what the pan has lost"
+  why      = "the filter holds what has left the pan"
 }
 
 check "leak_trail" {
@@ -83,7 +83,7 @@ check "look_underneath" {
 }
 
 check "prop_shaft_look" {
-  title    = "does the drive shaft or axle turn in gear while the vehicle stands (look from beside it)"
+  title    = "does the drive shaft or axle turn in gear with the vehicle standing still (look from beside it)"
   stage    = in_vehicle
   minutes  = 4
   reporter = "eye"
@@ -113,7 +113,7 @@ check "cable_check" {
 }
 
 check "flexplate_look" {
-  title    = "flexplate through the cover of the housing"
+  title    = "flexplate, through the bell housing cover"
   stage    = in_vehicle
   minutes  = 10
   reporter = "eye"
@@ -131,7 +131,7 @@ check "air_check" {
   yields   = ["air_check_fails@*"]
   cautions = ["air_check", "eyes"]
   needs    = ["valve_body_off"]
-  why      = "a thud shows travel of the piston; a pass is weak, a failure strong: it says nothing on lining, clearance, spinning or hot leaks; hiss through an unseated check ball is normal"
+  why      = "a thud shows travel of the piston; a pass is weak, a failure strong: it says nothing about lining, clearance, spinning or hot leaks; hiss through an unseated check ball is normal"
 }
 
 check "servo_travel" {

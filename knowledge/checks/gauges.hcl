@@ -87,17 +87,17 @@ check "scan_signals" {
     "temperature_signal_wrong",
   ]
   cautions = ["running_vehicle"]
-  why      = "a hole in a signal shifts badly with a perfect transmission"
+  why      = "a dropout in a signal makes a perfect transmission shift badly"
 }
 
 check "scan_commands" {
-  title    = "commanded gear and converter clutch beside what is in force"
+  title    = "commanded gear and converter clutch against what is in force"
   stage    = gauges
   minutes  = 6
   reporter = "scan_tool"
   yields   = ["not_commanded@*", "lockup_not_commanded"]
   cautions = ["road_test"]
-  why      = "a gear that was never asked for cannot be judged"
+  why      = "a gear that was never commanded cannot be judged"
 }
 
 check "tester_shifts" {
@@ -162,7 +162,7 @@ check "stall_test" {
     "stall_low@L/1",
   ]
   cautions = ["stall_test", "running_vehicle"]
-  why      = "high points at slip, a third below at a free stator or the engine; void where the controller limits torque"
+  why      = "high points to slip, a third low to a freewheeling stator or the engine; it means nothing where the controller limits torque"
   withheld {
     if     = "line_pressure_low@*"
     reason = "no stall test with low line pressure (several service manuals)"
@@ -247,11 +247,11 @@ check "solenoid_resistance" {
   reporter = "measuring_tool"
   yields   = ["resistance_off@*"]
   cautions = ["electric_test"]
-  why      = "coil resistance rises about 0.4 percent for each kelvin (physics of copper): 20 ohm cold reads about 26 ohm at 100 degC and is good"
+  why      = "coil resistance rises about 0.4 percent per degree C (physics of copper): 20 ohm cold reads about 26 ohm at 100 degC and is good"
 }
 
 check "solenoid_resistance_hot" {
-  title    = "the same hot"
+  title    = "resistance of each solenoid again, hot"
   stage    = gauges
   minutes  = 10
   reporter = "measuring_tool"
@@ -307,5 +307,5 @@ check "modulator_look" {
   reporter = "eye"
   yields   = ["modulator_hose_wet", "modulator_vacuum_low"]
   cautions = ["running_vehicle"]
-  why      = "fluid in the hose is proof of the diaphragm; no vacuum at the hose clears it and points at the hose"
+  why      = "fluid in the hose means a torn diaphragm; no vacuum at the hose clears the diaphragm and points to the hose"
 }

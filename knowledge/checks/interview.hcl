@@ -14,7 +14,7 @@ check "ask_what" {
   minutes  = 1
   reporter = "driver"
   opens    = true
-  asks     = "What is wrong? More than one may be so."
+  asks     = "What is wrong? Pick all that apply."
   why      = "the complaint is why the vehicle came in"
   choice "no_drive" {
     title = "it does not move in some position or gear"
@@ -25,7 +25,7 @@ check "ask_what" {
     asks  = ["ask_slip_where", "ask_slip_when"]
   }
   choice "engages" {
-    title = "it takes long, or bangs, when put in gear"
+    title = "it is slow to engage, or bangs, when put in gear"
     asks  = ["ask_engage", "ask_engage_when"]
   }
   choice "shifts" {
@@ -45,7 +45,7 @@ check "ask_what" {
     asks  = ["ask_cruise"]
   }
   choice "weak" {
-    title = "it is weak pulling away, or slow at the top"
+    title = "it is weak pulling away, or has poor top speed"
     asks  = ["ask_launch"]
   }
   choice "noise" {
@@ -57,7 +57,7 @@ check "ask_what" {
     asks  = ["ask_oil_spots", "ask_hot"]
   }
   choice "light" {
-    title = "a light is on"
+    title = "a warning light is on"
     asks  = ["ask_light", "ask_one_gear"]
   }
 }
@@ -178,7 +178,7 @@ check "ask_engage" {
   minutes  = 1
   reporter = "driver"
   yields   = ["late_engagement@*", "harsh_engagement@*"]
-  asks     = "Put in gear at a stop: in which positions does it take long to grip, in which does it bang?"
+  asks     = "Put in gear at a stop: in which positions is it slow to engage, in which does it bang?"
   why      = "delay is oil on its way to the piston"
 }
 
@@ -198,7 +198,7 @@ check "ask_engine_braking" {
   minutes  = 1
   reporter = "driver"
   yields   = ["no_engine_braking@*", "unexpected_engine_braking@*"]
-  asks     = "When you lift your foot, in which gears does the engine hold back, and has that changed?"
+  asks     = "When you lift your foot, in which gears does the engine hold the vehicle back, and has that changed?"
   why      = "it tells a one-way clutch from the clutch or band beside it"
 }
 
@@ -208,7 +208,7 @@ check "ask_launch" {
   minutes  = 1
   reporter = "driver"
   yields   = ["weak_launch@*", "poor_top_speed"]
-  asks     = "Is it weak from standstill but normal once it rolls, or the other way round?"
+  asks     = "Is it weak from a stop but normal once it rolls, or the other way around?"
   why      = "free stator: weak launch; locked stator: poor top speed"
 }
 
@@ -230,7 +230,7 @@ check "ask_noise_speed" {
   reporter = "driver"
   yields   = ["whine_in_neutral", "noise_with_road_speed", "rattle_at_idle"]
   asks     = "Does the noise follow the engine or the road speed? Is it there in P and N?"
-  why      = "engine speed in P is pump, converter or flexplate; road speed is behind the gears"
+  why      = "with engine speed in P it is pump, converter or flexplate; with road speed it is after the gears"
   follows  = ["whine@*", "whine_in_neutral", "noise_with_road_speed", "rattle_at_idle", "grinding"]
 }
 
@@ -261,7 +261,7 @@ check "ask_clunk" {
   reporter = "driver"
   yields   = ["clunk"]
   asks     = "Is there a knock when you go on and off the pedal?"
-  why      = "play behind the transmission"
+  why      = "play in the driveline after the transmission"
 }
 
 # When it does it
@@ -322,8 +322,8 @@ check "ask_engage_when" {
   reporter = "driver"
   yields   = ["late_engagement@*:cold", "late_engagement@*:hot", "late_engagement@*:after_standing"]
   follows  = ["late_engagement@*"]
-  asks     = "When does it take long to grip?"
-  why      = "hardened lips are late whenever cold; a converter that drains back only the first time after a night"
+  asks     = "When is it slow to engage?"
+  why      = "hardened lips are late whenever cold; a converter that drains back, only the first time after sitting overnight"
   choice "always" {
     title   = "always, cold and hot"
     present = ["late_engagement@*:cold", "late_engagement@*:hot", "late_engagement@*:after_standing"]
@@ -334,7 +334,7 @@ check "ask_engage_when" {
     absent  = ["late_engagement@*:hot"]
   }
   choice "after_a_night" {
-    title   = "only the first time after a night"
+    title   = "only the first time after sitting overnight"
     present = ["late_engagement@*:after_standing"]
     absent  = ["late_engagement@*:cold", "late_engagement@*:hot"]
   }
@@ -371,33 +371,33 @@ check "ask_shift_when" {
 }
 
 check "ask_pedal" {
-  title    = "light or heavy foot"
+  title    = "slip in turns or braking, stumble"
   stage    = interview
   minutes  = 1
   reporter = "driver"
   yields   = ["misfire_felt", "slips_in_bends"]
-  asks     = "Does it slip in bends, on hills or when braking? Does the engine stumble, in neutral too?"
+  asks     = "Does it slip in turns, on hills or when braking? Does the engine stumble, in neutral too?"
   why      = "oil away from the filter, or an engine that stumbles"
 }
 
 check "ask_minutes" {
-  title    = "after some minutes"
+  title    = "after a few minutes"
   stage    = interview
   minutes  = 1
   reporter = "driver"
   yields   = ["slips_after_minutes"]
-  asks     = "Is it good for some minutes, then fades, and good again after a rest?"
+  asks     = "Is it good for a few minutes, then fades, and good again after a rest?"
   why      = "debris drawn into the filter (public study guide)"
 }
 
 check "ask_key" {
-  title    = "cured by the key"
+  title    = "cured by a restart"
   stage    = interview
   minutes  = 1
   reporter = "driver"
   yields   = ["key_off_cures"]
-  asks     = "Does switching off and on again cure it for a while?"
-  why      = "a cure by the key points at limp mode, not at a clutch"
+  asks     = "Does shutting the engine off and restarting cure it for a while?"
+  why      = "a cure by restarting points to limp mode, not to a clutch"
   follows  = ["limp_mode", "light_on", "no_shift@*", "wrong_gear@*"]
 }
 
@@ -424,13 +424,13 @@ check "ask_hot" {
 
 # How it came
 check "ask_sudden" {
-  title    = "sudden or creeping"
+  title    = "sudden or gradual"
   stage    = interview
   minutes  = 1
   reporter = "driver"
   yields   = ["history_sudden"]
-  asks     = "Did it come from one moment to the next, or little by little?"
-  why      = "what breaks is sudden, what wears creeps"
+  asks     = "Did it come on all at once, or little by little?"
+  why      = "what breaks is sudden, what wears is gradual"
 }
 
 check "ask_first_symptom" {
@@ -509,7 +509,7 @@ check "ask_oil_spots" {
   minutes  = 1
   reporter = "driver"
   yields   = ["history_oil_spots", "pushes_oil_out"]
-  asks     = "Are there spots where it stands overnight?"
+  asks     = "Are there oil spots where it is parked overnight?"
   why      = "a leak is a cause, not a detail"
 }
 
@@ -519,7 +519,7 @@ check "ask_water" {
   minutes  = 1
   reporter = "driver"
   yields   = ["history_flood"]
-  asks     = "Did it stand or drive in deep water?"
+  asks     = "Has it stood in deep water or been driven through it?"
   why      = "water loosens linings"
 }
 
@@ -559,8 +559,8 @@ check "ask_mileage" {
   minutes  = 1
   reporter = "driver"
   yields   = ["history_high_mileage"]
-  asks     = "How many miles has it done?"
-  why      = "age wears bores, bushings and rings; context, no cause by itself"
+  asks     = "How many miles are on it?"
+  why      = "age wears bores, bushings and rings; context, not a cause by itself"
   counts "miles" {
     from = 150000
   }

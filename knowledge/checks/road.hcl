@@ -24,13 +24,13 @@ check "road_gears" {
 }
 
 check "road_ratio" {
-  title    = "gear in force from rpm and road speed"
+  title    = "actual gear from rpm and road speed"
   stage    = road
   minutes  = 5
   reporter = "road_test"
   yields   = ["wrong_gear@*", "acts_as_1@*", "acts_as_2@*", "acts_as_3@*"]
   cautions = ["road_test"]
-  why      = "names the gear that is really in force"
+  why      = "tells which gear it is really in"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"
@@ -42,7 +42,7 @@ check "road_ratio" {
 }
 
 check "road_shifts" {
-  title    = "each shift at light and middle pedal"
+  title    = "each shift at light and medium throttle"
   stage    = road
   minutes  = 10
   reporter = "road_test"
@@ -190,7 +190,7 @@ check "road_launch" {
 }
 
 check "road_hot" {
-  title    = "the same again hot"
+  title    = "every gear again, hot"
   stage    = road
   minutes  = 20
   reporter = "road_test"
@@ -218,7 +218,7 @@ check "timed_engagement" {
 }
 
 check "engagement_cold" {
-  title    = "engagement timed cold, after a night"
+  title    = "engagement timed cold, after sitting overnight"
   stage    = road
   minutes  = 3
   reporter = "measuring_tool"
@@ -238,7 +238,7 @@ check "road_unplugged" {
   reporter = "road_test"
   yields   = ["better_unplugged"]
   cautions = ["unplugged_drive", "road_test"]
-  why      = "without power only the hydraulics are left; codes are read before it"
+  why      = "without power only the hydraulics are left; read the codes first"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"

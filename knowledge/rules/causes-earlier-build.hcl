@@ -8,7 +8,7 @@ cause "cooler_not_flushed" {
   title      = "cooler left dirty or blocked at the last build"
   frequency  = 0.015
   settled_by = ["cooler_flow", "filter_cut"]
-  advice     = "replace or flush by flow, measure liters per minute afterwards"
+  advice     = "replace or flush by flow, then measure the flow in liters per minute"
   stresses "dirt" {
     strength = fifty_fifty
   }

@@ -75,7 +75,7 @@ cause "abused" {
   title      = "rocked out of mud, hard launches, ranges changed while rolling"
   frequency  = 0.02
   settled_by = ["ask_load", "ask_event"]
-  advice     = "look at shells, splines and one-way clutches whatever else is found"
+  advice     = "check shells, splines and one-way clutches whatever else is found"
   stresses "overload" {
     strength = probable
   }
@@ -127,7 +127,7 @@ cause "overfilled" {
   title      = "overfilled"
   frequency  = 0.008
   settled_by = ["fluid_level"]
-  advice     = "set the level hot, in the range that the maker names"
+  advice     = "set the level hot, in the maker's range"
   shows "history_fluid_added" {
     strength = probable
   }
@@ -174,7 +174,7 @@ cause "wrong_tires" {
   formerly   = ["wrong_tyres"]
   frequency  = 0.006
   settled_by = ["ask_tires", "scan_ratio"]
-  advice     = "set the controller's data to tires and axle, or put the right ones back on"
+  advice     = "set the controller for the tires and axle, or put the right ones back on"
   stresses "overload" {
     strength = improbable
   }
@@ -184,10 +184,10 @@ cause "wrong_tires" {
 }
 
 cause "accident" {
-  title      = "accident, blow from below, or work on the vehicle before the complaint"
+  title      = "accident, hit from below, or work on the vehicle before the complaint"
   frequency  = 0.008
   settled_by = ["ask_event", "look_underneath"]
-  advice     = "look at cooler lines, linkage, connectors and mounts first"
+  advice     = "check cooler lines, linkage, connectors and mounts first"
   shows "history_event" {
     strength = probable
   }

@@ -62,7 +62,7 @@ finding "leakdown_fails" {
 
 finding "ring_gap_wide" {
   per      = circuit
-  title    = "ring gap wide or ring free in its groove in {place}"
+  title    = "ring gap wide or ring loose in its groove in {place}"
   stage    = teardown
   reporter = "measuring_tool"
   leak     = 0.004
@@ -182,14 +182,14 @@ finding "shaft_oring_cut" {
 }
 
 finding "support_leak" {
-  title    = "wet air passes at the stator support"
+  title    = "wet air leaks at the stator support"
   stage    = teardown
   reporter = "eye"
   leak     = 0.003
 }
 
 finding "pump_clearance_wide" {
-  title        = "clearance of the pump gears wide"
+  title        = "clearance of the pump gears too wide"
   stage        = teardown
   reporter     = "measuring_tool"
   leak         = 0.004
@@ -256,7 +256,7 @@ finding "gasket_washed" {
 }
 
 finding "balls_wrong" {
-  title    = "count or places of the check balls differ from the drawing"
+  title    = "count or locations of the check balls differ from the drawing"
   stage    = teardown
   reporter = "eye"
   leak     = 0.001

@@ -142,7 +142,7 @@ finding "lining_in_filter" {
 }
 
 finding "filter_blocked_seen" {
-  title    = "filter closed when cut open"
+  title    = "filter plugged when cut open"
   stage    = pan
   reporter = "eye"
   leak     = 0.004
@@ -171,14 +171,14 @@ finding "front_seal_wet" {
 }
 
 finding "level_rises_overnight" {
-  title    = "level higher after a night than just after driving by more than the maker allows"
+  title    = "level after sitting overnight higher than right after driving, by more than the maker allows"
   stage    = pan
   reporter = "eye"
   leak     = 0.01
 }
 
 finding "leak_is_engine_oil" {
-  title    = "what drips is engine oil, from above"
+  title    = "the drip is engine oil, from above"
   stage    = in_vehicle
   reporter = "eye"
   leak     = 0.004

@@ -69,7 +69,7 @@ finding "air_check_fails" {
   stage    = in_vehicle
   reporter = "eye"
   leak     = 0.006
-  note     = "a pass is weak: it says nothing on lining, clearance or leaks that need heat or rotation; hiss through an unseated check ball is normal"
+  note     = "a pass is weak: it says nothing about lining, clearance or leaks that need heat or rotation; hiss through an unseated check ball is normal"
   sign "leaks" {
     strength = 0.7
   }
@@ -125,7 +125,7 @@ finding "no_click" {
 
 finding "solenoid_flow_off" {
   per      = solenoid
-  title    = "passes or holds air as it should not at {place}"
+  title    = "passes or holds air when it should not at {place}"
   stage    = teardown
   reporter = "measuring_tool"
   leak     = 0.005
@@ -168,14 +168,14 @@ finding "several_codes" {
 }
 
 finding "input_signal_bad" {
-  title    = "input speed signal missing or jumping"
+  title    = "input speed signal missing or erratic"
   stage    = gauges
   reporter = "scan_tool"
   leak     = 0.003
 }
 
 finding "output_signal_bad" {
-  title    = "output speed signal missing or jumping"
+  title    = "output speed signal missing or erratic"
   stage    = gauges
   reporter = "scan_tool"
   leak     = 0.003
@@ -296,7 +296,7 @@ finding "brake_signal_wrong" {
 }
 
 finding "temperature_signal_wrong" {
-  title    = "fluid temperature signal wrong: not ambient cold, not rising"
+  title    = "fluid temperature signal wrong: not at ambient when cold, or not rising"
   stage    = gauges
   reporter = "scan_tool"
   leak     = 0.003
@@ -308,7 +308,7 @@ finding "not_commanded" {
   stage    = gauges
   reporter = "scan_tool"
   leak     = 0.004
-  note     = "what was never asked for cannot be judged"
+  note     = "what was never commanded cannot be judged"
 }
 
 finding "lockup_not_commanded" {

@@ -54,7 +54,7 @@ finding "history_fluid_added" {
 }
 
 finding "history_oil_spots" {
-  title    = "oil spots where it stands"
+  title    = "oil spots where it is parked"
   stage    = road
   reporter = "driver"
   leak     = 0.06
@@ -70,7 +70,7 @@ finding "history_overheated" {
 }
 
 finding "history_heavy_load" {
-  title    = "tows or is loaded heavily"
+  title    = "tows or carries heavy loads"
   stage    = interview
   reporter = "driver"
   leak     = 0.12
@@ -127,7 +127,7 @@ finding "history_electric_trouble" {
 }
 
 finding "history_flood" {
-  title    = "stood or drove in deep water"
+  title    = "stood in deep water or was driven through it"
   stage    = interview
   reporter = "driver"
   leak     = 0.005

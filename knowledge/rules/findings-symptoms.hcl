@@ -5,7 +5,7 @@ basis "recalled" {
 }
 
 finding "limp_mode" {
-  title    = "one forward gear only, whatever the speed"
+  title    = "one forward gear only, at any speed"
   stage    = road
   reporter = "driver"
   leak     = 0.003
@@ -17,7 +17,7 @@ finding "limp_mode" {
 }
 
 finding "key_off_cures" {
-  title    = "cured for a while by switching off and on"
+  title    = "cured for a while by shutting off and restarting"
   stage    = road
   reporter = "driver"
   leak     = 0.004
@@ -56,7 +56,7 @@ finding "whine_in_neutral" {
 }
 
 finding "noise_with_road_speed" {
-  title    = "noise that follows road speed whatever the gear"
+  title    = "noise that follows road speed in any gear"
   stage    = road
   reporter = "driver"
   leak     = 0.015
@@ -101,7 +101,7 @@ finding "rattle_at_idle" {
 }
 
 finding "shudder_gone_at_brake" {
-  title    = "shudder goes at a touch of the brake pedal"
+  title    = "shudder goes away at a touch of the brake pedal"
   stage    = road
   reporter = "road_test"
   leak     = 0.004
@@ -133,7 +133,7 @@ finding "runs_hot" {
 }
 
 finding "slips_after_minutes" {
-  title    = "good for some minutes, then slips; good again after a rest"
+  title    = "good for a few minutes, then slips; good again after a rest"
   stage    = road
   reporter = "driver"
   leak     = 0.004
@@ -141,7 +141,7 @@ finding "slips_after_minutes" {
 }
 
 finding "slips_in_bends" {
-  title    = "slips in bends, on hills or when braking"
+  title    = "slips in turns, on hills or when braking"
   stage    = road
   reporter = "driver"
   leak     = 0.004
@@ -186,7 +186,7 @@ finding "no_start_in_park" {
 }
 
 finding "speedometer_dead" {
-  title    = "speedometer dead or jumping"
+  title    = "speedometer dead or erratic"
   stage    = road
   reporter = "driver"
   leak     = 0.005
@@ -202,7 +202,7 @@ finding "engine_smokes" {
 }
 
 finding "prop_shaft_turns" {
-  title    = "drive shaft or axle turns in gear while the vehicle stands"
+  title    = "drive shaft or axle turns in gear with the vehicle standing still"
   stage    = in_vehicle
   reporter = "eye"
   leak     = 0.0015

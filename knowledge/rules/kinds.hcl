@@ -1,7 +1,7 @@
 # Kinds of components. Modes are written for kinds, so that they fit any unit.
 language = 1
 basis "common practice" {
-  note = "what stands on any bench; no numbers here"
+  note = "found on any bench; no numbers here"
 }
 
 # What holds and joins

@@ -148,7 +148,7 @@ mode "cut_ring" {
   title      = "ring cut, worn or stuck in its groove"
   of         = [seal_ring]
   frequency  = 0.009
-  look       = "ring nicked, broken at the hook, flush with its groove, or loose end to end; witness in the bore"
+  look       = "ring nicked, broken at the hook, flush with its groove, or gap too wide; wear marks in the bore"
   settled_by = ["ring_gaps", "air_check"]
   effect "leaks" {
     strength = probable
@@ -233,7 +233,7 @@ mode "servo_seal_cut" {
   title      = "servo seal cut or hard"
   of         = [servo]
   frequency  = 0.005
-  look       = "seal nicked or stiff; witness of oil on the cover"
+  look       = "seal nicked or stiff; trace of oil on the cover"
   settled_by = ["air_check"]
   effect "leaks" {
     strength = expected
@@ -308,7 +308,7 @@ mode "servo_stuck_on" {
   title      = "servo piston cocked or stuck applied"
   of         = [servo]
   frequency  = 0.0015
-  look       = "piston cocked in its bore, return spring in the wrong way or broken; band tight with no air on it"
+  look       = "piston cocked in its bore, return spring in backward or broken; band tight with no air on it"
   settled_by = ["servo_travel", "air_check"]
   effect "stays_on" {
     strength = 0.95

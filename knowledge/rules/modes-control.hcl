@@ -117,7 +117,7 @@ mode "ball_misplaced" {
   title      = "check ball missing, worn or in the wrong place"
   of         = [check_balls]
   frequency  = 0.002
-  look       = "ball count or places differ from the drawing; plate pitted at a seat"
+  look       = "ball count or locations differ from the drawing; plate pitted at a seat"
   settled_by = ["ball_places"]
   effect "harsh" {
     strength = 0.4
@@ -166,7 +166,7 @@ mode "gasket_blown" {
   title     = "gasket blown or washed out"
   of        = [separator_plate]
   frequency = 0.004
-  look      = "gasket torn between two channels, witness of flow"
+  look      = "gasket torn between two channels, trace of flow"
   effect "leaks" {
     strength = fifty_fifty
   }

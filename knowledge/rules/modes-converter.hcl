@@ -48,7 +48,7 @@ mode "stator_locked" {
 }
 
 mode "drain_back" {
-  title     = "converter drains back when standing"
+  title     = "converter drains back when parked"
   of        = [converter]
   frequency = 0.006
   look      = "anti-drain valve or cooler bypass leaks; pump seal ring or O-ring of the shaft worn"

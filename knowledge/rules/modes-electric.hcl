@@ -33,7 +33,7 @@ mode "shift_coil_opens_hot" {
   title     = "coil opens when hot"
   of        = [shift_solenoid]
   frequency = 0.002
-  look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent for each kelvin"
+  look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent per degree C"
   effect "stuck_off" {
     strength = 0.9
     when     = hot
@@ -130,7 +130,7 @@ mode "pressure_coil_opens_hot" {
   title     = "coil opens when hot"
   of        = [pressure_solenoid]
   frequency = 0.002
-  look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent for each kelvin"
+  look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent per degree C"
   effect "high" {
     strength = 0.9
     when     = hot
@@ -227,7 +227,7 @@ mode "lockup_coil_opens_hot" {
   title     = "coil opens when hot"
   of        = [lockup_solenoid]
   frequency = 0.002
-  look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent for each kelvin"
+  look      = "good cold, open after an hour in hot oil; copper alone adds about 0.4 percent per degree C"
   effect "stuck_off" {
     strength = 0.9
     when     = hot

@@ -8,7 +8,7 @@ mode "level_low" {
   title      = "fluid low"
   of         = [fluid]
   frequency  = 0.015
-  look       = "level below the mark, hot, in the maker's range"
+  look       = "level below the maker's hot range"
   settled_by = ["fluid_level"]
   effect "low" {
     strength = 0.4
@@ -94,7 +94,7 @@ mode "wrong_kind" {
   title      = "wrong kind of fluid"
   of         = [fluid]
   frequency  = 0.002
-  look       = "color, smell or label not of the kind that the maker names"
+  look       = "color, smell or label not that of the maker's fluid"
   settled_by = ["fluid_look"]
   shows "fluid_wrong_kind" {
     strength = 0.6

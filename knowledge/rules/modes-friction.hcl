@@ -225,7 +225,7 @@ mode "band_broken" {
   title     = "band broken or lug torn off"
   of        = [band]
   frequency = 0.003
-  look      = "strap cracked at the lug, lug bent or off"
+  look      = "strap cracked at the lug, lug bent or gone"
   effect "dead" {
     strength = 0.97
   }

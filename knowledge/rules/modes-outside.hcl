@@ -225,7 +225,7 @@ mode "connector_open" {
 }
 
 mode "controller_fault" {
-  title      = "controller fails"
+  title      = "controller failed"
   of         = [controller]
   frequency  = 0.003
   look       = "outputs missing with good supply and signals; codes of its own"
@@ -291,7 +291,7 @@ mode "data_wrong" {
 }
 
 mode "input_signal_lost" {
-  title      = "signal lost or jumping"
+  title      = "signal lost or erratic"
   of         = [input_sensor]
   frequency  = 0.0056
   look       = "air gap, chips on the tip, wiring"
@@ -323,7 +323,7 @@ mode "input_signal_lost" {
 }
 
 mode "output_signal_lost" {
-  title      = "signal lost or jumping"
+  title      = "signal lost or erratic"
   of         = [output_sensor]
   frequency  = 0.0066
   look       = "air gap, chips on the tip, wiring, tone ring cracked"
@@ -361,7 +361,7 @@ mode "output_signal_lost" {
 }
 
 mode "switch_off" {
-  title      = "range switch out of place or worn"
+  title      = "range switch out of adjustment or worn"
   of         = [range_switch]
   frequency  = 0.007
   look       = "range shown and range selected differ, contacts dirty"
@@ -399,7 +399,7 @@ mode "brake_switch_wrong" {
   title      = "brake switch out of adjustment or failed"
   of         = [brake_switch]
   frequency  = 0.004
-  look       = "signal on with the foot off the pedal: the converter clutch never comes on"
+  look       = "signal on with no foot on the pedal: the converter clutch never comes on"
   settled_by = ["scan_signals"]
   shows "no_lockup@*" {
     strength = 0.8
@@ -448,7 +448,7 @@ mode "load_signal_low" {
   title      = "load signal reads low or drops out"
   of         = [throttle_signal]
   frequency  = 0.004
-  look       = "value does not follow the pedal, hole in its sweep"
+  look       = "value does not follow the pedal, dropout in its sweep"
   settled_by = ["scan_signals"]
   effect "low" {
     strength = fifty_fifty
@@ -498,7 +498,7 @@ mode "oil_leaks" {
 
 # The overdrive or mode switch: the gear is sound and never asked for.
 mode "locks_out_gear" {
-  title      = "sticks, or its wire is grounded: the top gear is never asked for"
+  title      = "sticks, or its wire is grounded: the top gear is never commanded"
   of         = [gear_switch]
   frequency  = 0.004
   look       = "lamp of the switch lit whatever it is set to; reads closed pressed or not; gear comes with the switch unplugged"

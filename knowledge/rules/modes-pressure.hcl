@@ -178,7 +178,7 @@ mode "filter_neglected" {
   title      = "filter blocked by old fluid"
   of         = [filter]
   frequency  = 0.003
-  look       = "felt or screen brown and closed, no lining in it"
+  look       = "felt or screen brown and plugged, no lining in it"
   settled_by = ["filter_cut"]
   effect "low" {
     strength = expected

@@ -34,7 +34,7 @@ basis "common practice" {
 }
 
 stress "wrong_assembly" {
-  title = "an error of an earlier build"
+  title = "an error in an earlier build"
 }
 
 stress "age" {

@@ -287,7 +287,7 @@ usual "unit" "every one" {
     measures = "bore_vacuum"
   }
   limit "mileage" {
-    title    = "miles from which age counts"
+    title    = "mileage above which age counts"
     check    = "ask_mileage"
     measures = "mileage"
   }

@@ -26,7 +26,7 @@ family "northfork-4" {
     minutes = 0.5
   }
   feature "plug" {
-    title   = "round plug of nine pins at the case"
+    title   = "round nine-pin plug at the case"
     kind    = there
     asks    = "Is the plug at the case round, with nine pins?"
     minutes = 3
@@ -81,7 +81,7 @@ family "northfork-4" {
     title = "early, heavy yoke"
     unit  = "northfork-4"
     share = 0.15
-    notes = ["bushing and rear seal are those of the 1.600 in yoke; the housing is another casting"]
+    notes = ["bushing and rear seal are those of the 1.600 in yoke; the housing is a different casting"]
     has "tag" {
       pattern = ["NF4-1*H", "NF4-2*H"]
     }
@@ -105,9 +105,9 @@ family "northfork-4" {
     }
   }
   variant "northfork-4-late" {
-    title = "late, other valve body"
+    title = "late, different valve body"
     share = 0.35
-    notes = ["valve body, solenoids and wiring are not those of the early one, nor do they swap singly"]
+    notes = ["valve body, solenoids and wiring differ from the early ones and do not interchange one by one"]
     has "tag" {
       pattern = ["NF4-3*"]
     }
@@ -183,7 +183,7 @@ family "harrow-3" {
   variant "harrow-3-heavy" {
     title = "heavy truck"
     share = 0.3
-    notes = ["front clutch of five plates; a plate count of the light one leaves it loose"]
+    notes = ["the front clutch has five plates; the light unit's plate count leaves it loose"]
     has "casting" {
       pattern = ["H3 C*"]
     }

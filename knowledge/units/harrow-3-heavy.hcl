@@ -2,7 +2,7 @@
 # wider bushings. Told apart in rules/variants.hcl.
 language = 1
 basis "invented" {
-  note = "demo unit; no maker's figure stands here"
+  note = "demo unit; no maker's figures here"
 }
 
 unit "harrow-3-heavy" {

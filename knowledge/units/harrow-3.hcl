@@ -193,7 +193,7 @@ unit "harrow-3" {
     in_place_of = ["extension_off"]
   }
   step "clutches_out" {
-    title       = "front and rear clutch out as one"
+    title       = "front and rear clutch out together"
     in_place_of = ["front_clutch_drum_out", "rear_clutch_drum_out", "input_shaft_out"]
   }
   step "shell_out" {

@@ -2,7 +2,7 @@
 # in rules/variants.hcl.
 language = 1
 basis "invented" {
-  note = "demo unit; no maker's figure stands here"
+  note = "demo unit; no maker's figures here"
 }
 
 unit "northfork-4-late" {

@@ -16,7 +16,7 @@ func sourceAndVictim(r *run) {
 			for _, b := range m.Because {
 				if b.Of == s.To {
 					r.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("mode %q is source and victim of %q", m.Name, s.To),
-						Detail: "A mode stresses other parts or suffers from that stress, never both. Take one out, or part the mode in two.", Subject: b.At, Also: s.At})
+						Detail: "A mode stresses other parts or suffers from that stress, never both. Take one out, or split the mode in two.", Subject: b.At, Also: s.At})
 				}
 			}
 		}
@@ -37,7 +37,7 @@ func idleCauses(r *run) {
 			r.error(c.At, fmt.Sprintf("root cause %q causes nothing", c.Name), "Say which stress it makes, which finding it shows, or name it in a mode's `because`.")
 		}
 		if c.Frequency.Text == "" {
-			r.error(c.At, fmt.Sprintf("root cause %q without frequency", c.Name), "Nothing makes a root cause but its own frequency: the share of units with a complaint where it is so.")
+			r.error(c.At, fmt.Sprintf("root cause %q without frequency", c.Name), "Nothing makes a root cause but its own frequency: the share of units with a complaint where it is true.")
 		}
 	}
 }
@@ -59,7 +59,7 @@ func idleModes(r *run) {
 			r.error(m.At, fmt.Sprintf("mode %q without frequency or because", m.Name), "It could never come about. Give its frequency, or what brings it about.")
 		}
 		if m.Frequency.Text != "" && m.Frequency.Value >= 0.5 {
-			r.warn(m.Frequency.At, fmt.Sprintf("%s of all units fail by %q", m.Frequency.Text, m.Name), "Frequency is the share of units with a complaint that have this mode without any known cause. Half and more is hardly so.")
+			r.warn(m.Frequency.At, fmt.Sprintf("%s of all units fail by %q", m.Frequency.Text, m.Name), "Frequency is the share of units with a complaint that have this mode without any known cause. Half or more is hardly possible.")
 		}
 		if !r.opt.Part && len(r.k.Units) > 0 && !slices.ContainsFunc(m.Of, func(k string) bool { return used[k] }) && len(m.Of) > 0 {
 			r.warn(m.At, fmt.Sprintf("mode %q of no component", m.Name), fmt.Sprintf("No unit has a component of kind %s.", names(m.Of)))
@@ -146,7 +146,7 @@ func idleFindings(r *run) {
 			r.warn(f.At, fmt.Sprintf("no check yields the finding %q", f.Name), "It would never be asked for. Name it in a check's `yields`.")
 		}
 		if f.Leak.Text == "" {
-			r.warn(f.At, fmt.Sprintf("finding %q without leak", f.Name), "It would never be there without a known cause, so that one report of it rules out all else. Give its leak: how often it is there all the same.")
+			r.warn(f.At, fmt.Sprintf("finding %q without leak", f.Name), "Without one it is never there without a known cause, so that one report of it rules out all else. Give its leak: how often it is there anyway.")
 		}
 		if f.Reporter == "" && !r.reported(f.Name) {
 			r.warn(f.At, fmt.Sprintf("nobody reports the finding %q", f.Name), "Give its reporter, or a reporter to the check that yields it.")

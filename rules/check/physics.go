@@ -131,7 +131,7 @@ func Change(e geartrain.Edit) string {
 	case geartrain.EditReplace:
 		return fmt.Sprintf("%s instead of %s in %s", e.With, e.Name, e.Row)
 	case geartrain.EditExchange:
-		return fmt.Sprintf("what %s and %s apply exchanged", e.Row, e.With)
+		return fmt.Sprintf("what %s and %s apply swapped", e.Row, e.With)
 	case geartrain.EditTurn:
 		return fmt.Sprintf("one-way clutch %s turned around", e.Name)
 	case geartrain.EditSwap:
@@ -193,7 +193,7 @@ func (r *run) row(u *engine.Unit, m *geartrain.Machine, i int) {
 		if got {
 			what = "Everything that carries the torque works both ways, so the engine brakes."
 		}
-		r.error(row.At, fmt.Sprintf("row %s: engine_braking = %v is not so", row.Name(), *row.EngineBraking), what)
+		r.error(row.At, fmt.Sprintf("row %s: engine_braking = %v is wrong", row.Name(), *row.EngineBraking), what)
 	}
 }
 

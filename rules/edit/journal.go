@@ -162,7 +162,7 @@ func Undo(shop string) ([]string, error) {
 		case !f.New && sum(now) == sum(f.Before):
 			continue // the apply did not come so far
 		default:
-			return nil, fmt.Errorf("edit: %s has changed since; undo would lose that. Take the numbers back by hand", f.Path)
+			return nil, fmt.Errorf("edit: %s has changed since; undo would lose that. Change the numbers back by hand", f.Path)
 		}
 	}
 	var out []string

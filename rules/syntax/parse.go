@@ -218,7 +218,7 @@ func (r reader) value(e hclsyntax.Expression, at hcl.Range) Value {
 	case *hclsyntax.RelativeTraversalExpr:
 		return r.refused(e.Traversal.SourceRange(), "nothing more belongs here", twoWords)
 	case *hclsyntax.IndexExpr:
-		return r.refused(e.BracketRange, "index without a name", `Between the brackets stands one name in quotes: shift["1-2"].`)
+		return r.refused(e.BracketRange, "index without a name", `Between the brackets goes one name in quotes: shift["1-2"].`)
 	case *hclsyntax.TupleConsExpr:
 		v.Kind, v.Items = List, make([]Value, 0, len(e.Exprs))
 		for _, item := range e.Exprs {
@@ -246,7 +246,7 @@ func (r reader) words(e *hclsyntax.ScopeTraversalExpr, v Value) Value {
 		v.Key = key.Name
 	case hcl.TraverseIndex:
 		if key.Key.Type() != cty.String {
-			return r.refused(key.SrcRange, "index without a name", `Between the brackets stands one name in quotes: shift["1-2"].`)
+			return r.refused(key.SrcRange, "index without a name", `Between the brackets goes one name in quotes: shift["1-2"].`)
 		}
 		v.Key = key.Key.AsString()
 	default:

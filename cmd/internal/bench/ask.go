@@ -133,7 +133,7 @@ func (s *Server) answer(r *http.Request, ref desk.JobRef) (string, error) {
 		err = x.Count(q.Counts, r.PostFormValue("count"))
 	case len(q.Choices) > 0:
 		if len(r.PostForm["choice"]) == 0 {
-			return "", answer.Fail(answer.WrongUse, "nothing is chosen", "choose an answer, or pass the question over")
+			return "", answer.Fail(answer.WrongUse, "nothing is chosen", "choose an answer, or skip the question")
 		}
 		err = x.Choose(r.PostForm["choice"]...)
 	default:
@@ -141,7 +141,7 @@ func (s *Server) answer(r *http.Request, ref desk.JobRef) (string, error) {
 			said.Rest = engine.Absent
 		}
 		if len(said.Present)+len(said.Absent)+len(said.Unknown)+len(said.NotTried) == 0 && said.Rest == "" {
-			return "", answer.Fail(answer.WrongUse, "nothing is marked", "mark what the driver says, or pass the question over")
+			return "", answer.Fail(answer.WrongUse, "nothing is marked", "mark what the driver says, or skip the question")
 		}
 		err = x.Answer(said)
 	}

@@ -611,7 +611,7 @@ func TestCodeInBrowser(t *testing.T) {
 	id := opened(t, d)
 	x := tablet(t, 320)
 	for _, c := range []struct{ path, want string }{
-		{"/case/" + id, "not let in"}, {"/in/wrong", "no longer works"}, {"/in/" + gate.Token(), "This tablet is connected"}, {"/case/" + id + "/log", "Nothing is entered"},
+		{"/case/" + id, "no access yet"}, {"/in/wrong", "no longer works"}, {"/in/" + gate.Token(), "This tablet is connected"}, {"/case/" + id + "/log", "Nothing is entered"},
 	} {
 		run(t, x, c.path, chromedp.Navigate(srv.URL+c.path))
 		if text := ask(t, x, c.path, chromedp.Text(chromedp.CSS("body"))); !strings.Contains(text, c.want) {

@@ -110,7 +110,7 @@ func (s *Server) beginDrill(w http.ResponseWriter, r *http.Request) {
 	case !goodKey.MatchString(key):
 		err = answer.Fail(answer.WrongUse, "the drill has no key", "open the page again")
 	case err != nil:
-		err = answer.Fail(answer.WrongUse, "the number of the vehicle is no whole number", "")
+		err = answer.Fail(answer.WrongUse, "the number of the vehicle is not a whole number", "")
 	case len(student) > 60:
 		err = answer.Fail(answer.WrongUse, "the name is too long", "")
 	case strings.ContainsAny(r.PostFormValue("unit"), `./\\`):
@@ -187,7 +187,7 @@ type drillRow struct{ Yours, Advised *desk.DrillMove }
 func (s *Server) playPage(r *http.Request) (view, error) {
 	run := s.drills.find(r.PathValue("drill"))
 	if run == nil {
-		return view{}, answer.Fail(answer.NotFound, "that drill is not played any more", "begin it again: the same unit, level and number give the same vehicle")
+		return view{}, answer.Fail(answer.NotFound, "that drill is over", "begin it again: the same unit, level and number give the same vehicle")
 	}
 	run.mu.Lock()
 	defer run.mu.Unlock()
@@ -248,7 +248,7 @@ func (s *Server) choices(x *desk.Drill, d *drillData) error {
 func (s *Server) playMove(w http.ResponseWriter, r *http.Request) {
 	run := s.drills.find(r.PathValue("drill"))
 	if run == nil {
-		s.failed(w, r, answer.Fail(answer.NotFound, "that drill is not played any more", ""))
+		s.failed(w, r, answer.Fail(answer.NotFound, "that drill is over", ""))
 		return
 	}
 	run.mu.Lock()

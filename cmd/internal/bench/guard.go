@@ -51,7 +51,7 @@ func (s *Server) guard(next http.Handler) http.Handler {
 			return
 		}
 		if s.gate != nil && !strings.HasPrefix(r.URL.Path, "/in/") && !strings.HasPrefix(r.URL.Path, "/web/") && !s.gate.admits(r) {
-			s.plain(w, r, http.StatusForbidden, "This tablet is not let in. Scan the code on the terminal where slipcase bench runs.")
+			s.plain(w, r, http.StatusForbidden, "This tablet has no access yet. Scan the code on the terminal where slipcase bench runs.")
 			return
 		}
 		limit := int64(mostForm)

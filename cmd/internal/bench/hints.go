@@ -34,7 +34,7 @@ var hintWords = map[answer.HintKind]string{
 	answer.UndoRest:          "Log takes entries {0} to {1} back",
 	answer.HaveAgain:         "Log holds what was taken back",
 	answer.ListSuspects:      "The page Now lists the suspects",
-	answer.RescueCases:       "Ask whoever keeps this machine: what is readable can be saved at its terminal",
+	answer.RescueCases:       "Ask whoever looks after this machine: what is readable can be saved at its terminal",
 }
 
 func hint(h answer.Hint) string {

@@ -39,7 +39,7 @@ func (s *Server) addPhoto(r *http.Request, ref desk.JobRef) (string, error) {
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, mostPhoto+1))
 	if err != nil || len(data) > mostPhoto {
-		return "", answer.Fail(answer.WrongUse, "the picture is too large", "12 MB are taken")
+		return "", answer.Fail(answer.WrongUse, "the picture is too large", "12 MB at most")
 	}
 	_, err = s.desk.AddPhoto(r.Context(), ref, r.PostFormValue("part"), data)
 	return "parts", err

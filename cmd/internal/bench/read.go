@@ -425,7 +425,7 @@ func (s *Server) chart(r *http.Request) (view, error) {
 		case "one_way":
 			add("dead", "slips")
 			add("seized", "seized")
-			add("reversed", "put in the wrong way")
+			add("reversed", "installed backward")
 		default:
 			add("dead", "dead")
 			add("on", "stays on")

@@ -258,7 +258,7 @@ func (s *Server) failed(w http.ResponseWriter, r *http.Request, err error) {
 func (s *Server) mistake(w http.ResponseWriter, r *http.Request, why any) {
 	ref := newKey()[:8]
 	s.log.Error("a page failed", "reference", ref, "page", r.URL.Path, "why", why)
-	s.plain(w, r, http.StatusInternalServerError, "The program failed on this page. That is a mistake of the program; no entry is written by halves. The terminal where slipcase bench runs says more, under the reference "+ref+".")
+	s.plain(w, r, http.StatusInternalServerError, "The program failed on this page. That is a bug in the program; no entry is left half written. The terminal where slipcase bench runs says more, under the reference "+ref+".")
 }
 
 // message is a message in the words of this face.
@@ -373,7 +373,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		return out.Flush()
 	})
 	if ctx.Err() == nil && err != nil {
-		s.log.Debug("a page is not told of new entries any more", "why", err)
+		s.log.Debug("a page no longer hears of new entries", "why", err)
 	}
 }
 

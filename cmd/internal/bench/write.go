@@ -149,7 +149,7 @@ func readings(r *http.Request) (out []notation.Item) {
 		}
 		q, err := quantity.Parse(value + " " + r.PostFormValue("u."+m))
 		if err != nil {
-			out = append(out, notation.Item{Wrong: answer.Fail(answer.WrongUse, fmt.Sprintf("%q is no reading", value), "give a number")})
+			out = append(out, notation.Item{Wrong: answer.Fail(answer.WrongUse, fmt.Sprintf("%q is not a reading", value), "give a number")})
 			continue
 		}
 		name, place, _ := strings.Cut(m, "@")
@@ -192,7 +192,7 @@ func (s *Server) undo(r *http.Request, ref desk.JobRef) (string, error) {
 	for _, text := range r.PostForm["entry"] {
 		n, err := strconv.ParseInt(text, 10, 64)
 		if err != nil {
-			return "", answer.Fail(answer.WrongUse, fmt.Sprintf("%q is no number of an entry", text), "")
+			return "", answer.Fail(answer.WrongUse, fmt.Sprintf("%q is not the number of an entry", text), "")
 		}
 		seqs = append(seqs, n)
 	}

@@ -107,7 +107,7 @@ func (a *app) run(args []string) (code int) {
 				panic(r) // not even the commands stand
 			}
 			code = a.tell(args, answer.Fail(answer.Internal, fmt.Sprintf("the program failed: %v", r),
-				"this is a mistake of the program, and what was stored is as it was; please report it, with what was typed and what --verbose shows"))
+				"this is a bug in the program; what is stored is unchanged. Please report it, with what you typed and what --verbose shows"))
 		}
 	}()
 	if a.ctx == nil {

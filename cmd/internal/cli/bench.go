@@ -23,20 +23,20 @@ func benchCmd(a *app) *cobra.Command {
 		Short: "a page for the tablet beside the unit",
 		Long: `Serves a page with the same answers as these commands: open a case, ask the driver, see what to do now and why, tick off the teardown, enter readings, findings and photos, take entries back, close the case. Several tablets can work on one case; each sees what the others enter.
 
-It answers on this machine only. With --lan it answers in the shop's network as well, to tablets that have scanned the code that is shown here; the word new and Enter make another code, and every tablet must scan that. What goes over the network is not encrypted: use it in a network that you trust. Ctrl-C ends it.`,
+It answers on this machine only. With --lan it answers on the shop's network as well, to tablets that have scanned the code that is shown here. Type new and press Enter for another code; every tablet must then scan that one. What goes over the network is not encrypted: use it on a network that you trust. Ctrl-C ends it.`,
 		Example: "slipcase bench\nslipcase bench --port 9000\nslipcase bench --lan",
 		Args:    noArgs,
 		RunE:    func(*cobra.Command, []string) error { return a.bench(port, lan) },
 	}
 	cmd.Flags().IntVar(&port, "port", port, "`number` of the port; 0 for any that is free")
-	cmd.Flags().BoolVar(&lan, "lan", false, "answer in the shop's network too, to tablets that have scanned the code")
+	cmd.Flags().BoolVar(&lan, "lan", false, "answer on the shop's network too, to tablets that have scanned the code")
 	return cmd
 }
 
 // bench serves the pages until an interrupt.
 func (a *app) bench(port int, lan bool) error {
 	if port < 0 || port > 65535 {
-		return wrongUse("there is no port %d", port)
+		return wrongUse("%d is not a port", port)
 	}
 	a.leaves.Store(true)
 	at, hosts := "127.0.0.1", []string{"127.0.0.1", "localhost", "::1"}
@@ -44,7 +44,7 @@ func (a *app) bench(port int, lan bool) error {
 	if lan {
 		own, err := ownAddress()
 		if err != nil {
-			return answer.Fail(answer.Unavailable, "this machine is on no network: "+err.Error(), "without --lan the page answers on this machine")
+			return answer.Fail(answer.Unavailable, "this machine is not on a network: "+err.Error(), "without --lan the page answers on this machine")
 		}
 		at, gate, hosts = own, bench.NewGate(), []string{own}
 	}
@@ -76,7 +76,7 @@ func (a *app) showCode(address, token string) {
 	if c, err := qr.Encode(link, qr.L); err == nil {
 		fmt.Fprint(a.out, "\n"+squares(c))
 	}
-	fmt.Fprintf(a.out, "\nScan the code with the tablet, or open %s\nWhoever has it can read and write every case. The word new and Enter make another; Ctrl-C ends it.\nFor a code on a job sheet that takes a tablet to its case: slipcase sheet --bench %s\n", link, strings.TrimSuffix(address, "/"))
+	fmt.Fprintf(a.out, "\nScan the code with the tablet, or open %s\nAnyone who has it can read and write every case. Type new and press Enter for another code; Ctrl-C ends it.\nFor a code on a job sheet that takes a tablet to its case: slipcase sheet --bench %s\n", link, strings.TrimSuffix(address, "/"))
 }
 
 // squares draws a code in half blocks: two rows of squares in each line, light

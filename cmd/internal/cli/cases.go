@@ -33,13 +33,13 @@ func casesCmd(a *app) *cobra.Command {
 			}
 			if outcome != "" {
 				if in.Status = outcomes[outcome]; in.Status == "" {
-					return wrongUse("--outcome is fixed, come-back or abandoned, not %q", outcome)
+					return wrongUse("--outcome is fixed, comeback or abandoned, not %q", outcome)
 				}
 			}
 			if since != "" {
 				t, err := time.ParseInLocation(time.DateOnly, since, time.Local)
 				if err != nil {
-					return wrongUse("--since %s is no day like 2026-01-31", since)
+					return wrongUse("--since %s is not a day like 2026-01-31", since)
 				}
 				in.Since = t
 			}
@@ -54,10 +54,10 @@ func casesCmd(a *app) *cobra.Command {
 	f.StringVar(&in.Unit, "unit", "", "only of this `unit`")
 	f.StringVar(&in.Finding, "finding", "", "only where this `finding` is reported present: slips@D/3, or slips for any place")
 	f.StringVar(&in.Culprit, "culprit", "", "only where this `component` was found failed, or component/mode")
-	f.StringVar(&in.Earlier, "of", "", "only come-backs of the case with this `id`")
+	f.StringVar(&in.Earlier, "of", "", "only comebacks of the case with this `id`")
 	f.BoolVar(&open, "open", false, "only open cases")
 	f.BoolVar(&in.Closed, "closed", false, "only closed cases")
-	f.StringVar(&outcome, "outcome", "", "only cases closed as fixed, come-back or abandoned: `which`")
+	f.StringVar(&outcome, "outcome", "", "only cases closed as fixed, comeback or abandoned: `which`")
 	f.StringVar(&since, "since", "", "only cases opened on this `day` or later: 2026-01-31")
 	f.IntVar(&in.Limit, "limit", 20, "how `many` cases on a page")
 	f.StringVar(&in.After, "after", "", "the page after the case with this `id`")
@@ -75,7 +75,7 @@ func casesCmd(a *app) *cobra.Command {
 func printCases(p *table.Page, ans answer.Answer[desk.Cases]) {
 	l := ans.Data
 	if len(l.Cases) == 0 {
-		p.Para("No case fits, in %s.", l.Book)
+		p.Para("No case matches in %s.", l.Book)
 		return
 	}
 	t := table.Table{Columns: []table.Column{{Title: "case", Keep: true}, {Title: "state", Keep: true}, {Title: "what"}, {Title: "unit"}, {Title: "found"}}}
@@ -100,7 +100,7 @@ func printCases(p *table.Page, ans answer.Answer[desk.Cases]) {
 	for _, x := range []struct {
 		n    int
 		what string
-	}{{l.Open, "open"}, {l.Fixed, "fixed"}, {l.Back, "come-back"}, {l.Gone, "abandoned"}} {
+	}{{l.Open, "open"}, {l.Fixed, "fixed"}, {l.Back, "comeback"}, {l.Gone, "abandoned"}} {
 		if x.n > 0 {
 			counts = append(counts, fmt.Sprintf("%d %s", x.n, x.what))
 		}
@@ -110,7 +110,7 @@ func printCases(p *table.Page, ans answer.Answer[desk.Cases]) {
 		p.Para("* the current case: commands work on it.")
 	}
 	if l.Next != "" {
-		p.Para("More: the same with --after %s", l.Next)
+		p.Para("For more, repeat with --after %s", l.Next)
 	}
 }
 
@@ -163,7 +163,7 @@ func printHistory(p *table.Page, ans answer.Answer[desk.History]) {
 	}
 	p.Para("%s.", line)
 	if h.Earlier != "" {
-		p.Para("A come-back of case %s.", h.Earlier)
+		p.Para("A comeback of case %s.", h.Earlier)
 	}
 	if len(h.CameBack) > 0 {
 		p.Para("It came back: %s.", strings.Join(h.CameBack, ", "))
@@ -198,7 +198,7 @@ func printHistory(p *table.Page, ans answer.Answer[desk.History]) {
 func dayAndTime(stamp string) string {
 	t, err := time.Parse(time.RFC3339, stamp)
 	if err != nil {
-		return "at no known time"
+		return "at an unknown time"
 	}
 	return t.Local().Format("2006-01-02 15:04")
 }

@@ -20,12 +20,12 @@ func chartCmd(a *app) *cobra.Command {
 	var replace, speeds bool
 	cmd := &cobra.Command{
 		Use:   "chart UNIT|FILE",
-		Short: "the apply chart, worked out, sound or with faults switched in",
-		Long: `Shows the apply chart of a unit as the gear train makes it: what is applied, which one-way clutches hold or overrun, the ratio from the teeth beside the stated one, engine braking, and the torque on each element. Then, for each element, what is lost when it is dead and what happens when it stays on, and what a slow or late element makes of each shift.
+		Short: "the apply chart, worked out, healthy or with faults applied",
+		Long: `Shows the apply chart of a unit as the gear train works it out: what is applied, which one-way clutches hold or overrun, the ratio from the teeth beside the stated one, engine braking, and the torque on each element. Then, for each element, what is lost when it is dead and what happens when it stays on, and what a slow or late element does to each shift.
 
 With --dead, --on, --seized, --reversed or --broken the whole chart is worked out under these faults at once, and every row that changes says how. The flags can be repeated.
 
-With --svg the unit is drawn instead: the speeds of its members in all rows, to scale, or with --row the power flow of that row, its weight the torque; with --row and --speeds the speeds, that row marked.`,
+With --svg a drawing is written instead: the speeds of the unit's members in all rows, to scale; with --row the power flow of that row, its lines as thick as their torque; with --row and --speeds the speeds, with that row marked.`,
 		Example:           "slipcase chart northfork-4\nslipcase chart northfork-4 --on forward\nslipcase chart northfork-4 --dead low_roller --dead low_reverse\nslipcase chart northfork-4 --row D/3 --svg third.svg",
 		Args:              exactArgs(1, "one unit or unit file"),
 		ValidArgsFunction: a.completeUnits,
@@ -49,7 +49,7 @@ With --svg the unit is drawn instead: the speeds of its members in all rows, to 
 		{&f.Dead, "dead", "`element` that never applies (a one-way clutch: slips both ways)"},
 		{&f.On, "on", "`element` that stays on"},
 		{&f.Seized, "seized", "`one-way` clutch that holds both ways"},
-		{&f.Reversed, "reversed", "`one-way` clutch installed the wrong way round"},
+		{&f.Reversed, "reversed", "`one-way` clutch installed backward"},
 		{&f.Broken, "broken", "`joint` that is broken"},
 	} {
 		cmd.Flags().StringArrayVar(flag.into, flag.name, nil, flag.text)
@@ -85,7 +85,7 @@ func printChart(p *table.Page, c desk.Chart) {
 
 var faultWords = map[string]string{
 	"dead": "dead", "stays_on": "stuck on", "slips": "slipping both ways", "seized": "seized",
-	"reversed": "installed reversed", "broken": "broken",
+	"reversed": "installed backward", "broken": "broken",
 }
 
 func faultNames(c desk.Chart) []string {
@@ -220,13 +220,13 @@ func printChanges(p *table.Page, c desk.Chart) {
 	case 0:
 		p.Para("Nothing changes: this fault alone cannot be felt.")
 	default:
-		p.Para("%d of %d rows change; the others are as they should be.", changed, len(c.Rows))
+		p.Para("%d of %d rows change; the others are normal.", changed, len(c.Rows))
 	}
 }
 
 func printTorque(p *table.Page, c desk.Chart) {
 	p.Head("Torque on each element")
-	p.Para("As a multiple of turbine torque; below it how hard the row works the element, in percent of its hardest row, by torque, launch and line pressure. At 100 it slips first.")
+	p.Para("As a multiple of turbine torque; below it, how hard the row works the element, in percent of its hardest row, from torque, launch and line pressure. At 100 it slips first.")
 	p.Space()
 	used := map[string]bool{}
 	for _, r := range c.Rows {

@@ -21,10 +21,10 @@ func checkCmd(a *app) *cobra.Command {
 	noExamples := false
 	cmd := &cobra.Command{
 		Use:   "check [PATH…]",
-		Short: "what is wrong in rule, unit and case files",
-		Long: `Checks the built-in rules and the shop's folder, or the files and folders given, as they lie over the rules: names, numbers without a basis, dimensions, cycles, the gear train against the declared ratios and holding elements, parts that no step shows, work without its caution. Then it works the examples (with paths: those that stand there) and tells which no longer come out.
+		Short: "find errors in rule, unit and case files",
+		Long: `Checks the built-in rules and the shop's folder, or the files and folders given, as they override the rules: names, numbers without a basis, dimensions, cycles, the gear train against the declared ratios and holding elements, parts that no step shows, work without its caution. Then it runs the examples (with paths: the ones in them) and reports which no longer come out.
 
-All problems are told in one run, with the place and what to do; what may only follow from one of them is not. The exit code is 1 when there is an error, 0 with warnings only.`,
+All problems are reported in one run, each with its place and what to do; what may only follow from one of them is not. The exit code is 1 when there is an error, 0 with warnings only.`,
 		Example: "slipcase check\nslipcase check van.hcl\nslipcase check --json rules/",
 		Args:    cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -75,12 +75,12 @@ func printSources(p *table.Page, c desk.Checked) {
 		t.Add(cells...)
 	}
 	p.Table(t)
-	p.Para("made: parts made from the chart, as such units usually have them. Behind it, how many numbers there are by where they come from; those of made parts and steps count too.")
+	p.Para("made: parts made from the chart, as such units usually have them. After it, how many numbers there are by where they come from; those of made parts and steps count too.")
 }
 
 func examplesWords(c desk.Checked) string {
 	if c.Skipped {
-		return "the examples were left out"
+		return "the examples were skipped"
 	}
 	if c.Examples == 0 && c.Errors > 0 {
 		return "the examples were not run: fix the errors first"

@@ -14,29 +14,30 @@ import (
 
 func init() { register(closeCmd) }
 
-var outcomes = map[string]engine.CaseStatus{"fixed": engine.CaseFixed, "come-back": engine.CaseComeBack, "abandoned": engine.CaseAbandoned}
+// "come-back" is how it was spelled once, and still taken.
+var outcomes = map[string]engine.CaseStatus{"fixed": engine.CaseFixed, "comeback": engine.CaseComeBack, "come-back": engine.CaseComeBack, "abandoned": engine.CaseAbandoned}
 
 func closeCmd(a *app) *cobra.Command {
 	var ref desk.JobRef
 	var in desk.CloseInput
 	var drove []string
 	cmd := &cobra.Command{
-		Use:   "close fixed|come-back|abandoned",
+		Use:   "close fixed|comeback|abandoned",
 		Short: "end the work on a case",
 		Long: `Ends the work on the current case.
 
-fixed: the repair is proved by the verification drive. Every row, shift and engagement that was reported faulty is driven again, warm, and told with --drove; the case stays open while one is missing or still bad.
+fixed: the repair is proved by the verification drive. Every row, shift and engagement that was reported faulty is driven again, warm, and reported with --drove; the case stays open while one is missing or still bad.
 
-come-back: the vehicle is here because an earlier repair did not last; --of names that case.
+comeback: the vehicle is here because an earlier repair did not last; --of names that case.
 
 abandoned: no repair, whatever the reason.`,
-		Example: "slipcase close fixed --drove D/3=good --drove D/4,R/R=good\nslipcase close come-back --of 26-0001\nslipcase close abandoned --note 'sold for scrap'",
+		Example: "slipcase close fixed --drove D/3=good --drove D/4,R/R=good\nslipcase close comeback --of 26-0001\nslipcase close abandoned --note 'sold for scrap'",
 		Args: func(cmd *cobra.Command, args []string) error {
-			if err := exactArgs(1, "how it ends: fixed, come-back or abandoned")(cmd, args); err != nil {
+			if err := exactArgs(1, "how it ends: fixed, comeback or abandoned")(cmd, args); err != nil {
 				return err
 			}
 			if outcomes[args[0]] == "" {
-				return wrongUse("a case closes as fixed, come-back or abandoned, not %q", args[0])
+				return wrongUse("a case closes as fixed, comeback or abandoned, not %q", args[0])
 			}
 			return nil
 		},
@@ -44,9 +45,9 @@ abandoned: no repair, whatever the reason.`,
 			in.Outcome, in.Drove = outcomes[args[0]], notation.Drives(drove)
 			switch {
 			case in.Outcome == engine.CaseComeBack && in.Earlier == "":
-				return wrongUse("slipcase close come-back needs --of ID: which earlier repair did not last? slipcase cases --text WORDS finds it")
+				return wrongUse("slipcase close comeback needs --of ID: which earlier repair did not last? slipcase cases WORDS finds it")
 			case in.Outcome != engine.CaseComeBack && in.Earlier != "":
-				return wrongUse("--of goes with come-back only")
+				return wrongUse("--of is for a comeback only")
 			case cmd.Flags().Changed("undriven") && (in.Outcome != engine.CaseFixed || strings.TrimSpace(in.Undrove) == ""):
 				return wrongUse("--undriven says why a fixed case was not driven")
 			}
@@ -56,11 +57,11 @@ abandoned: no repair, whatever the reason.`,
 	}
 	f := cmd.Flags()
 	f.StringArrayVar(&drove, "drove", nil, "a row, shift or engagement driven again and how it went: `PLACE=good`, PLACE,PLACE=good, or PLACE=bad:what it did; again for each")
-	f.StringVar(&in.Earlier, "of", "", "come-back: `id` of the case whose repair did not last")
+	f.StringVar(&in.Earlier, "of", "", "comeback: `id` of the case whose repair did not last")
 	f.StringVar(&in.Undrove, "undriven", "", "fixed without the whole drive: the `reason`")
 	f.StringVar(&in.Note, "note", "", "`words` to keep with it")
 	complete(cmd, "of", a.completeCases)
-	cmd.ValidArgs = []string{"fixed", "come-back", "abandoned"}
+	cmd.ValidArgs = []string{"fixed", "comeback", "abandoned"}
 	a.jobFlags(cmd, &ref)
 	return cmd
 }

@@ -17,7 +17,7 @@ func doneCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "done STEP...",
 		Short:   "tick off teardown steps, with what was measured",
-		Long:    "Ticks off steps of the teardown and keeps what was measured at them, compared with the unit's limits; says what has come into view and what to look for there. All of one command is written, or nothing.\n\nThe step that pulls the unit is not ticked off while looks are missing that need it in the vehicle, such as level, codes and cooler flow; --anyway goes on without them.",
+		Long:    "Ticks off steps of the teardown and keeps what was measured at them, compared with the unit's limits; says what has come into view and what to look for there. One command is written whole, or not at all.\n\nThe step that pulls the unit is not ticked off while checks are missing that need the unit in the vehicle, such as level, codes and cooler flow; --anyway goes on without them.",
 		Example: "slipcase done pan_off\nslipcase done pump_out --measure input_end_play=0.95mm --measure intermediate_clearance=0.055in",
 		Args:    someArgs("one STEP at least"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -28,7 +28,7 @@ func doneCmd(a *app) *cobra.Command {
 	}
 	cmd.Flags().StringArrayVar(&measures, "measure", nil, "what was measured, as `name=value` with its unit; again for each")
 	cmd.Flags().StringVar(&in.Note, "note", "", "`words` to keep with it")
-	cmd.Flags().BoolVar(&in.Anyway, "anyway", false, "pull the unit though looks are missing that need it in the vehicle")
+	cmd.Flags().BoolVar(&in.Anyway, "anyway", false, "pull the unit although checks are missing that need it in the vehicle")
 	cmd.ValidArgsFunction = func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
 		return words(a.desk().StepWords(a.ctx, desk.CaseRef{In: ref.In}), prefix), noFiles
 	}

@@ -14,8 +14,8 @@ func exportCmd(a *app) *cobra.Command {
 	var replace bool
 	cmd := &cobra.Command{
 		Use:     "export [FILE]",
-		Short:   "write cases as JSON Lines, to keep or to carry",
-		Long:    "Writes the whole casebook, or the cases named with --only, as JSON Lines: to FILE, or to standard output. Photos go into the folder FILE.photos beside FILE; to standard output go their names alone. Nothing is lost: slipcase import makes the same cases of it. The same cases always give the same bytes.",
+		Short:   "write cases as JSON Lines, to keep or to move",
+		Long:    "Writes the whole casebook, or the cases named with --only, as JSON Lines: to FILE, or to standard output. Photos go into the folder FILE.photos beside FILE; to standard output go only their names. Nothing is lost: slipcase import makes the same cases from it. The same cases always give the same bytes.",
 		Example: "slipcase export cases.jsonl\nslipcase export two.jsonl --only 26-0001,26-0002",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
@@ -26,7 +26,7 @@ func exportCmd(a *app) *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 || args[0] == "-" {
 				if a.json {
-					return wrongUse("--json tells of an export to a FILE; standard output is the export itself")
+					return wrongUse("--json reports an export to a FILE; standard output is the export itself")
 				}
 				return a.desk().Export(a.ctx, a.out, only)
 			}
@@ -40,7 +40,7 @@ func exportCmd(a *app) *cobra.Command {
 			})
 		},
 	}
-	cmd.Flags().StringSliceVar(&only, "only", nil, "`ids` of the cases, with commas between; a come-back goes with its earlier case")
+	cmd.Flags().StringSliceVar(&only, "only", nil, "`ids` of the cases, separated by commas; a comeback goes with its earlier case")
 	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it is there")
 	complete(cmd, "only", a.completeCases)
 	a.asJSON(cmd)

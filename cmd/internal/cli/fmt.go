@@ -16,7 +16,7 @@ func fmtCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "fmt FILE…",
 		Short:   "format rule files",
-		Long:    "Lays out rule, unit and case files: indents, equals signs below one another. Comments and values stay. Prints the result; with -w writes it back; with --list prints only the names of the files that are not formatted. FILE - is standard input.",
+		Long:    "Formats rule, unit and case files: indents, equals signs lined up. Comments and values stay. Prints the result; with -w writes it back; with --list prints only the names of the files that are not formatted. FILE - is standard input.",
 		Example: "slipcase fmt -w shop.hcl\nslipcase fmt --list rules/modes.hcl rules/causes.hcl\nslipcase fmt -",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {

@@ -102,7 +102,7 @@ func (m *screenModel) Init() tea.Cmd {
 	}
 	return m.show(askWords, func() huh.Field {
 		return huh.NewText().Title("What does the driver say?").
-			Description(m.aside("In his or her own words. What they may mean is shown before anything is taken over.\nLeave it empty to go straight to the questions.")).
+			Description(m.aside("In the driver's own words. What they may mean is shown before anything is entered.\nLeave it empty to go straight to the questions.")).
 			Lines(3).ShowLineNumbers(false).ExternalEditor(false).Value(&m.words)
 	})
 }
@@ -241,13 +241,13 @@ func (m *screenModel) put(q *desk.Question) tea.Cmd {
 	case q.Counts != "":
 		m.words = q.Said
 		return m.show(askAnswer, func() huh.Field {
-			return huh.NewInput().Title(title).Description(m.aside("In " + q.Counts + ". Empty passes over.")).Value(&m.words)
+			return huh.NewInput().Title(title).Description(m.aside("In " + q.Counts + ". Leave it empty to skip.")).Value(&m.words)
 		})
 	case len(q.Choices) > 0 && !q.Several:
 		if about := speaksOf(q); about != "" {
 			title += "\n(" + about + ")"
 		}
-		options, before := [][2]string{{"(pass over)", ""}}, ""
+		options, before := [][2]string{{"(skip)", ""}}, ""
 		for _, c := range q.Choices {
 			options = append(options, [2]string{c.Title, c.Name})
 			if c.Taken {
@@ -264,11 +264,11 @@ func (m *screenModel) put(q *desk.Question) tea.Cmd {
 			}
 			list = append(list, o)
 		}
-		return m.list(askAnswer, title, "Mark what applies; enter alone skips.", list)
+		return m.list(askAnswer, title, "Mark what applies; Enter alone skips.", list)
 	case q.Single:
 		o := q.Options[0]
 		before := map[engine.State]string{engine.Present: "yes", engine.Absent: "no", engine.Unknown: "?"}[o.State]
-		return m.choice(askAnswer, title+"\n("+o.Title+")", [][2]string{{"(pass over)", ""}, {"Yes", "yes"}, {"No", "no"}, {"Don't know", "?"}}, before)
+		return m.choice(askAnswer, title+"\n("+o.Title+")", [][2]string{{"(skip)", ""}, {"Yes", "yes"}, {"No", "no"}, {"Don't know", "?"}}, before)
 	}
 	list := append([]desk.Reply{}, q.Options...)
 	for _, r := range q.Ranges {
@@ -381,7 +381,7 @@ func (m *screenModel) meant() tea.Cmd {
 	if len(sure) == 0 {
 		return m.place()
 	}
-	return m.list(askMeant, "Is this what the driver means?", "Mark what is right; what is not marked is not taken over.", sure)
+	return m.list(askMeant, "Is this what the driver means?", "Mark what is right; what is not marked is not entered.", sure)
 }
 
 // place asks where, for the next proposal that left it open; then the
@@ -392,9 +392,9 @@ func (m *screenModel) place() tea.Cmd {
 			m.listed = m.listed[i:]
 			head := "\"" + p.Words + "\": where?"
 			if p.State == engine.Absent {
-				head = "\"" + p.Words + "\": where is that not so?"
+				head = "\"" + p.Words + "\": where does it not do that?"
 			}
-			return m.list(askPlace, head, "Mark what is right; nothing marked: it is not taken over.", p.Places)
+			return m.list(askPlace, head, "Mark what is right; with nothing marked it is not entered.", p.Places)
 		}
 	}
 	if err := m.x.Confirm(m.words, m.present, m.absent); err != nil {
@@ -425,7 +425,7 @@ func (m *screenModel) back() tea.Cmd {
 		m.above = "This is the first question."
 		return m.resize()
 	}
-	m.above = "Answered before; change it or press enter."
+	m.above = "Answered before; change it or press Enter."
 	return m.put(q)
 }
 
@@ -513,7 +513,7 @@ func (m *screenModel) foot() string {
 	case m.phase == askWords:
 		keys = "enter goes on, ctrl+c leaves"
 	case m.phase == askMeant, m.phase == askPlace:
-		keys = "up/down, space marks, enter takes over, q leaves"
+		keys = "up/down, space marks, enter accepts, q leaves"
 	case m.phase == askAnswer && m.q.Single:
 		keys = "up/down, enter answers, ? don't know, s skip, b back, q leave"
 	case m.phase == askAnswer:

@@ -20,7 +20,7 @@ func foundCmd(a *app) *cobra.Command {
 		Short: "confirm a part that has failed, and how",
 		Long: `Confirms that a part was found failed, and how: the ranking changes at once. A part can be found failed in more than one way; what cleared it before is replaced.
 
-Say with --cause why it failed, or settle that apart with slipcase settle: a part that burnt for a reason burns again.`,
+Say with --cause why it failed, or settle that separately with slipcase settle: a part that burnt for a reason burns again.`,
 		Example: "slipcase found forward_frictions burnt_friction --cause neglected_fluid\nslipcase found overdrive_servo/servo_seal_cut --note 'lip cut for 20 mm' --photo pictures/servo.jpg",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 1 && strings.Contains(args[0], "/") {

@@ -34,12 +34,12 @@ var hintWords = map[answer.HintKind]string{
 	answer.NameShop:          "give --shop the folder that holds the shop's rule files, or leave it out",
 	answer.ShopPermissions:   "check its permissions, or give another with --shop",
 	answer.TickOff:           "tick them off too, so that plan and minutes are right: slipcase done {*}",
-	answer.LookFirst:         "slipcase next says how each is done and what to heed; to go on without: slipcase done {*} --anyway",
-	answer.JudgeParts:        "say what they are like with slipcase found, or slipcase clear",
+	answer.LookFirst:         "slipcase next says how to do each, with its cautions; to go on without: slipcase done {*} --anyway",
+	answer.JudgeParts:        "mark them with slipcase found or slipcase clear",
 	answer.ClearWhole:        "a component is cleared as a whole: slipcase clear {0}",
 	answer.ReplaceFile:       "name another file, or use --replace",
-	answer.UndoLearned:       "no rule is in force that was not there before, or slipcase learn --undo takes it back",
-	answer.UndoLearnedAgain:  "set that right and say slipcase learn --undo again",
+	answer.UndoLearned:       "either no rule has changed, or slipcase learn --undo takes the change back",
+	answer.UndoLearnedAgain:  "fix that and repeat slipcase learn --undo",
 	answer.ApplyLearned:      "slipcase learn --apply writes what the cases say",
 	answer.ApplyWorse:        "wait for more cases; to write them all the same: slipcase learn --apply --anyway",
 	answer.SayAllAgain:       "fix it and repeat the command; what no rule knows can be kept with --text",
@@ -50,7 +50,7 @@ var hintWords = map[answer.HintKind]string{
 	answer.UndoRest:          "slipcase undo {0}-{1} takes back what is left of them",
 	answer.RescueCases:       "slipcase cases check reads all of it; slipcase cases rescue FILE writes what is readable",
 	answer.ImportRescued:     "move {1} and its -wal away (keep them), then: slipcase import {0}",
-	answer.HaveAgain:         "to have it again: slipcase undo {*}",
+	answer.HaveAgain:         "to restore it: slipcase undo {*}",
 }
 
 // hint says one hint.

@@ -25,11 +25,11 @@ func identifyCmd(a *app) *cobra.Command {
 		Short: "tell the variants of a transmission apart by tag, casting, sizes",
 		Long: `Says which variant of a transmission it is, by what differs between them: a tag, a casting mark, a plug, a year, the size of a yoke or a bushing; and what follows from that for chart, parts and limits. Without a UNIT it lists those that have variants.
 
-What was seen is given as arguments, or asked one at a time, on a terminal and on a pipe; the next question is the one that tells most by the minute. A size has its unit, what is there or not is yes or no, and ? says that it cannot be told. Enter passes a question over; quit ends.
+What was seen is given as arguments, or asked for one item at a time, on a terminal and on a pipe; the next question is the one that tells most per minute. A size takes its unit; what is there or not takes yes or no; ? says that it cannot be told. Enter skips a question; quit ends.
 
-Nothing is forced: answers that contradict each other are told, and a transmission that fits no variant is said to fit none. A difference of two nominal sizes is shown as what it is, not as wear.
+Nothing is forced: answers that contradict each other are reported, and so is a transmission that fits no variant. A difference of two nominal sizes is shown as what it is, not as wear.
 
-With --record the settled variant is written on the open case; UNIT may then be left out. A variant with a unit of its own takes the case along: it goes on as a new case of that unit with every entry that the unit knows, the others are told, and the old case is closed with a note that says so.`,
+With --record the settled variant is written on the open case; UNIT may then be left out. A variant with a unit of its own takes the case along: it goes on as a new case of that unit with every entry that the unit knows, the others are listed, and the old case is closed with a note that says so.`,
 		Example: "slipcase identify northfork-4\nslipcase identify northfork-4 tag=NF4-31 year=2001\nslipcase identify northfork-4 yoke=1.600 in bushing=1.606 in\nslipcase identify --record tag=NF4-31 year=2001",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			name := ""
@@ -89,7 +89,7 @@ func printRecorded(p *table.Page, r desk.VariantRecorded) {
 	p.Space()
 	p.Para("%s", r.Words)
 	if len(r.LeftOut) > 0 {
-		p.Para("Left behind, for %s does not know it:", r.Unit)
+		p.Para("Left behind, because %s does not know it:", r.Unit)
 		for _, x := range r.LeftOut {
 			p.Item("  - ", "%s", x)
 		}

@@ -15,7 +15,7 @@ func importCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "import FILE",
 		Short:   "read cases that export wrote",
-		Long:    "Reads the cases of a file that slipcase export wrote (- for standard input) into the casebook, all or none. Photos are taken from the folder FILE.photos beside it. Cases that are here already, identical, are skipped. What is wrong with a file is told by line and column. The current case stays the same.",
+		Long:    "Reads the cases of a file that slipcase export wrote (- for standard input) into the casebook, all or none. Photos are taken from the folder FILE.photos beside it. Cases that are here already, identical, are skipped. Errors in a file are reported by line and column. The current case stays the same.",
 		Example: "slipcase import cases.jsonl",
 		Args:    exactArgs(1, "one FILE"),
 		RunE: func(cmd *cobra.Command, args []string) error {

@@ -22,9 +22,9 @@ func interviewCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "interview",
 		Short: "ask the driver, the most valuable question next",
-		Long: `Asks what the driver knows, one question at a time, in the driver's words; the next question is the one that saves most after all that is known. What was said already is not asked. It begins with the complaint as the driver tells it: what the words may mean is shown, and only what you confirm is taken over.
+		Long: `Asks what the driver knows, one question at a time, in the driver's words; the next question is the one that saves most after all that is known. What was said already is not asked. It begins with the complaint as the driver tells it: what the words may mean is shown, and only what you confirm is entered.
 
-Every question can be skipped, answered with "don't know", gone back to and changed. It can be left at any question: answers are in the casebook as soon as they are given, and the next start goes on there. It stops by itself when no question is worth its minute, and says what going on would cost.
+Every question can be skipped, answered with "don't know", gone back to and changed. It can be left at any question: answers are in the casebook as soon as they are given, and the next start continues there. It stops by itself when no question is worth its minute, and says what going on would cost.
 
 On a terminal it is a form that fills the screen; with --plain, or on a pipe, plain questions with an answer on each line. With --case or --demo nothing is written: the answers are printed as a block for the case file.`,
 		Example: "slipcase interview\nslipcase interview --in 26-0007 --who Mia\nslipcase interview --demo no-reverse --plain",
@@ -84,9 +84,9 @@ func (a *app) printInterview(x *desk.Interview, ref desk.CaseRef) error {
 	case x.Answered() == 0:
 		p.Para("Case %s. No question is answered yet; slipcase interview%s begins again.", x.Case().ID, caseArgs(ref))
 	case x.Over():
-		p.Para("Case %s: %s put, all answers are kept.", x.Case().ID, n)
+		p.Para("Case %s: %s asked, all answers are kept.", x.Case().ID, n)
 	default:
-		p.Para("Case %s: %s put, all answers are kept. slipcase interview%s goes on here.", x.Case().ID, n, caseArgs(ref))
+		p.Para("Case %s: %s asked, all answers are kept. slipcase interview%s continues here.", x.Case().ID, n, caseArgs(ref))
 	}
 	if _, sentence, err := x.Leading(); err == nil && x.Case().Reports > 0 {
 		p.Styled(sentence, table.Strong)

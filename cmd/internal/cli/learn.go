@@ -22,7 +22,7 @@ func learnCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "learn",
 		Short: "propose better numbers for the rules from confirmed cases",
-		Long: `Works out from the confirmed cases of the casebook which rates and strengths of the rules are off: cases closed as fixed or as a come-back, with something found or cleared. It tells the old number, the new one, how sure it is and how many cases are behind it, what stays and why, and whether the new numbers would have done better on cases that they were not learned from. Nothing is written.
+		Long: `Works out from the confirmed cases of the casebook which rates and strengths of the rules are off: cases closed as fixed or as a comeback, with something found or cleared. It shows the old number, the new one, how sure it is and how many cases are behind it, what stays and why, and whether the new numbers would have done better on cases that they were not learned from. Nothing is written.
 
 With --apply the new numbers go to the shop's own rules, never to the built-in ones: in place, comments and layout kept, with the basis "shop record". Numbers that do worse than the old on cases held out are not written; --anyway writes them, and says so beside them. --undo takes the last apply back, byte for byte. Learning again starts from the numbers before anything was learned, so that no case counts twice.
 
@@ -70,7 +70,7 @@ func printLearned(p *table.Page, ans answer.Answer[desk.Learned]) {
 	x := ans.Data
 	p.Styled(x.Sentence, table.Strong)
 	if x.Cases == 0 {
-		p.Para("A case counts once it is closed as fixed or as a come-back and something was found or cleared in it.")
+		p.Para("A case counts once it is closed as fixed or as a comeback and something was found or cleared in it.")
 		printLearnSkipped(p, x)
 		return
 	}
@@ -114,7 +114,7 @@ func printLearnChanges(p *table.Page, x desk.Learned) {
 	}
 	p.Para("cases: the effective number of fully observed cases. basis: of the old number; the new one is shop record.")
 	if x.NotesFailed > 0 && x.NotesCauses > 0 {
-		p.Para("Taken with these numbers: of what had failed this shop notes some %s, of the root causes %s. What a closed case is silent about counts against it by that much.", percent(x.NotesFailed), percent(x.NotesCauses))
+		p.Para("Used with these numbers: this shop notes some %s of what had failed and %s of the root causes. What a closed case does not mention counts against it by that much.", percent(x.NotesFailed), percent(x.NotesCauses))
 	}
 }
 

@@ -66,6 +66,6 @@ func printNames(p *table.Page, d desk.Names) {
 	}
 	p.Table(t)
 	if d.Kind == "findings" {
-		p.Para("A condition follows a colon where the unit tells it apart: slips@D/3:hot. =no and =unknown say otherwise than present.")
+		p.Para("A condition follows a colon where the unit tells it apart: slips@D/3:hot. =no and =unknown report it absent or not known.")
 	}
 }

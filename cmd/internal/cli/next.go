@@ -23,7 +23,7 @@ func nextCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "next",
 		Short: "the check to do now, and what it saves",
-		Long: `Prices every open check of a case in minutes: what it saves on the way to the culprit and in come-backs, less what it takes. First in one sentence, then as a table with the best first; then what the likely answers would change, the cautions, what to take before the next step destroys it, and the checks that are withheld with the reason.
+		Long: `Prices every open check of a case in minutes: what it saves on the way to the culprit and in comebacks, less what it takes. First in one sentence, then as a table with the best first; then what the likely answers would change, the cautions, what to check before the next step destroys it, and the checks that are withheld, with the reason.
 
 A check is not offered twice: what was already reported, measured or ruled out is left out.`,
 		Example: "slipcase next --demo slip-one-gear\nslipcase next --case van.hcl --stage gauges --top 3\nslipcase next --demo no-reverse --all",
@@ -41,7 +41,7 @@ A check is not offered twice: what was already reported, measured or ruled out i
 		},
 	}
 	a.caseFlags(cmd, &ref)
-	cmd.Flags().IntVar(&top, "top", top, "how `many` checks to show, the best proven best")
+	cmd.Flags().IntVar(&top, "top", top, "how `many` checks to show; the first is proven best")
 	cmd.Flags().BoolVar(&all, "all", false, "price and show every open check")
 	cmd.Flags().StringSliceVar(&stages, "stage", nil, "only checks of this `stage`: interview, road, gauges, pan, in_vehicle, pulled or teardown")
 	cmd.MarkFlagsMutuallyExclusive("top", "all")
@@ -141,7 +141,7 @@ func printAnswers(p *table.Page, n desk.Next) {
 		p.Para("%.0f of the %.0f minutes come from root causes that it settles.", float64(c.Causes), float64(c.Saves))
 	}
 	for _, a := range c.Answers {
-		text := "nothing of the kind"
+		text := "none of these"
 		if len(a.Present) > 0 {
 			text = strings.Join(a.Present, "; ")
 		}
@@ -156,7 +156,7 @@ func printAnswers(p *table.Page, n desk.Next) {
 		p.Item(fmt.Sprintf("%9s  ", percent(a.Probability)), "%s", text+strings.Join(moves, "; "))
 	}
 	if len(c.Answers) > 0 {
-		p.Para("Left: how likely the answer is; behind it, what it would make of the suspects.")
+		p.Para("Left: how likely the answer is; after it, what it would do to the suspects.")
 	}
 }
 
@@ -207,7 +207,7 @@ func printRefused(p *table.Page, n desk.Next) {
 		p.Para("Pointless now, as no answer would change a suspect or the plan: %s.", titles(n.Pointless))
 	}
 	if len(n.Closed) > 0 {
-		p.Head("Not open any more")
+		p.Head("No longer open")
 	}
 	for _, c := range n.Closed {
 		if c.More > 0 {

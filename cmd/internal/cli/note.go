@@ -23,17 +23,17 @@ func noteCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "note WHAT...",
 		Short: "note what is said, seen, read from a tool or measured",
-		Long: `Adds to the current case, all of one command or nothing. WHAT is any of these, as many as you like:
+		Long: `Adds to the current case, the whole command or nothing. WHAT is any of these, as many as you like:
 
-a finding, which is then present: slips@D/3. Absent or not known is said after it: slips@D/1=no, or slips@D/1 absent, or slips@D/1=unknown; it speaks of that finding alone. A condition follows a colon: slips@D/4:hot.
+a finding, which is then present: slips@D/3. Absent or not known is written after it: slips@D/1=no, or slips@D/1 absent, or slips@D/1=unknown; it speaks of that finding alone. A condition follows a colon: slips@D/4:hot.
 
 a row that is good as a whole: D/3=good. It stands for no slip, no loss of drive, the right ratio, no noise in it and no flare into it, as far as the reporter can tell.
 
 a reading with its unit: line_pressure idle R 62 psi, or line_pressure@idle/R=62psi, or input_end_play 0.9 mm. It is compared with the unit's limits.
 
-a trouble code as the scan tool lists it: P0741. A whole scan list is pasted after --codes, or read from standard input with --codes -; codes that the rules do not know are kept as notes, and told.
+a trouble code as the scan tool lists it: P0741. A whole scan list is pasted after --codes, or read from standard input with --codes -; codes that the rules do not know are kept as notes, and listed.
 
-What the same reporter said before about the same finding is replaced; different reporters all count.`,
+What the same reporter said earlier about the same finding is replaced; different reporters all count.`,
 		Example: "slipcase note slips@D/3 slips@R/R D/1=good D/2=good --by driver\nslipcase note slips@D/4:hot present slips@D/4:cold absent --by road_test\nslipcase note line_pressure idle R 62 psi\nslipcase note P0741 P0750 --text 'codes cleared, P0741 came back'",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			names, err := a.desk().ReadingNames(a.ctx, desk.CaseRef{In: ref.In})

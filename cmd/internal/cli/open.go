@@ -31,7 +31,7 @@ Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_C
 			case len(args) == 1:
 				for _, f := range []string{"unit", "title", "vehicle", "words"} {
 					if cmd.Flags().Changed(f) {
-						return wrongUse("a case that is there has its %s already: leave out --%s, or leave out %s to open a new case", f, f, args[0])
+						return wrongUse("an existing case already has its %s: leave out --%s, or leave out %s to open a new case", f, f, args[0])
 					}
 				}
 			}

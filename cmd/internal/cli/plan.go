@@ -21,7 +21,7 @@ func planCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "plan",
 		Short: "the order of teardown steps that shows the culprit soonest",
-		Long: `Orders the steps that are left: first in one sentence whether to take the unit out and where to begin, then as a table with minutes and the probability that a culprit is in view by then, then the first step with its cautions and what to take before it destroys it.
+		Long: `Orders the steps that are left: first in one sentence whether to take the unit out and where to begin, then as a table with minutes and the probability that a culprit is in view by then, then the first step with its cautions and what to check before it destroys it.
 
 --steps and --full show each step with what to look for, its limits, its cautions in full, and the place on the parts bench where each part is laid.
 
@@ -107,9 +107,9 @@ func printPlanShort(p *table.Page, ans answer.Answer[desk.Plan]) {
 // stepsLeft says how many steps are not shown.
 func stepsLeft(n int) string {
 	if n <= 0 {
-		return "No step more"
+		return "No more steps"
 	}
-	return wording.Count(n, "step more", "steps more")
+	return wording.Count(n, "more step", "more steps")
 }
 
 // gistOfCaution is what a caution begins with: the danger, or the first thing
@@ -184,7 +184,7 @@ func printPlanTable(p *table.Page, x desk.Plan, shown []desk.PlanStep) {
 		t.Add(fmt.Sprint(i+1), s.Title, fmt.Sprintf("%.0f", float64(s.Minutes)), fmt.Sprintf("%.0f", float64(s.Sum)), inViewWords(s.InView), planSuspects(s))
 	}
 	p.Table(t)
-	p.Para("in view: how likely it is that at least one culprit is in view by then. Percent behind a part: that it is a culprit.")
+	p.Para("in view: how likely it is that at least one culprit is in view by then. Percent after a part: how likely it is a culprit.")
 	if x.More > 0 {
 		p.Para("%s more would bring it to %s; --full shows them.", wording.Count(x.More, "step", "steps"), percent(x.Reaches))
 	}

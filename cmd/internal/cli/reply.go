@@ -41,7 +41,7 @@ func parseReply(q *desk.Question, line string) (reply, error) {
 		case isWord(line, "no", "n", "none", "0"):
 			return reply{said: desk.Said{Absent: []string{f}}}, nil
 		}
-		return reply{}, fmt.Errorf("yes, no, ? (the driver does not know), back or quit; an empty line passes over")
+		return reply{}, fmt.Errorf("yes, no, ? (the driver does not know), back or quit; an empty line skips")
 	}
 	return parseMany(q, line)
 }
@@ -116,7 +116,7 @@ func parseChoice(q *desk.Question, line string) (reply, error) {
 	var r reply
 	tokens := fields(line)
 	if len(tokens) > 1 && !q.Several {
-		return r, fmt.Errorf("one number from 1 to %d, ?, back or quit; an empty line passes over", len(q.Choices))
+		return r, fmt.Errorf("one number from 1 to %d, ?, back or quit; an empty line skips", len(q.Choices))
 	}
 	for _, tok := range tokens {
 		name := ""
@@ -126,7 +126,7 @@ func parseChoice(q *desk.Question, line string) (reply, error) {
 			}
 		}
 		if name == "" {
-			return reply{}, fmt.Errorf("%q is none of them; 1 to %d, ?, back or quit; an empty line passes over", tok, len(q.Choices))
+			return reply{}, fmt.Errorf("%q is none of them; 1 to %d, ?, back or quit; an empty line skips", tok, len(q.Choices))
 		}
 		if !slices.Contains(r.choices, name) {
 			r.choices = append(r.choices, name)
@@ -153,9 +153,9 @@ func pick(q *desk.Question, name string) (string, error) {
 	case 1:
 		return at[0], nil
 	case 0:
-		return "", fmt.Errorf("%q is none of them; numbers from 1 to %d, none, ?, back or quit; an empty line passes over", name, len(q.Options))
+		return "", fmt.Errorf("%q is none of them; numbers from 1 to %d, none, ?, back or quit; an empty line skips", name, len(q.Options))
 	}
-	return "", fmt.Errorf("%q stands for %d of them; give the number", name, len(at))
+	return "", fmt.Errorf("%q matches %d of them; give the number", name, len(at))
 }
 
 // silent tells that nothing was said.

@@ -36,7 +36,7 @@ func TestParseReply(t *testing.T) {
 		{many, "never 7", "error no range 7"},
 		{many, "d/4", "+slips@D/4"},
 		{many, "?D/4", "?slips@D/4"},
-		{many, "D/3", "error stands for 2"},
+		{many, "D/3", "error matches 2"},
 		{many, "none", "=absent"},
 		{many, "NO", "=absent"},
 		{many, "all", "+slips@D/3 +slips@D/4 +flare@D/3 +whine"},

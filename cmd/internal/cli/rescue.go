@@ -13,7 +13,7 @@ import (
 func checkBookCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "check",
-		Short:   "read all of the casebook and say whether it is sound",
+		Short:   "read the whole casebook and check that it is sound",
 		Long:    "Reads every case: each row against its checksum, each index against its table, each list against what it follows from. Exit status 1 when anything is damaged.",
 		Example: "slipcase cases check",
 		Args:    noArgs,

@@ -17,8 +17,8 @@ func settleCmd(a *app) *cobra.Command {
 	var ref desk.JobRef
 	cmd := &cobra.Command{
 		Use:     "settle CAUSE yes|no...",
-		Short:   "say of root causes whether they were so",
-		Long:    "Settles root causes: yes, it was so, or no, it is ruled out; several at once, all or nothing. The ranking changes at once. What settles a cause stands under slipcase suspects.",
+		Short:   "settle root causes: yes or no",
+		Long:    "Settles root causes: yes, it was so, or no, it is ruled out; several at once, all or nothing. The ranking changes at once. slipcase suspects --full shows what settles a cause.",
 		Example: "slipcase settle neglected_fluid yes overheated no\nslipcase settle overloaded=no",
 		Args: func(cmd *cobra.Command, args []string) error {
 			_, err := causes(args)

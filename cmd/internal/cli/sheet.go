@@ -80,7 +80,7 @@ func codeOf(at string, ref desk.CaseRef, id string) (template.HTML, string, erro
 	}
 	u, err := url.Parse(at)
 	if err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Host == "" || u.User != nil || strings.Trim(u.Path, "/") != "" || u.RawQuery != "" || u.Fragment != "" {
-		return "", "", wrongUse("%q is no address of the bench page: give what slipcase bench shows, as http://192.168.1.20:8461", at)
+		return "", "", wrongUse("%q is not an address of the bench page: give what slipcase bench shows, as http://192.168.1.20:8461", at)
 	}
 	address := u.Scheme + "://" + u.Host + "/case/" + url.PathEscape(id)
 	return sheet.Code(address), address, nil

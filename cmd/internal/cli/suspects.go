@@ -27,7 +27,7 @@ func suspectsCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "suspects",
 		Short: "what has failed, most probable first",
-		Long: `Ranks the parts that can be behind the reports of a case: one plain sentence, then what explains what was reported, joint faults first and parts after them, with what stands there by base rate alone set apart; then what speaks for and against the first.
+		Long: `Ranks the parts that can be behind the reports of a case: one plain sentence, then what explains what was reported, joint faults first and parts after them, with what is there by base rate alone set apart; then what speaks for and against the first.
 
 --full shows every suspect with where it comes into view and how many minutes that takes, and the root causes to settle before the build, and tries whether the leader stays first when the numbers of the rules are off; --method says how it was worked out.`,
 		Example: "slipcase suspects --demo slip-one-gear\nslipcase suspects --case van.hcl --full --top 3",
@@ -52,7 +52,7 @@ func suspectsCmd(a *app) *cobra.Command {
 	}
 	a.caseFlags(cmd, &ref)
 	cmd.Flags().IntVar(&top, "top", top, "how `many` suspects to work out; --full shows all of them")
-	cmd.Flags().BoolVar(&full, "full", false, "show every suspect worked out, the root causes and what stands behind the numbers")
+	cmd.Flags().BoolVar(&full, "full", false, "show every suspect worked out, the root causes and what is behind the numbers")
 	cmd.Flags().BoolVar(&method, "method", false, "say how it was worked out")
 	a.asJSON(cmd)
 	return cmd

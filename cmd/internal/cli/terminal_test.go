@@ -217,7 +217,7 @@ func TestFormOnATerminal(t *testing.T) {
 	x.send("\r")
 	second := asked(t, x.question(2))
 	x.send(ctrlC)
-	if end := x.ends(exitDone); !strings.Contains(strings.Join(strings.Fields(end), " "), "1 question put, all answers are kept") {
+	if end := x.ends(exitDone); !strings.Contains(strings.Join(strings.Fields(end), " "), "1 question asked") {
 		t.Errorf("after Ctrl-C:\n%s", end)
 	}
 
@@ -277,7 +277,7 @@ func TestPlainOnATerminal(t *testing.T) {
 	x.send("?\n")
 	x.wait("\n2. ")
 	x.send(ctrlC)
-	if end := x.ends(exitDone); !strings.Contains(end, "1 question put") {
+	if end := x.ends(exitDone); !strings.Contains(end, "1 question asked") {
 		t.Errorf("after Ctrl-C:\n%s", end)
 	}
 	x = onTerminal(t, home, 24, 80, "interview", "--plain")

@@ -16,7 +16,7 @@ func undoCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "undo [N...]",
 		Short: "take back the last entry of the case, or those numbered",
-		Long: `Takes back the last entry of the case that still holds, or those numbered; a stretch is written 3-7. Run it again to undo one more. Nothing is deleted: what was undone stays in the history, and undo with the number of the undo restores it.
+		Long: `Takes back the last entry of the case that still holds, or those numbered; a range is written 3-7. Run it again to undo one more. Nothing is deleted: what was undone stays in the history, and undo with the number of the undo restores it.
 
 It works on a closed case too, where most often its closing is meant.`,
 		Example: "slipcase undo\nslipcase undo 3-7 9 --why 'wrong vehicle'",

@@ -20,7 +20,7 @@ func init() { register(unitCmd) }
 func unitCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "unit",
-		Short:   "bring a transmission in from its paper chart",
+		Short:   "add a transmission from its paper chart",
 		Long:    "Makes a unit of your own: new asks for its clutch and band chart and writes the unit's file; write prints a unit with all its usual parts, for editing.",
 		Example: "slipcase unit new shop-4\nslipcase unit write od-simpson-4",
 		Args:    noArgs,
@@ -34,7 +34,7 @@ func unitNewCmd(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use:   "new NAME",
 		Short: "make a unit from its chart, one question at a time",
-		Long: `Asks what your manual prints: which known unit is built alike, what the manual calls the elements, the ratios, and what each row of the chart applies. Enter takes what stands in brackets. After each row the gear train says what the row does; teeth that you do not know are found from the ratios; a chart that contradicts the train is told with the smallest change that would mend it.
+		Long: `Asks what your manual prints: which known unit is built alike, what the manual calls the elements, the ratios, and what each row of the chart applies. Enter accepts what is in brackets. After each row the gear train says what the row does; teeth that you do not know are found from the ratios; a chart that contradicts the train is reported with the smallest change that would fix it.
 
 The unit is written into the shop's folder with the usual parts of such a unit, so that it can be diagnosed at once. Leave with Ctrl-C or "quit" at any question: the same command picks up there.`,
 		Example: "slipcase unit new shop-4",
@@ -109,7 +109,7 @@ func unitWriteCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "write UNIT",
 		Short:   "print a unit whole, usual parts included, for editing",
-		Long:    "Prints the unit as one file: what its own file says, what it is like, and the usual parts and teardown steps that were made from its chart. Nothing is made any more when the text is read.",
+		Long:    "Prints the unit as one file: what its own file says, what it is like, and the usual parts and teardown steps that were made from its chart. When that text is read, nothing more is made from the chart.",
 		Example: "slipcase unit write od-simpson-4",
 		Args:    exactArgs(1, "a unit"),
 		RunE: func(cmd *cobra.Command, args []string) error {

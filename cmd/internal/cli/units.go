@@ -15,7 +15,7 @@ func unitsCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "units",
 		Short:   "the transmissions that slipcase knows",
-		Long:    "Lists the units that the built-in knowledge and the shop's folder describe: gears, size, and where each stands.",
+		Long:    "Lists the units that the built-in knowledge and the shop's folder describe: gears, parts and steps of each.",
 		Example: "slipcase units\nslipcase units --json",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {

@@ -357,7 +357,7 @@ func (w *work) telling(list []ChartSign) (best ChartSign, ok bool) {
 
 var faultWord = map[geartrain.FaultKind]string{
 	geartrain.Dead: "dead", geartrain.StaysOn: "stuck on", geartrain.Slips: "slipping both ways", geartrain.Seized: "seized",
-	geartrain.Reversed: "installed reversed", geartrain.Broken: "broken",
+	geartrain.Reversed: "installed backward", geartrain.Broken: "broken",
 }
 
 // faultBehind are the faults of the train that an effect comes to at its worst

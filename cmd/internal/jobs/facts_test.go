@@ -42,7 +42,7 @@ func implied(a, b engine.Condition) bool {
 	case "hot":
 		return a == ""
 	case "cold":
-		return a == "" // "only the first time after a night" is not "whenever cold"
+		return a == "" // "only the first time after sitting overnight" is not "whenever cold"
 	case "after_standing":
 		return a == "cold"
 	case "heavy_foot":

@@ -83,7 +83,7 @@ func (l *Loader) shopFS() (fs.FS, error) {
 	case err == nil:
 		return nil, answer.Fail(answer.Unavailable, l.shop+" is a file", "", answer.Do(answer.ShopIsFolder))
 	case os.IsNotExist(err) && !l.stated:
-		l.log.Debug("no folder of the shop's own: built-in rules only", "folder", l.shop)
+		l.log.Debug("no folder of shop rules: built-in rules only", "folder", l.shop)
 		return nil, nil
 	case os.IsNotExist(err):
 		return nil, answer.Fail(answer.Unavailable, "there is no folder "+l.shop, "", answer.Do(answer.NameShop))

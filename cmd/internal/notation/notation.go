@@ -46,7 +46,7 @@ func Notes(words []string, isReading func(name string) bool) []Item {
 		head, state, given := strings.Cut(word, "=")
 		switch {
 		case states[word] != "":
-			out = append(out, Item{Wrong: wrong(fmt.Sprintf("%q stands before any finding", word),
+			out = append(out, Item{Wrong: wrong(fmt.Sprintf("%q comes before any finding", word),
 				fmt.Sprintf("write it after the finding it speaks of: slips@D/3=%s, or slips@D/3 %s", word, word))})
 			i++
 			continue
@@ -269,7 +269,7 @@ func Entries(args []string) ([]int64, error) {
 		a, err := strconv.ParseInt(from, 10, 64)
 		b, err2 := strconv.ParseInt(to, 10, 64)
 		if err != nil || err2 != nil || a < 1 || b < a || b-a > most {
-			return nil, wrong(fmt.Sprintf("slipcase undo: %q is no number of an entry and no stretch of them like 3-7", arg), "")
+			return nil, wrong(fmt.Sprintf("slipcase undo: %q is not the number of an entry or a range like 3-7", arg), "")
 		}
 		for n := a; n <= b; n++ {
 			out = append(out, n)

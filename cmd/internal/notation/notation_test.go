@@ -31,7 +31,7 @@ func TestNotes(t *testing.T) {
 		{"slips@D/4:hot=no", "slips@D/4:hot absent"},
 		{"slips@D/4 absent flare@D/2-3", "slips@D/4 absent; flare@D/2-3 present"},
 		{"slips@D/4 unknown", "slips@D/4 unknown"},
-		{"no slips@D/4", `wrong: "no" stands before any finding; slips@D/4 present`},
+		{"no slips@D/4", `wrong: "no" comes before any finding; slips@D/4 present`},
 		{"slips@D/4=perhaps", `wrong: slips@D/4=perhaps: "perhaps" is not a valid state`},
 		{"p0741 P0700=no", "code_P0741 present; code_P0700 absent"},
 		{"D/3=good", engine.GoodPrefix + "D/3 present"},

@@ -20,7 +20,7 @@ func DraftAsks(q draft.Question) string {
 		for i, c := range q.Choices {
 			fmt.Fprintf(&b, "\n%3d  %s (%s)", i+1, c.Title, c.ID)
 		}
-		b.WriteString("\nBuilt like none of them: type none, and tell it member by member.")
+		b.WriteString("\nBuilt like none of them? Type none, and describe it member by member.")
 		return b.String()
 	case draft.AskGearset:
 		return "A gear set: its name, single or double, its sun, carrier and ring, and the teeth of sun and ring if you know them, such as: front single sun output front_ring 28 62. Enter when all are in."
@@ -145,19 +145,19 @@ func DraftRefuses(err error) string {
 	case bad.Question == draft.AskName:
 		return fmt.Sprintf("%q cannot be its name: it is taken, or has no letter.", bad.Text)
 	case bad.Question == draft.AskGearset && len(bad.Known) == 0:
-		return fmt.Sprintf("%q cannot be taken. Write name, single or double, sun, carrier, ring, and after them both tooth counts or none; a ring has more teeth than its sun, and each name stands once.", bad.Text)
+		return fmt.Sprintf("%q cannot be taken. Write name, single or double, sun, carrier, ring, and after them both tooth counts or none; a ring has more teeth than its sun, and each name is used once.", bad.Text)
 	case bad.Question == draft.AskElement && len(bad.Known) == 0:
-		return fmt.Sprintf("%q cannot be taken. Write kind, name and members: clutch C1 turbine sun; brake B1 sun; one-way F1 carrier. Each name stands once.", bad.Text)
+		return fmt.Sprintf("%q cannot be taken. Write kind, name and members: clutch C1 turbine sun; brake B1 sun; one-way F1 carrier. Each name is used once.", bad.Text)
 	case bad.Question == draft.AskEnds:
 		return fmt.Sprintf("%q is not two members. Write input and output: turbine output", bad.Text)
 	case bad.Question == draft.AskRatio:
-		return fmt.Sprintf("%q is no ratio. Write it as printed: 2.80", bad.Text)
+		return fmt.Sprintf("%q is not a ratio. Write it as printed: 2.80", bad.Text)
 	case len(bad.Known) > 0 && Nearest(bad.Text, bad.Known) != "":
 		return fmt.Sprintf("%q is not among them; %s", bad.Text, Nearest(bad.Text, bad.Known))
 	case len(bad.Known) > 0:
 		return fmt.Sprintf("%q is not among them: %s.", bad.Text, strings.Join(bad.Known, ", "))
 	case bad.Question == draft.AskMore:
-		return fmt.Sprintf("%q is no row. Write range/gear = elements, such as 2/2 = forward, second.", bad.Text)
+		return fmt.Sprintf("%q is not a row. Write range/gear = elements, such as 2/2 = forward, second.", bad.Text)
 	}
 	return fmt.Sprintf("%q cannot be taken.", bad.Text)
 }

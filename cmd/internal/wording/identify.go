@@ -38,7 +38,7 @@ func FeatureHow(f *engine.Feature) string {
 	case engine.FeatureYear:
 		return "the year, 1998"
 	}
-	return "the letters and digits as they stand"
+	return "the letters and digits as they are marked"
 }
 
 // Seen is an answer in words.
@@ -109,7 +109,7 @@ func Identified(r *identify.Result) string {
 	case n == 1:
 		return fmt.Sprintf("Only %s is left, but nothing speaks for it yet.", variantWords(left[0].Variant))
 	case len(r.Next) == 0:
-		return fmt.Sprintf("%s fit, and nothing else that the rules know tells them apart.", variantNames(left))
+		return fmt.Sprintf("%s fit, and the rules know nothing else that tells them apart.", variantNames(left))
 	case n == len(r.Candidates):
 		return fmt.Sprintf("It may be any of %d variants: %s.", n, variantNames(left))
 	}

@@ -22,7 +22,7 @@ func Kept(k refine.Kept, rival string) string {
 	case k.Why == refine.Allowed:
 		return "the cases do not rule it out: it lies within the 90 % interval"
 	case k.Silent:
-		return "that nothing was noted of it agrees with it"
+		return "that nothing was noted about it agrees with it"
 	}
 	return "the cases agree with it"
 }
@@ -39,9 +39,9 @@ func rounded(x float64) string {
 func Skipped(s refine.Skipped) string {
 	switch s.Why {
 	case refine.Twice:
-		return "its id stands twice"
+		return "its id is there twice"
 	case refine.Unconfirmed:
-		return "not closed as fixed or as a come-back"
+		return "not closed as fixed or as a comeback"
 	case refine.NothingSeen:
 		return "nothing was found or cleared"
 	case refine.NotLoaded:

@@ -75,8 +75,8 @@ func Says(by string) string {
 	return ", says " + Name(by)
 }
 
-// Status is how a case stands: "come-back".
-func Status(s engine.CaseStatus) string { return strings.ReplaceAll(string(s), "_", "-") }
+// Status is how a case stands: "comeback".
+func Status(s engine.CaseStatus) string { return strings.ReplaceAll(string(s), "_", "") }
 
 // At is a name with its place, as it is typed: "slips@D/3".
 func At(name, place string) string {

@@ -132,15 +132,15 @@ func TestLearn(t *testing.T) {
 		"the cases cannot tell it from: worn pump":                              {Why: refine.Rivals},
 		"the cases do not rule it out: it lies within the 90 % interval":        {Why: refine.Allowed},
 		"the cases agree with it":                                               {Why: refine.Confirmed},
-		"that nothing was noted of it agrees with it":                           {Why: refine.Confirmed, Silent: true},
+		"that nothing was noted about it agrees with it":                        {Why: refine.Confirmed, Silent: true},
 	} {
 		if got := wording.Kept(k, "worn pump"); got != want {
 			t.Errorf("%s, want %s", got, want)
 		}
 	}
 	for want, s := range map[string]refine.Skipped{
-		"its id stands twice":                                  {Why: refine.Twice},
-		"not closed as fixed or as a come-back":                {Why: refine.Unconfirmed},
+		"its id is there twice":                                {Why: refine.Twice},
+		"not closed as fixed or as a comeback":                 {Why: refine.Unconfirmed},
 		"nothing was found or cleared":                         {Why: refine.NothingSeen},
 		"its unit old-3 is not loaded":                         {Why: refine.NotLoaded, Unit: "old-3"},
 		"it names what the rules do not know: unknown finding": {Why: refine.Unknown, Problem: &engine.Diagnostic{Summary: "unknown finding"}},

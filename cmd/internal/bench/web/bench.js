@@ -186,7 +186,7 @@
     for (const k of ['1', '2', '3', '4', '5', '6', '7', '8', '9', '.', '0', '⌫']) {
       const b = document.createElement('button');
       b.type = 'button'; b.className = 'quiet'; put(b, k); b.tabIndex = -1;
-      if (k === '⌫') b.setAttribute('aria-label', 'take the last digit away');
+      if (k === '⌫') b.setAttribute('aria-label', 'delete the last digit');
       b.onclick = () => { field.value = k === '⌫' ? field.value.slice(0, -1) : field.value + k; field.dispatchEvent(new Event('input', { bubbles: true })); };
       pad.append(b);
     }
