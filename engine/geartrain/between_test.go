@@ -269,3 +269,33 @@ func TestMultiplex(t *testing.T) {
 		t.Errorf("seventh with E on: %v", c.Class)
 	}
 }
+
+// TestStuckMultiplex: the eight-speed again, a solenoid each for A, C and D, one
+// behind the valve of a shift solenoid for B or E. Sixth is C, D, E: its valve
+// stuck where first to fifth have it, the oil of E goes to B, and B, C, D are
+// fifth. Seventh (A, C, D) has that solenoid off: no row of the other state has
+// only the other three on, so nothing is claimed; nor in first (A, B, C) with the
+// valve stuck the other way, where A, C, E are no row.
+func TestStuckMultiplex(t *testing.T) {
+	u := tableUnit(t, "four-gearset-8")
+	u.Solenoids = []engine.Solenoid{{Name: "select", Kind: "shift"}, {Name: "x", Kind: "clutch", Controls: []string{"B", "E"}},
+		{Name: "a", Kind: "clutch", Controls: []string{"A"}, Applied: true}, {Name: "c", Kind: "clutch", Controls: []string{"C"}}, {Name: "d", Kind: "clutch", Controls: []string{"D"}}}
+	for i := range u.Rows {
+		if r := &u.Rows[i]; r.Range == "D" {
+			r.SolenoidsStated = true
+			if r.Gear == "6" || r.Gear == "7" {
+				r.Solenoids = []string{"select"}
+			}
+		}
+	}
+	m := machineOf(t, u)
+	for _, x := range []struct {
+		row  string
+		on   bool
+		want string
+	}{{"D/6", false, "D/5"}, {"D/7", false, ""}, {"D/5", true, "D/6"}, {"D/1", true, ""}, {"D/6", true, "D/6"}} {
+		if got := m.Stuck("select", x.on)[m.RowIndex(x.row)]; got != x.want {
+			t.Errorf("%s, stuck on %v: %q, want %q", x.row, x.on, got, x.want)
+		}
+	}
+}

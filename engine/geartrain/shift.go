@@ -285,7 +285,9 @@ func size(o *outcome) *big.Rat { return absolute(o.ratio()) }
 
 // Stuck maps every row to the row obtained with a shift solenoid stuck on or
 // off: the row of the same range that has the resulting state, "" when none
-// has. A row without stated solenoids stays as it is, and so do all rows when
+// has. Solenoids of kind "clutch" go on as the commanded row has them, so that
+// the row obtained has to have the same of them applying: one whose oil a valve
+// then sends to another element. A row without stated solenoids stays as it is, and so do all rows when
 // the solenoid is not a shift solenoid of the unit: others move no element.
 func (m *Machine) Stuck(solenoid string, on bool) []string {
 	shift := slices.ContainsFunc(m.unit.Solenoids, func(s engine.Solenoid) bool {
@@ -308,7 +310,7 @@ func (m *Machine) Stuck(solenoid string, on bool) []string {
 		}
 		out[i] = ""
 		for _, q := range m.unit.Rows {
-			if q.Range == r.Range && q.SolenoidsStated && equalSets(m.shifting(q), want) {
+			if q.Range == r.Range && q.SolenoidsStated && equalSets(m.shifting(q), want) && equalSets(Applying(m.unit, q), Applying(m.unit, r)) {
 				out[i] = q.Name()
 				break
 			}
@@ -402,6 +404,17 @@ func (m *Machine) fed(s engine.Solenoid, i int) (elements []string, clear bool) 
 		}
 	}
 	return used, false
+}
+
+// Applying are the solenoids of kind "clutch" that apply something in a row.
+func Applying(u *engine.Unit, r engine.Row) map[string]bool {
+	out := map[string]bool{}
+	for _, s := range u.Solenoids {
+		if slices.ContainsFunc(s.Controls, func(e string) bool { return slices.Contains(r.Apply, e) }) {
+			out[s.Name] = true
+		}
+	}
+	return out
 }
 
 // shifting are the shift solenoids that are on in a row.

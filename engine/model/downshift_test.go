@@ -105,3 +105,41 @@ func TestCarriedBothWays(t *testing.T) {
 		t.Errorf("a slow overdrive direct clutch flares on 4-3, where the one-way clutch catches third: %v", p)
 	}
 }
+
+// TestGaugeWithoutTable: a unit that states no line pressures has the findings of
+// the gauge all the same, at idle in every range and loaded in those that drive,
+// behind them what lowers or raises the pressure; a value has nothing to be
+// compared with, and is refused with what it could be.
+func TestGaugeWithoutTable(t *testing.T) {
+	m := built(t, "lepelletier-6")
+	for _, p := range m.Unit.Pressures {
+		if p.Low != nil || p.High != nil {
+			t.Fatalf("%s has limits; take a unit without", p.Place())
+		}
+	}
+	for _, x := range []struct {
+		finding string
+		effects []string
+	}{
+		{"line_pressure_low@idle/R", []string{"line.low", "three_five_reverse_feed.leaks", "low_reverse_feed.low"}},
+		{"line_pressure_low@load/D", []string{"line.low", "one_to_four_feed.leaks"}},
+		{"line_pressure_low@idle/N", []string{"line.low"}},
+		{"line_pressure_high@idle/D", []string{"line.high"}},
+	} {
+		got := parents(m, x.finding)
+		for _, e := range x.effects {
+			if !slices.Contains(got, e) {
+				t.Errorf("%s: %s is not behind it but %v", x.finding, e, got)
+			}
+		}
+	}
+	if m.HasFinding("line_pressure_low@load/N") {
+		t.Error("loaded in neutral")
+	}
+	if slices.Contains(parents(m, "line_pressure_low@idle/R"), "four_to_six_feed.leaks") {
+		t.Error("a clutch that reverse does not apply lowers its pressure")
+	}
+	if _, ok := m.Unit.Bounds("line_pressure", "idle/R"); ok {
+		t.Error("limits come from nowhere")
+	}
+}

@@ -275,8 +275,9 @@ func solenoids(r *run) {
 				continue
 			}
 			stated = true
-			on := append([]string{}, row.Solenoids...)
+			on := append(append([]string{}, row.Solenoids...), sorted(geartrain.Applying(u, *row))...)
 			sortStrings(on)
+			on = slices.Compact(on)
 			key := row.Range + "\x00" + strings.Join(on, "\x00")
 			if first := state[key]; first != nil {
 				r.add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("rows %s and %s with the same solenoids", first.Name(), row.Name()),

@@ -14,7 +14,9 @@ import (
 func (w *work) readingNames() []string {
 	var out []string
 	for _, p := range w.m.Unit.Pressures {
-		out = append(out, "line_pressure@"+p.Place())
+		if p.Low != nil || p.High != nil { // a unit without a table has the findings alone
+			out = append(out, "line_pressure@"+p.Place())
+		}
 	}
 	for _, l := range w.m.Unit.Limits {
 		out = append(out, l.Name)
@@ -55,6 +57,9 @@ func (w *work) admit(r *engine.Reading) error {
 	full := wording.At(r.Name, r.Place)
 	b, ok := w.m.Unit.Bounds(r.Name, r.Place)
 	if !ok {
+		if same := w.judged(r.Name, r.Place); len(same) > 0 {
+			return wrongUse(fmt.Sprintf("unit %s has no limits for %s", w.m.Unit.ID, full), "compare it with the manual and note what it comes to, present or absent: "+strings.Join(same, ", ")+"; or write the manual's limits into the unit's file")
+		}
 		hint := wording.Nearest(full, w.readingNames())
 		if hint == "" || w.isReading(r.Name) {
 			var same []string
@@ -86,6 +91,17 @@ func (w *work) admit(r *engine.Reading) error {
 		r.By = w.readingReporter(r.Name)
 	}
 	return nil
+}
+
+// judged are the findings that a reading would be compared for at a place.
+func (w *work) judged(name, place string) []string {
+	var out []string
+	for _, f := range w.k.Findings {
+		if at := (engine.FindingName{Name: f.Name, Place: place}).String(); f.Reading == name && place != "" && w.m.HasFinding(at) {
+			out = append(out, at)
+		}
+	}
+	return out
 }
 
 // readingReporter is who reports a reading where nobody is named: a gauge for
