@@ -33,7 +33,7 @@ type part struct {
 const (
 	maxWork   = 1 << 24
 	standWork = 1 << 20
-	priceWork = 1 << 18
+	priceWork = 1 << 17
 )
 
 // priceError is the error of a probability that a price grants: against the
