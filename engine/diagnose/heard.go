@@ -1,7 +1,9 @@
 package diagnose
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sync"
 
 	"slipcase/engine"
@@ -38,6 +40,17 @@ const (
 // not weighed: they are taken as known from the start. Errors are those of an
 // answer that cannot be worked out.
 func Hear(m *model.Model, r *Result, node int, arrival bool) ([]Heard, error) {
+	return hear(m, r, node, arrival, math.MaxInt)
+}
+
+// Heaviest is Hear, without what was known at each time, of as many groups as are
+// asked for: those that weigh most by an estimate that takes what is behind the
+// reports as independent given the node.
+func Heaviest(m *model.Model, r *Result, node, most int) ([]Heard, error) {
+	return hear(m, r, node, false, most)
+}
+
+func hear(m *model.Model, r *Result, node int, arrival bool, most int) ([]Heard, error) {
 	type same struct {
 		finding, place string
 		state          engine.State
@@ -71,8 +84,12 @@ func Hear(m *model.Model, r *Result, node int, arrival bool) ([]Heard, error) {
 	ask := func(back map[int]bool) (*network.Posterior, error) {
 		return solver.SolveSubset(m.Likelihoods(model.Silenced(r.Pieces, back)), m.Modes())
 	}
-	errs := make([]error, len(out))
-	hear := func(i int) error {
+	chosen, err := heaviest(m, r, node, group, len(out), most)
+	if err != nil {
+		return nil, err
+	}
+	errs := make([]error, len(chosen))
+	weigh := func(i int) error {
 		h := &out[i]
 		own, later := map[int]bool{}, map[int]bool{}
 		for j, g := range group {
@@ -108,8 +125,8 @@ func Hear(m *model.Model, r *Result, node int, arrival bool) ([]Heard, error) {
 	var wg sync.WaitGroup
 	for half := range 2 { // both cores; nothing depends on who is first
 		wg.Go(func() {
-			for i := half; i < len(out); i += 2 {
-				if errs[i] = hear(i); errs[i] != nil {
+			for i := half; i < len(chosen); i += 2 {
+				if errs[i] = weigh(chosen[i]); errs[i] != nil {
 					return
 				}
 			}
@@ -121,5 +138,77 @@ func Hear(m *model.Model, r *Result, node int, arrival bool) ([]Heard, error) {
 			return nil, err
 		}
 	}
-	return out, nil
+	list := make([]Heard, 0, len(chosen))
+	for _, i := range chosen {
+		list = append(list, out[i])
+	}
+	return list, nil
+}
+
+// heaviest picks, of n groups of pieces, so many that weigh most by an estimate,
+// in their order. With the node on and with it off, all evidence kept, a group
+// that is taken back multiplies the probability of the evidence by the mean of
+// what changes at the nodes that it stands on: exact where that is one node.
+func heaviest(m *model.Model, r *Result, node int, group []int, n, most int) ([]int, error) {
+	all := make([]int, n)
+	for i := range all {
+		all[i] = i
+	}
+	if n <= most {
+		return all, nil
+	}
+	with := m.Likelihoods(r.Pieces)
+	post, err := m.SolverOf(r.Pieces).Given(with, [][]network.Hard{{{Node: node, On: true}}, {{Node: node}}})
+	if err != nil {
+		return nil, err
+	}
+	if post[0] == nil || post[1] == nil {
+		return all, nil // certain either way: nothing to choose by
+	}
+	before := byNode(with, len(m.Nodes))
+	weight := make([]float64, n)
+	for i := range weight {
+		own := map[int]bool{}
+		for j, g := range group {
+			own[j] = g == i
+		}
+		after := byNode(m.Likelihoods(model.Silenced(r.Pieces, own)), len(m.Nodes))
+		for k := range before {
+			if before[k] == after[k] || post[0].P[k] < 0 || post[1].P[k] < 0 {
+				continue
+			}
+			mean := func(p float64) float64 {
+				out := 0.0
+				if before[k].on > 0 {
+					out += p * after[k].on / before[k].on
+				}
+				if before[k].off > 0 {
+					out += (1 - p) * after[k].off / before[k].off
+				}
+				return out
+			}
+			weight[i] += math.Log(mean(post[1].P[k]) / mean(post[0].P[k]))
+		}
+		weight[i] = math.Abs(weight[i])
+	}
+	slices.SortStableFunc(all, func(a, b int) int { return cmp.Compare(weight[b], weight[a]) })
+	all = all[:most]
+	slices.Sort(all)
+	return all, nil
+}
+
+// pair is what the evidence says of one node.
+type pair struct{ on, off float64 }
+
+// byNode multiplies the evidence on each node.
+func byNode(ev []network.Likelihood, nodes int) []pair {
+	out := make([]pair, nodes)
+	for i := range out {
+		out[i] = pair{1, 1}
+	}
+	for _, e := range ev {
+		out[e.Node].on *= e.On
+		out[e.Node].off *= e.Off
+	}
+	return out
 }

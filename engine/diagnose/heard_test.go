@@ -1,7 +1,9 @@
 package diagnose_test
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"testing"
 
 	"slipcase/engine"
@@ -65,5 +67,54 @@ func TestHear(t *testing.T) {
 	}
 	if last := heard[len(heard)-1]; math.Abs(last.After-lead.P) > 1e-9 {
 		t.Errorf("after the last report %v, with all %v", last.After, lead.P)
+	}
+}
+
+// The groups that weigh most are among those that the estimate picks: of drawn
+// vehicles with 30 reports the heaviest of all, and nearly always the next two.
+func TestHeaviest(t *testing.T) {
+	cases, found := 0, 0
+	for _, unit := range []string{"northfork-4", "cross-coupled-4"} {
+		m := modelOf(t, unit)
+		for seed := range uint64(6) {
+			r, _, err := diagnose.Case(m, vehicle(m, seed, 30), diagnose.Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			node := r.Suspects[0].Modes[0].Node
+			all, err := diagnose.Hear(m, r, node, false)
+			if err != nil {
+				t.Fatal(err)
+			}
+			some, err := diagnose.Heaviest(m, r, node, 8)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(some) != min(8, len(all)) {
+				t.Fatalf("%s, %d: %d of %d groups", unit, seed, len(some), len(all))
+			}
+			is := func(h diagnose.Heard) bool {
+				return slices.ContainsFunc(some, func(s diagnose.Heard) bool {
+					return s.Pieces[0].Label == h.Pieces[0].Label && s.Pieces[0].By == h.Pieces[0].By && s.Decibans == h.Decibans
+				})
+			}
+			slices.SortStableFunc(all, func(a, b diagnose.Heard) int {
+				return cmp.Compare(math.Abs(b.Decibans), math.Abs(a.Decibans))
+			})
+			for i, h := range all[:3] {
+				cases++
+				switch {
+				case is(h):
+					found++
+				case i == 0:
+					t.Errorf("%s, %d: %s weighs most, %.1f decibans, and is not picked", unit, seed, h.Pieces[0].Label, h.Decibans)
+				default:
+					t.Logf("%s, %d: %s is number %d with %.2f decibans, and is not picked", unit, seed, h.Pieces[0].Label, i+1, h.Decibans)
+				}
+			}
+		}
+	}
+	if found < cases*9/10 {
+		t.Errorf("%d of %d are picked", found, cases)
 	}
 }

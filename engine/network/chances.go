@@ -19,9 +19,10 @@ type Hard struct {
 const chanceError = 1e-10
 
 // Chances returns, for each set of hard states, P(all of them | evidence).
-// The error is at most 1e-10 absolutely: a probability that is as small may
-// lose its digits, which saves the passes of higher precision that its
-// logarithm would need. All sets are priced as weights on one tree.
+// The error is at most 1e-10 absolutely, or what a rough solver grants: a
+// probability that is as small may lose its digits, which saves the passes of
+// higher precision that its logarithm would need. All sets are priced as weights
+// on one tree.
 func (s *Solver) Chances(ev []Likelihood, sets [][]Hard) ([]float64, error) {
 	b, err := s.load(ev)
 	if err != nil {
@@ -102,9 +103,10 @@ func (b *problem) weighs(set []Hard) ([]weigh, bool) {
 	return extra, true
 }
 
-// chance is P(extra weights | evidence) to chanceError. base is the reply
-// without them, of the level that it took.
+// chance is P(extra weights | evidence) to the error that Chances allows. base is
+// the reply without them, of the level that it took.
 func (b *problem) chance(base *reply, level int, extra []weigh) (float64, error) {
+	chanceError := math.Max(chanceError, b.s.rough)
 	// Weights of zero and one take terms away: what is left is off by no more
 	// than the evidence is, but for the factor of vary.
 	whole := len(b.p.cut) == 0
@@ -142,7 +144,7 @@ func (b *problem) chance(base *reply, level int, extra []weigh) (float64, error)
 			return 0, nil
 		}
 	}
-	return 0, fmt.Errorf("network: %d bits do not give the answer to 1e-10; the evidence is all but impossible", precision(lastLevel))
+	return 0, fmt.Errorf("network: %d bits do not give the answer; the evidence is all but impossible", precision(lastLevel))
 }
 
 // Given returns, for each set of hard states, the posterior under evidence and

@@ -151,8 +151,8 @@ func (s *Solver) WithNumbers(n *Net) (*Solver, error) {
 	return out, err
 }
 
-// Rough returns the same solver, with the same trees, whose Solve and
-// SolveSubset grant an error of up to most in every probability (0.001, say):
+// Rough returns the same solver, with the same trees, whose Solve, SolveSubset,
+// Chances, Given and Ground grant an error of up to most in every probability (0.001, say):
 // for comparisons that need no more, and that higher precision would make ten
 // times slower. Posterior.LogEvidence is as good, relatively.
 func (s *Solver) Rough(most float64) *Solver {

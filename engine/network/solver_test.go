@@ -237,6 +237,18 @@ func TestRough(t *testing.T) {
 				t.Fatalf("P(%d) = %v roughly, %v exactly", i, got.P[i], want.P[i])
 			}
 		}
+		set := [][]Hard{{{Node: 0}, {Node: 1}}}
+		roughly, err := s.Rough(most).Chances(ev, set)
+		if err != nil {
+			t.Fatal(err)
+		}
+		exactly, err := s.Chances(ev, set)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(roughly[0]-exactly[0]) > most {
+			t.Fatalf("P(0 and 1 off) = %v roughly, %v exactly", roughly[0], exactly[0])
+		}
 	}
 	t.Logf("%d compared, %d of them with fewer bits", compared, cheaper)
 	if compared < 100 || cheaper < 5 {

@@ -13,6 +13,9 @@ const (
 	raised = 1.5
 	// Reports named for and against the first suspect.
 	mostPros = 3
+	// weighedPros is of how many it is worked out what they weigh: of those that
+	// weigh most by an estimate, so many that the ones shown are among them.
+	weighedPros = 8
 	// Sets of faults that explain it together.
 	leastExplanation = 0.001
 	// The root cause of a set of faults.

@@ -236,7 +236,7 @@ func (w *work) suspect(i int, s *diagnose.Suspect) Suspect {
 // pros are the heaviest reports for and against a fault, those that say the same
 // together, in words.
 func (w *work) pros(r *diagnose.Result, node int) (pro, con []string, err error) {
-	heard, err := diagnose.Hear(w.m, r, node, false)
+	heard, err := diagnose.Heaviest(w.m, r, node, weighedPros)
 	if err != nil {
 		return nil, nil, err
 	}
