@@ -29,6 +29,13 @@ type Casebook interface {
 	// the meantime is not lost. Errors: ErrNoCase, ErrBadEntry, ErrKeyReused.
 	Append(ctx context.Context, id string, entries ...Entry) (seqs []int64, err error)
 
+	// GoOn opens a case that goes on where another one ends, and returns its id:
+	// the new case takes entries, and the old one, from, those that last gives
+	// when told the new id. It is one write, all of it or nothing; last may be
+	// called more than once. Keys make a retry harmless as in OpenCase and
+	// Append, whose errors it has.
+	GoOn(ctx context.Context, from string, o Opening, entries []Entry, last func(id string) []Entry) (id string, err error)
+
 	// Get reads a whole case. Error: ErrNoCase.
 	Get(ctx context.Context, id string) (CaseRecord, error)
 

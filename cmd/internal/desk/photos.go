@@ -108,7 +108,7 @@ func (d *Desk) carryPhotos(ctx context.Context, export string, ids []string) (in
 	to := folderAlbum(carriedPhotos(export))
 	n := 0
 	for _, id := range ids {
-		copied, err := copyPhotos(ctx, from, to, id)
+		copied, err := copyPhotos(ctx, from, to, id, id)
 		if n += copied; err != nil {
 			return n, answer.Fail(answer.Unavailable, "the photos cannot be written beside the export: "+err.Error(), "the cases are written; copy the folder of photos yourself").Because(err)
 		}
@@ -116,8 +116,23 @@ func (d *Desk) carryPhotos(ctx context.Context, export string, ids []string) (in
 	return n, nil
 }
 
-// copyPhotos copies the pictures of a case that are named as ours are.
-func copyPhotos(ctx context.Context, from, to album, id string) (n int, err error) {
+// takeAlong copies the pictures of a case to the one that it goes on as; those of
+// the old one stay, for its notes name them.
+func (d *Desk) takeAlong(ctx context.Context, id, now string) (int, error) {
+	album, err := d.album(ctx)
+	if err != nil {
+		return 0, err
+	}
+	n, err := copyPhotos(ctx, album, album, id, now)
+	if err != nil {
+		return n, d.photoFailure("the case goes on as "+now+", but its photos stay with case "+id, err)
+	}
+	return n, nil
+}
+
+// copyPhotos copies the pictures of a case that are named as ours are, under the
+// id that the case has there.
+func copyPhotos(ctx context.Context, from, to album, id, there string) (n int, err error) {
 	if !caseID.MatchString(id) {
 		return 0, nil
 	}
@@ -131,7 +146,7 @@ func copyPhotos(ctx context.Context, from, to album, id string) (n int, err erro
 		}
 		data, err := from.Photo(ctx, id, name)
 		if err == nil {
-			err = to.PutPhoto(ctx, id, name, data)
+			err = to.PutPhoto(ctx, there, name, data)
 		}
 		if err != nil {
 			return n, err

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"slipcase/cmd/internal/notation"
 	"slipcase/knowledge/casebook/postgres/throwaway"
 )
 
@@ -133,5 +134,51 @@ func TestPhotosTravel(t *testing.T) {
 	}
 	if again, err := to.Import(ctx, file, nil); err != nil || again.Data.Skipped != 1 {
 		t.Errorf("%+v, %v", again.Data, err)
+	}
+}
+
+// TestVariantTakesPhotosAlong: the pictures of a case that goes on as a case of
+// its variant's unit are there too, in a casebook in a file and on a server; the
+// old case keeps its own.
+func TestVariantTakesPhotosAlong(t *testing.T) {
+	ctx := t.Context()
+	var picture bytes.Buffer
+	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 8, 8))); err != nil {
+		t.Fatal(err)
+	}
+	s := throwaway.Shared(t)
+	for kind, book := range map[string]string{"file": "", "server": s.URL(s.Database(t))} {
+		t.Run(kind, func(t *testing.T) {
+			d := New(Options{Home: t.TempDir(), Book: book})
+			t.Cleanup(func() { d.Close() })
+			ans, err := d.OpenCase(ctx, OpenInput{Unit: "northfork-4-late", Title: "x"})
+			if err != nil {
+				t.Fatal(err)
+			}
+			id := ans.Data.ID
+			for _, key := range []string{"first-photo-0001", "other-photo-0002"} {
+				if _, err := d.AddPhoto(ctx, JobRef{In: id, Key: key}, "fluid", picture.Bytes()); err != nil {
+					t.Fatal(err)
+				}
+			}
+			rec, err := d.RecordVariant(ctx, JobRef{In: id}, "", []notation.FeatureAnswer{{Feature: "tag", Text: "NF4-12"}})
+			if err != nil || rec.Data.Photos != 2 || rec.Data.Carried != 2 {
+				t.Fatalf("%+v, %v", rec.Data, err)
+			}
+			for _, where := range []string{id, rec.Data.GoesOn} {
+				list, err := d.Photos(ctx, CaseRef{In: where})
+				if err != nil || len(list) != 2 {
+					t.Fatalf("%s: %v, %v", where, list, err)
+				}
+				if data, _, err := d.ReadPhoto(ctx, where, list[0].Name); err != nil || !bytes.Equal(data, picture.Bytes()) {
+					t.Errorf("%s: %d bytes, %v", where, len(data), err)
+				}
+			}
+			// The pictures travel with an export of the new case: its notes name them.
+			name := filepath.Join(t.TempDir(), "cases.jsonl")
+			if out, err := d.ExportFile(ctx, name, []string{rec.Data.GoesOn}, false); err != nil || out.Data.Photos != 2 {
+				t.Errorf("%+v, %v", out.Data, err)
+			}
+		})
 	}
 }

@@ -21,6 +21,7 @@ type VariantRecorded struct {
 	GoesOn     string     `json:"goes_on"`
 	Unit       string     `json:"unit"`    // the unit that it is worked as from now on
 	Carried    int        `json:"carried"` // entries that go with it to another case
+	Photos     int        `json:"photos"`  // pictures that do
 	LeftOut    []string   `json:"left_out"`
 	Words      string     `json:"words"`
 }
@@ -37,7 +38,7 @@ func (d *Desk) CaseUnit(ctx context.Context, ref JobRef) (string, error) {
 
 // RecordVariant writes on an open case which variant of its unit it is. Where
 // the variant has a unit of its own, the case goes on under that: a new case takes
-// over every entry in force that the unit knows, and the old one is closed as
+// over every entry in force that the unit knows, with the pictures, and the old one is closed as
 // abandoned with a note that says where it went. name may be left out: the unit of
 // the case. Fails with WrongUse where the variant is not settled, or where the
 // case is one of another family; with what Identify and writing fail with.
@@ -108,23 +109,33 @@ func (j *job) goOn(out *VariantRecorded, note, unit string) error {
 	entries = append(entries, engine.Entry{By: j.who, Body: engine.Note{Text: note + ". Goes on from case " + j.c.ID + "."}})
 	o := j.rec.Opening
 	o.Unit, o.RulesHash, o.Key = unit, x.Knowledge.Hash, newKey()
-	id, err := j.book.OpenCase(j.ctx, o)
-	if err != nil {
-		return j.d.bookFailure(err)
-	}
 	batch := newKey()
 	for i := range entries {
 		entries[i].Key = fmt.Sprintf("%s-%d", batch, i+1)
 	}
-	if _, err := j.book.Append(j.ctx, id, entries...); err != nil {
+	id, err := j.book.GoOn(j.ctx, j.c.ID, o, entries, func(id string) []engine.Entry {
+		return []engine.Entry{
+			{By: j.who, Key: batch + "-note", Body: engine.Note{Text: note}},
+			{By: j.who, Key: batch + "-close", Body: engine.Closing{Outcome: engine.CaseAbandoned, Note: "goes on as case " + id + ", worked as " + unit}},
+		}
+	})
+	if err != nil {
 		return j.d.bookFailure(err)
 	}
-	if _, err := j.append(engine.Note{Text: note}, engine.Closing{Outcome: engine.CaseAbandoned, Note: "goes on as case " + id + ", worked as " + unit}); err != nil {
+	out.GoesOn, out.Carried = id, len(entries)-1
+	if out.Photos, err = j.d.takeAlong(j.ctx, j.c.ID, id); err != nil {
 		return err
 	}
-	out.GoesOn, out.Carried = id, len(entries)-1
-	out.Words = fmt.Sprintf("Case %s goes on as case %s, worked as %s, with %s. %s stays in the casebook, closed.", j.c.ID, id, unit, wording.Count(out.Carried, "entry", "entries"), j.c.ID)
+	out.Words = fmt.Sprintf("Case %s goes on as case %s, worked as %s, with %s. %s stays in the casebook, closed.", j.c.ID, id, unit, carriedWords(out), j.c.ID)
 	return nil
+}
+
+func carriedWords(r *VariantRecorded) string {
+	s := wording.Count(r.Carried, "entry", "entries")
+	if r.Photos > 0 {
+		s += " and " + wording.Count(r.Photos, "photo", "photos")
+	}
+	return s
 }
 
 // carried are the entries in force that a unit knows; what it does not is told.

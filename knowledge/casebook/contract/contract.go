@@ -31,6 +31,7 @@ func Run(t *testing.T, open Open) {
 	t.Run("EveryKindComesBack", func(t *testing.T) { testEveryKindComesBack(t, open) })
 	t.Run("RefusedEntries", func(t *testing.T) { testRefusedEntries(t, open) })
 	t.Run("KeysMakeRetriesHarmless", func(t *testing.T) { testKeysMakeRetriesHarmless(t, open) })
+	t.Run("GoesOn", func(t *testing.T) { testGoesOn(t, open) })
 	t.Run("ClockSetBack", func(t *testing.T) { testClockSetBack(t, open) })
 	t.Run("List", func(t *testing.T) { testList(t, open) })
 	t.Run("Pages", func(t *testing.T) { testPages(t, open) })
@@ -388,5 +389,64 @@ func testCancelled(t *testing.T, open Open) {
 	}
 	if l, err := b.List(bg, engine.CaseFilter{}, engine.CasePage{}); err != nil || l.Total != 0 {
 		t.Errorf("afterwards %d cases, %v", l.Total, err)
+	}
+}
+
+// A case that goes on as another: both are written, or neither.
+func testGoesOn(t *testing.T, open Open) {
+	b := open(t, Steady)
+	old := OpenCase(t, b, engine.Opening{Title: "slips in third"})
+	Append(t, b, old, engine.Note{Text: "smells burnt"})
+	o := engine.Opening{Unit: "northfork-4-late", Title: "slips in third", Key: "go-1"}
+	entries := []engine.Entry{{Key: "b-1", Body: engine.Note{Text: "smells burnt"}}, {Key: "b-2", Body: engine.StepDone{Step: "pan_off"}}}
+	closing := func(id string) []engine.Entry {
+		return []engine.Entry{{Key: "b-close", Body: engine.Closing{Outcome: engine.CaseAbandoned, Note: "goes on as " + id}}}
+	}
+	count := func() int {
+		l, err := b.List(bg, engine.CaseFilter{}, engine.CasePage{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return l.Total
+	}
+	bad := func(id string) []engine.Entry { return []engine.Entry{{Body: engine.Note{Text: " "}}} }
+	for _, x := range []struct {
+		what    string
+		from    string
+		entries []engine.Entry
+		last    func(string) []engine.Entry
+		want    error
+	}{
+		{"an entry that says nothing", old, []engine.Entry{{Body: engine.Note{}}}, closing, engine.ErrBadEntry},
+		{"an end that says nothing", old, entries, bad, engine.ErrBadEntry},
+		{"no such case", "26-0099", entries, closing, engine.ErrNoCase},
+	} {
+		if _, err := b.GoOn(bg, x.from, o, x.entries, x.last); !errors.Is(err, x.want) {
+			t.Errorf("%s: %v", x.what, err)
+		}
+		if n, rec := count(), Get(t, b, old); n != 1 || len(rec.Entries) != 1 {
+			t.Fatalf("%s: %d cases, %d entries of the old one", x.what, n, len(rec.Entries))
+		}
+	}
+	id, err := b.GoOn(bg, old, o, entries, closing)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Once more, as after an answer that was lost.
+	if again, err := b.GoOn(bg, old, o, entries, closing); err != nil || again != id {
+		t.Errorf("again: %s, %v; want %s", again, err, id)
+	}
+	now, was := Get(t, b, id), Get(t, b, old)
+	if now.Opening.Unit != "northfork-4-late" || len(now.Entries) != 2 || now.Entries[1].Body.EntryKind() != engine.EntryStep {
+		t.Errorf("goes on as %+v", now)
+	}
+	if c, ok := was.Entries[len(was.Entries)-1].Body.(engine.Closing); len(was.Entries) != 2 || !ok || c.Note != "goes on as "+id {
+		t.Errorf("the old case ends with %+v", was.Entries)
+	}
+	if count() != 2 {
+		t.Errorf("%d cases", count())
+	}
+	if err := b.Check(bg); err != nil {
+		t.Error(err)
 	}
 }

@@ -21,22 +21,58 @@ func (b *Book) OpenCase(ctx context.Context, o engine.Opening) (id string, err e
 		o.At = b.opt.Clock()
 	}
 	err = b.write(ctx, "open a case", func(tx *txn) error {
-		if o.Key != "" {
-			var known bool
-			if id, known, err = b.sameOpening(ctx, tx, o); known || err != nil {
-				return err
-			}
+		id, err = b.openIn(ctx, tx, o)
+		return err
+	})
+	if err != nil {
+		return "", err
+	}
+	return id, nil
+}
+
+// openIn is OpenCase within a transaction, for an opening that has its time.
+func (b *Book) openIn(ctx context.Context, tx *txn, o engine.Opening) (string, error) {
+	if o.Key != "" {
+		if id, known, err := b.sameOpening(ctx, tx, o); known || err != nil {
+			return id, err
 		}
-		var last int64
-		if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) FROM cases").Scan(&last); err != nil {
+	}
+	var last int64
+	if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) FROM cases").Scan(&last); err != nil {
+		return "", err
+	}
+	id := records.NewID(o.At, last+1)
+	h, err := insertOpening(ctx, tx, id, o)
+	if err != nil {
+		return "", err
+	}
+	return id, derive(ctx, tx, nil, h)
+}
+
+// GoOn implements engine.Casebook.
+func (b *Book) GoOn(ctx context.Context, from string, o engine.Opening, entries []engine.Entry, last func(string) []engine.Entry) (id string, err error) {
+	if err := records.CheckOpening(o); err != nil {
+		return "", fmt.Errorf("open a case: %w: %w", engine.ErrBadEntry, err)
+	}
+	if err := records.CheckEntries("", entries); err != nil {
+		return "", err
+	}
+	if o.At.IsZero() {
+		o.At = b.opt.Clock()
+	}
+	err = b.write(ctx, "go on with case "+from, func(tx *txn) error {
+		if id, err = b.openIn(ctx, tx, o); err != nil {
 			return err
 		}
-		id = records.NewID(o.At, last+1)
-		h, err := insertOpening(ctx, tx, id, o)
-		if err != nil {
+		if _, err := b.appendIn(ctx, tx, id, entries); err != nil {
 			return err
 		}
-		return derive(ctx, tx, nil, h)
+		closing := last(id)
+		if err := records.CheckEntries(from, closing); err != nil {
+			return err
+		}
+		_, err := b.appendIn(ctx, tx, from, closing)
+		return err
 	})
 	if err != nil {
 		return "", err
@@ -67,33 +103,36 @@ func (b *Book) sameOpening(ctx context.Context, tx *txn, o engine.Opening) (id s
 
 // Append implements engine.Casebook.
 func (b *Book) Append(ctx context.Context, id string, entries ...engine.Entry) ([]int64, error) {
-	for i, e := range entries {
-		if err := records.CheckEntry(e); err != nil {
-			return nil, records.Refused(id, i, err)
-		}
+	if err := records.CheckEntries(id, entries); err != nil {
+		return nil, err
 	}
 	var seqs []int64
-	err := b.write(ctx, "write to case "+id, func(tx *txn) error {
-		before, err := b.load(ctx, tx, id)
-		if err != nil {
-			return err
-		}
-		after, numbers, err := records.Grow(ctx, before, entries, b.opt.Clock,
-			func(id string) (bool, error) { return known(ctx, tx, id) },
-			func(h *records.Held, e engine.Entry) error { return insertEntry(ctx, tx, h, e) })
-		if err != nil {
-			return err
-		}
-		seqs = numbers
-		if len(after.Rec.Entries) == len(before.Rec.Entries) {
-			return nil
-		}
-		return derive(ctx, tx, before, after)
+	err := b.write(ctx, "write to case "+id, func(tx *txn) (err error) {
+		seqs, err = b.appendIn(ctx, tx, id, entries)
+		return err
 	})
 	if err != nil {
 		return nil, err
 	}
 	return seqs, nil
+}
+
+// appendIn is Append within a transaction, for entries that were checked.
+func (b *Book) appendIn(ctx context.Context, tx *txn, id string, entries []engine.Entry) ([]int64, error) {
+	before, err := b.load(ctx, tx, id)
+	if err != nil {
+		return nil, err
+	}
+	after, numbers, err := records.Grow(ctx, before, entries, b.opt.Clock,
+		func(id string) (bool, error) { return known(ctx, tx, id) },
+		func(h *records.Held, e engine.Entry) error { return insertEntry(ctx, tx, h, e) })
+	if err != nil {
+		return nil, err
+	}
+	if len(after.Rec.Entries) == len(before.Rec.Entries) {
+		return numbers, nil
+	}
+	return numbers, derive(ctx, tx, before, after)
 }
 
 // Get implements engine.Casebook.

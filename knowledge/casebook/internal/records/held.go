@@ -65,6 +65,16 @@ func CheckPlace(id string, e engine.Entry, known func(id string) (bool, error)) 
 	return nil
 }
 
+// CheckEntries is CheckEntry for entries that are to go to a case.
+func CheckEntries(id string, entries []engine.Entry) error {
+	for i, e := range entries {
+		if err := CheckEntry(e); err != nil {
+			return Refused(id, i, err)
+		}
+	}
+	return nil
+}
+
 // Refused says which of the entries given could not be taken. Faults of the
 // disk pass.
 func Refused(id string, i int, err error) error {
