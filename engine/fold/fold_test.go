@@ -105,6 +105,9 @@ func TestFold(t *testing.T) {
 		{"retracted entries vanish and uncover what they replaced", []engine.Body{
 			report("slips@D/3", present, "driver"), report("slips@D/3", absent, "driver"), engine.Retraction{Of: 2}},
 			"slips@D/3 present driver"},
+		{"what comes after a retracted entry counts", []engine.Body{
+			engine.Note{Text: "a"}, engine.Note{Text: "b"}, engine.Retraction{Of: 1}, engine.Note{Text: "c"}},
+			"note b; note c"},
 		{"a retraction retracted", []engine.Body{
 			engine.Note{Text: "a"}, engine.Retraction{Of: 1}, engine.Retraction{Of: 2}},
 			"note a"},

@@ -51,19 +51,20 @@ func main() {
 	n := flag.Int("n", 60, "how many mutants that compile")
 	seed := flag.Uint64("seed", 1, "which sample")
 	also := flag.String("tests", "", "more packages whose tests may notice, with commas")
-	only := flag.String("only", "", "only the mutants at FILE.go:LINE")
+	only := flag.String("only", "", "only the mutants at FILE.go:LINE, several with commas")
+	which := flag.String("run", "", "only the tests whose names match, as go test has it")
 	flag.Parse()
 	if flag.NArg() != 1 {
 		flag.Usage()
 		os.Exit(2)
 	}
-	if err := run(flag.Arg(0), *also, *only, *n, *seed); err != nil {
+	if err := run(flag.Arg(0), *also, *only, *which, *n, *seed); err != nil {
 		fmt.Fprintln(os.Stderr, "mutants:", err)
 		os.Exit(1)
 	}
 }
 
-func run(pkg, also, only string, n int, seed uint64) error {
+func run(pkg, also, only, which string, n int, seed uint64) error {
 	work, err := os.MkdirTemp("", "mutants")
 	if err != nil {
 		return err
@@ -79,7 +80,7 @@ func run(pkg, also, only string, n int, seed uint64) error {
 	}
 	rng := rand.New(rand.NewPCG(seed, 0))
 	rng.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
-	tests, reached, err := baseline(work, pkg, packages)
+	tests, reached, err := baseline(work, pkg, which, packages)
 	if err != nil {
 		return err
 	}
@@ -90,7 +91,7 @@ func run(pkg, also, only string, n int, seed uint64) error {
 		if done == n {
 			break
 		}
-		if only != "" && !strings.HasSuffix(fmt.Sprintf("%s:%d", m.file, m.place.Line), only) {
+		if here := fmt.Sprintf("%s:%d", m.file, m.place.Line); only != "" && !slices.ContainsFunc(strings.Split(only, ","), func(o string) bool { return strings.HasSuffix(here, o) }) {
 			continue
 		}
 		verdict, by := "survived", ""
@@ -259,12 +260,12 @@ var assigns = map[token.Token]token.Token{
 }
 
 // baseline times every test of the packages as they are and tells which lines of pkg they come to.
-func baseline(work, pkg string, packages []string) ([]timedTest, func(mutant) bool, error) {
+func baseline(work, pkg, which string, packages []string) ([]timedTest, func(mutant) bool, error) {
 	var tests []timedTest
 	covered := map[string][][2]int{}
 	for i, p := range packages {
 		profile := filepath.Join(work, fmt.Sprint("cover", i))
-		cmd := exec.Command("go", "test", "-short", "-json", "-count=1", "-coverpkg="+pkg, "-coverprofile="+profile, p)
+		cmd := exec.Command("go", "test", "-short", "-json", "-count=1", "-run="+which, "-coverpkg="+pkg, "-coverprofile="+profile, p)
 		cmd.Env = environment()
 		out, err := cmd.Output()
 		if err != nil {
