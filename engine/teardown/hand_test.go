@@ -492,3 +492,13 @@ func TestPartsToLookAtAsWell(t *testing.T) {
 		t.Error(d)
 	}
 }
+
+// A find that can only come from another fault makes that fault certain.
+func TestFindThatNeedsAnother(t *testing.T) {
+	m := loadSmall(t, handUnit, strings.Replace(handRules, "of        = [drum]\n  frequency = 0.1", "of        = [drum]\n  frequency = 0", 1))
+	c := noisy()
+	c.Seen = []engine.Seen{{Component: "drum", Mode: "drum_bad"}}
+	if p, _ := planned(t, m, c); p.Pull.Another != 1 || p.Pull.Enough {
+		t.Errorf("another with %v, enough %v", p.Pull.Another, p.Pull.Enough)
+	}
+}
