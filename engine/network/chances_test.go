@@ -70,3 +70,37 @@ func TestChancesAndGiven(t *testing.T) {
 		t.Fatalf("only %d sets could occur", tried)
 	}
 }
+
+// hardOn is a node seen to be on or off.
+func hardOn(node int, on bool) Likelihood {
+	l := Likelihood{Node: node, Tag: -1}
+	if on {
+		l.On = 1
+	} else {
+		l.Off = 1
+	}
+	return l
+}
+
+// A few nodes are asked for that no evidence is about: they come on trees of
+// their own.
+func TestPredictOutsideTheTree(t *testing.T) {
+	t.Parallel()
+	rng := rand.New(rand.NewPCG(3, 3))
+	for range 80 {
+		n := randomNet(rng, 3+rng.IntN(6), false)
+		ev := randomEvidence(rng, n, rng.IntN(3), false)
+		want := enumerate(n, ev)
+		s := mustSolver(t, n)
+		s.Always = []int{}
+		post, err := s.SolveSubset(ev, everyNode(n))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for x, p := range post.P {
+			if w := want.ratio(want.on[x]); !near(p, w, 1e-9) {
+				t.Fatalf("P(%d) = %v, enumeration %v", x, p, w)
+			}
+		}
+	}
+}

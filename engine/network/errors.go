@@ -2,16 +2,8 @@ package network
 
 import "fmt"
 
-func errTooMany(n, limit int) error {
-	return fmt.Errorf("network: %d nodes in one joint question; at most %d are possible", n, limit)
-}
-
 func errNoNode(n, count int) error {
 	return fmt.Errorf("network: node %d is not in the network (0..%d)", n, count-1)
-}
-
-func errTwice(n int, name string) error {
-	return fmt.Errorf("network: node %d %q is asked for twice", n, name)
 }
 
 func errWide(work float64) error {

@@ -25,7 +25,7 @@ type Method struct {
 // Posterior holds exact marginals given all evidence.
 type Posterior struct {
 	// P is P(on | evidence) per node; -1 for a node that has no evidence
-	// below and is not asked for (see Solver.Always, Solver.Predict).
+	// below and is not asked for (see Solver.Always, Solver.SolveSubset).
 	P           []float64
 	LogEvidence float64 // natural logarithm of P(evidence)
 	// Low and High are nil when P is exact. Past the work bound the reports
@@ -379,6 +379,21 @@ func (s *Solver) SolveSubset(ev []Likelihood, want []int) (*Posterior, error) {
 		out.join(q)
 	}
 	return out, nil
+}
+
+// join adds what another tree of the same evidence knows.
+func (p *Posterior) join(q *Posterior) {
+	for n, v := range q.P {
+		if p.P[n] < 0 {
+			p.P[n], p.rel[n] = v, q.rel[n]
+		}
+	}
+	m := &p.Method
+	m.Trees++
+	m.TableSize += q.Method.TableSize
+	m.Width = max(m.Width, q.Method.Width)
+	m.Precision = max(m.Precision, q.Method.Precision)
+	m.Error = math.Max(m.Error, q.Method.Error)
 }
 
 // posterior solves one tree for all marginals, or those of some variables, under
