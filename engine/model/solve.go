@@ -44,7 +44,7 @@ const CaseWork = 1 << 21
 
 // NearWork bounds the tree of a case in which reports are shared out: for each of
 // them some ten answers are worked out.
-const NearWork = 1 << 18
+const NearWork = CaseWork / 16
 
 // Within holds a case below a number of table entries (exactly), with the nodes in
 // want in the tree. Where all reports together make more, those that tell least
