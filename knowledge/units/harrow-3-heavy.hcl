@@ -9,15 +9,7 @@ unit "harrow-3-heavy" {
   title = "Three-speed Simpson with two bands, heavy truck"
   like  = "harrow-3"
 
-  pressure "idle" "R" {
-    low  = "160 psi"
-    high = "215 psi"
-  }
-  limit "front_clutch_clearance" {
-    low  = "1.8 mm"
-    high = "3.0 mm"
-  }
-  limit "bushing_fit" {
-    high = "0.15 mm"
-  }
+  pressure "idle" "R" { between = ["160 psi", "215 psi"] }
+  limit "front_clutch_clearance" { between = ["1.8 mm", "3.0 mm"] }
+  limit "bushing_fit" { high = "0.15 mm" }
 }
