@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
 	"slipcase/knowledge/casebook/postgres"
 )
 
@@ -35,11 +36,11 @@ func (d *Desk) album(ctx context.Context) (album, error) {
 }
 
 // photoFailure says why pictures cannot be had.
-func (d *Desk) photoFailure(what string, err error) error {
+func (d *Desk) photoFailure(f func(error) wording.Fault, err error) error {
 	if d.server != "" {
 		return d.bookFailure(err)
 	}
-	return answer.Fail(answer.Unavailable, what+": "+err.Error(), "make the folder beside the casebook writable").Because(err)
+	return fail(answer.Unavailable, f(err)).Because(err)
 }
 
 // folderAlbum is a folder with one folder for each case in it. Ids and names

@@ -164,10 +164,10 @@ var anyPath = regexp.MustCompile(`(?:[A-Za-z]:\\|/)[\w.@~+-]+(?:[/\\][\w.@~+ -]+
 // WithoutPaths is a text that names no place of this machine: for a face that
 // others than the owner see.
 func (d *Desk) WithoutPaths(text string) string {
-	for _, p := range [][2]string{{d.book, "the casebook"}, {d.load.Shop(), "the shop's rules"}, {d.home, "the data folder"}} {
+	for _, p := range [][2]string{{d.book, wording.TheCasebook}, {d.load.Shop(), wording.TheShopsRules}, {d.home, wording.TheDataFolder}} {
 		if p[0] != "" {
 			text = strings.ReplaceAll(text, p[0], p[1])
 		}
 	}
-	return anyPath.ReplaceAllString(text, "a file")
+	return anyPath.ReplaceAllString(text, wording.AFile)
 }

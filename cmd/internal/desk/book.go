@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/knowledge/casebook/postgres"
 	"slipcase/knowledge/casebook/sqlite"
@@ -46,10 +47,10 @@ func (d *Desk) openBookWith(ctx context.Context, opt bookOptions) (book, error) 
 	}
 	if !opt.MustExist {
 		if err := os.MkdirAll(filepath.Dir(d.book), 0o700); err != nil {
-			return nil, d.bookFailure(fmt.Errorf("the folder for the casebook %s cannot be made: %w", d.book, err))
+			return nil, d.bookFailure(wording.BookFolderNotMade(d.book, err))
 		}
 	} else if _, err := os.Stat(filepath.Dir(d.book)); err != nil {
-		return nil, d.bookFailure(fmt.Errorf("the folder of the casebook %s cannot be reached: %w", d.book, err))
+		return nil, d.bookFailure(wording.BookFolderNotReached(d.book, err))
 	}
 	ctx, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()
@@ -88,7 +89,7 @@ func (d *Desk) bookFailure(err error) error {
 	case errors.As(err, &refused):
 		return &answer.Failure{Code: answer.Rules, Messages: answer.Messages(refused.Diagnostics), Err: err}
 	case errors.Is(err, fs.ErrNotExist):
-		return answer.Fail(answer.NotFound, "there is no casebook yet at "+d.book, "",
+		return fail(answer.NotFound, wording.NoCasebook(d.book),
 			answer.Do(answer.BeginCasebook), answer.Do(answer.AnotherPlace), answer.Do(answer.NoCasebookNeeded)).Because(err)
 	case errors.Is(err, engine.ErrNoCase):
 		return answer.Fail(answer.NotFound, err.Error(), "", answer.Do(answer.ListCases)).Because(err)
@@ -96,24 +97,23 @@ func (d *Desk) bookFailure(err error) error {
 		return answer.AsFailure(err)
 	}
 	for _, x := range []struct {
-		is     error
-		code   answer.Code
-		detail string
-		hints  []answer.Hint
+		is    error
+		code  answer.Code
+		hints []answer.Hint
 	}{
-		{engine.ErrReadOnly, answer.Unavailable, "make the folder writable", []answer.Hint{answer.Do(answer.AnotherPlace)}},
-		{fs.ErrPermission, answer.Unavailable, "check its permissions", []answer.Hint{answer.Do(answer.AnotherPlace)}},
-		{engine.ErrNetworkShare, answer.Unavailable, "", []answer.Hint{answer.Do(answer.CarryCases)}},
-		{engine.ErrForeign, answer.Unavailable, "", []answer.Hint{answer.Do(answer.NameCasebook)}},
-		{engine.ErrNewer, answer.Unavailable, "nothing was touched", nil},
-		{engine.ErrBusy, answer.Unavailable, "writes are brief: another bench is importing, or another program holds the file", nil},
-		{engine.ErrUncertain, answer.Unavailable, "look at the case before you enter it again", nil},
-		{engine.ErrUnreachable, answer.Unavailable, "", nil},
-		{engine.ErrFull, answer.Unavailable, "the case is as it was", nil},
-		{engine.ErrDamaged, answer.Damaged, "do not delete anything", []answer.Hint{answer.Do(answer.RescueCases)}},
+		{engine.ErrReadOnly, answer.Unavailable, []answer.Hint{answer.Do(answer.AnotherPlace)}},
+		{fs.ErrPermission, answer.Unavailable, []answer.Hint{answer.Do(answer.AnotherPlace)}},
+		{engine.ErrNetworkShare, answer.Unavailable, []answer.Hint{answer.Do(answer.CarryCases)}},
+		{engine.ErrForeign, answer.Unavailable, []answer.Hint{answer.Do(answer.NameCasebook)}},
+		{engine.ErrNewer, answer.Unavailable, nil},
+		{engine.ErrBusy, answer.Unavailable, nil},
+		{engine.ErrUncertain, answer.Unavailable, nil},
+		{engine.ErrUnreachable, answer.Unavailable, nil},
+		{engine.ErrFull, answer.Unavailable, nil},
+		{engine.ErrDamaged, answer.Damaged, []answer.Hint{answer.Do(answer.RescueCases)}},
 	} {
 		if errors.Is(err, x.is) {
-			return answer.Fail(x.code, err.Error(), x.detail, x.hints...).Because(err)
+			return answer.Fail(x.code, err.Error(), wording.BookHelp(x.is), x.hints...).Because(err)
 		}
 	}
 	return answer.Fail(answer.Unavailable, err.Error(), "", answer.Do(answer.AnotherPlace)).Because(err)
@@ -159,9 +159,9 @@ func (d *Desk) currentID(ctx context.Context, book book, in string) (string, err
 	case 1:
 		return list.Cases[0].ID, nil
 	case 0:
-		return "", answer.Fail(answer.NotFound, "no case is open in "+d.book, "", answer.Do(answer.OpenCase))
+		return "", fail(answer.NotFound, wording.NoneOpen(d.book), answer.Do(answer.OpenCase))
 	}
-	return "", wrongUse(fmt.Sprintf("which case? %d are open in %s", list.Counts[0], d.book), "", answer.Do(answer.ChooseCase))
+	return "", wrongUse(wording.WhichCase(list.Counts[0], d.book), answer.Do(answer.ChooseCase))
 }
 
 // pointedID is the case opened last, "" when that is not kept.

@@ -2,7 +2,6 @@ package desk
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -110,7 +109,7 @@ func (d *Desk) unknownNames(ctx context.Context, in CasesInput) []answer.Message
 		known      []string
 	}{{"unit", in.Unit, units}, {"finding", finding, findings}, {"part", part, parts}} {
 		if x.name != "" && !slices.Contains(x.known, x.name) {
-			out = append(out, answer.Warning(fmt.Sprintf("the rules of today know no %s %q", x.what, x.name), wording.Nearest(x.name, x.known)))
+			out = append(out, warning(wording.RulesKnowNone(x.what, x.name, x.known)))
 		}
 	}
 	return out
@@ -153,7 +152,7 @@ func (d *Desk) CaseHistory(ctx context.Context, id string) (Answer[History], err
 		out.UnitTitle = j.w.m.Unit.Title
 		ans.Rules, ans.Diagnostics, ans.Warnings = j.w.k.Hash, answer.Messages(j.w.diags), j.w.warn
 	} else {
-		ans.Warnings = append(ans.Warnings, answer.Warning(fmt.Sprintf("names stand for titles: %v", err), ""))
+		ans.Warnings = append(ans.Warnings, warning(wording.NoTitles(err)))
 	}
 	if j.c.Closing != nil {
 		out.Earlier = j.c.Closing.Earlier

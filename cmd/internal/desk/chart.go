@@ -126,7 +126,7 @@ func (d *Desk) Chart(ctx context.Context, unit string, flags FaultFlags) (Answer
 	}
 	return Answer[Chart]{
 		Rules:       x.Knowledge.Hash,
-		Method:      "speeds and torques of the gear train, exact in rational numbers",
+		Method:      wording.ChartMethod,
 		Data:        chart(u, m, faults),
 		Input:       &answer.Input{Unit: unit, Options: flags.options()},
 		Diagnostics: answer.Messages(x.Diagnostics),
@@ -162,23 +162,12 @@ func (f FaultFlags) faults(u *engine.Unit, m *geartrain.Machine) ([]geartrain.Fa
 			fault := geartrain.Fault{Name: name, Kind: g.kind}
 			if slices.Contains(g.known, name) {
 				if err := m.Check(fault); err != nil {
-					return nil, wrongUse(err.Error(), "leave it out; the chart shows it as it is")
+					return nil, wrongUse(wording.FaultNotShown(err))
 				}
 				out = append(out, fault)
 				continue
 			}
-			what := fmt.Sprintf("unit %s has no %q that can be %s", u.ID, name, strings.ReplaceAll(g.flag, "on", "stuck on"))
-			if g.flag == "broken" {
-				what = fmt.Sprintf("unit %s has no joint %q", u.ID, name)
-			}
-			detail := wording.Nearest(name, g.known)
-			if detail == "" {
-				detail = "it has none"
-				if len(g.known) > 0 {
-					detail = "it has " + strings.Join(g.known, ", ")
-				}
-			}
-			return nil, answer.Fail(answer.NotFound, what, detail)
+			return nil, fail(answer.NotFound, wording.NoLink(u.ID, name, g.flag, g.known))
 		}
 	}
 	return out, nil

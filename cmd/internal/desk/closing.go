@@ -2,9 +2,7 @@ package desk
 
 import (
 	"context"
-	"fmt"
 	"slices"
-	"strings"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/notation"
@@ -78,12 +76,12 @@ func (w *work) drive(list []notation.Drive) ([]engine.DriveResult, []answer.Mess
 			continue
 		}
 		if !slices.Contains(known, d.Place) {
-			bad = append(bad, unknown(fmt.Sprintf("unit %s has no row or shift %q to drive", w.m.Unit.ID, d.Place), d.Place, known, "it has").Messages...)
+			bad = append(bad, failing(wording.NoneToDrive(w.m.Unit.ID, d.Place, known)))
 			continue
 		}
 		if i := slices.IndexFunc(out, func(o engine.DriveResult) bool { return o.Place == d.Place }); i >= 0 {
 			if out[i].OK != d.OK {
-				bad = append(bad, wrongUse(d.Place+" is driven twice, and not the same", "give it once").Messages...)
+				bad = append(bad, wrongUse(wording.DrivenTwice(d.Place)).Messages...)
 			}
 			continue
 		}
@@ -120,15 +118,15 @@ func (d *Desk) CloseCase(ctx context.Context, ref JobRef, in CloseInput) (Answer
 			return Answer[Written]{}, missing
 		}
 		if missing != nil {
-			c.Note = strings.TrimPrefix(c.Note+"; not driven: "+in.Undrove, "; ")
+			c.Note = wording.UndrivenNote(c.Note, in.Undrove)
 			for _, x := range missing.Messages {
-				warn = append(warn, answer.Warning(x.Summary, "closed all the same: "+in.Undrove))
+				warn = append(warn, answer.Warning(x.Summary, wording.ClosedUndriven(in.Undrove)))
 			}
 		}
 		warn = append(warn, j.unproved()...)
 	case engine.CaseComeBack:
 		if in.Earlier == j.c.ID {
-			return Answer[Written]{}, wrongUse("a case cannot be its own comeback", "", answer.Do(answer.NameEarlier))
+			return Answer[Written]{}, wrongUse(wording.OwnComeback(), answer.Do(answer.NameEarlier))
 		}
 		if err := j.earlierCase(in.Earlier); err != nil {
 			return Answer[Written]{}, err
@@ -152,7 +150,7 @@ func (j *job) verify(drive []engine.DriveResult) (missing *answer.Failure, err e
 		}
 	}
 	if len(bad) > 0 {
-		return nil, conflict(fmt.Sprintf("it is not fixed: still bad in %s; case %s stays open", strings.Join(bad, ", "), j.c.ID), "", answer.Do(answer.NoteAndGoOn))
+		return nil, conflict(wording.StillBad(bad, j.c.ID), answer.Do(answer.NoteAndGoOn))
 	}
 	places, why := j.w.mustDrive()
 	for _, p := range places {
@@ -163,11 +161,7 @@ func (j *job) verify(drive []engine.DriveResult) (missing *answer.Failure, err e
 	if len(undriven) == 0 {
 		return nil, nil
 	}
-	var each []string
-	for _, p := range undriven {
-		each = append(each, p+" ("+strings.Join(why[p], "; ")+")")
-	}
-	return conflict("the verification drive is not complete, not driven again: "+strings.Join(each, ", "), "", answer.Do(answer.DriveAndClose, append([]string{j.c.ID}, undriven...)...)), nil
+	return conflict(wording.NotDriven(undriven, why), answer.Do(answer.DriveAndClose, append([]string{j.c.ID}, undriven...)...)), nil
 }
 
 // unproved warns of what a fixed case leaves open: nothing found, or something
@@ -178,7 +172,7 @@ func (j *job) unproved() []answer.Message {
 			return j.unsettled()
 		}
 	}
-	return []answer.Message{answer.Warning("no part was found failed: the casebook learns nothing from this case", "", answer.Do(answer.SayWhatItWas))}
+	return []answer.Message{warning(wording.NothingFound(), answer.Do(answer.SayWhatItWas))}
 }
 
 // earlierCase looks at the case that a come-back names.
@@ -188,7 +182,7 @@ func (j *job) earlierCase(id string) error {
 		return err
 	}
 	if other.c.Status == engine.CaseOpen {
-		return conflict(fmt.Sprintf("case %s is still open: it cannot have come back yet", id), "", answer.Do(answer.CloseEarlierFirst))
+		return conflict(wording.NotBackYet(id), answer.Do(answer.CloseEarlierFirst))
 	}
 	return nil
 }

@@ -106,7 +106,7 @@ func (d *Desk) CaseWords(ctx context.Context) []Word {
 	}
 	var out []Word
 	for _, c := range list.Cases {
-		out = append(out, Word{c.ID, wording.Status(c.Status) + ": " + c.Title})
+		out = append(out, Word{c.ID, wording.CaseWord(c.Status, c.Title)})
 	}
 	return out
 }

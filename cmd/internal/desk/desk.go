@@ -12,6 +12,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/load"
+	"slipcase/cmd/internal/wording"
 	"slipcase/knowledge/casebook/postgres"
 	"slipcase/rules"
 )
@@ -79,7 +80,7 @@ type Version struct {
 	Language  int    `json:"language"`
 	Rules     string `json:"rules"`
 	Shop      string `json:"shop"`
-	ShopState string `json:"shop_state"` // "overriding the built-in rules" or "no such folder: built-in rules only"
+	ShopState string `json:"shop_state"` // whether it is there, in words
 }
 
 // release is the version of a program that is handed out, set by its build.
@@ -106,10 +107,7 @@ func (d *Desk) Version(ctx context.Context) (Answer[Version], error) {
 	}
 	hash, diags := rules.Fingerprint(layers)
 	v := Version{Version: Program(), Go: runtime.Version(), Language: rules.LanguageVersion, Rules: hash, Shop: d.load.Shop()}
-	v.ShopState = "no such folder: built-in rules only"
-	if d.load.ShopIsThere() {
-		v.ShopState = "overriding the built-in rules"
-	}
+	v.ShopState = wording.ShopState(d.load.ShopIsThere())
 	return Answer[Version]{Rules: hash, Data: v, Diagnostics: answer.Messages(diags)}, ctx.Err()
 }
 

@@ -2,9 +2,7 @@ package desk
 
 import (
 	"context"
-	"fmt"
 	"slices"
-	"strings"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/notation"
@@ -40,7 +38,7 @@ func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (Answer[Writt
 	for _, name := range in.Steps {
 		s := w.m.Step(name)
 		if s == nil {
-			bad = append(bad, unknown(fmt.Sprintf("unit %s has no step %q", w.m.Unit.ID, name), name, known, "its steps are").Messages...)
+			bad = append(bad, failing(wording.NoStep(w.m.Unit.ID, name, known)))
 		} else if !slices.Contains(steps, s) {
 			steps = append(steps, s)
 		}
@@ -65,14 +63,14 @@ func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (Answer[Writt
 		return Answer[Written]{}, w.refused(nothing(bad, len(in.Steps)+len(in.Measures)))
 	}
 	if missed := w.gate(steps, w.c); len(missed) > 0 && !in.Anyway {
-		missed = append(missed, answer.Error("nothing was written", "", answer.Do(answer.LookFirst, in.Steps...)))
+		missed = append(missed, failing(wording.NothingWrittenYet(), answer.Do(answer.LookFirst, in.Steps...)))
 		return Answer[Written]{}, &answer.Failure{Code: answer.Conflict, Rules: w.k.Hash, Messages: missed}
 	}
 	var out Written
 	var bodies []engine.Body
 	for _, s := range steps {
 		if slices.Contains(j.c.Done, s.Name) && len(at[s.Name]) == 0 && in.Note == "" {
-			out.Said = append(out.Said, say("%s: ticked off already", wording.Title(s.Title, s.Name)))
+			out.Said = append(out.Said, say(wording.DoneAlready(s)))
 			continue
 		}
 		bodies = append(bodies, engine.StepDone{Step: s.Name, Readings: at[s.Name], Note: in.Note})
@@ -81,8 +79,7 @@ func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (Answer[Writt
 	missing := w.earlier(steps, append(slices.Clone(j.c.Done), in.Steps...))
 	ans, err := j.write(out, bodies...)
 	if err == nil && len(missing) > 0 {
-		ans.Warnings = append(ans.Warnings, answer.Warning("earlier steps are not ticked off: "+strings.Join(missing, ", "),
-			"", answer.Do(answer.TickOff, missing...)))
+		ans.Warnings = append(ans.Warnings, warning(wording.StepsMissing(missing), answer.Do(answer.TickOff, missing...)))
 	}
 	return ans, err
 }
@@ -115,10 +112,10 @@ func (w *work) inView(steps []*engine.Step, seen []engine.Seen) []Remark {
 			}
 		}
 		if len(names) > 0 {
-			out = append(out, say("now in view: %s", strings.Join(names, ", ")).with(answer.Do(answer.JudgeParts)))
+			out = append(out, say(wording.NowInView(names)).with(answer.Do(answer.JudgeParts)))
 		}
 		for _, l := range s.Look {
-			out = append(out, say("look: %s", l))
+			out = append(out, say(wording.Look(l)))
 		}
 	}
 	return out

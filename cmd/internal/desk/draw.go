@@ -2,12 +2,11 @@ package desk
 
 import (
 	"context"
-	"fmt"
 	"io"
-	"strings"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/drawing"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine/geartrain"
 )
 
@@ -42,7 +41,7 @@ func (d *Desk) Draw(ctx context.Context, unit, row string, speeds bool, flags Fa
 		for i := range m.Rows() {
 			names = append(names, m.RowName(i))
 		}
-		return nil, "", answer.Fail(answer.NotFound, fmt.Sprintf("unit %s has no row %q", u.ID, row), "its rows are "+strings.Join(names, ", "))
+		return nil, "", fail(answer.NotFound, wording.NoRow(u.ID, row, names))
 	}
 	sketch := drawing.New(u, m)
 	draw := sketch.PowerFlow

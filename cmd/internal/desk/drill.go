@@ -3,9 +3,7 @@ package desk
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
-	"strings"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
@@ -84,7 +82,7 @@ func DrillLevels() []string {
 // that its rules hardly ever lead to.
 func (d *Desk) Drill(ctx context.Context, unit, level string, seed uint64, student string) (*Drill, error) {
 	if !slices.Contains(DrillLevels(), level) {
-		return nil, answer.Fail(answer.WrongUse, fmt.Sprintf("there is no level %q", level), "the levels are "+strings.Join(DrillLevels(), ", "))
+		return nil, wrongUse(wording.NoLevel(level, DrillLevels()))
 	}
 	x, u, err := d.load.Unit(ctx, unit)
 	if err != nil {
@@ -97,7 +95,7 @@ func (d *Desk) Drill(ctx context.Context, unit, level string, seed uint64, stude
 	dr, err := drill.New(m, drill.Level(level), seed)
 	switch {
 	case errors.Is(err, drill.ErrNone):
-		return nil, answer.Fail(answer.NotFound, fmt.Sprintf("no vehicle of level %s came up for %s, seed %d", level, u.ID, seed), "try another seed, or another level").Because(err)
+		return nil, fail(answer.NotFound, wording.NoVehicle(level, u.ID, seed)).Because(err)
 	case err != nil:
 		return nil, under(x.Knowledge, err)
 	}
@@ -202,13 +200,9 @@ func (x *Drill) Do(name string) ([]DrillTold, error) {
 	var shut *drill.ShutError
 	switch {
 	case errors.As(err, &unknown):
-		detail := ""
-		if len(unknown.Near) > 0 {
-			detail = "did you mean " + strings.Join(unknown.Near, ", ") + "?"
-		}
-		return nil, answer.Fail(answer.NotFound, fmt.Sprintf("there is no check, step, part or root cause %q", name), detail).Because(err)
+		return nil, fail(answer.NotFound, wording.NoMove(name, unknown.Near)).Because(err)
 	case errors.As(err, &shut):
-		return nil, answer.Fail(answer.Conflict, fmt.Sprintf("%s cannot be checked now", name), "it was made already, its time has passed, or it would not be safe").Because(err)
+		return nil, conflict(wording.MoveShut(name)).Because(err)
 	case err != nil:
 		return nil, err
 	}

@@ -4,13 +4,13 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
 
@@ -53,12 +53,12 @@ func (d *Desk) ExportFile(ctx context.Context, name string, ids []string, replac
 func writeNew(name string, replace bool, write func(io.Writer) error) (*counter, error) {
 	if !replace {
 		if _, err := os.Lstat(name); err == nil {
-			return nil, conflict(name+" is there already; nothing was written", "", answer.Do(answer.ReplaceFile))
+			return nil, conflict(wording.FileThere(name), answer.Do(answer.ReplaceFile))
 		}
 	}
 	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
 	if err != nil {
-		return nil, answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot be written: %v", name, err), "name a file in a folder that is there and that you may write to")
+		return nil, fail(answer.Unavailable, wording.FileNotMade(name, err))
 	}
 	defer os.Remove(f.Name()) // gone already when all went well
 	defer f.Close()
@@ -80,7 +80,7 @@ func writeNew(name string, replace bool, write func(io.Writer) error) (*counter,
 		err = os.Rename(f.Name(), name)
 	}
 	if err != nil {
-		return nil, answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot be written: %v", name, err), "check the folder, or name another file")
+		return nil, fail(answer.Unavailable, wording.FileNotWritten(name, err))
 	}
 	return count, nil
 }
@@ -128,11 +128,11 @@ func (d *Desk) Import(ctx context.Context, name string, r io.Reader) (Answer[Imp
 	if file {
 		f, err := os.Open(name)
 		if err != nil {
-			return Answer[Imported]{}, answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot be read: %v", name, err), "", answer.Do(answer.NameExport, "stream"))
+			return Answer[Imported]{}, fail(answer.Unavailable, wording.FileNotRead(name, err), answer.Do(answer.NameExport, "stream"))
 		}
 		defer f.Close()
 		if st, err := f.Stat(); err == nil && st.IsDir() {
-			return Answer[Imported]{}, answer.Fail(answer.Unavailable, name+" is a folder", "", answer.Do(answer.NameExport))
+			return Answer[Imported]{}, fail(answer.Unavailable, wording.IsFolder(name), answer.Do(answer.NameExport))
 		}
 		r = f
 	}
@@ -146,7 +146,7 @@ func (d *Desk) Import(ctx context.Context, name string, r io.Reader) (Answer[Imp
 		err = d.bookFailure(err)
 		var refused *engine.ImportError
 		if f := answer.AsFailure(err); errors.As(err, &refused) {
-			f.Messages = append(f.Messages, answer.Error("nothing was imported", "the casebook is as it was"))
+			f.Messages = append(f.Messages, failing(wording.NothingImported()))
 			return Answer[Imported]{}, f
 		}
 		return Answer[Imported]{}, err

@@ -3,7 +3,6 @@ package desk
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"slices"
@@ -44,9 +43,9 @@ func (d *Desk) Found(ctx context.Context, ref JobRef, in FoundInput) (Answer[Wri
 		switch {
 		case o.Component != in.Component:
 		case o.Cleared:
-			out.Said = append(out.Said, say("replaces: it was cleared (entry %d)", o.Seq))
+			out.Said = append(out.Said, say(wording.WasCleared(o.Seq)))
 		case o.Mode == in.Mode:
-			out.Said = append(out.Said, say("replaces: it was found so already (entry %d)", o.Seq))
+			out.Said = append(out.Said, say(wording.WasFound(o.Seq)))
 		}
 	}
 	ans, err := j.write(out, engine.Seen{Component: in.Component, Mode: in.Mode, Cause: in.Cause, Note: in.Note, Photo: in.Photo})
@@ -55,7 +54,7 @@ func (d *Desk) Found(ctx context.Context, ref JobRef, in FoundInput) (Answer[Wri
 	}
 	if in.Photo != "" {
 		if _, err := os.Stat(in.Photo); errors.Is(err, fs.ErrNotExist) {
-			ans.Warnings = append(ans.Warnings, answer.Warning("there is no file "+in.Photo+" from here", "the path is kept as given"))
+			ans.Warnings = append(ans.Warnings, warning(wording.NoPhotoFile(in.Photo)))
 		}
 	}
 	ans.Warnings = append(ans.Warnings, j.unsettled(in.Component)...)
@@ -68,7 +67,7 @@ func (w *work) rootCause(name string) error {
 	for _, c := range w.k.Causes {
 		known = append(known, c.Name)
 	}
-	return oneOf("root cause", name, known)
+	return oneOf(name, known, wording.NoRootCause)
 }
 
 // unsettled warns of what was found and why it failed is not settled, of the
@@ -91,7 +90,6 @@ func (j *job) unsettled(components ...string) []answer.Message {
 	var likely, how []string
 	causes := teardown.OpenCauses(j.w.m, j.w.c, r, open)
 	for _, o := range causes[:min(most, len(causes))] {
-		text := fmt.Sprintf("%s [%s] %s", wording.Title(o.Title, o.Name), o.Name, wording.Percent(o.P))
 		var by []string
 		for _, c := range o.SettledBy {
 			by = append(by, wording.Title(c.Title, c.Name))
@@ -99,10 +97,7 @@ func (j *job) unsettled(components ...string) []answer.Message {
 		if o.Step != nil {
 			by = append(by, wording.Title(o.Step.Title, o.Step.Name))
 		}
-		if len(by) > 0 {
-			text += " (settled by: " + strings.Join(by, ", ") + ")"
-		}
-		likely = append(likely, text)
+		likely = append(likely, wording.Open(wording.Title(o.Title, o.Name), o.Name, o.P, by))
 		kind := "cause"
 		if strings.Contains(o.Name, "/") {
 			kind = "part"
@@ -128,7 +123,7 @@ func (d *Desk) Clear(ctx context.Context, ref JobRef, components []string, note 
 	for i, name := range components {
 		if _, err := j.w.find(name); err != nil || strings.Contains(name, "/") {
 			if err == nil {
-				err = wrongUse(fmt.Sprintf("%s names one way to fail", name), "", answer.Do(answer.ClearWhole, strings.SplitN(name, "/", 2)[0]))
+				err = wrongUse(wording.OneWayToFail(name), answer.Do(answer.ClearWhole, strings.SplitN(name, "/", 2)[0]))
 			}
 			bad = append(bad, messages(err)...)
 			continue
@@ -142,9 +137,9 @@ func (d *Desk) Clear(ctx context.Context, ref JobRef, components []string, note 
 			case o.Component != name:
 			case o.Cleared:
 				again = true
-				out.Said = append(out.Said, say("%s: cleared already (entry %d)", wording.ComponentOf(j.w.m, name), o.Seq))
+				out.Said = append(out.Said, say(wording.ClearedAlready(j.w.m, name, o.Seq)))
 			default:
-				out.Said = append(out.Said, say("replaces: %s (entry %d)", wording.SuspectOf(j.w.m, o.Component, o.Mode), o.Seq))
+				out.Said = append(out.Said, say(wording.ReplacesSeen(j.w.m, o)))
 			}
 		}
 		if !again {
@@ -162,7 +157,7 @@ func nothing(bad []answer.Message, items int) []answer.Message {
 	if items < 2 {
 		return bad
 	}
-	return append(bad, answer.Error("nothing was written", "fix it and repeat the command"))
+	return append(bad, failing(wording.NothingWritten()))
 }
 
 // Settle says of root causes whether they were so. Fails as Found does.
@@ -186,11 +181,7 @@ func (d *Desk) Settle(ctx context.Context, ref JobRef, answers []engine.SettledC
 				continue
 			}
 			again = o.Present == a.Present
-			word := "replaces"
-			if again {
-				word = "settled already"
-			}
-			out.Said = append(out.Said, say("%s: %s: %s (entry %d)", wording.CauseOf(j.w.m, a.Cause), word, wording.YesNo(o.Present), o.Seq))
+			out.Said = append(out.Said, say(wording.ReplacesSettled(j.w.m, o, again)))
 		}
 		if !again {
 			bodies = append(bodies, engine.SettledCause{Cause: a.Cause, Present: a.Present})
@@ -198,7 +189,7 @@ func (d *Desk) Settle(ctx context.Context, ref JobRef, answers []engine.SettledC
 		if a.Present {
 			for _, c := range j.w.k.Causes {
 				if c.Name == a.Cause && c.Advice != "" {
-					out.Said = append(out.Said, say("for the build: %s", c.Advice))
+					out.Said = append(out.Said, say(wording.ForBuild(c.Advice)))
 				}
 			}
 		}

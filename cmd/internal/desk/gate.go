@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -54,12 +53,7 @@ func (w *work) gate(steps []*engine.Step, c *engine.CaseFile) []answer.Message {
 				names[i] = strings.TrimPrefix(n, "code_")
 			}
 			note, more := first(names, mostToNote)
-			detail := check.Why + "; note " + strings.Join(note, " or ")
-			if more > 0 {
-				detail += ", or another that it shows"
-			}
-			out = append(out, answer.Error(fmt.Sprintf("%s: not looked at yet, and not to be had afterwards: %s", wording.Title(s.Title, s.Name), wording.Title(check.Title, check.Name)),
-				detail+", with =no where nothing is wrong"))
+			out = append(out, failing(wording.NotLookedAt(s, check, note, more > 0)))
 		}
 	}
 	return out

@@ -2,7 +2,6 @@ package desk
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -177,9 +176,9 @@ func family(x *load.Loaded, name string) (*engine.Family, error) {
 		}
 	}
 	if k.Unit(name) != nil {
-		return nil, answer.Fail(answer.NotFound, fmt.Sprintf("%s has no variants that the rules tell apart", name), "a block family in the shop's rules lists them; those there are: "+wording.List(known)).Under(k.Hash)
+		return nil, fail(answer.NotFound, wording.NoVariants(name, known)).Under(k.Hash)
 	}
-	return nil, load.Unknown(fmt.Sprintf("there is no unit %q", name), name, slices.Concat(known, unitIDs(k)), answer.Do(answer.ListUnits))
+	return nil, load.Unknown(wording.NoUnit(name), name, slices.Concat(known, unitIDs(k)), answer.Do(answer.ListUnits))
 }
 
 func unitIDs(k *engine.Knowledge) []string {
@@ -199,16 +198,12 @@ func featureAnswers(f *engine.Family, seen []notation.FeatureAnswer) (out []iden
 	for _, s := range seen {
 		i := slices.Index(known, s.Feature)
 		if i < 0 {
-			detail := wording.Nearest(s.Feature, known)
-			if detail == "" {
-				detail = "they are told apart by " + wording.List(known)
-			}
-			bad = append(bad, answer.Error(fmt.Sprintf("%s has no feature %q", f.Name, s.Feature), detail))
+			bad = append(bad, failing(wording.NoFeature(f.Name, s.Feature, known)))
 			continue
 		}
 		a, why := featureAnswer(f, &f.Features[i], s.Text)
 		if why != "" {
-			bad = append(bad, answer.Error(fmt.Sprintf("%s=%s: %s", s.Feature, s.Text, why), "it takes "+wording.FeatureHow(&f.Features[i])))
+			bad = append(bad, failing(wording.FeatureNotRead(&f.Features[i], s.Feature, s.Text, why)))
 			continue
 		}
 		out = slices.DeleteFunc(out, func(o identify.Answer) bool { return o.Feature == a.Feature })
@@ -235,7 +230,7 @@ func featureAnswer(in *engine.Family, f *engine.Feature, text string) (a identif
 			return a, err.Error()
 		}
 		if dim := identify.Dimension(in, f.Name); dim != "" && q.Dim != dim {
-			return a, fmt.Sprintf("it is a %s, not a %s", q.Dim, dim)
+			return a, wording.WrongMeasure(q.Dim, dim)
 		}
 		a.Size = q
 	case engine.FeatureThere:
@@ -244,17 +239,17 @@ func featureAnswer(in *engine.Family, f *engine.Feature, text string) (a identif
 			a.There = true
 		case "no", "n", "absent", "false":
 		default:
-			return a, "it is there or not"
+			return a, wording.NotYesNo()
 		}
 	case engine.FeatureYear:
 		y, err := strconv.Atoi(text)
 		if err != nil || y < 1900 || y > 2200 {
-			return a, "it is no model year"
+			return a, wording.NotYear()
 		}
 		a.Year = y
 	default:
 		if text == "" {
-			return a, "there is no text"
+			return a, wording.NotText()
 		}
 		a.Text = text
 	}

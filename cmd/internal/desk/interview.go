@@ -165,9 +165,6 @@ func (x *Interview) resume() error {
 // Begun tells whether questions were put before.
 func (x *Interview) Begun() bool { return x.j != nil && x.j.c.Interviewed }
 
-// driverSays begins a note of the driver's own words.
-const driverSays = "The driver says: "
-
 // Words are the complaint as it was written down: the customer's own words, or
 // what was typed in an earlier sitting, and the title where it says what is
 // wrong.
@@ -178,7 +175,7 @@ func (x *Interview) Words() string {
 	words := x.j.c.Words
 	if words == "" {
 		for _, n := range x.j.c.Notes {
-			if w, ok := strings.CutPrefix(n.Text, driverSays); ok {
+			if w, ok := strings.CutPrefix(n.Text, wording.DriverSays); ok {
 				words = w
 			}
 		}
@@ -203,7 +200,7 @@ func (x *Interview) Tell(words string) error {
 		return nil
 	}
 	x.told = words
-	if err := x.keep([]engine.Body{engine.Note{Text: driverSays + words}}); err != nil || x.j == nil {
+	if err := x.keep([]engine.Body{engine.Note{Text: wording.DriverSays + words}}); err != nil || x.j == nil {
 		return err
 	}
 	return x.reread()
@@ -365,10 +362,10 @@ func (x *Interview) put(q *interview.Question, s *interview.Stop, err error) (*Q
 	case q != nil:
 		return question(q), nil, nil
 	}
-	out := &Stop{Reason: "nothing is left to ask", Cost: Num(s.NextMinutes), Saves: Num(s.NextSaves)}
+	out := &Stop{Reason: wording.NothingToAsk(), Cost: Num(s.NextMinutes), Saves: Num(s.NextSaves)}
 	if s.Next != nil {
 		out.Title = wording.Title(s.Next.Title, s.Next.Name)
-		out.Reason = fmt.Sprintf("no question is worth its minute any more: the best one left costs %.0f min and saves %.1f", s.NextMinutes, s.NextSaves)
+		out.Reason = wording.NotWorthAsking(s.NextMinutes, s.NextSaves)
 	}
 	return nil, out, nil
 }
@@ -410,7 +407,7 @@ func (x *Interview) Choose(names ...string) error { return x.take(x.iv.Choose(na
 func (x *Interview) Count(unit, text string) error {
 	n, ok := numberSaid(unit, text)
 	if !ok {
-		return wrongUse(fmt.Sprintf("%q is no number of %s", text, unit), "")
+		return wrongUse(wording.NotNumberOf(text, unit))
 	}
 	return x.take(x.iv.Count(n, strings.TrimSpace(text)))
 }
@@ -448,7 +445,7 @@ func (x *Interview) Skip() error { return x.take(x.iv.Skip()) }
 
 func (x *Interview) take(bodies []engine.Body, err error) error {
 	if err != nil {
-		return wrongUse(err.Error(), "")
+		return answer.Fail(answer.WrongUse, err.Error(), "")
 	}
 	return x.keep(bodies)
 }

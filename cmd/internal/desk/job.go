@@ -67,7 +67,7 @@ func (d *Desk) who(asked string) string {
 
 // unreadable is the failure for a case whose entries make no case.
 func unreadable(err error) *answer.Failure {
-	return answer.Fail(answer.Damaged, err.Error(), "this program cannot make sense of the case", answer.Do(answer.ExportSaves)).Because(err)
+	return fail(answer.Damaged, wording.CaseNotUnderstood(err), answer.Do(answer.ExportSaves)).Because(err)
 }
 
 func (j *job) close() {
@@ -80,7 +80,7 @@ func (j *job) close() {
 func (j *job) read(id string) error {
 	rec, err := j.book.Get(j.ctx, id)
 	if errors.Is(err, engine.ErrNoCase) {
-		return answer.Fail(answer.NotFound, fmt.Sprintf("there is no case %s in %s", id, j.d.book), "", answer.Do(answer.ListCases)).Because(err)
+		return fail(answer.NotFound, wording.NoCaseIn(id, j.d.book), answer.Do(answer.ListCases)).Because(err)
 	}
 	if err != nil {
 		return j.d.bookFailure(err)
@@ -114,8 +114,7 @@ func (j *job) take() {
 	w := j.w
 	w.c, w.status, w.warn = &j.c.CaseFile, j.c.Status, nil
 	if j.c.RulesHash != w.k.Hash {
-		w.warn = append(w.warn, answer.Warning(fmt.Sprintf("the rules have changed since case %s was opened", j.c.ID),
-			fmt.Sprintf("worked out with today's (%s, then %s)", short(w.k.Hash), short(j.c.RulesHash))))
+		w.warn = append(w.warn, warning(wording.RulesChanged(j.c.ID, short(w.k.Hash), short(j.c.RulesHash))))
 	}
 	said := rules.ResolveCase(w.k, w.c)
 	_, more := w.m.Evidence(w.c)
@@ -156,7 +155,7 @@ func (w *work) leaveOut() []answer.Message {
 		for _, d := range append(said, more...) {
 			if d.Severity == engine.Error {
 				d.Severity = engine.Warning
-				d.Summary = fmt.Sprintf("entry %d is left out: %s", seq, d.Summary)
+				d.Summary = wording.EntryLeftOut(seq, d.Summary)
 				d.Subject, d.Context = engine.Range{}, engine.Range{}
 				out = append(out, answer.Message{Diagnostic: d})
 				return false
@@ -208,7 +207,7 @@ func (d *Desk) forWriting(ctx context.Context, ref JobRef) (*job, error) {
 		return nil, err
 	}
 	if j.c.Status != engine.CaseOpen {
-		err = conflict(fmt.Sprintf("case %s is closed as %s; nothing was written", j.c.ID, wording.Status(j.c.Status)), "", answer.Do(answer.CaseIsClosed, j.c.ID))
+		err = conflict(wording.CaseClosed(j.c.ID, j.c.Status), answer.Do(answer.CaseIsClosed, j.c.ID))
 	} else {
 		err = j.model()
 	}
@@ -236,7 +235,7 @@ type Remark struct {
 }
 
 // say makes a remark.
-func say(format string, args ...any) Remark { return Remark{Text: fmt.Sprintf(format, args...)} }
+func say(text string) Remark { return Remark{Text: text} }
 
 // with is the remark with hints.
 func (r Remark) with(hints ...answer.Hint) Remark { return Remark{r.Text, hints} }
@@ -315,7 +314,7 @@ func (j *job) stand(out Written) (Answer[Written], error) {
 			lead := w.suspect(0, &r.Suspects[0])
 			out.Lead = lead.Component
 			if lead.StepTitle != "" && lead.Minutes != nil && *lead.Minutes > 0 {
-				out.Next = fmt.Sprintf("%s comes into view with: %s, %.0f minutes from here", lead.Title, lead.StepTitle, float64(*lead.Minutes))
+				out.Next = wording.Visible(lead.Title, lead.StepTitle, float64(*lead.Minutes))
 			}
 		}
 	}

@@ -265,7 +265,7 @@ func (d *Desk) learnCases(ctx context.Context, in LearnInput, out *Learned, k *e
 	}
 	out.InBook = len(cases)
 	if more := len(warn) - mostLeftOut; more > 0 {
-		warn = append(warn[:mostLeftOut], answer.Warning(fmt.Sprintf("%s more left out", wording.Count(more, "entry", "entries")), "the rules have changed since these cases were worked"))
+		warn = append(warn[:mostLeftOut], warning(wording.MoreLeftOut(more)))
 	}
 	return cases, warn, nil
 }
@@ -323,7 +323,7 @@ func (d *Desk) propose(ctx context.Context, in LearnInput, k *engine.Knowledge, 
 		if in.Progress != nil {
 			part := p.Phase
 			if p.Iteration > 0 { // 0: asking about what was held out
-				part += fmt.Sprintf(", step %d", p.Iteration)
+				part += wording.AtStep(p.Iteration)
 			}
 			in.Progress(part, p.Done, p.Total)
 		}
@@ -416,22 +416,21 @@ func doubts(out *Learned) []answer.Message {
 		return nil
 	}
 	if out.Cases < fewCases {
-		list = append(list, answer.Warning(fmt.Sprintf("%s: that is few", wording.Count(out.Cases, "case", "cases")),
-			fmt.Sprintf("below %d the next case can move these numbers again; the intervals say how far", fewCases)))
+		list = append(list, warning(wording.FewCases(out.Cases, fewCases)))
 	}
 	if out.Cut {
-		list = append(list, answer.Warning("the estimate stopped at its limit: the numbers were still moving", "do not apply them"))
+		list = append(list, warning(wording.StillMoving()))
 	}
 	if len(out.Changes) == 0 {
 		return list
 	}
 	switch h := out.HeldOut; {
 	case h == nil:
-		list = append(list, answer.Warning("no case could be held out to try the new numbers on", "they are untried"))
+		list = append(list, warning(wording.Untried()))
 	case h.Gain < 0:
-		list = append(list, answer.Warning("on cases that they were not learned from the new numbers do worse than the old", "wait for more cases"))
+		list = append(list, warning(wording.DoWorse()))
 	case !(h.Gain >= 2*h.Error):
-		list = append(list, answer.Warning("on cases that they were not learned from the gain is within chance", "more cases will tell"))
+		list = append(list, warning(wording.WithinChance()))
 	}
 	return list
 }
@@ -440,17 +439,12 @@ func doubts(out *Learned) []answer.Message {
 // not: new numbers that do worse on cases that they were not learned from are
 // written only when the asker says so, and that stays beside them.
 func applied(out *Learned, anyway bool) (note string, err error) {
-	note = "learned from " + wording.Count(out.Cases, "confirmed case", "confirmed cases")
 	h := out.HeldOut
-	if h == nil || h.Gain >= 0 {
-		return note, nil
+	worse := h != nil && h.Gain < 0
+	if worse && !anyway {
+		return "", conflict(wording.WorseNotWritten(float64(h.Gain), float64(h.Error), h.Cases), answer.Do(answer.ApplyWorse))
 	}
-	if !anyway {
-		return "", conflict("nothing was written: on cases that they were not learned from the new numbers do worse than the old",
-			fmt.Sprintf("by %.3f ± %.3f of log score a case, over %s", -float64(h.Gain), float64(h.Error), wording.Count(h.Cases, "case", "cases")),
-			answer.Do(answer.ApplyWorse))
-	}
-	return note + "; written although they did worse on cases held out", nil
+	return wording.LearnedFrom(out.Cases, worse), nil
 }
 
 // apply writes a proposal to the shop's own rules.
@@ -483,7 +477,7 @@ func (d *Desk) inShop(path string) string {
 func (d *Desk) LearnUndo(ctx context.Context) (Answer[Learned], error) {
 	restored, err := edit.Undo(d.load.Shop())
 	if errors.Is(err, edit.ErrNothingToUndo) {
-		return Answer[Learned]{}, conflict("nothing that was learned was applied in "+d.load.Shop()+" that could be taken back", "", answer.Do(answer.ApplyLearned))
+		return Answer[Learned]{}, conflict(wording.NothingApplied(d.load.Shop()), answer.Do(answer.ApplyLearned))
 	}
 	if err != nil {
 		return Answer[Learned]{}, editFailure(err, answer.Do(answer.UndoLearnedAgain))

@@ -29,7 +29,7 @@ var NameKinds = []string{"findings", "codes", "limits", "steps", "parts", "cause
 // worked on where none is named. Fails with WrongUse for a kind that is not
 // there, with NotFound for a unit or case that is not there.
 func (d *Desk) Names(ctx context.Context, kind, unit string) (Answer[Names], error) {
-	if err := oneOf("list of", kind, NameKinds); err != nil {
+	if err := oneOf(kind, NameKinds, wording.NoListOf); err != nil {
 		return Answer[Names]{}, err
 	}
 	w, err := d.ofUnit(ctx, unit)

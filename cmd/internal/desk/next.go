@@ -156,7 +156,7 @@ func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) 
 	}
 	out.Closed, out.Waiting = closed(a.Closed)
 	out.Sentence = wording.Next(a)
-	return Answer[Next]{Rules: w.k.Hash, Method: "exactly, over every answer to the telling findings of each check; minutes against the best order of the steps left", Data: out, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: w.warn}, nil
+	return Answer[Next]{Rules: w.k.Hash, Method: wording.NextMethod, Data: out, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: w.warn}, nil
 }
 
 // stage resolves the name of a stage.
@@ -168,7 +168,7 @@ func stage(name string) (engine.Stage, error) {
 		}
 		known = append(known, string(s))
 	}
-	return "", unknown(fmt.Sprintf("there is no stage %q", name), name, known, "the stages are")
+	return "", fail(answer.NotFound, wording.NoStage(name, known))
 }
 
 // StageWords lists the stages of the work, for completion.

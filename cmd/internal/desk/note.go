@@ -2,7 +2,6 @@ package desk
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"sort"
 	"strings"
@@ -58,8 +57,8 @@ func (d *Desk) Note(ctx context.Context, ref JobRef, in NoteInput) (Answer[Writt
 		}
 	}
 	for _, c := range unknown {
-		out.Said = append(out.Said, Remark{Text: c.Name + ": the rules do not know this code; it is kept as a note"})
-		keep = append(keep, engine.Note{Text: "Scan list: " + codeText(c)})
+		out.Said = append(out.Said, Remark{Text: wording.CodeKept(c.Name)})
+		keep = append(keep, engine.Note{Text: wording.ScanNote(c.Name, c.Status, c.Words)})
 	}
 	if text := strings.TrimSpace(in.Text); text != "" {
 		keep = append(keep, engine.Note{Text: text})
@@ -85,18 +84,6 @@ func (w *work) scanned(in NoteInput) (known []engine.Body, unknown []complaint.C
 	return known, unknown
 }
 
-// codeText is a code of a scan list as it was listed.
-func codeText(c complaint.Code) string {
-	text := c.Name
-	if c.Status != "" {
-		text += ", " + c.Status
-	}
-	if c.Words != "" {
-		text += ": " + c.Words
-	}
-	return text
-}
-
 // before says what an entry replaces, or that it is there already.
 func (j *job) before(body engine.Body) (said string, again bool) {
 	switch b := body.(type) {
@@ -105,14 +92,13 @@ func (j *job) before(body engine.Body) (said string, again bool) {
 			if engine.ParseFindingName(o.Finding).String() != engine.ParseFindingName(b.Finding).String() {
 				continue
 			}
-			words := wording.FindingOf(j.w.m, b.Finding)
 			switch {
 			case o.By == b.By && o.State == b.State:
-				return fmt.Sprintf("%s: %s%s: noted already, entry %d", words, wording.State(o.State), wording.Says(o.By), o.Seq), true
+				return wording.Already(j.w.m, o), true
 			case o.By == b.By:
-				return fmt.Sprintf("%s: replaces what the %s said before, %s (entry %d)", words, wording.Name(o.By), wording.State(o.State), o.Seq), false
+				return wording.Replaces(j.w.m, o), false
 			case o.State != b.State && o.State != engine.Unknown && b.State != engine.Unknown:
-				said = fmt.Sprintf("%s: the %s says %s (entry %d); both count, each by how often it errs", words, wording.Name(o.By), wording.State(o.State), o.Seq)
+				said = wording.Disagrees(j.w.m, o)
 			}
 		}
 	case engine.Reading:
@@ -121,9 +107,9 @@ func (j *job) before(body engine.Body) (said string, again bool) {
 				continue
 			}
 			if o.Value == b.Value {
-				return fmt.Sprintf("%s: noted already, entry %d", wording.ReadingOf(j.w.m, o), o.Seq), true
+				return wording.ReadAlready(j.w.m, o), true
 			}
-			return fmt.Sprintf("%s: replaces %s (entry %d)", wording.At(b.Name, b.Place), o.Value, o.Seq), false
+			return wording.ReplacesReading(o), false
 		}
 	}
 	return said, false
@@ -184,22 +170,18 @@ func (w *work) notes(in NoteInput) ([]engine.Body, error) {
 	for i, b := range out {
 		for _, o := range out[:i] {
 			if clash(o, b) {
-				bad = append(bad, wrongUse(fmt.Sprintf("%s is given twice with different values", nameOf(b)), "give it once").Messages...)
+				bad = append(bad, wrongUse(wording.GivenTwice(nameOf(b))).Messages...)
 			}
 		}
 	}
 	if len(bad) > 0 {
-		more := "nothing was noted"
-		if n := len(in.Items); failed > 0 && n > 1 {
-			more = fmt.Sprintf("nothing was noted: %d of %d items cannot be", failed, n)
-		}
-		return nil, w.refused(append(bad, answer.Error(more, "", answer.Do(answer.SayAllAgain))))
+		return nil, w.refused(append(bad, failing(wording.NothingNoted(failed, len(in.Items)), answer.Do(answer.SayAllAgain))))
 	}
 	if strings.TrimSpace(in.Codes) != "" && len(complaint.Codes(in.Codes)) == 0 {
-		return nil, wrongUse("the scan list holds no trouble code", "a code is a letter P, C, B or U and four digits: P0741", answer.Do(answer.KeepAsText))
+		return nil, wrongUse(wording.NoCodeInList(), answer.Do(answer.KeepAsText))
 	}
 	if len(out) == 0 && strings.TrimSpace(in.Text+in.Codes) == "" {
-		return nil, wrongUse("there is nothing to note", "", answer.Do(answer.NoteSomething))
+		return nil, wrongUse(wording.NothingToNote(), answer.Do(answer.NoteSomething))
 	}
 	return out, nil
 }
@@ -233,7 +215,7 @@ func (w *work) reporter(name string) error {
 	for _, r := range w.k.Reporters {
 		known = append(known, r.Name)
 	}
-	return oneOf("reporter", name, known)
+	return oneOf(name, known, wording.NoReporter)
 }
 
 // report makes a report of a finding that the unit has.
@@ -249,7 +231,7 @@ func (w *work) report(name string, s engine.State, by string) (engine.Report, er
 			d.Detail = w.findingHint(name, d.Detail)
 			m := answer.Message{Diagnostic: d}
 			if code, ok := strings.CutPrefix(name, "code_"); ok {
-				m = answer.Error(fmt.Sprintf("no rule knows the code %s for this unit", code), "", answer.Do(answer.KeepCodeAsText, code))
+				m = failing(wording.NoRuleKnowsCode(code), answer.Do(answer.KeepCodeAsText, code))
 				m.Subject = d.Subject
 			}
 			return r, w.refused([]answer.Message{m})
@@ -280,7 +262,7 @@ func (w *work) good(r engine.Report, by string) ([]engine.Body, error) {
 		out = append(out, engine.Report{Finding: name, State: engine.Absent, By: r.By})
 	}
 	if len(out) == 0 {
-		return nil, wrongUse(fmt.Sprintf("the %s cannot tell that a row is good", wording.Name(r.By)), "say what was seen, finding by finding")
+		return nil, wrongUse(wording.CannotTellGood(r.By))
 	}
 	return out, nil
 }
@@ -297,7 +279,7 @@ func (w *work) findingHint(name, otherwise string) string {
 			}
 		}
 		if len(same) > 0 {
-			return "say where: " + strings.Join(same, ", ")
+			return wording.SayWhere(same)
 		}
 	}
 	if near := wording.Nearest(name, w.readingNames()); near != "" && otherwise == "" {
@@ -324,7 +306,7 @@ func (d *Desk) NoteWords(ctx context.Context, ref CaseRef, typed string) []Word 
 	for _, name := range w.readingNames() {
 		r, place, _ := strings.Cut(name, "@")
 		if b, ok := w.m.Unit.Bounds(r, place); ok {
-			out = append(out, Word{name, "measured; limit " + wording.Limits(b, "")})
+			out = append(out, Word{name, wording.ReadingWord(wording.Limits(b, ""))})
 		}
 	}
 	sort.Slice(out, func(i, j int) bool { return out[i].Name < out[j].Name })
@@ -341,7 +323,7 @@ func (w *work) saidOf(typed string) []Word {
 	}
 	var out []Word
 	if state {
-		for _, x := range []Word{{"yes", "present"}, {"no", "absent"}, {"unknown", "not known"}} {
+		for _, x := range []Word{{"yes", wording.StateWord(engine.Present)}, {"no", wording.StateWord(engine.Absent)}, {"unknown", wording.StateWord(engine.Unknown)}} {
 			out = append(out, Word{name + "=" + x.Name, x.Title})
 		}
 		return out

@@ -3,9 +3,9 @@ package desk
 import (
 	"cmp"
 	"context"
-	"fmt"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/fold"
 )
@@ -36,7 +36,7 @@ type Opened struct {
 // Unavailable or Damaged where the casebook cannot be written.
 func (d *Desk) OpenCase(ctx context.Context, in OpenInput) (Answer[Opened], error) {
 	if in.Unit == "" {
-		return Answer[Opened]{}, wrongUse("no unit is named", "", answer.Do(answer.ListUnits))
+		return Answer[Opened]{}, wrongUse(wording.NoUnitNamed(), answer.Do(answer.ListUnits))
 	}
 	x, err := d.load.Load(ctx, in.Unit)
 	if err != nil {
@@ -82,10 +82,10 @@ func (d *Desk) leftOpen(ctx context.Context, book engine.Casebook) string {
 func (d *Desk) remember(id string) []answer.Message {
 	var out []answer.Message
 	if err := d.setCurrent(id); err != nil {
-		out = append(out, answer.Warning("could not record the current case: "+err.Error(), "", answer.Do(answer.NameCase, id)))
+		out = append(out, warning(wording.CurrentNotKept(err), answer.Do(answer.NameCase, id)))
 	}
 	if d.in != "" && d.in != id {
-		out = append(out, answer.Warning(fmt.Sprintf("case %s is still the one that is worked on here", d.in), "", answer.Do(answer.WindowCase, d.in)))
+		out = append(out, warning(wording.WindowStays(d.in), answer.Do(answer.WindowCase, d.in)))
 	}
 	return out
 }

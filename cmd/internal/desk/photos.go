@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"fmt"
 	"image"
 	_ "image/jpeg" // the kinds of pictures that tablets take
 	_ "image/png"
@@ -49,7 +48,7 @@ func (d *Desk) AddPhoto(ctx context.Context, ref JobRef, component string, data 
 	for _, c := range j.w.m.Unit.Components {
 		known = append(known, c.Name)
 	}
-	if err := oneOf("component", component, known); err != nil {
+	if err := oneOf(component, known, wording.NoComponent); err != nil {
 		return Answer[Written]{}, err
 	}
 	kind, err := pictureKind(data)
@@ -62,16 +61,16 @@ func (d *Desk) AddPhoto(ctx context.Context, ref JobRef, component string, data 
 	}
 	name := component + "--" + key + "." + kind
 	if !photoName.MatchString(name) || !caseID.MatchString(j.rec.ID) {
-		return Answer[Written]{}, wrongUse("a picture cannot be kept under that name", "")
+		return Answer[Written]{}, wrongUse(wording.BadPictureName())
 	}
 	album, err := d.album(ctx)
 	if err == nil {
 		err = album.PutPhoto(ctx, j.rec.ID, name, data)
 	}
 	if err != nil {
-		return Answer[Written]{}, d.photoFailure("the picture cannot be kept", err)
+		return Answer[Written]{}, d.photoFailure(wording.PictureNotKept, err)
 	}
-	return j.write(Written{}, engine.Note{Text: fmt.Sprintf("photo of %s: %s", wording.ComponentOf(j.w.m, component), name)})
+	return j.write(Written{}, engine.Note{Text: wording.PhotoNote(j.w.m, component, name)})
 }
 
 // pictureKind tells by its content what may be kept: jpg or png. Fails with
@@ -80,9 +79,9 @@ func pictureKind(data []byte) (string, error) {
 	c, kind, err := image.DecodeConfig(bytes.NewReader(data))
 	switch {
 	case err != nil || kind != "jpeg" && kind != "png":
-		return "", wrongUse("that is no picture that can be kept", "JPEG and PNG can be")
+		return "", wrongUse(wording.NotPicture())
 	case c.Width <= 0 || c.Height <= 0 || c.Width > mostPixels/c.Height:
-		return "", wrongUse(fmt.Sprintf("the picture is too large: %d by %d points", c.Width, c.Height), "take it with fewer")
+		return "", wrongUse(wording.PictureTooLarge(c.Width, c.Height))
 	}
 	return map[string]string{"jpeg": "jpg", "png": "png"}[kind], nil
 }
@@ -102,7 +101,7 @@ func (d *Desk) carryPhotos(ctx context.Context, export string, ids []string) (in
 	}
 	if len(ids) == 0 {
 		if ids, err = from.PhotoCases(ctx); err != nil {
-			return 0, d.photoFailure("the photos cannot be listed", err)
+			return 0, d.photoFailure(wording.PhotosNotListed, err)
 		}
 	}
 	to := folderAlbum(carriedPhotos(export))
@@ -110,7 +109,7 @@ func (d *Desk) carryPhotos(ctx context.Context, export string, ids []string) (in
 	for _, id := range ids {
 		copied, err := copyPhotos(ctx, from, to, id, id)
 		if n += copied; err != nil {
-			return n, answer.Fail(answer.Unavailable, "the photos cannot be written beside the export: "+err.Error(), "the cases are written; copy the folder of photos yourself").Because(err)
+			return n, fail(answer.Unavailable, wording.PhotosNotExported(err)).Because(err)
 		}
 	}
 	return n, nil
@@ -125,7 +124,7 @@ func (d *Desk) takeAlong(ctx context.Context, id, now string) (int, error) {
 	}
 	n, err := copyPhotos(ctx, album, album, id, now)
 	if err != nil {
-		return n, d.photoFailure("the case goes on as "+now+", but its photos stay with case "+id, err)
+		return n, d.photoFailure(wording.PhotosNotTaken(id, now), err)
 	}
 	return n, nil
 }
@@ -196,7 +195,7 @@ func (d *Desk) fetchPhotos(ctx context.Context, book book, export string) (int, 
 				continue
 			}
 			if err := album.PutPhoto(ctx, c.Name(), name, data); err != nil {
-				return n, d.photoFailure("the cases are imported, but the photos cannot be kept", err)
+				return n, d.photoFailure(wording.PhotosNotImported, err)
 			}
 			n++
 		}
@@ -233,7 +232,7 @@ func (d *Desk) Photos(ctx context.Context, ref CaseRef) ([]Photo, error) {
 	}
 	names, err := album.Photos(ctx, w.c.ID)
 	if err != nil {
-		return nil, d.photoFailure("the pictures cannot be read", err)
+		return nil, d.photoFailure(wording.PicturesNotRead, err)
 	}
 	out := []Photo{}
 	for _, name := range names {
@@ -254,7 +253,7 @@ func photoType(name string) string {
 
 // ReadPhoto gives a picture of a case with its type. Fails with NotFound.
 func (d *Desk) ReadPhoto(ctx context.Context, id, name string) (data []byte, kind string, err error) {
-	none := answer.Fail(answer.NotFound, "there is no such picture", "")
+	none := fail(answer.NotFound, wording.NoPicture())
 	if !caseID.MatchString(id) || !photoName.MatchString(name) {
 		return nil, "", none
 	}
@@ -267,7 +266,7 @@ func (d *Desk) ReadPhoto(ctx context.Context, id, name string) (data []byte, kin
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, "", none.Because(err)
 	case err != nil:
-		return nil, "", d.photoFailure("the picture cannot be read", err)
+		return nil, "", d.photoFailure(wording.PictureNotRead, err)
 	}
 	return data, photoType(name), nil
 }

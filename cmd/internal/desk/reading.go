@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"fmt"
 	"slices"
 	"sort"
 	"strings"
@@ -58,34 +57,22 @@ func (w *work) admit(r *engine.Reading) error {
 	b, ok := w.m.Unit.Bounds(r.Name, r.Place)
 	if !ok {
 		if same := w.judged(r.Name, r.Place); len(same) > 0 {
-			return wrongUse(fmt.Sprintf("unit %s has no limits for %s", w.m.Unit.ID, full), "compare it with the manual and note what it comes to, present or absent: "+strings.Join(same, ", ")+"; or write the manual's limits into the unit's file")
+			return wrongUse(wording.NoLimitsButJudged(w.m.Unit.ID, full, same))
 		}
-		hint := wording.Nearest(full, w.readingNames())
-		if hint == "" || w.isReading(r.Name) {
-			var same []string
-			for _, n := range w.readingNames() {
-				if base, place, _ := strings.Cut(n, "@"); base == r.Name && place != "" {
-					same = append(same, n)
-				}
-			}
-			if len(same) > 0 {
-				hint = "it is measured as " + strings.Join(same, ", ")
+		var same []string
+		for _, n := range w.readingNames() {
+			if base, place, _ := strings.Cut(n, "@"); base == r.Name && place != "" {
+				same = append(same, n)
 			}
 		}
-		if hint == "" {
-			hint = wording.Nearest(r.Name, w.readingBases())
-		}
-		if hint == "" {
-			hint = "what can be measured: " + strings.Join(w.readingNames(), ", ")
-		}
-		return wrongUse(fmt.Sprintf("unit %s has no limits for %s", w.m.Unit.ID, full), hint)
+		return wrongUse(wording.NoLimits(w.m.Unit.ID, r.Name, r.Place, w.isReading(r.Name), same, w.readingBases(), w.readingNames()))
 	}
 	limit := b.Low
 	if limit == nil {
 		limit = b.High
 	}
 	if limit != nil && limit.Dim != r.Value.Dim {
-		return wrongUse(fmt.Sprintf("%s: %s is a %s, the limit is a %s", full, r.Value, r.Value.Dim, limit.Dim), "its limits are "+wording.Limits(b, limit.Unit))
+		return wrongUse(wording.OtherMeasure(full, r.Value, limit.Dim, wording.Limits(b, limit.Unit)))
 	}
 	if r.By == "" {
 		r.By = w.readingReporter(r.Name)

@@ -2,10 +2,10 @@ package desk
 
 import (
 	"context"
-	"fmt"
 	"io"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
 
@@ -76,7 +76,7 @@ func (d *Desk) RescueBook(ctx context.Context, name string, replace bool) (Answe
 	}
 	ans := Answer[Rescued]{Data: out}
 	if len(out.Lost) > 0 {
-		ans.Warnings = append(ans.Warnings, answer.Warning(fmt.Sprintf("%d cases are lost, in whole or in part", len(out.Lost)), "", answer.Do(answer.ImportRescued, name, book.Path())))
+		ans.Warnings = append(ans.Warnings, warning(wording.CasesLost(len(out.Lost)), answer.Do(answer.ImportRescued, name, book.Path())))
 	}
 	return ans, nil
 }

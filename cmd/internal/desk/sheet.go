@@ -152,7 +152,7 @@ func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
 	}
 	x := sus.Data
 	out := Sheet{
-		Made: now().Format("2006-01-02 15:04"), Rules: short(w.k.Hash), Case: x.Case, Sentence: x.Sentence, More: x.More,
+		Made: now().Format(onPaper), Rules: short(w.k.Hash), Case: x.Case, Sentence: x.Sentence, More: x.More,
 		Unexplain: wording.Percent(float64(x.Unexplained)), unexplained: x.Unexplained, Doubt: x.Doubt, Bases: x.Bases, Plan: plan.Data,
 	}
 	w.sheetHistory(j, &out)
@@ -168,7 +168,7 @@ func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
 			e.Mode = s.Modes[0].Title
 		}
 		if s.Minutes != nil && s.StepTitle != "" {
-			e.Reach = fmt.Sprintf("%s, in view after %s", s.StepTitle, wording.Minutes(float64(*s.Minutes)))
+			e.Reach = wording.InViewAfter(s.StepTitle, float64(*s.Minutes))
 		}
 		if i < sheetEvidence && len(s.Modes) > 0 {
 			why, err := w.why(s.Component + "/" + s.Modes[0].Mode)
@@ -231,14 +231,10 @@ func (w *work) sheetHistory(j *job, out *Sheet) {
 			out.Entries = append(out.Entries, SheetEntry{sheetTime(stamp(r.At)), wording.Name(by), wording.ReadingOf(w.m, r)})
 		}
 		for _, s := range w.c.Seen {
-			words := wording.ComponentOf(w.m, s.Component) + ": looked at and good"
-			if !s.Cleared {
-				words = wording.SuspectOf(w.m, s.Component, s.Mode) + ": found"
-			}
-			out.Entries = append(out.Entries, SheetEntry{"", "", words})
+			out.Entries = append(out.Entries, SheetEntry{"", "", wording.SeenOf(w.m, s)})
 		}
 		for _, s := range w.c.Done {
-			out.Entries = append(out.Entries, SheetEntry{"", "", "done: " + wording.StepOf(w.m, s)})
+			out.Entries = append(out.Entries, SheetEntry{"", "", wording.DoneOf(w.m, s)})
 		}
 		return
 	}
@@ -255,19 +251,22 @@ func (w *work) sheetHistory(j *job, out *Sheet) {
 	}
 }
 
+// onPaper is how a time is read on paper.
+const onPaper = "2006-01-02 15:04"
+
 // sheetTime is a stamp as it is read on paper.
 func sheetTime(stamp string) string {
 	t, err := time.Parse(time.RFC3339, stamp)
 	if err != nil {
 		return stamp
 	}
-	return t.Format("2006-01-02 15:04")
+	return t.Format(onPaper)
 }
 
 func weightWords(list []Weight) []string {
 	var out []string
 	for _, x := range list {
-		out = append(out, fmt.Sprintf("%s: %s%s (%s)", x.Title, wording.State(engine.State(x.State)), wording.Says(x.By), wording.Weight(float64(x.Decibans))))
+		out = append(out, wording.Weighed(x.Title, engine.State(x.State), x.By, float64(x.Decibans)))
 	}
 	return out
 }
@@ -318,7 +317,7 @@ func (w *work) sheetDrawings(suspects []Suspect, signs [][]ChartSign) ([]SheetDr
 		if err != nil {
 			return nil, err
 		}
-		out := []SheetDrawing{{sign.Row + ", normal", fmt.Sprintf("Suspect %d, %s, shows in this row: %s.", i+1, suspects[i].Title, sign.Words), sound}}
+		out := []SheetDrawing{{wording.RowNormal(sign.Row), wording.ShowsInRow(i+1, suspects[i].Title, sign.Words), sound}}
 		if faults := w.faultBehind(sign); len(faults) > 0 {
 			failed, err := sketch.PowerFlow(sign.Row, faults...)
 			if err != nil {
@@ -326,9 +325,9 @@ func (w *work) sheetDrawings(suspects []Suspect, signs [][]ChartSign) ([]SheetDr
 			}
 			var words []string
 			for _, f := range faults {
-				words = append(words, linkTitle(w.m.Unit, f.Name)+" "+faultWord[f.Kind])
+				words = append(words, linkTitle(w.m.Unit, f.Name)+" "+wording.LinkFault(f.Kind))
 			}
-			out = append(out, SheetDrawing{sign.Row + " with the fault at its worst", wording.Capital(wording.List(words)) + ".", failed})
+			out = append(out, SheetDrawing{wording.RowAtWorst(sign.Row), wording.Capital(wording.List(words)) + ".", failed})
 		}
 		return out, nil
 	}
@@ -353,11 +352,6 @@ func (w *work) telling(list []ChartSign) (best ChartSign, ok bool) {
 		}
 	}
 	return best, ok
-}
-
-var faultWord = map[geartrain.FaultKind]string{
-	geartrain.Dead: "dead", geartrain.StaysOn: "stuck on", geartrain.Slips: "slipping both ways", geartrain.Seized: "seized",
-	geartrain.Reversed: "installed backward", geartrain.Broken: "broken",
 }
 
 // faultBehind are the faults of the train that an effect comes to at its worst
@@ -389,22 +383,7 @@ func (w *work) faultBehind(sign ChartSign) []geartrain.Fault {
 // sheetBench fills in what is laid where, what to order and what to measure.
 func (w *work) sheetBench(out *Sheet) {
 	for _, p := range w.m.Unit.Pressures {
-		low, high := "", ""
-		if p.Low != nil {
-			low = p.Low.Text
-		}
-		if p.High != nil {
-			high = p.High.Text
-		}
-		x := SheetMeasure{What: "line pressure, " + p.State + ", " + p.Range}
-		switch {
-		case low != "" && high != "":
-			x.Limit = low + " to " + high
-		case low != "":
-			x.Limit = "at least " + low
-		case high != "":
-			x.Limit = "at most " + high
-		}
+		x := SheetMeasure{What: wording.PressureIn(p.State, p.Range), Limit: wording.AsWritten(p.Low, p.High)}
 		for _, r := range w.c.Readings {
 			if r.Name == "line_pressure" && r.Place == p.Place() {
 				x.Value = r.Value.Text
@@ -431,12 +410,12 @@ func (w *work) sheetBench(out *Sheet) {
 			if k < 0 {
 				out.Places, k = append(out.Places, SheetPlace{Place: v.Bench}), len(out.Places)
 			}
-			out.Places[k].Parts = append(out.Places[k].Parts, fmt.Sprintf("%s (step %d)", v.Title, i+1))
+			out.Places[k].Parts = append(out.Places[k].Parts, wording.PartAtStep(v.Title, i+1))
 		}
 	}
 	for _, s := range w.c.Seen {
 		if !s.Cleared {
-			out.Order = append(out.Order, SheetOrder{wording.ComponentOf(w.m, s.Component), "the part", "found failed: " + wording.SuspectOf(w.m, s.Component, s.Mode), "found"})
+			out.Order = append(out.Order, SheetOrder{wording.ComponentOf(w.m, s.Component), wording.ThePart, wording.FoundFailed(w.m, s), wording.WhenFound})
 		}
 	}
 	opened := func(components []string, when string) {
@@ -453,12 +432,12 @@ func (w *work) sheetBench(out *Sheet) {
 	}
 	for _, name := range w.c.Done {
 		if s := w.m.Step(name); s != nil {
-			opened(s.Exposes, "open now")
+			opened(s.Exposes, wording.OpenNow)
 		}
 	}
 	for i, p := range out.Plan.Steps {
 		if s := w.m.Step(p.Step); s != nil {
-			opened(s.Exposes, fmt.Sprintf("at step %d", i+1))
+			opened(s.Exposes, wording.WhenAtStep(i+1))
 		}
 	}
 }
@@ -469,10 +448,7 @@ func (w *work) sheetCauses(out *Sheet, likely []Cause) {
 		x := SheetCause{Title: title, Percent: percent, Advice: advice, SettledBy: by}
 		for _, s := range w.c.Settled {
 			if s.Cause == name {
-				x.Settled = "ruled out"
-				if s.Present {
-					x.Settled = "it was so"
-				}
+				x.Settled = wording.SettledAs(s.Present)
 			}
 		}
 		out.Causes = append(out.Causes, x)
@@ -507,28 +483,18 @@ func (w *work) sheetOwner(s *Sheet) SheetOwner {
 	}
 	found := map[string]bool{}
 	for _, x := range w.c.Seen {
-		title := wording.ComponentOf(w.m, x.Component)
-		if x.Cleared {
-			out.Found = append(out.Found, wording.Capital(title)+": looked at and good.")
-			continue
+		out.Found = append(out.Found, wording.OwnerSeen(w.m, x))
+		if !x.Cleared {
+			found[x.Component] = true
 		}
-		found[x.Component] = true
-		out.Found = append(out.Found, wording.Capital(wording.SuspectOf(w.m, x.Component, x.Mode))+". This part has failed.")
 	}
 	for i, x := range s.Suspects {
 		if found[x.Component] || i >= sheetEvidence || x.Probability < leastOwner {
 			continue
 		}
-		text := fmt.Sprintf("%s: %s", wording.Capital(x.Title), wording.Chance(float64(x.Probability)))
-		if x.Mode != "" {
-			text += fmt.Sprintf(" (%s)", x.Mode)
-		}
-		if x.Outside {
-			text += "; this is outside the transmission"
-		}
-		out.Likely = append(out.Likely, text+".")
+		out.Likely = append(out.Likely, wording.OwnerLikely(x.Title, x.Mode, float64(x.Probability), x.Outside))
 	}
-	out.Unknown = append(out.Unknown, fmt.Sprintf("Whether it is something that our rules do not know: %s (%s).", wording.Chance(float64(s.unexplained)), s.Unexplain))
+	out.Unknown = append(out.Unknown, wording.OwnerUnexplained(float64(s.unexplained)))
 	var open []string
 	for _, c := range s.Causes {
 		if c.Settled == "" {
@@ -536,15 +502,15 @@ func (w *work) sheetOwner(s *Sheet) SheetOwner {
 		}
 	}
 	if len(open) > 0 {
-		out.Unknown = append(out.Unknown, "What brought it about. To be settled before the repair, or it may come back: "+wording.List(open)+".")
+		out.Unknown = append(out.Unknown, wording.OwnerCauses(open))
 	}
 	if len(found) == 0 {
-		out.Unknown = append(out.Unknown, "Which part it is: nothing has been seen with the eye yet. Everything named as likely is worked out from what the vehicle does.")
+		out.Unknown = append(out.Unknown, wording.OwnerNothingSeen)
 	} else {
-		out.Unknown = append(out.Unknown, "Whether another part has failed as well. A first find does not end the search.")
+		out.Unknown = append(out.Unknown, wording.OwnerSecondFault)
 	}
 	if m := s.Plan.Minutes; m > 0 && len(s.Plan.Steps) > 0 && len(found) == 0 {
-		out.Minutes = "Until a failed part is in view we expect about " + wording.Hours(float64(m)) + " of work, on average."
+		out.Minutes = wording.OwnerMinutes(float64(m))
 	}
 	return out
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
@@ -198,12 +197,12 @@ func (w *work) diagnose(opt diagnose.Options) (*diagnose.Result, error) {
 // clash is the failure for reports that contradict each other, one message for
 // each.
 func (w *work) clash(e *model.ClashError) *answer.Failure {
-	out := []answer.Message{answer.Error("these reports contradict each other: no fault that the rules know allows all of them", "look again, and take one of them back")}
+	out := []answer.Message{failing(wording.Clashing())}
 	for i, p := range e.Pieces {
 		if i == 0 {
 			out[0].Subject = p.Where
 		}
-		m := answer.Error(fmt.Sprintf("%s: %s, says %s", p.Title, p.State, wording.Name(p.By)), "")
+		m := failing(wording.ClashingReport(p.Title, string(p.State), p.By))
 		m.Subject = p.Where
 		out = append(out, m)
 	}
@@ -355,8 +354,7 @@ func countedNearly(list []model.Piece) answer.Message {
 	for _, p := range list {
 		names = append(names, wording.Near(p.Title, p.Label, p.By))
 	}
-	m := answer.Warning("not every report counts exactly",
-		"These reports tie too many causes together to be worked out exactly: "+strings.Join(names, "; ")+". They count nearly, which moves a probability by some hundredths, seldom a tenth.")
+	m := warning(wording.CountNearly(names))
 	m.First = true
 	return m
 }

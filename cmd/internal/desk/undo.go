@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/fold"
 )
@@ -34,7 +35,7 @@ func (d *Desk) Undo(ctx context.Context, ref JobRef, seqs []int64, reason string
 			}
 		}
 		if len(seqs) == 0 {
-			return Answer[Written]{}, conflict(fmt.Sprintf("there is nothing to take back in case %s", j.c.ID), "", answer.Do(answer.ShowCase, j.c.ID))
+			return Answer[Written]{}, conflict(wording.NothingToUndo(j.c.ID), answer.Do(answer.ShowCase, j.c.ID))
 		}
 	}
 	if err := j.model(); err != nil {
@@ -49,13 +50,13 @@ func (d *Desk) Undo(ctx context.Context, ref JobRef, seqs []int64, reason string
 		case slices.Contains(seqs[:i], s):
 			continue
 		case s < 1 || s > int64(len(entries)):
-			bad = append(bad, wrongUse(fmt.Sprintf("case %s has no entry %d", j.c.ID, s), fmt.Sprintf("its entries are 1 to %d", len(entries)), answer.Do(answer.ShowCase, j.c.ID)).Messages...)
+			bad = append(bad, wrongUse(wording.NoEntry(j.c.ID, s, len(entries)), answer.Do(answer.ShowCase, j.c.ID)).Messages...)
 		case !force[s-1]:
 			by := lines[s-1].TakenBackBy
-			bad = append(bad, wrongUse(fmt.Sprintf("entry %d is taken back already, by entry %d", s, by), "", answer.Do(answer.UndoEntry, fmt.Sprint(by))).Messages...)
+			bad = append(bad, wrongUse(wording.UndoneAlready(s, by), answer.Do(answer.UndoEntry, fmt.Sprint(by))).Messages...)
 		default:
 			bodies = append(bodies, engine.Retraction{Of: s, Reason: reason})
-			out.Said = append(out.Said, say("entry %d was: %s", s, lines[s-1].Words))
+			out.Said = append(out.Said, say(wording.Was(s, lines[s-1].Words)))
 		}
 	}
 	if len(bad) > 0 {
@@ -63,7 +64,7 @@ func (d *Desk) Undo(ctx context.Context, ref JobRef, seqs []int64, reason string
 	}
 	if len(seqs) == 1 {
 		if first, last := j.batch(seqs[0]); first < last {
-			out.Said = append(out.Said, say("it came together with others").with(answer.Do(answer.UndoRest, fmt.Sprint(first), fmt.Sprint(last))))
+			out.Said = append(out.Said, say(wording.CameWithOthers()).with(answer.Do(answer.UndoRest, fmt.Sprint(first), fmt.Sprint(last))))
 		}
 	}
 	ans, err := j.write(out, bodies...)

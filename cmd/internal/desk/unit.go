@@ -12,6 +12,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/draft"
+	"slipcase/cmd/internal/wording"
 	"slipcase/rules"
 	"slipcase/rules/edit"
 )
@@ -56,7 +57,7 @@ var unitName = regexp.MustCompile(`^[a-z][a-z0-9_-]{0,60}$`)
 // with WrongUse for an id that cannot be one, Conflict where the unit is there.
 func (d *Desk) DraftUnit(ctx context.Context, id string) (*UnitDraft, error) {
 	if !unitName.MatchString(id) {
-		return nil, answer.Fail(answer.WrongUse, "\""+id+"\" cannot name a unit", "A unit's name has lower-case letters, digits, hyphens and underscores, a letter first.")
+		return nil, wrongUse(wording.BadUnitName(id))
 	}
 	x, err := d.load.Load(ctx, "")
 	if err != nil {
@@ -65,7 +66,7 @@ func (d *Desk) DraftUnit(ctx context.Context, id string) (*UnitDraft, error) {
 	folder := filepath.Join(d.load.Shop(), "units")
 	u := &UnitDraft{Draft: draft.New(id, append(slices.Clone(x.Knowledge.Units), draft.ParallelShafts())), ID: id, File: filepath.Join(folder, id+".hcl"), kept: filepath.Join(folder, "."+id+".draft")}
 	if x.Knowledge.Unit(id) != nil {
-		return nil, answer.Fail(answer.Conflict, "there is a unit "+id+" already", "Choose another name, or edit its file.")
+		return nil, conflict(wording.UnitThere(id))
 	}
 	said, err := os.ReadFile(u.kept)
 	switch {
@@ -75,7 +76,7 @@ func (d *Desk) DraftUnit(ctx context.Context, id string) (*UnitDraft, error) {
 			u.Resumed = len(u.Said())
 		}
 	case !errors.Is(err, fs.ErrNotExist):
-		return nil, answer.Fail(answer.Unavailable, "the draft cannot be read", err.Error()).Because(err)
+		return nil, fail(answer.Unavailable, wording.DraftNotRead(err)).Because(err)
 	}
 	return u, nil
 }
@@ -94,7 +95,7 @@ func (u *UnitDraft) Answer(text string) (draft.Reply, error) {
 	}
 	err = edit.ReplaceFile(u.kept, []byte(strings.Join(u.Said(), "\n")+"\n"))
 	if err != nil {
-		return r, answer.Fail(answer.Unavailable, "the answer could not be kept", err.Error()).Because(err)
+		return r, fail(answer.Unavailable, wording.DraftNotKept(err)).Because(err)
 	}
 	return r, nil
 }
@@ -104,17 +105,17 @@ func (u *UnitDraft) Answer(text string) (draft.Reply, error) {
 // read (a mistake of ours), Unavailable where it cannot be written.
 func (u *UnitDraft) Write() error {
 	if u.Next().Kind != draft.Done {
-		return answer.Fail(answer.Conflict, "the unit is not finished", "")
+		return conflict(wording.DraftOpen())
 	}
 	text, err := rules.Format(u.File, []byte(u.Text()))
 	if err != nil {
 		return answer.AsFailure(err)
 	}
 	if err := edit.ReplaceFile(u.File, text); err != nil {
-		return answer.Fail(answer.Unavailable, "the unit could not be written", err.Error()).Because(err)
+		return fail(answer.Unavailable, wording.UnitNotWritten(err)).Because(err)
 	}
 	if err := os.Remove(u.kept); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return answer.Fail(answer.Unavailable, "the draft could not be removed", err.Error()).Because(err)
+		return fail(answer.Unavailable, wording.DraftNotRemoved(err)).Because(err)
 	}
 	return nil
 }

@@ -58,17 +58,17 @@ func (d *Desk) RecordVariant(ctx context.Context, ref JobRef, name string, seen 
 	}
 	s := told.Data.Settled
 	if s == nil {
-		return none, wrongUse("which variant it is, is not settled; nothing was written", told.Data.Verdict)
+		return none, wrongUse(wording.VariantOpen(told.Data.Verdict))
 	}
 	ours := false
 	for _, v := range told.Data.Variants {
 		ours = ours || v.Unit == j.c.Unit
 	}
 	if !ours {
-		return none, wrongUse(fmt.Sprintf("case %s is a %s, which is no variant of %s", j.c.ID, j.c.Unit, told.Data.Family), "nothing was written")
+		return none, wrongUse(wording.NotOfFamily(j.c.ID, j.c.Unit, told.Data.Family))
 	}
 	out := VariantRecorded{Identified: told.Data, Case: j.c.ID, GoesOn: j.c.ID, Unit: s.Unit, LeftOut: []string{}}
-	note := "It is " + s.Name
+	note := wording.VariantNote(s.Name)
 	if s.Title != "" {
 		note += " (" + s.Title + ")"
 	}
@@ -80,7 +80,7 @@ func (d *Desk) RecordVariant(ctx context.Context, ref JobRef, name string, seen 
 		if _, err := j.append(engine.Note{Text: note}); err != nil {
 			return none, err
 		}
-		out.Words = fmt.Sprintf("Written on case %s. Chart, parts, steps and limits are those that it is worked with already.", j.c.ID)
+		out.Words = wording.SameUnit(j.c.ID)
 		ans.Data = out
 		return ans, nil
 	}
@@ -106,7 +106,7 @@ func (j *job) goOn(out *VariantRecorded, note, unit string) error {
 	if err != nil {
 		return err
 	}
-	entries = append(entries, engine.Entry{By: j.who, Body: engine.Note{Text: note + ". Goes on from case " + j.c.ID + "."}})
+	entries = append(entries, engine.Entry{By: j.who, Body: engine.Note{Text: wording.GoesOnFrom(note, j.c.ID)}})
 	o := j.rec.Opening
 	o.Unit, o.RulesHash, o.Key = unit, x.Knowledge.Hash, newKey()
 	batch := newKey()
@@ -116,7 +116,7 @@ func (j *job) goOn(out *VariantRecorded, note, unit string) error {
 	id, err := j.book.GoOn(j.ctx, j.c.ID, o, entries, func(id string) []engine.Entry {
 		return []engine.Entry{
 			{By: j.who, Key: batch + "-note", Body: engine.Note{Text: note}},
-			{By: j.who, Key: batch + "-close", Body: engine.Closing{Outcome: engine.CaseAbandoned, Note: "goes on as case " + id + ", worked as " + unit}},
+			{By: j.who, Key: batch + "-close", Body: engine.Closing{Outcome: engine.CaseAbandoned, Note: wording.GoesOnAs(id, unit)}},
 		}
 	})
 	if err != nil {
@@ -126,16 +126,8 @@ func (j *job) goOn(out *VariantRecorded, note, unit string) error {
 	if out.Photos, err = j.d.takeAlong(j.ctx, j.c.ID, id); err != nil {
 		return err
 	}
-	out.Words = fmt.Sprintf("Case %s goes on as case %s, worked as %s, with %s. %s stays in the casebook, closed.", j.c.ID, id, unit, carriedWords(out), j.c.ID)
+	out.Words = wording.OtherUnit(j.c.ID, id, unit, out.Carried, out.Photos)
 	return nil
-}
-
-func carriedWords(r *VariantRecorded) string {
-	s := wording.Count(r.Carried, "entry", "entries")
-	if r.Photos > 0 {
-		s += " and " + wording.Count(r.Photos, "photo", "photos")
-	}
-	return s
 }
 
 // carried are the entries in force that a unit knows; what it does not is told.

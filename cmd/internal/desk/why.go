@@ -2,7 +2,6 @@ package desk
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -159,7 +158,7 @@ func (w *work) find(suspect string) (node int, err error) {
 		for _, c := range w.m.Unit.Components {
 			known = append(known, c.Name)
 		}
-		return 0, load.Unknown(fmt.Sprintf("unit %s has no component %q that a rule can blame", w.m.Unit.ID, name), name, known, answer.Do(answer.ListSuspects)).Under(w.k.Hash)
+		return 0, load.Unknown(wording.NoSuspect(w.m.Unit.ID, name), name, known, answer.Do(answer.ListSuspects)).Under(w.k.Hash)
 	}
 	if !named {
 		return -1, nil
@@ -171,7 +170,7 @@ func (w *work) find(suspect string) (node int, err error) {
 		}
 		modes = append(modes, w.m.Nodes[n].Mode.Name)
 	}
-	return 0, answer.Fail(answer.NotFound, fmt.Sprintf("%s cannot fail as %q", name, mode), "it can fail as "+strings.Join(modes, ", "))
+	return 0, fail(answer.NotFound, wording.NoMode(name, mode, modes))
 }
 
 // weigh sorts the reports, those that say the same together, into those for,

@@ -1,9 +1,7 @@
 package desk
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
@@ -25,31 +23,35 @@ func linkTitle(u *engine.Unit, name string) string {
 	return wording.Name(name)
 }
 
-// unknown is the failure for a name that is not among those known: it tells
-// the near ones, or else all of them.
-func unknown(summary, name string, known []string, all string) *answer.Failure {
-	detail := wording.Nearest(name, known)
-	if detail == "" {
-		detail = all + " " + strings.Join(known, ", ")
-	}
-	return answer.Fail(answer.NotFound, summary, detail)
+// fail is a failure of a kind, in the words of a fault.
+func fail(code answer.Code, f wording.Fault, hints ...answer.Hint) *answer.Failure {
+	return answer.Fail(code, f.What, f.Help, hints...)
+}
+
+// warning and failing are messages in the words of a fault.
+func warning(f wording.Fault, hints ...answer.Hint) answer.Message {
+	return answer.Warning(f.What, f.Help, hints...)
+}
+
+func failing(f wording.Fault, hints ...answer.Hint) answer.Message {
+	return answer.Error(f.What, f.Help, hints...)
 }
 
 // oneOf refuses a name that is not among those known.
-func oneOf(what, name string, known []string) error {
+func oneOf(name string, known []string, none func(name string, known []string) wording.Fault) error {
 	if slices.Contains(known, name) {
 		return nil
 	}
-	return unknown(fmt.Sprintf("there is no %s %q", what, name), name, known, "they are")
+	return fail(answer.NotFound, none(name, known))
 }
 
 // wrongUse is a failure of the asker's.
-func wrongUse(summary, detail string, hints ...answer.Hint) *answer.Failure {
-	return answer.Fail(answer.WrongUse, summary, detail, hints...)
+func wrongUse(f wording.Fault, hints ...answer.Hint) *answer.Failure {
+	return fail(answer.WrongUse, f, hints...)
 }
 
-func conflict(summary, detail string, hints ...answer.Hint) *answer.Failure {
-	return answer.Fail(answer.Conflict, summary, detail, hints...)
+func conflict(f wording.Fault, hints ...answer.Hint) *answer.Failure {
+	return fail(answer.Conflict, f, hints...)
 }
 
 // messages are the messages of a failure.

@@ -1,0 +1,99 @@
+package wording
+
+import (
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// twoWords is what tells English from names, formats and notation.
+var twoWords = regexp.MustCompile(`[a-z]{2,}[,;:]? [a-z]{2,}`)
+
+// excepted are files and literals that hold English and why they may.
+var excepted = map[string]string{
+	"desk/identify.go": "what may be typed for not known",
+	"desk/trial.go":    "what a trial tells of its progress and method is still there",
+}
+
+// Sentences stand here alone: use cases hold none.
+// Left out are errors of Go (their text is for whoever calls), what the log
+// says, and the exceptions.
+func TestSentencesStandHere(t *testing.T) {
+	used := map[string]bool{}
+	for _, root := range []string{"../desk"} {
+		err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+				return err
+			}
+			name := strings.TrimLeft(filepath.ToSlash(path), "./")
+			for part := range excepted {
+				if strings.HasPrefix(name, part) {
+					used[part] = true
+					return nil
+				}
+			}
+			found, err := sentences(path)
+			for _, s := range found {
+				t.Errorf("%s:%s", name, s)
+			}
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	for part, why := range excepted {
+		if !used[part] {
+			t.Errorf("%s is excepted (%s) and is not there", part, why)
+		}
+	}
+}
+
+// sentences lists the literals of a file that hold English.
+func sentences(path string) ([]string, error) {
+	set := token.NewFileSet()
+	file, err := parser.ParseFile(set, path, nil, 0)
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	ast.Inspect(file, func(n ast.Node) bool {
+		switch x := n.(type) {
+		case *ast.ImportSpec, *ast.FuncDecl:
+			f, ok := x.(*ast.FuncDecl)
+			return ok && f.Name.Name != "Error"
+		case *ast.Field:
+			return x.Tag == nil
+		case *ast.CallExpr:
+			return !forCallers(x)
+		case *ast.BasicLit:
+			if text, _ := strconv.Unquote(x.Value); x.Kind == token.STRING && twoWords.MatchString(text) {
+				out = append(out, fmt.Sprintf("%d: %q", set.Position(x.Pos()).Line, text))
+			}
+		}
+		return true
+	})
+	return out, nil
+}
+
+// forCallers tells calls that make an error of Go, panic or write to the log.
+func forCallers(c *ast.CallExpr) bool {
+	switch f := c.Fun.(type) {
+	case *ast.Ident:
+		return f.Name == "panic"
+	case *ast.SelectorExpr:
+		if x, ok := f.X.(*ast.Ident); ok && (x.Name+"."+f.Sel.Name == "errors.New" || x.Name+"."+f.Sel.Name == "fmt.Errorf") {
+			return true
+		}
+		x, ok := f.X.(*ast.SelectorExpr)
+		return ok && x.Sel.Name == "log"
+	}
+	return false
+}
