@@ -9,7 +9,7 @@ import (
 // Bounds are the limits of one thing that is measured on a unit: a line of
 // its pressure table, or a limit. Low and High may be nil, not both.
 type Bounds struct {
-	Title     string
+	Title     string // of the limit, or its name; "" for a line of the pressure table
 	Limit     *Limit // nil for a line of the pressure table
 	Reading   string // name by which findings read it; "" where only the limit's own findings do
 	Place     string // place of those findings
@@ -36,7 +36,7 @@ func (u *Unit) Bounds(name, place string) (Bounds, bool) {
 	if name == "line_pressure" {
 		for _, p := range u.Pressures {
 			if p.Place() == place && (p.Low != nil || p.High != nil) {
-				return Bounds{Title: "line pressure at " + place, Reading: name, Place: place, Low: p.Low, High: p.High}, true
+				return Bounds{Reading: name, Place: place, Low: p.Low, High: p.High}, true
 			}
 		}
 	}
@@ -63,7 +63,7 @@ func (b Bounds) Judge(q quantity.Quantity) (Verdict, error) {
 		limit = b.High
 	}
 	if limit == nil {
-		return Verdict{}, fmt.Errorf("%s has no limits", b.Title)
+		return Verdict{}, fmt.Errorf("%s %s has no limits", b.Reading, b.Title)
 	}
 	if limit.Dim != q.Dim {
 		return Verdict{}, &quantity.DimensionError{Text: q.Text, Have: q.Dim, Not: limit.Dim}

@@ -154,21 +154,21 @@ func (a *Adviser) reported(c *engine.CaseFile, pieces []model.Piece) map[sign]en
 
 // BadCase is a case that cannot be priced: its reports name what the unit does
 // not have.
-type BadCase struct{ Diagnostics []engine.Diagnostic }
+type BadCase struct{ Problems []model.Problem }
 
 // Error is the first diagnostic, and how many more there are.
 func (e *BadCase) Error() string {
-	if len(e.Diagnostics) == 1 {
-		return e.Diagnostics[0].Error()
+	if len(e.Problems) == 1 {
+		return e.Problems[0].Error()
 	}
-	return fmt.Sprintf("%s (and %d more)", e.Diagnostics[0].Error(), len(e.Diagnostics)-1)
+	return fmt.Sprintf("%s (and %d more)", e.Problems[0].Error(), len(e.Problems)-1)
 }
 
 // evidence is the case as pieces; unknown names are a BadCase.
 func (a *Adviser) evidence(c *engine.CaseFile) ([]model.Piece, error) {
-	pieces, diags := a.Model.Evidence(c)
-	var bad []engine.Diagnostic
-	for _, d := range diags {
+	pieces, problems := a.Model.Evidence(c)
+	var bad []model.Problem
+	for _, d := range problems {
 		if d.Severity == engine.Error {
 			bad = append(bad, d)
 		}

@@ -182,7 +182,7 @@ func TestDemoBadCases(t *testing.T) {
 	a := demoAdviser(t)
 	_, err := a.Price(&engine.CaseFile{Reports: []engine.Report{{Finding: "slips@D/33", State: engine.Present, By: "driver"}}}, Options{})
 	var bad *BadCase
-	if !errors.As(err, &bad) || len(bad.Diagnostics) != 1 {
+	if !errors.As(err, &bad) || len(bad.Problems) != 1 || bad.Problems[0].Kind != model.UnknownFinding || bad.Problems[0].Name != "slips@D/33" {
 		t.Errorf("unknown finding: %v", err)
 	}
 }

@@ -198,7 +198,7 @@ func TestConditionsSplit(t *testing.T) {
 
 func TestEvidenceIsNamed(t *testing.T) {
 	m := modelOf(t, "northfork-4")
-	diagnoseOf := func(c *engine.CaseFile) []engine.Diagnostic {
+	diagnoseOf := func(c *engine.CaseFile) []model.Problem {
 		c.Unit = "northfork-4"
 		r, diags, err := diagnose.Case(m, c, diagnose.Options{})
 		if err != nil {
@@ -213,17 +213,18 @@ func TestEvidenceIsNamed(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		file engine.CaseFile
-		want string
+		kind model.ProblemKind
+		want string // among the names, or the other name
 	}{
-		{"near name", engine.CaseFile{Reports: []engine.Report{{Finding: "slip@D/3", State: engine.Present, By: "driver", Where: at}}}, "slips@D/3"},
-		{"a fault is no symptom", engine.CaseFile{Reports: []engine.Report{{Finding: "pump/pump_worn", State: engine.Present, By: "driver", Where: at}}}, "not something that is observed"},
-		{"reporter", engine.CaseFile{Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "neighbour", Where: at}}}, "driver"},
-		{"component", engine.CaseFile{Seen: []engine.Seen{{Component: "pumpe", Cleared: true, Where: at}}}, "pump"},
-		{"mode", engine.CaseFile{Seen: []engine.Seen{{Component: "pump", Mode: "burnt", Where: at}}}, "pump_worn"},
-		{"cause", engine.CaseFile{Settled: []engine.SettledCause{{Cause: "blocked", Present: true, Where: at}}}, ""},
+		{"near name", engine.CaseFile{Reports: []engine.Report{{Finding: "slip@D/3", State: engine.Present, By: "driver", Where: at}}}, model.UnknownFinding, "slips@D/3"},
+		{"a fault is no symptom", engine.CaseFile{Reports: []engine.Report{{Finding: "pump/pump_worn", State: engine.Present, By: "driver", Where: at}}}, model.NotObserved, "mode"},
+		{"reporter", engine.CaseFile{Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "neighbour", Where: at}}}, model.UnknownReporter, "driver"},
+		{"component", engine.CaseFile{Seen: []engine.Seen{{Component: "pumpe", Cleared: true, Where: at}}}, model.UnknownComponent, "pump"},
+		{"mode", engine.CaseFile{Seen: []engine.Seen{{Component: "pump", Mode: "burnt", Where: at}}}, model.UnknownMode, "pump_worn"},
+		{"cause", engine.CaseFile{Settled: []engine.SettledCause{{Cause: "blocked", Present: true, Where: at}}}, model.UnknownCause, ""},
 	} {
 		diags := diagnoseOf(&c.file)
-		if len(diags) != 1 || diags[0].Subject != at || !strings.Contains(diags[0].Detail, c.want) {
+		if len(diags) != 1 || diags[0].Severity != engine.Error || diags[0].Kind != c.kind || diags[0].Where != at || c.want != "" && c.want != diags[0].Other && !slices.Contains(diags[0].Names, c.want) {
 			t.Errorf("%s: %v", c.name, diags)
 		}
 	}

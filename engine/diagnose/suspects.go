@@ -98,17 +98,15 @@ type Explanation struct {
 }
 
 // Read is the least of a diagnosis: the posterior and the prior of every node,
-// without ranking and joint explanations. Diagnostics and errors are those of
-// Diagnose.
-func Read(m *model.Model, c *engine.CaseFile) (*Result, []engine.Diagnostic, error) {
-	pieces, diags := m.Evidence(c)
-	for _, d := range diags {
-		if d.Severity == engine.Error {
-			return nil, diags, nil
-		}
+// without ranking and joint explanations. Problems and errors are those of
+// Case.
+func Read(m *model.Model, c *engine.CaseFile) (*Result, []model.Problem, error) {
+	pieces, problems := m.Evidence(c)
+	if model.Refused(problems) {
+		return nil, problems, nil
 	}
 	r, _, _, err := begin(m, pieces)
-	return r, diags, err
+	return r, problems, err
 }
 
 // begin solves a case and the unit without any report.
@@ -132,46 +130,44 @@ func begin(m *model.Model, pieces []model.Piece) (r *Result, post, prior *networ
 	return r, post, prior, nil
 }
 
-// Diagnose answers a case. Diagnostics of severity error mean that reports of
+// Case answers a case. Problems of severity error mean that reports of
 // the case are not known; there is no result then, so that nothing is left
 // out in silence.
-func Case(m *model.Model, c *engine.CaseFile, opt Options) (*Result, []engine.Diagnostic, error) {
-	pieces, diags := m.Evidence(c)
-	for _, d := range diags {
-		if d.Severity == engine.Error {
-			return nil, diags, nil
-		}
+func Case(m *model.Model, c *engine.CaseFile, opt Options) (*Result, []model.Problem, error) {
+	pieces, problems := m.Evidence(c)
+	if model.Refused(problems) {
+		return nil, problems, nil
 	}
 	if opt.Top == 0 {
 		opt.Top = 5
 	}
 	r, post, prior, err := begin(m, pieces)
 	if err != nil {
-		return nil, diags, err
+		return nil, problems, err
 	}
 	pieces = r.Pieces
 	if err := rank(m, r, post, prior, pieces, opt); err != nil {
-		return nil, diags, err
+		return nil, problems, err
 	}
 	rankCauses(m, r, post, prior)
 	if err := explain(m, r, pieces); err != nil {
-		return nil, diags, err
+		return nil, problems, err
 	}
 	for i := range r.Suspects {
 		place(m, &r.Suspects[i], c.Done)
 	}
 	if opt.Weights > 0 {
 		if err := weigh(m, r, opt.Weights); err != nil {
-			return nil, diags, err
+			return nil, problems, err
 		}
 	}
 	if opt.Doubt > 0 {
 		if err := doubt(m, r, pieces, opt.Doubt); err != nil {
-			return nil, diags, err
+			return nil, problems, err
 		}
 	}
 	r.Gist = gist(m, r)
-	return r, diags, nil
+	return r, problems, nil
 }
 
 // rank orders the components. P(any mode of a component) is 1 − P(all off);

@@ -3,10 +3,8 @@ package model
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"slipcase/engine"
-	"slipcase/engine/near"
 	"slipcase/engine/network"
 )
 
@@ -32,33 +30,34 @@ type Piece struct {
 // Evidence turns a case into likelihoods. Unknown names are diagnostics of
 // severity error at the report's place, with the nearest known name; the
 // pieces that are known are returned all the same.
-func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
+func (m *Model) Evidence(c *engine.CaseFile) ([]Piece, []Problem) {
 	return m.evidence(c, withoutImplied(m.Spell(c.Reports)))
 }
 
 // Hypothetical is Evidence with a piece for every report, also for those that
 // others imply: for reports whose state is still open, as of a check that is
 // priced.
-func (m *Model) Hypothetical(c *engine.CaseFile) ([]Piece, []engine.Diagnostic) {
+func (m *Model) Hypothetical(c *engine.CaseFile) ([]Piece, []Problem) {
 	return m.evidence(c, latest(m.Spell(c.Reports)))
 }
 
-func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, []engine.Diagnostic) {
+func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, []Problem) {
 	var out []Piece
-	var diags []engine.Diagnostic
+	var diags []Problem
 	group := 0
 	taken := lastTaken(c.Readings)
 	split := m.splits(reports, taken)
 	silent := m.silent(reports)
-	bad := func(at engine.Range, summary, detail string) {
-		diags = append(diags, engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail, Subject: at})
+	bad := func(p Problem) {
+		p.Severity = engine.Error
+		diags = append(diags, p)
 	}
 	diags = append(diags, m.contested(c.Reports)...)
 	for _, r := range reports {
 		group++
 		node, ok := m.LookupFinding(r.Finding)
 		if !ok {
-			bad(r.Where, fmt.Sprintf("unknown finding %q", r.Finding), m.hint(r.Finding))
+			bad(m.notFinding(r))
 			continue
 		}
 		if r.State == engine.Unknown {
@@ -72,9 +71,9 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 		if by == "" {
 			by = m.DefaultReporter(node)
 		}
-		hit, fa, err := m.reliability(by, node)
-		if err != nil {
-			bad(r.Where, err.Error(), "name a reporter of the rules: "+m.reporterNames())
+		hit, fa, ok := m.reliability(by, node)
+		if !ok {
+			bad(Problem{Kind: UnknownReporter, Name: by, Names: m.reporterNames(), Where: r.Where})
 			continue
 		}
 		p := Piece{Label: r.Finding, Title: m.Nodes[node].Title, State: r.State, By: by, Node: m.part(node, r.Finding, split), Where: r.Where, Group: group, Ranked: true}
@@ -90,7 +89,7 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 		group++
 		pieces, err := m.reading(r, group, split)
 		if err != nil {
-			bad(r.Where, err.Error(), "readings are named by a finding's reading or by a limit of the unit, with the place where one belongs")
+			bad(Problem{Kind: BadReading, Name: r.Name, Other: r.Place, Err: err, Where: r.Where})
 			continue
 		}
 		out = append(out, pieces...)
@@ -98,7 +97,7 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 	for _, s := range c.Seen {
 		group++
 		if _, ok := m.modesOf[s.Component]; !ok {
-			bad(s.Where, fmt.Sprintf("unknown component %q", s.Component), nearestText(s.Component, m.componentNames()))
+			bad(Problem{Kind: UnknownComponent, Name: s.Component, Names: nearest(s.Component, m.componentNames()), Where: s.Where})
 			continue
 		}
 		if s.Cleared {
@@ -113,7 +112,7 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 			for _, n := range m.modesOf[s.Component] {
 				names = append(names, m.Nodes[n].Mode.Name)
 			}
-			bad(s.Where, fmt.Sprintf("%s cannot fail as %q", s.Component, s.Mode), "it can fail as: "+strings.Join(names, ", "))
+			bad(Problem{Kind: UnknownMode, Name: s.Component, Other: s.Mode, Names: names, Where: s.Where})
 			continue
 		}
 		out = append(out, Piece{Label: suspect(s.Component, s.Mode), Title: m.Nodes[node].Title + " (found)", State: engine.Present, By: "part_in_hand", Node: node, On: 1, Off: 0, Where: s.Where, Group: group})
@@ -129,14 +128,14 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 	return out, diags
 }
 
-func (m *Model) settle(out *[]Piece, cause string, present bool, at engine.Range, group int) []engine.Diagnostic {
+func (m *Model) settle(out *[]Piece, cause string, present bool, at engine.Range, group int) []Problem {
 	node, ok := m.byName[cause]
 	if !ok || m.Nodes[node].Layer != CauseLayer && m.Nodes[node].Layer != ModeLayer {
 		var names []string
 		for _, c := range m.Knowledge.Causes {
 			names = append(names, c.Name)
 		}
-		return []engine.Diagnostic{{Severity: engine.Error, Summary: fmt.Sprintf("unknown root cause %q", cause), Detail: nearestText(cause, names), Subject: at}}
+		return []Problem{{Severity: engine.Error, Kind: UnknownCause, Name: cause, Names: nearest(cause, names), Where: at}}
 	}
 	p := Piece{Label: cause, Title: m.Nodes[node].Title, State: engine.Present, By: "part_in_hand", Node: node, On: 1, Where: at, Group: group}
 	if !present {
@@ -303,10 +302,10 @@ func (m *Model) DefaultReporter(node int) string {
 }
 
 // reliability is hit and false-alarm rate of a reporter for a finding.
-func (m *Model) reliability(by string, node int) (hit, falseAlarm float64, err error) {
+func (m *Model) reliability(by string, node int) (hit, falseAlarm float64, ok bool) {
 	r := m.reporters[by]
 	if r == nil {
-		return 0, 0, fmt.Errorf("unknown reporter %q", by)
+		return 0, 0, false
 	}
 	hit, falseAlarm = r.Hit.Value, r.FalseAlarm.Value
 	name := ""
@@ -323,7 +322,7 @@ func (m *Model) reliability(by string, node int) (hit, falseAlarm float64, err e
 			}
 		}
 	}
-	return hit, falseAlarm, nil
+	return hit, falseAlarm, true
 }
 
 // Reliability is the hit and false-alarm rate of a reporter for a finding
@@ -336,15 +335,18 @@ func (m *Model) Reliability(by, finding string) (hit, falseAlarm float64, err er
 	if by == "" {
 		by = m.DefaultReporter(node)
 	}
-	return m.reliability(by, node)
+	if hit, falseAlarm, ok = m.reliability(by, node); !ok {
+		return 0, 0, fmt.Errorf("unknown reporter %q", by)
+	}
+	return hit, falseAlarm, nil
 }
 
-func (m *Model) reporterNames() string {
+func (m *Model) reporterNames() []string {
 	var names []string
 	for _, r := range m.Knowledge.Reporters {
 		names = append(names, r.Name)
 	}
-	return strings.Join(names, ", ")
+	return names
 }
 
 // Plain is the evidence with one likelihood for each piece, on the finding
@@ -366,31 +368,22 @@ func (m *Model) componentNames() []string {
 	return out
 }
 
-// hint names the nearest finding, or says that the name is a fault and not a
-// symptom.
-func (m *Model) hint(name string) string {
-	if i, ok := m.byName[name]; ok {
-		return fmt.Sprintf("%s is a %s, not something that is observed; report what it looks like instead", name, m.Nodes[i].Layer)
+// notFinding is the problem of a report whose finding the unit does not have:
+// a name that is near, or that it is a fault and not a symptom.
+func (m *Model) notFinding(r engine.Report) Problem {
+	p := Problem{Kind: UnknownFinding, Name: r.Finding, Where: r.Where}
+	f := engine.ParseFindingName(r.Finding)
+	i, ok := m.byName[r.Finding]
+	switch {
+	case ok:
+		p.Kind, p.Other = NotObserved, m.Nodes[i].Layer.String()
+	case f.Condition != "" && !knownCondition(f.Condition):
+		p.Kind = UnknownCondition
+		for _, c := range engine.Conditions {
+			p.Names = append(p.Names, string(c))
+		}
+	default:
+		p.Names = nearest(f.Base(), m.FindingNames())
 	}
-	f := engine.ParseFindingName(name)
-	if f.Condition != "" && !knownCondition(f.Condition) {
-		return "the conditions are " + joinConditions()
-	}
-	return nearestText(f.Base(), m.FindingNames())
-}
-
-func joinConditions() string {
-	var s []string
-	for _, c := range engine.Conditions {
-		s = append(s, string(c))
-	}
-	return strings.Join(s, ", ")
-}
-
-func nearestText(name string, known []string) string {
-	names := near.Names(name, known, 3)
-	if len(names) == 0 {
-		return "no known name is near"
-	}
-	return "did you mean " + strings.Join(names, ", ") + "?"
+	return p
 }

@@ -1,7 +1,6 @@
 package model
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -46,8 +45,8 @@ func isGood(r engine.Report) bool {
 
 // contested lists reports of a bad thing in a row that the same reporter calls
 // good at the same time: one of the two is wrong.
-func (m *Model) contested(reports []engine.Report) []engine.Diagnostic {
-	var out []engine.Diagnostic
+func (m *Model) contested(reports []engine.Report) []Problem {
+	var out []Problem
 	for _, g := range reports {
 		if !isGood(g) {
 			continue
@@ -56,8 +55,7 @@ func (m *Model) contested(reports []engine.Report) []engine.Diagnostic {
 		for _, name := range m.Good(row, g.By) {
 			for _, r := range reports {
 				if r.Finding == name && r.State == engine.Present && r.By == g.By && r.At.Equal(g.At) {
-					out = append(out, engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s says that %s is good, and %s present", g.By, row, name),
-						Detail: "Delete the one that is wrong. If it changed between two looks, give both reports their time with `at`.", Subject: g.Where, Also: r.Where})
+					out = append(out, Problem{Severity: engine.Error, Kind: Contested, Name: name, Other: row, By: g.By, Where: g.Where, Also: r.Where})
 				}
 			}
 		}

@@ -66,7 +66,7 @@ func TestGoodInCase(t *testing.T) {
 	}
 	got, diags := m.Evidence(said)
 	want, _ := m.Evidence(&engine.CaseFile{Reports: spelled})
-	if diag.HasErrors(diags) || len(got) != len(want) || len(got) < 6 {
+	if model.Refused(diags) || len(got) != len(want) || len(got) < 6 {
 		t.Fatalf("%d pieces of evidence, spelled out %d: %v", len(got), len(want), diags)
 	}
 	for i := range got {
@@ -74,10 +74,10 @@ func TestGoodInCase(t *testing.T) {
 			t.Errorf("piece %d differs: %v, %v", i, got[i], want[i])
 		}
 	}
-	if _, diags := m.Evidence(read("reports \"driver\" {\n present = [\"slips@D/3\"]\n good = [\"D/3\"]\n}\n")); !diag.HasErrors(diags) {
+	if _, diags := m.Evidence(read("reports \"driver\" {\n present = [\"slips@D/3\"]\n good = [\"D/3\"]\n}\n")); !model.Refused(diags) {
 		t.Error("good and slipping at once passes")
 	}
-	if _, diags := m.Evidence(read("reports \"driver\" {\n good = [\"D/3\"]\n}\nreports \"road_test\" {\n present = [\"slips@D/3\"]\n}\n")); diag.HasErrors(diags) {
+	if _, diags := m.Evidence(read("reports \"driver\" {\n good = [\"D/3\"]\n}\nreports \"road_test\" {\n present = [\"slips@D/3\"]\n}\n")); model.Refused(diags) {
 		t.Error("two people may differ", diags)
 	}
 }

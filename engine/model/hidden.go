@@ -1,7 +1,6 @@
 package model
 
 import (
-	"fmt"
 	"strings"
 
 	"slipcase/engine"
@@ -78,7 +77,7 @@ func (m *Model) covers(per engine.Per, place string, other engine.Per, at string
 // silent tells why a report is no evidence, nil when it is: the finding cannot
 // be observed beside another that is reported, or it says in which condition a
 // finding is not there and no rule tells that condition apart.
-func (m *Model) silent(reports []engine.Report) func(r engine.Report, node int) *engine.Diagnostic {
+func (m *Model) silent(reports []engine.Report) func(r engine.Report, node int) *Problem {
 	hidden := m.Hidden(reports)
 	who := map[string]map[string]bool{} // finding reported present -> by whom
 	for _, r := range latest(reports) {
@@ -90,21 +89,17 @@ func (m *Model) silent(reports []engine.Report) func(r engine.Report, node int) 
 			who[f.String()][m.reporterOf(r, node)] = true
 		}
 	}
-	return func(r engine.Report, node int) *engine.Diagnostic {
+	return func(r engine.Report, node int) *Problem {
 		by := hidden(r.Finding)
 		// Another observer who does see it contradicts the one who cannot.
 		if by != "" && (r.State == engine.Absent || who[by][m.reporterOf(r, node)]) {
 			other, _ := m.LookupFinding(by)
-			return &engine.Diagnostic{Severity: engine.Warning, Subject: r.Where,
-				Summary: fmt.Sprintf("%s is left out: beside %s it tells nothing", m.Nodes[node].Title, m.Nodes[other].Title),
-				Detail:  "it can neither show nor be ruled out there"}
+			return &Problem{Severity: engine.Warning, Kind: HiddenBy, Name: m.Nodes[node].Title, Other: m.Nodes[other].Title, Where: r.Where}
 		}
 		f := engine.ParseFindingName(m.current(r.Finding))
 		if f.Condition != "" && r.State == engine.Absent && who[f.Base()] != nil {
 			if plain, ok := m.LookupFinding(f.Base()); ok && plain == node {
-				return &engine.Diagnostic{Severity: engine.Warning, Subject: r.Where,
-					Summary: fmt.Sprintf("%s: not %s tells nothing", m.Nodes[node].Title, conditionWords[f.Condition]),
-					Detail:  "no rule shows it in one condition alone"}
+				return &Problem{Severity: engine.Warning, Kind: OneCondition, Name: m.Nodes[node].Title, Other: conditionWords[f.Condition], Where: r.Where}
 			}
 		}
 		return nil

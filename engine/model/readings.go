@@ -121,9 +121,9 @@ func (m *Model) reading(r engine.Reading, group int, split map[string]bool) ([]P
 		if by == "" {
 			by = m.DefaultReporter(x.node)
 		}
-		hit, fa, err := m.reliability(by, x.node)
-		if err != nil {
-			return nil, err
+		hit, fa, ok := m.reliability(by, x.node)
+		if !ok {
+			return nil, fmt.Errorf("unknown reporter %q", by)
 		}
 		hit, fa = min(hit, 1-1e-6), max(fa, 1e-6)
 		p := Piece{Label: x.name, Title: m.Nodes[x.node].Title + " (" + r.Value.Text + ")", By: by, Node: m.part(x.node, x.name, split), Where: r.Where, Group: group, Ranked: true}

@@ -23,9 +23,9 @@ type Case struct {
 type Skipped struct {
 	ID      string
 	Why     Unfit
-	Unit    string             // NotLoaded
-	Problem *engine.Diagnostic // Unknown: the first name that the rules do not know
-	Err     error              // Failed
+	Unit    string         // NotLoaded
+	Problem *model.Problem // Unknown: the first name that the rules do not know
+	Err     error          // Failed
 }
 
 // Unfit says why a case cannot be learned from.
@@ -154,7 +154,7 @@ func family(c *Case, byID map[string]*Case) uint32 {
 // item turns a case into likelihoods, or gives the name that the rules do not
 // know.
 // confirmed says that no come-back puts it in doubt.
-func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, *engine.Diagnostic) {
+func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, *model.Problem) {
 	pieces, diags := b.m.Evidence(f)
 	for _, d := range diags {
 		if d.Severity == engine.Error {

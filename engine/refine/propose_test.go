@@ -181,7 +181,7 @@ func TestSkipped(t *testing.T) {
 			t.Errorf("%s is skipped because %q, want %q", id, got[id].Why, want)
 		}
 	}
-	if p := got["odd"].Problem; got["foreign"].Unit != "large" || p == nil || !strings.Contains(p.Summary, "mark_h") {
+	if p := got["odd"].Problem; got["foreign"].Unit != "large" || p == nil || !strings.Contains(p.Name, "mark_h") {
 		t.Errorf("what is not known is not named: %+v, %+v", got["foreign"], got["odd"])
 	}
 }

@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/wording"
-	"slipcase/engine"
 )
 
 // Stored tells whether something was written to a case under a client's key,
@@ -86,18 +85,9 @@ func (d *Desk) Measurables(ctx context.Context, ref CaseRef) ([]Measurable, erro
 		if !ok {
 			continue
 		}
-		out = append(out, Measurable{Name: full, Title: measuredTitle(b), Limit: wording.Limits(b, ""), Units: wording.UnitsOf(b.Low, b.High)})
+		out = append(out, Measurable{Name: full, Title: wording.Measured(b), Limit: wording.Limits(b, ""), Units: wording.UnitsOf(b.Low, b.High)})
 	}
 	return out, nil
-}
-
-// measuredTitle is what is read: the title of a limit tells it better than its
-// name, but for a name of one word, as mileage.
-func measuredTitle(b engine.Bounds) string {
-	if b.Limit != nil && (b.Title == "" || !strings.Contains(b.Limit.Name, "_")) {
-		return wording.Name(b.Limit.Name)
-	}
-	return b.Title
 }
 
 // MustDrive lists the rows, shifts and engagements that were reported faulty

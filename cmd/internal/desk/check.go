@@ -12,6 +12,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/load"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
@@ -266,7 +267,7 @@ func (x *exampleRunner) rank(e *engine.Example) ([]string, error) {
 		return nil, err
 	}
 	if r == nil {
-		return nil, &answer.Failure{Code: answer.Rules, Messages: answer.Messages(diags)}
+		return nil, &answer.Failure{Code: answer.Rules, Messages: answer.Messages(wording.Problems(diags))}
 	}
 	var out []string
 	for _, s := range r.Suspects {

@@ -12,8 +12,8 @@ import (
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
 	"slipcase/engine/teardown"
-	"slipcase/rules/diag"
 )
 
 // FoundInput is a part that was found failed.
@@ -83,7 +83,7 @@ func (j *job) unsettled(components ...string) []answer.Message {
 		return nil
 	}
 	r, diags, err := diagnose.Read(j.w.m, j.w.c)
-	if err != nil || diag.HasErrors(diags) {
+	if err != nil || model.Refused(diags) {
 		return nil // told already
 	}
 	const most = 3

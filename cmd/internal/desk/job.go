@@ -13,6 +13,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
+	"slipcase/engine/model"
 	"slipcase/engine/teardown"
 	"slipcase/rules"
 	"slipcase/rules/diag"
@@ -118,7 +119,7 @@ func (j *job) take() {
 	}
 	said := rules.ResolveCase(w.k, w.c)
 	_, more := w.m.Evidence(w.c)
-	if diag.HasErrors(said) || diag.HasErrors(more) {
+	if diag.HasErrors(said) || model.Refused(more) {
 		w.warn = append(w.warn, w.leaveOut()...)
 	}
 	w.reach()
@@ -152,7 +153,7 @@ func (w *work) leaveOut() []answer.Message {
 		one.Unit = w.c.Unit
 		said := rules.ResolveCase(w.k, &one)
 		_, more := w.m.Evidence(&one)
-		for _, d := range append(said, more...) {
+		for _, d := range append(said, wording.Problems(more)...) {
 			if d.Severity == engine.Error {
 				d.Severity = engine.Warning
 				d.Summary = wording.EntryLeftOut(seq, d.Summary)

@@ -285,7 +285,7 @@ func (d *Desk) foldOne(ctx context.Context, book book, id string) (*fold.Case, e
 // today gives the names of a case as today's rules have them.
 func today(c *engine.CaseFile, k *engine.Knowledge, m *model.Model) []answer.Message {
 	said := rules.ResolveCase(k, c)
-	if _, more := m.Evidence(c); !diag.HasErrors(said) && !diag.HasErrors(more) {
+	if _, more := m.Evidence(c); !diag.HasErrors(said) && !model.Refused(more) {
 		return nil
 	}
 	w := work{k: k, m: m, c: c}

@@ -188,7 +188,7 @@ func (w *work) priceFailure(err error) *answer.Failure {
 	case errors.As(err, &clash):
 		return w.clash(clash)
 	case errors.As(err, &bad):
-		return &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(bad.Diagnostics), Err: err}
+		return &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(wording.Problems(bad.Problems)), Err: err}
 	}
 	return under(w.k, err)
 }

@@ -197,11 +197,11 @@ func (w *work) planned(in PlanInput) (Answer[Plan], error) {
 	case errors.As(err, &clash):
 		return Answer[Plan]{}, w.clash(clash)
 	case err == nil && r == nil:
-		return Answer[Plan]{}, &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(diags)}
+		return Answer[Plan]{}, &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(wording.Problems(diags))}
 	}
 	var p *teardown.Plan
 	if err == nil {
-		w.diags = slices.Concat(w.diags, diags)
+		w.diags = slices.Concat(w.diags, wording.Problems(diags))
 		p, err = teardown.Make(w.m, w.c, r)
 	}
 	if err != nil {

@@ -188,9 +188,9 @@ func (w *work) diagnose(opt diagnose.Options) (*diagnose.Result, error) {
 	case err != nil:
 		return nil, under(w.k, err)
 	case r == nil:
-		return nil, &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(diags)}
+		return nil, &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(wording.Problems(diags))}
 	}
-	w.diags = slices.Concat(w.diags, diags)
+	w.diags = slices.Concat(w.diags, wording.Problems(diags))
 	return r, nil
 }
 

@@ -161,7 +161,7 @@ func (j *job) carried(k *engine.Knowledge, m *model.Model, out *VariantRecorded)
 		said := rules.ResolveCase(k, &one)
 		_, more := m.Evidence(&one)
 		why := ""
-		for _, d := range append(said, more...) {
+		for _, d := range append(said, wording.Problems(more)...) {
 			if d.Severity == engine.Error && why == "" {
 				why = d.Summary
 			}

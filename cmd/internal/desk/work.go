@@ -46,7 +46,7 @@ func (d *Desk) open(ctx context.Context, ref CaseRef) (*work, error) {
 	}
 	d.log.Debug("the model is built", "unit", c.Unit, "nodes", len(m.Nodes), "suspects", len(m.Modes()))
 	w := &work{k: x.Knowledge, m: m.WithContext(ctx), c: c, diags: diags}
-	if _, said := m.Evidence(c); !diag.HasErrors(said) {
+	if _, said := m.Evidence(c); !model.Refused(said) {
 		c.Reports = m.Spell(c.Reports)
 	}
 	w.reach()

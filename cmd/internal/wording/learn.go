@@ -47,7 +47,7 @@ func Skipped(s refine.Skipped) string {
 	case refine.NotLoaded:
 		return "its unit " + s.Unit + " is not loaded"
 	case refine.Unknown:
-		return "it names what the rules do not know: " + s.Problem.Summary
+		return "it names what the rules do not know: " + Problem(*s.Problem).Summary
 	case refine.Impossible:
 		return "under these rules it cannot have happened: what was found contradicts what was reported"
 	}

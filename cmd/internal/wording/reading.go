@@ -21,7 +21,7 @@ func ReadingOf(m *model.Model, r engine.Reading) string {
 	known := false
 	if m != nil {
 		if b, known = m.Unit.Bounds(r.Name, r.Place); known {
-			if what = b.Title; b.Limit != nil {
+			if b.Limit != nil {
 				what = Name(b.Limit.Name)
 			}
 		}
@@ -31,6 +31,19 @@ func ReadingOf(m *model.Model, r engine.Reading) string {
 		text += ": " + judge(b, r.Value)
 	}
 	return text
+}
+
+// Measured is what is read: the title of a limit tells it better than its name,
+// but for a name of one word, as mileage; "line pressure at idle/R" for a line
+// of the pressure table.
+func Measured(b engine.Bounds) string {
+	switch {
+	case b.Limit == nil:
+		return Name(b.Reading) + " at " + b.Place
+	case b.Title == "" || !strings.Contains(b.Limit.Name, "_"):
+		return Name(b.Limit.Name)
+	}
+	return b.Title
 }
 
 // others are the units in which a value is shown beside its own: what the

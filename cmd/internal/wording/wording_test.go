@@ -139,11 +139,11 @@ func TestLearn(t *testing.T) {
 		}
 	}
 	for want, s := range map[string]refine.Skipped{
-		"its id is there twice":                                {Why: refine.Twice},
-		"not closed as fixed or as a comeback":                 {Why: refine.Unconfirmed},
-		"nothing was found or cleared":                         {Why: refine.NothingSeen},
-		"its unit old-3 is not loaded":                         {Why: refine.NotLoaded, Unit: "old-3"},
-		"it names what the rules do not know: unknown finding": {Why: refine.Unknown, Problem: &engine.Diagnostic{Summary: "unknown finding"}},
+		"its id is there twice":                                         {Why: refine.Twice},
+		"not closed as fixed or as a comeback":                          {Why: refine.Unconfirmed},
+		"nothing was found or cleared":                                  {Why: refine.NothingSeen},
+		"its unit old-3 is not loaded":                                  {Why: refine.NotLoaded, Unit: "old-3"},
+		"it names what the rules do not know: unknown finding \"slip\"": {Why: refine.Unknown, Problem: &model.Problem{Kind: model.UnknownFinding, Name: "slip"}},
 		"under these rules it cannot have happened: what was found contradicts what was reported": {Why: refine.Impossible},
 		"out of memory": {Why: refine.Failed, Err: errors.New("out of memory")},
 	} {
