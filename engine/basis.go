@@ -43,7 +43,7 @@ type Basis struct {
 // Number is a number of a rule with its source text, basis and place. Text is
 // as written ("2.80", "probable"), so that printed digits and words survive.
 type Number struct {
-	Value float64
+	Value float64 // in the unit of its argument: a probability, minutes, a count
 	Text  string
 	Basis *Basis // nil only in data made by code
 	At    Range

@@ -20,7 +20,7 @@ type Answer struct {
 // Shift is how a suspect's probability moves.
 type Shift struct {
 	Component *engine.Component
-	From, To  float64
+	From, To  float64 // probability before and after the answer
 }
 
 // Answers and shifts shown.

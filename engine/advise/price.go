@@ -39,7 +39,7 @@ type Advice struct {
 	// by its modes that can. With Options.Explain it is the first of the suspects of
 	// package diagnose, and every report counts.
 	Leader  *engine.Component
-	LeaderP float64
+	LeaderP float64 // its probability
 }
 
 // Near is a report that counts nearly.

@@ -10,8 +10,8 @@ import (
 // Belief is a component with P(one of its culprit modes is there | reports).
 type Belief struct {
 	Component *engine.Component
-	Modes     []int // nodes of the modes that count
-	P         float64
+	Modes     []int   // nodes of the modes that count
+	P         float64 // probability
 }
 
 // Standing lists the components that can be behind the complaint, most

@@ -36,8 +36,8 @@ type Gist struct {
 type Blame struct {
 	Component *engine.Component // nil: the unit has no component that a rule can blame
 	Mode      *engine.Mode
-	P         float64
-	Outside   bool // not part of the transmission
+	P         float64 // probability
+	Outside   bool    // not part of the transmission
 }
 
 const (

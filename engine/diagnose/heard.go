@@ -26,7 +26,7 @@ type Heard struct {
 	// Leads is the place in Result.Suspects of who leads without this group,
 	// and LeadsP the probability of it then, bounded by the sum of its modes.
 	Leads  int
-	LeadsP float64
+	LeadsP float64 // probability
 }
 
 const (

@@ -65,15 +65,15 @@ type Suspect struct {
 type ModeBelief struct {
 	Node int
 	Mode *engine.Mode
-	P    float64
+	P    float64 // P(the mode | reports)
 }
 
 // CauseBelief is a root cause with its posterior.
 type CauseBelief struct {
 	Node  int
 	Cause *engine.Cause
-	P     float64
-	Prior float64
+	P     float64 // P(the cause | reports)
+	Prior float64 // before any report
 }
 
 // Weight is what one report says for (positive) or against a suspect, in

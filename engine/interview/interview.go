@@ -91,7 +91,7 @@ type Stop struct {
 	// Next is the best question left; nil when none is left. Going on costs
 	// NextMinutes and saves NextSaves, in minutes.
 	Next                   *engine.Check
-	NextMinutes, NextSaves float64
+	NextMinutes, NextSaves float64 // minutes
 	// Questions left, and the minutes to put all of them.
 	Questions  int
 	AllMinutes float64

@@ -68,8 +68,8 @@ func (e Effect) String() string {
 type LinkSource struct {
 	Number  engine.Number
 	Outcome string
-	Factor  float64
-	Block   string // "mode burnt_friction", "finding slips"
+	Factor  float64 // scales the strength, 0 to 1
+	Block   string  // "mode burnt_friction", "finding slips"
 }
 
 // Model is the probability model of one unit. It is read-only after Build and

@@ -15,8 +15,8 @@ type Sighting struct {
 	Per     engine.Per
 	Place   string
 	Outcome string
-	Gear    string // per row_gear: the gear that the row acts as
-	Factor  float64
+	Gear    string   // per row_gear: the gear that the row acts as
+	Factor  float64  // scales the strength, 0 to 1
 	Ratio   *big.Rat // the ratio under the fault, where it drives
 }
 

@@ -8,7 +8,7 @@ type RowSign struct {
 	Effect  string
 	Outcome string
 	ActsAs  string
-	Factor  float64
+	Factor  float64 // scales the strength, 0 to 1
 }
 
 // BasesOf lists where the numbers round a mode come from.

@@ -49,7 +49,7 @@ type Link struct {
 // Leak is its prior probability.
 type Node struct {
 	Name  string
-	Leak  float64
+	Leak  float64 // P(on | no parent on)
 	Links []Link
 }
 
@@ -65,8 +65,8 @@ type Net struct {
 // {1, 0} and {0, 1} are hard evidence for on and off.
 type Likelihood struct {
 	Node    int
-	On, Off float64
-	Tag     int // the caller's number of the report, for naming clashes
+	On, Off float64 // P(report | on), P(report | off)
+	Tag     int     // the caller's number of the report, for naming clashes
 }
 
 // Validate reports the first fault of the network: an unknown or

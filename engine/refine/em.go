@@ -9,7 +9,7 @@ import (
 // density of the log-odds before the step, up to a constant.
 type Iteration struct {
 	Number       int
-	LogPosterior float64
+	LogPosterior float64 // nats
 }
 
 // Progress tells how far the work is.

@@ -14,9 +14,9 @@ import (
 // from this, so that cases are not counted again each time they are learned
 // from.
 type Origin struct {
-	Value float64          `json:"value"`
+	Value float64          `json:"value"` // probability
 	Kind  engine.BasisKind `json:"basis"`
-	Cases float64          `json:"cases,omitempty"`
+	Cases float64          `json:"cases,omitempty"` // behind a shop record; 0 for any other basis
 }
 
 // param is one number that can be learned.

@@ -9,7 +9,9 @@ import (
 )
 
 // Prior is a Beta distribution: A successes and B failures.
-type Prior struct{ A, B float64 }
+type Prior struct {
+	A, B float64 // counts, above 0
+}
 
 // Size is A+B, in trials.
 func (p Prior) Size() float64 { return p.A + p.B }

@@ -83,8 +83,8 @@ type Change struct {
 	New   float64       // rounded as in Text
 	Text  string        // New as it is to be written
 	Low   float64       // the 90 % interval
-	High  float64
-	Cases float64 // the cases behind it: effective number of fully observed cases
+	High  float64       // as Low, probability
+	Cases float64       // the cases behind it: effective number of fully observed cases
 	// Prior is the number before anything was learned, with its basis: what
 	// the cases were weighed against.
 	Prior Origin

@@ -64,7 +64,9 @@ func against(jobs []order.Job, left []*engine.Step, best, other []int) Baseline 
 
 // Time is when a step is finished, in minutes from now: what was spent before
 // the unit comes out, and from the pull on.
-type Time struct{ Before, After float64 }
+type Time struct {
+	Before, After float64 // minutes
+}
 
 // Total is both together.
 func (t Time) Total() float64 { return t.Before + t.After }

@@ -43,7 +43,7 @@ type Baseline struct {
 type Step struct {
 	Step       *engine.Step
 	Minutes    float64
-	Cumulative float64
+	Cumulative float64 // minutes from now when it is done
 	Weight     float64 // Σ P(component is a culprit | reports) over what it shows
 	InView     float64 // P(at least one culprit is in view when this step is done | reports)
 	Views      []View

@@ -22,7 +22,7 @@ type View struct {
 // Sign is what one fault looks like in the hand.
 type Sign struct {
 	Mode *engine.Mode
-	P    float64
+	P    float64 // P(the mode | reports)
 	Look string
 }
 
