@@ -125,7 +125,7 @@ func (b *builder) take(name, what string, at engine.Range) bool {
 		return false
 	}
 	if old, ok := b.taken[name]; ok {
-		b.fail(at, fmt.Sprintf("%s %q is not the only one of that name", what, name), "a %s bears it already; gearsets, elements and joints share one name space", old)
+		b.fail(at, fmt.Sprintf("%s %q is not the only one of that name", what, name), "a %s has it already; gearsets, elements and joints share one name space", old)
 		return false
 	}
 	b.taken[name] = what
@@ -310,7 +310,7 @@ func (b *builder) rows() {
 			switch {
 			case b.m.outside[n]:
 			case !ok || b.m.links[l].kind == "":
-				b.fail(r.At, fmt.Sprintf("row %s applies %q, which is no element", r.Name(), n), "elements are %s", strings.Join(b.names(), ", "))
+				b.fail(r.At, fmt.Sprintf("row %s applies %q, which is not an element", r.Name(), n), "elements are %s", strings.Join(b.names(), ", "))
 			case b.m.links[l].kind == engine.OneWay:
 				b.fail(r.At, fmt.Sprintf("row %s applies the one-way clutch %q", r.Name(), n), "one-way clutches work by themselves; list it under holding")
 			}
@@ -324,7 +324,7 @@ func (b *builder) rows() {
 		}
 		for _, n := range r.Holding {
 			if l, ok := b.m.linkOf[n]; !ok || b.m.links[l].kind != engine.OneWay {
-				b.fail(r.At, fmt.Sprintf("row %s holds %q, which is no one-way clutch", r.Name(), n), "list one-way clutches only")
+				b.fail(r.At, fmt.Sprintf("row %s holds %q, which is not a one-way clutch", r.Name(), n), "list one-way clutches only")
 			}
 		}
 		for _, f := range []struct {

@@ -42,9 +42,9 @@ func TestNewSaysWhatIsWrong(t *testing.T) {
 		{"joined to itself", func(u *engine.Unit) { u.Elements[4].B = "rear_carrier" }, []string{`one-way "overrunning_clutch" joins "rear_carrier" to itself`}},
 		{"no rows", func(u *engine.Unit) { u.Rows = nil }, []string{`unit "simpson-3" has no rows`}},
 		{"rows twice", func(u *engine.Unit) { u.Rows[4].Gear = "1" }, []string{"two rows D/1"}},
-		{"unknown element", func(u *engine.Unit) { u.Rows[4].Apply = []string{"front_bnad"} }, []string{`row D/2 applies "front_bnad", which is no element`}},
+		{"unknown element", func(u *engine.Unit) { u.Rows[4].Apply = []string{"front_bnad"} }, []string{`row D/2 applies "front_bnad", which is not an element`}},
 		{"one-way applied", func(u *engine.Unit) { u.Rows[3].Apply = []string{"overrunning_clutch"} }, []string{`row D/1 applies the one-way clutch "overrunning_clutch"`}},
-		{"clutch holds", func(u *engine.Unit) { u.Rows[3].Holding = []string{"rear_clutch"} }, []string{`row D/1 holds "rear_clutch", which is no one-way clutch`}},
+		{"clutch holds", func(u *engine.Unit) { u.Rows[3].Holding = []string{"rear_clutch"} }, []string{`row D/1 holds "rear_clutch", which is not a one-way clutch`}},
 		{"pressure 0", func(u *engine.Unit) { u.Rows[3].PressureFactor = engine.Number{Text: "0"} }, []string{`row D/1 has the pressure factor "0"`}},
 		{"converter not a number", func(u *engine.Unit) { u.Rows[3].ConverterFactor = engine.Number{Value: math.NaN()} }, []string{`row D/1 has the converter factor ""`}},
 		{"all at once", func(u *engine.Unit) {
@@ -55,8 +55,8 @@ func TestNewSaysWhatIsWrong(t *testing.T) {
 			u.Rows[1].Apply = []string{"x"}
 		}, []string{
 			`gearset "front" has teeth [28, 5]`, `clutch "front_clutch" lacks a member`,
-			`unknown member "wheel" as output`, `row R/R applies "x", which is no element`,
-			`row D/3 applies "front_clutch", which is no element`,
+			`unknown member "wheel" as output`, `row R/R applies "x", which is not an element`,
+			`row D/3 applies "front_clutch", which is not an element`,
 		}},
 	} {
 		u := simpson()
