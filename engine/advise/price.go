@@ -210,14 +210,7 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	kept, near, err := s.within(pieces, append(slices.Clone(s.want), a.Model.Modes()...), priceWork)
-	b := &base{s: s, c: c, kept: kept, ev: a.Model.Likelihoods(kept), left: near}
-	if err == nil {
-		var g *network.Ground
-		if g, err = b.solve(); err == nil {
-			err = b.origins(g)
-		}
-	}
+	b, err := s.hold(c, pieces)
 	if err != nil {
 		// The model names the reports that clash.
 		if _, clash := a.Model.Solve(pieces); clash != nil {
@@ -233,6 +226,43 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 		return nil, nil, nil, err
 	}
 	return b, k, pieces, nil
+}
+
+// hold brings the case onto a tree that gives prices soon.
+func (s *scope) hold(c *engine.CaseFile, pieces []model.Piece) (*base, error) {
+	m := s.a.Model
+	want := append(slices.Clone(s.want), m.Modes()...)
+	var b *base
+	entries := 0.0
+	for i, try := range tries {
+		now := s.granting(try.err)
+		if try.entries != entries {
+			kept, near, err := now.within(pieces, want, try.entries)
+			if errors.Is(err, network.ErrWide) && b != nil {
+				break // the tree before is the smallest
+			}
+			if err != nil {
+				return nil, err
+			}
+			entries = try.entries
+			b = &base{kept: kept, ev: m.Likelihoods(kept), left: near}
+		}
+		b = &base{s: now, c: c, kept: b.kept, ev: b.ev, left: b.left}
+		b.site = b.newSite(b.ev, nil)
+		g, err := b.site.tree()
+		if err != nil {
+			return nil, err
+		}
+		if quick(g) || i == len(tries)-1 {
+			break
+		}
+		b.site.free()
+	}
+	g, err := b.solve()
+	if err == nil {
+		err = b.origins(g)
+	}
+	return b, err
 }
 
 // each runs f for every candidate, workers at a time. What f does depends on
@@ -268,6 +298,13 @@ func each(list []*candidate, k *costs, workers int, f func(c *candidate, k *cost
 // price works a candidate out on its site; near, where the site does not hold
 // all that its findings hang on.
 func (c *candidate) price(b *base, k *costs) error {
+	if c.site != b.site {
+		if g, err := c.site.tree(); err == nil && !quick(g) {
+			c.site.free()
+			c.wide = true
+			return nil
+		}
+	}
 	var err error
 	c.f, c.answers, err = b.price(k, c.site, c.chosen, c.nodes)
 	if errors.Is(err, errWide) {
@@ -291,7 +328,7 @@ func (c *candidate) exactly(b *base, k *costs) error {
 	was := c.site
 	c.site = b.newSite(was.ev, append(slices.Clone(was.more), c.many...))
 	switch g, err := c.site.tree(); {
-	case errors.Is(err, errWide), err == nil && g.Entries() > wholeWork:
+	case errors.Is(err, errWide), err == nil && (g.Entries() > wholeWork || !quick(g)):
 		c.site, c.many, c.f.exact = was, nil, false
 		return nil
 	case err != nil:

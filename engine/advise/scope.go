@@ -41,6 +41,27 @@ const (
 // run in higher precision, fifty times slower, where the bound is poor.
 const priceError = 1e-7
 
+// tries are the budgets of a case, in turn, until a price is one pass in float64: the
+// error of a probability that is granted, which is a bound and for hundreds of
+// reports a poor one (against the hours of a job 1e-4 is some hundredths of a
+// minute), then the entries of the tree, beyond which reports count nearly.
+var tries = []struct{ err, entries float64 }{
+	{priceError, priceWork}, {1e-4, priceWork}, {1e-4, 1 << 13}, {1e-3, 1 << 11},
+}
+
+// smallTree bounds the tree on which prices may be worked out in higher precision.
+const smallTree = 1 << 11
+
+// quick tells whether a tree gives hundreds of answers soon.
+func quick(g *network.Ground) bool { return g.Quick() || g.Entries() <= smallTree }
+
+// granting is the same scope with another error granted.
+func (s *scope) granting(most float64) *scope {
+	out := *s
+	out.solver = s.solver.Rough(most)
+	return &out
+}
+
 // within holds the case, with the nodes wanted, below so many table entries; it
 // names the reports that count nearly for that.
 func (s *scope) within(pieces []model.Piece, want []int, entries float64) ([]model.Piece, []Near, error) {

@@ -20,7 +20,7 @@ func (a *Adviser) whole(b *base, pieces []model.Piece) (*base, error) {
 	if len(b.left) == 0 {
 		return b, nil
 	}
-	all, near, err := a.Model.Within(a.Model.Solver(), pieces, nil, model.CaseWork, model.NearWork)
+	all, near, err := diagnose.Hold(a.Model, pieces)
 	if err != nil {
 		return nil, err
 	}
@@ -30,7 +30,7 @@ func (a *Adviser) whole(b *base, pieces []model.Piece) (*base, error) {
 	}
 	w.site = w.newSite(w.ev, nil)
 	switch g, err := w.site.tree(); {
-	case errors.Is(err, errWide), err == nil && g.Entries() > wholeWork:
+	case errors.Is(err, errWide), err == nil && (g.Entries() > wholeWork || !quick(g)):
 		return b, nil
 	case err != nil:
 		return nil, err

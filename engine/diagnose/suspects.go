@@ -1,6 +1,7 @@
 package diagnose
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"sort"
@@ -105,13 +106,53 @@ func Read(m *model.Model, c *engine.CaseFile) (*Result, []model.Problem, error) 
 	if model.Refused(problems) {
 		return nil, problems, nil
 	}
-	r, _, _, err := begin(m, pieces)
+	var r *Result
+	err := within(m, func(m *model.Model, exactly, nearly float64) (err error) {
+		r, _, _, err = begin(m, pieces, exactly, nearly)
+		return err
+	})
 	return r, problems, err
 }
 
+// deepWork bounds a pass of higher precision, in entries as a float64 pass has
+// them: an answer takes some forty passes.
+const deepWork = 1 << 21
+
+// within answers a case as exactly as its budget allows. Hundreds of reports can be
+// so unlikely together that an exact answer needs many digits, at a hundred times
+// the price: then more of them are shared out, on smaller and smaller trees, for
+// which fewer digits do; what was shared out is said (Result.Near). The last try
+// has no bound on digits.
+func within(m *model.Model, try func(m *model.Model, exactly, nearly float64) error) error {
+	err := try(m.Shallow(deepWork), model.CaseWork, model.NearWork)
+	for _, entries := range []float64{1 << 14, 1 << 11} {
+		if !errors.Is(err, network.ErrDeep) {
+			return err
+		}
+		err = try(m.Shallow(deepWork), entries, entries)
+	}
+	if errors.Is(err, network.ErrDeep) || errors.Is(err, network.ErrWide) {
+		return try(m, model.CaseWork, model.NearWork)
+	}
+	return err
+}
+
+// Hold is the evidence of a case as Case counts it: all pieces, and by themselves
+// those that count nearly.
+func Hold(m *model.Model, pieces []model.Piece) (all, near []model.Piece, err error) {
+	err = within(m, func(m *model.Model, exactly, nearly float64) error {
+		r, _, _, err := begin(m, pieces, exactly, nearly)
+		if err == nil {
+			all, near = r.Pieces, r.Near
+		}
+		return err
+	})
+	return all, near, err
+}
+
 // begin solves a case and the unit without any report.
-func begin(m *model.Model, pieces []model.Piece) (r *Result, post, prior *network.Posterior, err error) {
-	all, near, err := m.Within(m.Solver(), pieces, nil, model.CaseWork, model.NearWork)
+func begin(m *model.Model, pieces []model.Piece, exactly, nearly float64) (r *Result, post, prior *network.Posterior, err error) {
+	all, near, err := m.Within(m.Solver(), pieces, nil, exactly, nearly)
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -141,33 +182,46 @@ func Case(m *model.Model, c *engine.CaseFile, opt Options) (*Result, []model.Pro
 	if opt.Top == 0 {
 		opt.Top = 5
 	}
-	r, post, prior, err := begin(m, pieces)
+	var r *Result
+	err := within(m, func(m *model.Model, exactly, nearly float64) (err error) {
+		r, err = answer(m, c, pieces, opt, exactly, nearly)
+		return err
+	})
 	if err != nil {
 		return nil, problems, err
 	}
+	return r, problems, nil
+}
+
+// answer is Case on trees of so many entries.
+func answer(m *model.Model, c *engine.CaseFile, pieces []model.Piece, opt Options, exactly, nearly float64) (*Result, error) {
+	r, post, prior, err := begin(m, pieces, exactly, nearly)
+	if err != nil {
+		return nil, err
+	}
 	pieces = r.Pieces
 	if err := rank(m, r, post, prior, pieces, opt); err != nil {
-		return nil, problems, err
+		return nil, err
 	}
 	rankCauses(m, r, post, prior)
 	if err := explain(m, r, pieces); err != nil {
-		return nil, problems, err
+		return nil, err
 	}
 	for i := range r.Suspects {
 		place(m, &r.Suspects[i], c.Done)
 	}
 	if opt.Weights > 0 {
 		if err := weigh(m, r, opt.Weights); err != nil {
-			return nil, problems, err
+			return nil, err
 		}
 	}
 	if opt.Doubt > 0 {
 		if err := doubt(m, r, pieces, opt.Doubt); err != nil {
-			return nil, problems, err
+			return nil, err
 		}
 	}
 	r.Gist = gist(m, r)
-	return r, problems, nil
+	return r, nil
 }
 
 // rank orders the components. P(any mode of a component) is 1 − P(all off);

@@ -158,6 +158,14 @@ func (m *Model) WithContext(ctx context.Context) *Model {
 	return &out
 }
 
+// Shallow is the same model, whose answers fail with network.ErrDeep where they
+// would need higher precision on a tree too large for it.
+func (m *Model) Shallow(entries float64) *Model {
+	out := *m
+	out.solver = m.solver.Shallow(entries)
+	return &out
+}
+
 // Ended is the error of the context that the model was given, nil while it holds.
 func (m *Model) Ended() error { return m.solver.Context().Err() }
 

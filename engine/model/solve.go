@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -72,13 +73,46 @@ func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, exactly, n
 // fit splits the pieces into those that a tree of so many entries holds and the
 // others.
 func (m *Model) fit(s *network.Solver, pieces []Piece, want []int, entries float64) (kept, left []Piece, err error) {
-	ev, quick := m.evidenceOf(pieces)
-	_, tags, err := s.Within(ev, want, entries, func(tag int) float64 {
-		if quick[tag] {
-			return math.Inf(1) // nothing would be saved
+	var tags []int
+	gone := map[int]bool{}
+	for {
+		ev, quick, at := m.evidenceBut(pieces, gone)
+		_, tags, err = s.Within(ev, want, entries, func(tag int) float64 {
+			if quick[tag] {
+				return math.Inf(1) // nothing would be saved
+			}
+			return m.tells(pieces[at[tag]])
+		})
+		for i := range tags {
+			tags[i] = at[tags[i]]
 		}
-		return m.tells(pieces[tag])
-	})
+		if !errors.Is(err, network.ErrWide) {
+			break
+		}
+		// What is reported absent hangs on effects while something there is
+		// reported present. Without half of that, those that tell least, it goes
+		// up to the modes, where it ties nothing together.
+		var open []int
+		for tag, i := range at {
+			if !quick[tag] && pieces[i].On > pieces[i].Off && pieces[i].Off > 0 {
+				open = append(open, i)
+			}
+		}
+		if len(open) == 0 {
+			break
+		}
+		tell := make([]float64, len(pieces))
+		for _, i := range open {
+			tell[i] = m.tells(pieces[i])
+		}
+		slices.SortStableFunc(open, func(i, j int) int { return cmp.Compare(tell[i], tell[j]) })
+		for _, i := range open[:(len(open)+1)/2] {
+			gone[i] = true
+		}
+	}
+	for i := range gone {
+		tags = append(tags, i)
+	}
 	if err != nil {
 		// The model names the reports that clash.
 		if _, clash := m.Solve(pieces); clash != nil {
@@ -94,6 +128,18 @@ func (m *Model) fit(s *network.Solver, pieces []Piece, want []int, entries float
 		}
 	}
 	return kept, left, nil
+}
+
+// evidenceBut is evidenceOf without some pieces; at gives the piece of each tag.
+func (m *Model) evidenceBut(pieces []Piece, gone map[int]bool) (ev []network.Likelihood, quick []bool, at []int) {
+	var rest []Piece
+	for i, p := range pieces {
+		if !gone[i] {
+			rest, at = append(rest, p), append(at, i)
+		}
+	}
+	ev, quick = m.evidenceOf(rest)
+	return ev, quick, at
 }
 
 // tells is how much a report can say by itself of any one mode that leads to

@@ -121,6 +121,9 @@ func (b *problem) chance(base *reply, level int, extra []weigh) (float64, error)
 		return math.Min(1, math.Exp(r.logZ-base.logZ)), nil
 	}
 	for level := 0; level <= lastLevel; level++ {
+		if err := b.shallow(level); err != nil {
+			return 0, err
+		}
 		r := b.pass(level, extra, request{feel: true})
 		if err := b.s.ended(); err != nil {
 			return 0, err

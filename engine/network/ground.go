@@ -10,6 +10,10 @@ import (
 // ErrWide is what a question past the work bound fails with.
 var ErrWide = errors.New("network: past the work bound")
 
+// ErrDeep is what a question fails with that would need higher precision on a tree
+// too large for it (Solver.Shallow).
+var ErrDeep = errors.New("network: the reports are so unlikely together that higher precision would take too long")
+
 // Ground is one case on one tree, to which likelihoods about a few nodes are
 // added in turn: what they do not touch is worked out once. It is safe for
 // concurrent use.
@@ -180,12 +184,7 @@ func (g *Ground) quick(more []Likelihood, want request) (*reply, []weigh, error)
 		return nil, extra, nil
 	}
 	g.once.Do(func() { g.kept = b.keep() })
-	all := 0.0
-	for _, x := range g.kept.strains {
-		all += x
-	}
-	// See vary for the factor; numerator and evidence are off.
-	if err := b.s.ended(); err != nil || !(2*regrown*rounding*all <= math.Max(jointError, b.s.rough)) {
+	if err := b.s.ended(); err != nil || !g.Quick() {
 		return nil, extra, err
 	}
 	sc := scratches.Get().(*scratch)
@@ -193,6 +192,21 @@ func (g *Ground) quick(more []Likelihood, want request) (*reply, []weigh, error)
 	want.ended = func() bool { return b.s.ended() != nil }
 	r := (&double{p: b.p, q: g.kept.q, s: sc}).vary(g.kept, extra, want)
 	return r, extra, b.s.ended()
+}
+
+// Quick tells whether Joint and Chance are one float64 pass; else they need higher
+// precision, or a tree too large to keep.
+func (g *Ground) Quick() bool {
+	if !g.b.keepable() {
+		return false
+	}
+	g.once.Do(func() { g.kept = g.b.keep() })
+	all := 0.0
+	for _, x := range g.kept.strains {
+		all += x
+	}
+	// See vary for the factor; numerator and evidence are off.
+	return 2*regrown*rounding*all <= math.Max(jointError, g.b.s.rough)
 }
 
 // weighs are likelihoods as weights on the tree.

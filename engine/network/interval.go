@@ -2,7 +2,6 @@ package network
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 )
@@ -67,7 +66,7 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64,
 		}
 		at := b.dearest(k, e, has, mask, func(i int) float64 { return spread(i) * counts[i] })
 		if at < 0 {
-			return nil, 0, nil, fmt.Errorf("%w: the hard evidence alone ties too many causes together, some %.0e table entries where %.0e are allowed; raise MaxWork", ErrWide, now, limit)
+			return nil, 0, nil, &WideError{Entries: now, Allowed: limit}
 		}
 		has[at] = false
 		dropped[at] = true

@@ -73,7 +73,7 @@ func (b *problem) affordable() error {
 	if b.p.work() <= b.s.maxWork() {
 		return nil
 	}
-	return errWide(b.p.work())
+	return &WideError{Entries: b.p.work(), Allowed: b.s.maxWork()}
 }
 
 // work is the number of table entries of all runs.
