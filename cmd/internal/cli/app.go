@@ -89,12 +89,28 @@ func Main() int {
 		return code
 	case <-time.After(patience):
 		// Deep in the arithmetic nobody looks at the context.
-		return a.tell(os.Args[1:], answer.AsFailure(context.Canceled))
+		return a.tell(os.Args[1:], interrupted(os.Args[1:]))
 	}
 }
 
+// writers are the commands that write to a casebook or to rules.
+var writers = []string{"open", "note", "done", "found", "clear", "settle", "undo", "close", "import", "learn"}
+
+// interrupted is what is said where a command did not end in time after an
+// interrupt: one that writes may have been in the midst of its commit.
+func interrupted(args []string) *answer.Failure {
+	f := answer.AsFailure(context.Canceled)
+	for _, arg := range args {
+		if slices.Contains(writers, arg) {
+			f.Messages[0].Detail = "what it was to write is kept whole or not at all: slipcase cases show tells which"
+			f.Messages[0].Summary = "stopped before it could say that it was done"
+		}
+	}
+	return f
+}
+
 // patience is how long an interrupted command may take to end by itself.
-const patience = 80 * time.Millisecond
+const patience = 40 * time.Millisecond
 
 // run executes one command line.
 func (a *app) run(args []string) (code int) {
