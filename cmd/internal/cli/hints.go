@@ -15,7 +15,7 @@ var hintWords = map[answer.HintKind]string{
 	answer.ListCases:         "slipcase cases lists them",
 	answer.ListSuspects:      "slipcase suspects lists them; shell completion knows them too",
 	answer.BeginCasebook:     "slipcase open --unit UNIT --title TEXT begins it with a first case",
-	answer.AnotherPlace:      "--book FILE names another casebook, SLIPCASE_HOME another data folder",
+	answer.AnotherPlace:      "--book names another casebook (a file, or postgres://USER@HOST/DATABASE), SLIPCASE_HOME another data folder",
 	answer.NoCasebookNeeded:  "--case FILE and --demo NAME need none",
 	answer.CarryCases:        "SLIPCASE_HOME moves the data folder, --book FILE names another casebook; slipcase export and import carry cases across",
 	answer.NameCasebook:      "name the right file with --book",

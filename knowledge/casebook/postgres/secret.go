@@ -2,6 +2,7 @@ package postgres
 
 import (
 	"net/url"
+	"slices"
 	"strings"
 )
 
@@ -57,7 +58,18 @@ func (b *Book) hide(err error) error {
 	if err == nil {
 		return nil
 	}
-	text := strings.Join(strings.Fields(err.Error()), " ") // the driver breaks lines
+	// The driver gives each try to connect a line: with and without encryption,
+	// at one address, they say the same.
+	var lines []string
+	for line := range strings.Lines(err.Error()) {
+		// Our own words may close a bracket around the last.
+		line = strings.Join(strings.Fields(line), " ")
+		if at := slices.IndexFunc(lines, func(s string) bool { return s != "" && strings.HasPrefix(line, s) }); at >= 0 {
+			lines = append(lines[:at], lines[at+1:]...)
+		}
+		lines = append(lines, line)
+	}
+	text := strings.Join(strings.Fields(strings.Join(lines, " ")), " ")
 	for _, s := range b.secrets {
 		if len(s) > 3 { // shorter ones would only blot the text; no message of the driver has a password
 			text = strings.ReplaceAll(text, s, "(password)")
