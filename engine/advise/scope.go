@@ -46,11 +46,11 @@ const priceError = 1e-7
 // reports a poor one (against the hours of a job 1e-4 is some hundredths of a
 // minute), then the entries of the tree, beyond which reports count nearly.
 var tries = []struct{ err, entries float64 }{
-	{priceError, priceWork}, {1e-4, priceWork}, {1e-4, 1 << 13}, {1e-3, 1 << 11},
+	{priceError, priceWork}, {1e-4, priceWork}, {1e-4, 1 << 13}, {1e-3, 1 << 12},
 }
 
 // smallTree bounds the tree on which prices may be worked out in higher precision.
-const smallTree = 1 << 11
+const smallTree = 1 << 12
 
 // quick tells whether a tree gives hundreds of answers soon.
 func quick(g *network.Ground) bool { return g.Quick() || g.Entries() <= smallTree }

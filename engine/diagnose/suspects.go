@@ -125,7 +125,7 @@ const deepWork = 1 << 21
 // has no bound on digits.
 func within(m *model.Model, try func(m *model.Model, exactly, nearly float64) error) error {
 	err := try(m.Shallow(deepWork), model.CaseWork, model.NearWork)
-	for _, entries := range []float64{1 << 14, 1 << 11} {
+	for _, entries := range []float64{1 << 14, 1 << 12} {
 		if !errors.Is(err, network.ErrDeep) {
 			return err
 		}

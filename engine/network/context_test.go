@@ -2,6 +2,7 @@ package network
 
 import (
 	"context"
+	"errors"
 	"math/rand/v2"
 	"sync/atomic"
 	"testing"
@@ -82,5 +83,29 @@ func TestContextEnds(t *testing.T) {
 		if ended < 10 {
 			t.Errorf("only %d of the questions were ended", ended)
 		}
+	}
+}
+
+// What needs higher precision is refused where a pass of it costs more than is
+// allowed, and what does not is answered.
+func TestShallow(t *testing.T) {
+	t.Parallel()
+	hard, sure := hostile(1e-25)
+	s := mustSolver(t, hard)
+	if _, err := s.Shallow(1).Solve(sure); !errors.Is(err, ErrDeep) {
+		t.Errorf("many digits: %v, want ErrDeep", err)
+	}
+	want, err := s.Solve(sure)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := s.Shallow(bigCost * want.Method.TableSize).Solve(sure)
+	if err != nil || got.P[0] != want.P[0] {
+		t.Errorf("with room for the digits: %v, %v", got, err)
+	}
+	rng := rand.New(rand.NewPCG(4, 8))
+	easy := randomNet(rng, 14, false)
+	if _, err := mustSolver(t, easy).Shallow(1).Solve(randomEvidence(rng, easy, 10, false)); err != nil {
+		t.Errorf("few digits: %v", err)
 	}
 }

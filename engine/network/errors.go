@@ -13,9 +13,9 @@ type WideError struct {
 	Allowed float64
 }
 
-// Error says what it means for a user: the reports cannot help it, the rules can.
+// Error gives the figures.
 func (e *WideError) Error() string {
-	return fmt.Sprintf("the rules tie too many causes together to work this out (some %.0e table entries, %.0e at most): put a stress between the causes and the ways to fail that share them", e.Entries, e.Allowed)
+	return fmt.Sprintf("network: what cannot be left out ties too many causes together: some %.0e table entries where %.0e are allowed", e.Entries, e.Allowed)
 }
 
 // Is makes it an ErrWide.

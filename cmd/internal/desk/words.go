@@ -1,11 +1,13 @@
 package desk
 
 import (
+	"errors"
 	"slices"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
+	"slipcase/engine/network"
 )
 
 // linkTitle is the title of an element or joint.
@@ -64,5 +66,8 @@ func (w *work) refused(list []answer.Message) *answer.Failure {
 
 // under gives an error the fingerprint of the rules that it came up with.
 func under(k *engine.Knowledge, err error) *answer.Failure {
+	if errors.Is(err, network.ErrWide) {
+		return fail(answer.TooWide, wording.TooWide()).Because(err).Under(k.Hash)
+	}
 	return answer.AsFailure(err).Under(k.Hash)
 }

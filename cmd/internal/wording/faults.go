@@ -491,6 +491,12 @@ func MoveShut(name string) Fault {
 	return Fault{fmt.Sprintf("%s cannot be checked now", name), "it was made already, it is too late for it, or it would not be safe"}
 }
 
+// TooWide: the causes of a case hang together so that no answer is worked out.
+func TooWide() Fault {
+	return Fault{"the rules tie too many causes together to work this case out",
+		"put a stress between the root causes and the ways to fail that they share; check names the rules"}
+}
+
 // Clashing: no fault allows all of the reports.
 func Clashing() Fault {
 	return Fault{"these reports contradict each other: no fault that the rules know allows all of them", "look again, and take one of them back"}
