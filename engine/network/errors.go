@@ -9,8 +9,8 @@ func errNoNode(n, count int) error {
 // WideError is an ErrWide with its figures: what ties too many causes together
 // cannot be left out.
 type WideError struct {
-	Entries float64 // of the smallest tree found
-	Allowed float64
+	Entries float64 // table entries of the smallest tree found
+	Allowed float64 // table entries of the largest allowed
 }
 
 // Error gives the figures.
