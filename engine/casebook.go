@@ -121,7 +121,7 @@ func (e Entry) Batch() string {
 }
 
 // Body is what an entry says: a Report, Reading, Seen, SettledCause, StepDone,
-// Note, InterviewMark, Retraction, Closing or Reopening, by value.
+// Note, InterviewMark, Retraction, Closing, Reopening or ComeBack, by value.
 type Body interface{ EntryKind() EntryKind }
 
 // EntryKind names the kinds of entries, as they are written in a casebook.
@@ -139,11 +139,12 @@ const (
 	EntryRetraction EntryKind = "retraction"
 	EntryClose      EntryKind = "close"
 	EntryReopen     EntryKind = "reopen"
+	EntryComeBack   EntryKind = "come_back"
 )
 
 // EntryKinds lists them all.
 var EntryKinds = []EntryKind{EntryReport, EntryReading, EntrySeen, EntrySettled, EntryStep,
-	EntryNote, EntryInterview, EntryRetraction, EntryClose, EntryReopen}
+	EntryNote, EntryInterview, EntryRetraction, EntryClose, EntryReopen, EntryComeBack}
 
 // StepDone is a teardown step that was done, with what was measured at it.
 type StepDone struct {
@@ -190,6 +191,14 @@ type DriveResult struct {
 // Reopening takes up a closed case again.
 type Reopening struct{ Reason string }
 
+// ComeBack says that the vehicle is here because an earlier repair did not
+// last. From then on the verdict of that repair is in doubt: it counts again
+// once this case is closed with what was found.
+type ComeBack struct {
+	Earlier string // id of the case whose repair came back; required
+	Note    string
+}
+
 // EntryKind implements Body.
 func (Report) EntryKind() EntryKind { return EntryReport }
 
@@ -219,6 +228,9 @@ func (Closing) EntryKind() EntryKind { return EntryClose }
 
 // EntryKind implements Body.
 func (Reopening) EntryKind() EntryKind { return EntryReopen }
+
+// EntryKind implements Body.
+func (ComeBack) EntryKind() EntryKind { return EntryComeBack }
 
 // CaseRecord is a case as the casebook keeps it.
 type CaseRecord struct {
@@ -254,7 +266,7 @@ type CaseFilter struct {
 	Culprit string
 	Status  CaseStatus
 	Closed  bool // fixed, come_back or abandoned
-	// Earlier: cases closed as come-backs of this one.
+	// Earlier: cases opened or closed as come-backs of this one.
 	Earlier string
 	// Since compares the wall time at which cases were opened; cases without
 	// one are left out.
@@ -283,7 +295,7 @@ type CaseSummary struct {
 	Title    string
 	Vehicle  string
 	Status   CaseStatus
-	Earlier  string   // come_back: the earlier case
+	Earlier  string   // of a come-back: the earlier case
 	Culprits []string // component/mode in force, in order of sequence
 	Entries  int64    // retracted ones included
 	Opened   time.Time

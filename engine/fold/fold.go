@@ -23,7 +23,10 @@ type Case struct {
 	// made at all, so that "" can mean that it is over.
 	Question    string
 	Interviewed bool
-	LastSeq     int64
+	// Back is the entry that says of which earlier repair this case is the
+	// come-back; nil for none. See Earlier.
+	Back    *engine.ComeBack
+	LastSeq int64
 }
 
 // InForce tells for each entry whether it counts: one that a retraction in
@@ -122,11 +125,25 @@ func Fold(rec engine.CaseRecord) (*Case, error) {
 			c.Status, c.Closing = b.Outcome, &b
 		case engine.Reopening:
 			c.Status, c.Closing = engine.CaseOpen, nil
+		case engine.ComeBack:
+			c.Back = &b
 		default:
 			return nil, fmt.Errorf("case %s, entry %d: a body of type %T is no entry", rec.ID, e.Seq, e.Body)
 		}
 	}
 	return c, nil
+}
+
+// Earlier is the case whose repair came back, "" for none: what the closing
+// names, or else the newest entry that says so.
+func (c *Case) Earlier() string {
+	switch {
+	case c.Closing != nil && c.Closing.Earlier != "":
+		return c.Closing.Earlier
+	case c.Back != nil:
+		return c.Back.Earlier
+	}
+	return ""
 }
 
 // Culprits lists what was found failed, as component/mode, in order of sequence.

@@ -61,6 +61,9 @@ func lines(c *Case) string {
 	if c.Interviewed {
 		out = append(out, "at "+c.Question)
 	}
+	if e := c.Earlier(); e != "" {
+		out = append(out, "of "+e)
+	}
 	if c.Status != engine.CaseOpen {
 		out = append(out, string(c.Status))
 	}
@@ -120,7 +123,10 @@ func TestFold(t *testing.T) {
 		{"closed", []engine.Body{engine.Closing{Outcome: engine.CaseFixed}}, "fixed"},
 		{"closed and reopened", []engine.Body{engine.Closing{Outcome: engine.CaseFixed}, engine.Reopening{}}, ""},
 		{"reopening retracted", []engine.Body{engine.Closing{Outcome: engine.CaseFixed}, engine.Reopening{}, engine.Retraction{Of: 2}}, "fixed"},
-		{"later outcome counts", []engine.Body{engine.Closing{Outcome: engine.CaseFixed}, engine.Closing{Outcome: engine.CaseComeBack, Earlier: "25-0007"}}, "come_back"},
+		{"later outcome counts", []engine.Body{engine.Closing{Outcome: engine.CaseFixed}, engine.Closing{Outcome: engine.CaseComeBack, Earlier: "25-0007"}}, "of 25-0007; come_back"},
+		{"opened as a come-back", []engine.Body{engine.ComeBack{Earlier: "25-0007"}, engine.Closing{Outcome: engine.CaseFixed}}, "of 25-0007; fixed"},
+		{"the closing names another", []engine.Body{engine.ComeBack{Earlier: "25-0007"}, engine.Closing{Outcome: engine.CaseComeBack, Earlier: "25-0008"}}, "of 25-0008; come_back"},
+		{"taken back", []engine.Body{engine.ComeBack{Earlier: "25-0007"}, engine.Retraction{Of: 1}}, ""},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			c, err := Fold(record(tc.bodies...))

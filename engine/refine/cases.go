@@ -16,7 +16,7 @@ type Case struct {
 	ID         string
 	File       engine.CaseFile
 	Outcome    engine.CaseStatus
-	ComeBackOf string // id of the earlier case; "" for none
+	ComeBackOf string // id of the earlier case, also while this one is open; "" for none
 }
 
 // Skipped is a case that was not learned from.
@@ -36,6 +36,7 @@ const (
 	Twice       Unfit = "twice"        // an earlier case has the same id
 	Unconfirmed Unfit = "unconfirmed"  // not closed as fixed or as a come-back
 	NothingSeen Unfit = "nothing_seen" // nothing was found or cleared
+	CameBack    Unfit = "came_back"    // its repair came back, and nobody has found yet what was missed
 	NotLoaded   Unfit = "not_loaded"   // its unit is not loaded
 	Unknown     Unfit = "unknown"      // it names what the rules do not know
 	Impossible  Unfit = "impossible"   // what was found contradicts what was reported, under these rules
@@ -62,13 +63,17 @@ type item struct {
 func (l *learner) choose(cases []Case) (items []*item, skipped []Skipped) {
 	var files []*engine.CaseFile
 	byID := make(map[string]*Case, len(cases))
-	followed := map[string][]*Case{}
+	followed, doubted := map[string][]*Case{}, map[string]bool{}
 	for i := range cases {
 		byID[cases[i].ID] = &cases[i]
 	}
 	for i := range cases {
-		if c := &cases[i]; c.ComeBackOf != "" && c.confirms() {
+		switch c := &cases[i]; {
+		case c.ComeBackOf == "":
+		case c.confirms():
 			followed[c.ComeBackOf] = append(followed[c.ComeBackOf], c)
+		default:
+			doubted[c.ComeBackOf] = true
 		}
 	}
 	for i := range cases {
@@ -83,6 +88,9 @@ func (l *learner) choose(cases []Case) (items []*item, skipped []Skipped) {
 			continue
 		case len(c.File.Seen) == 0:
 			skip(Skipped{Why: NothingSeen})
+			continue
+		case doubted[c.ID] && len(followed[c.ID]) == 0:
+			skip(Skipped{Why: CameBack})
 			continue
 		case l.byUnit[c.File.Unit] == nil:
 			skip(Skipped{Why: NotLoaded, Unit: c.File.Unit})

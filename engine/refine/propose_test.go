@@ -94,6 +94,32 @@ func TestNotToldApart(t *testing.T) {
 	}
 }
 
+// A repair that came back teaches nothing until the come-back is closed with
+// what was found.
+func TestComeBackStillOpen(t *testing.T) {
+	l, err := newLearner([]*model.Model{small(t)}, Options{Found: 0.8, Settled: 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	first := kept("first", "eye", 1, 1, 1, 0, 1)
+	back := kept("back", "eye", 1, 1, -1, 1, -1)
+	back.ComeBackOf = "first"
+	for status, want := range map[engine.CaseStatus]int{engine.CaseOpen: 0, engine.CaseAbandoned: 0, engine.CaseFixed: 2, engine.CaseComeBack: 2} {
+		back.Outcome = status
+		items, skipped := l.choose([]Case{first, back})
+		if len(items) != want {
+			t.Errorf("come-back %s: %d cases learned from, want %d", status, len(items), want)
+		}
+		if doubted := len(skipped) > 0 && skipped[0].ID == "first" && skipped[0].Why == CameBack; doubted != (want == 0) {
+			t.Errorf("come-back %s: skipped %+v", status, skipped)
+		}
+	}
+	back.Outcome, back.File.Seen = engine.CaseFixed, nil
+	if items, _ := l.choose([]Case{first, back}); len(items) != 0 {
+		t.Error("a come-back closed without a find confirms the verdict that it puts in doubt")
+	}
+}
+
 // A come-back weighs against the case that it follows: the same finding moves
 // the rate of the root cause less, and what was cleared there is open again.
 func TestComeBack(t *testing.T) {

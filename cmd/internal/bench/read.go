@@ -96,6 +96,7 @@ func (s *Server) head(r *http.Request, page, title string) (view, desk.History, 
 	v.Last = int64(len(h.Entries))
 	v.Title = title + ", case " + id
 	v.facts = factsOf(h)
+	v.Earlier, v.CameBack = h.EarlierJob, h.CameBack
 	v.Case = desk.CaseHead{ID: id, Title: h.Title, Unit: h.Unit, UnitTitle: h.UnitTitle, Vehicle: h.Vehicle, Status: h.Status}
 	from, _ := strconv.ParseInt(r.FormValue("from"), 10, 64)
 	if to, _ := strconv.ParseInt(r.FormValue("to"), 10, 64); from > 0 {

@@ -164,6 +164,8 @@ type view struct {
 	Faults           []string // what could not be done
 	Warnings         []string
 	Data             any
+	Earlier          *desk.EarlierJob // of a comeback: the job that came back
+	CameBack         []string         // comebacks of this case
 
 	rules string // fingerprint of the shop's rules that it is made with
 	facts string // name of what answers to the case are worked out from
@@ -211,7 +213,7 @@ func (s *Server) standing(r *http.Request, more string, make func(*http.Request)
 	if err != nil {
 		return nil, err
 	}
-	name := fmt.Sprintf("%d %s %s?%s %s", rev.Last, rev.Rules, r.URL.Path, r.URL.Query().Encode(), more)
+	name := fmt.Sprintf("%d %d %s %s?%s %s", rev.Last, rev.Comebacks, rev.Rules, r.URL.Path, r.URL.Query().Encode(), more)
 	return remember(&s.kept, name, func() ([]byte, error) {
 		// Others may wait for the same: it is not given up with this request.
 		ctx, cancel := context.WithTimeout(context.WithoutCancel(r.Context()), workTime)

@@ -105,7 +105,7 @@ func (s *Server) open(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	ans, err := s.desk.OpenCase(r.Context(), desk.OpenInput{Unit: r.PostFormValue("unit"), Title: strings.TrimSpace(r.PostFormValue("title")),
-		Vehicle: strings.TrimSpace(r.PostFormValue("vehicle")), Words: strings.TrimSpace(r.PostFormValue("words")), Who: whoIs(r), Key: key})
+		Vehicle: strings.TrimSpace(r.PostFormValue("vehicle")), Words: strings.TrimSpace(r.PostFormValue("words")), Who: whoIs(r), Key: key, Of: strings.TrimSpace(r.PostFormValue("of"))})
 	if err != nil {
 		s.failed(w, r, err)
 		return
@@ -171,13 +171,26 @@ func (s *Server) tick(r *http.Request, ref desk.JobRef) (string, error) {
 
 // part says of a part what it is like.
 func (s *Server) part(r *http.Request, ref desk.JobRef) (string, error) {
-	part, mode := r.PostFormValue("part"), r.PostFormValue("mode")
+	part := r.PostFormValue("part")
 	note := strings.TrimSpace(r.PostFormValue("text"))
 	var err error
-	if mode == "" {
+	// A part can have failed in more than one way at once.
+	var found []desk.FoundPart
+	for _, m := range r.PostForm["mode"] {
+		if m != "" {
+			found = append(found, desk.FoundPart{Component: part, Mode: m})
+		}
+	}
+	good := slices.Contains(r.PostForm["mode"], "")
+	switch {
+	case good && len(found) > 0:
+		return "", answer.Fail(answer.WrongUse, "the part is marked good and failed at once", "mark one of the two")
+	case !good && len(found) == 0:
+		return "", answer.Fail(answer.WrongUse, "nothing is marked", "mark what it is like")
+	case good:
 		_, err = s.desk.Clear(r.Context(), ref, []string{part}, note)
-	} else {
-		_, err = s.desk.Found(r.Context(), ref, desk.FoundInput{Component: part, Mode: mode, Cause: r.PostFormValue("cause"), Note: note})
+	default:
+		_, err = s.desk.Found(r.Context(), ref, desk.FoundInput{Parts: found, Cause: r.PostFormValue("cause"), Note: note})
 	}
 	return "plan", err
 }

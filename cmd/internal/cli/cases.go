@@ -162,11 +162,16 @@ func printHistory(p *table.Page, ans answer.Answer[desk.History]) {
 		line += " by " + h.Who
 	}
 	p.Para("%s.", line)
-	if h.Earlier != "" {
+	switch {
+	case h.EarlierJob != nil:
+		for _, w := range h.EarlierJob.Words {
+			p.Para("%s", w)
+		}
+	case h.Earlier != "":
 		p.Para("A comeback of case %s.", h.Earlier)
 	}
 	if len(h.CameBack) > 0 {
-		p.Para("It came back: %s.", strings.Join(h.CameBack, ", "))
+		p.Para("It came back: %s. Its verdict is in doubt.", strings.Join(h.CameBack, ", "))
 	}
 	if h.Current {
 		p.Para("It is the current case.")

@@ -28,7 +28,7 @@ func closeCmd(a *app) *cobra.Command {
 
 fixed: the repair is proved by the verification drive. Every row, shift and engagement that was reported faulty is driven again, warm, and reported with --drove; the case stays open while one is missing or still bad.
 
-comeback: the vehicle is here because an earlier repair did not last; --of names that case.
+comeback: the vehicle is here because an earlier repair did not last; --of names that case, if it was not opened from it.
 
 abandoned: no repair, whatever the reason.`,
 		Example: "slipcase close fixed --drove D/3=good --drove D/4,R/R=good\nslipcase close comeback --of 26-0001\nslipcase close abandoned --note 'sold for scrap'",
@@ -44,8 +44,6 @@ abandoned: no repair, whatever the reason.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			in.Outcome, in.Drove = outcomes[args[0]], notation.Drives(drove)
 			switch {
-			case in.Outcome == engine.CaseComeBack && in.Earlier == "":
-				return wrongUse("slipcase close comeback needs --of ID: which earlier repair did not last? slipcase cases WORDS finds it")
 			case in.Outcome != engine.CaseComeBack && in.Earlier != "":
 				return wrongUse("--of is for a comeback only")
 			case cmd.Flags().Changed("undriven") && (in.Outcome != engine.CaseFixed || strings.TrimSpace(in.Undrove) == ""):

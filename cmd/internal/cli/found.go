@@ -16,20 +16,27 @@ func foundCmd(a *app) *cobra.Command {
 	var ref desk.JobRef
 	var in desk.FoundInput
 	cmd := &cobra.Command{
-		Use:   "found COMPONENT MODE",
-		Short: "confirm a part that has failed, and how",
-		Long: `Confirms that a part was found failed, and how: the ranking changes at once. A part can be found failed in more than one way; what cleared it before is replaced.
+		Use:   "found COMPONENT/MODE...",
+		Short: "confirm parts that have failed, and how",
+		Long: `Confirms that parts were found failed, and how: the ranking changes at once. A part can be found failed in more than one way; what cleared it before is replaced. Of one part the mode can also stand by itself: COMPONENT MODE. One command is written whole, or not at all; --cause, --note and --photo are those of every part in it.
 
 Say with --cause why it failed, or settle that separately with slipcase settle: a part that burnt for a reason burns again.`,
-		Example: "slipcase found forward_frictions burnt_friction --cause neglected_fluid\nslipcase found overdrive_servo/servo_seal_cut --note 'lip cut for 20 mm' --photo pictures/servo.jpg",
+		Example: "slipcase found forward_frictions burnt_friction --cause neglected_fluid\nslipcase found pump/pump_worn forward_frictions/burnt_friction\nslipcase found overdrive_servo/servo_seal_cut --note 'lip cut for 20 mm' --photo pictures/servo.jpg",
 		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 1 && strings.Contains(args[0], "/") {
+			if len(args) == 2 && !strings.ContainsAny(args[0]+args[1], "/:") {
 				return nil
 			}
-			return exactArgs(2, "one COMPONENT and the MODE in which it failed")(cmd, args)
+			for _, x := range args {
+				if !strings.ContainsAny(x, "/:") {
+					return wrongUse("%s takes COMPONENT/MODE for each part: in which way has %q failed?", cmd.CommandPath(), x)
+				}
+			}
+			return someArgs("one COMPONENT/MODE at least")(cmd, args)
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			in.Component, in.Mode = notation.Suspect(args...)
+			for _, p := range notation.Suspects(args) {
+				in.Parts = append(in.Parts, desk.FoundPart{Component: p[0], Mode: p[1]})
+			}
 			ans, err := a.desk().Found(a.ctx, ref, in)
 			return show(a, cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
 		},
@@ -40,6 +47,9 @@ Say with --cause why it failed, or settle that separately with slipcase settle: 
 	f.StringVar(&in.Photo, "photo", "", "`path` of a picture; the path is kept, not the picture")
 	cmd.ValidArgsFunction = func(c *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
 		of := desk.CaseRef{In: ref.In}
+		if len(args) > 0 && strings.ContainsAny(args[0], "/:") {
+			return a.completeSuspects(&of)(c, nil, prefix)
+		}
 		if len(args) == 1 {
 			var out []desk.Word
 			for _, w := range a.desk().SuspectWords(a.ctx, of, true) {

@@ -29,7 +29,7 @@ var hintWords = map[answer.HintKind]string{
 	answer.NameEarlier:       "--of names the earlier case, whose repair did not last",
 	answer.CloseEarlierFirst: "close that one first, or name another with --of",
 	answer.NoteAndGoOn:       "note what it does now, with slipcase note FINDING --by road_test, and go on",
-	answer.SayWhatItWas:      "say what it was with slipcase undo and slipcase found COMPONENT MODE",
+	answer.SayWhatItWas:      "say what it was with slipcase undo and slipcase found COMPONENT/MODE",
 	answer.ShopIsFolder:      "--shop takes the folder that holds the shop's rule files",
 	answer.NameShop:          "give --shop the folder that holds the shop's rule files, or leave it out",
 	answer.ShopPermissions:   "check its permissions, or give another with --shop",

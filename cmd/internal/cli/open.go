@@ -20,16 +20,18 @@ func openCmd(a *app) *cobra.Command {
 		Short: "open a case for a vehicle that came in, or take one up again",
 		Long: `Opens a case in the casebook for a vehicle that came in, and makes it the current case: the commands that follow work on it until another is opened. The casebook is made with the first case.
 
+A repair that came back is opened with --of and the ID of the earlier job: unit and vehicle are its own, its mileage is asked anew, what was found and repaired then is shown. From then on nothing is learned from the earlier verdict, until the comeback is closed with what was found.
+
 With the ID of a case that is there, takes that one up: it becomes the current case, and is open again if it was closed.
 
 Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_CASE in their own window.`,
-		Example: "slipcase open --unit northfork-4 --title 'Slips in fourth' --vehicle 'grey van, 138000 miles' --words 'it revs up on the highway'\nslipcase open 26-0001",
+		Example: "slipcase open --unit northfork-4 --title 'Slips in fourth' --vehicle 'grey van, 138000 miles' --words 'it revs up on the highway'\nslipcase open --of 26-0001 --words 'it does it again'\nslipcase open 26-0001",
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) > 1:
 				return wrongUse("%s takes one ID; what is %q for?", cmd.CommandPath(), args[1])
 			case len(args) == 1:
-				for _, f := range []string{"unit", "title", "vehicle", "words"} {
+				for _, f := range []string{"unit", "title", "vehicle", "words", "of"} {
 					if cmd.Flags().Changed(f) {
 						return wrongUse("an existing case already has its %s: leave out --%s, or leave out %s to open a new case", f, f, args[0])
 					}
@@ -42,10 +44,10 @@ Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_C
 				ans, err := a.desk().TakeUp(a.ctx, args[0], why, in.Who)
 				return show(a, cmd, ans, err, func(p *table.Page) { a.printOpened(p, ans) })
 			}
-			if in.Unit == "" {
+			if in.Unit == "" && in.Of == "" {
 				return wrongUse("%s needs --unit: which transmission is it? slipcase units lists them", cmd.CommandPath())
 			}
-			if strings.TrimSpace(in.Title) == "" && strings.TrimSpace(in.Words) == "" {
+			if in.Of == "" && strings.TrimSpace(in.Title) == "" && strings.TrimSpace(in.Words) == "" {
 				return wrongUse("%s needs --title, what is wrong in a few words, or --words, what the customer says", cmd.CommandPath())
 			}
 			if in.Title == "" {
@@ -60,6 +62,8 @@ Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_C
 	f.StringVar(&in.Title, "title", "", "what is wrong, in a few `words`")
 	f.StringVar(&in.Vehicle, "vehicle", "", "the vehicle, as the shop calls it: `text`")
 	f.StringVar(&in.Words, "words", "", "the complaint in the customer's own `words`")
+	f.StringVar(&in.Of, "of", "", "a repair that came back: `id` of the earlier job")
+	complete(cmd, "of", a.completeCases)
 	f.StringVar(&why, "why", "", "with an ID: why it is reopened, as `text`")
 	a.whoFlag(cmd, &in.Who)
 	complete(cmd, "unit", func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
@@ -81,7 +85,7 @@ func (a *app) printOpened(p *table.Page, ans answer.Answer[desk.Opened]) {
 	switch {
 	case o.Reopened:
 		done = "is open again"
-	case o.Entries > 0:
+	case o.Entries > 0 && o.Earlier == nil:
 		done = "is the current case"
 	}
 	text := "Case " + o.ID + " " + done + ": " + o.Title
@@ -90,6 +94,11 @@ func (a *app) printOpened(p *table.Page, ans answer.Answer[desk.Opened]) {
 	}
 	p.Styled(text+".", table.Strong)
 	p.Para("%s: %s.", o.Unit, strings.TrimSuffix(o.UnitTitle, "."))
+	if o.Earlier != nil {
+		for _, w := range o.Earlier.Words {
+			p.Para("%s", w)
+		}
+	}
 	if o.First {
 		p.Para("A new casebook was made for it: %s", o.Book)
 	}
@@ -97,7 +106,7 @@ func (a *app) printOpened(p *table.Page, ans answer.Answer[desk.Opened]) {
 		p.Para("Case %s stays open; name it with --in %s, or take it up with slipcase open %s.", o.LeftOpen, o.LeftOpen, o.LeftOpen)
 	}
 	p.Space()
-	if o.Entries > 0 {
+	if o.Entries > 0 && o.Earlier == nil {
 		a.next(p, "")
 		return
 	}

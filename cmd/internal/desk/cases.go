@@ -117,20 +117,21 @@ func (d *Desk) unknownNames(ctx context.Context, in CasesInput) []answer.Message
 
 // History is all of one case.
 type History struct {
-	ID        string      `json:"id"`
-	Title     string      `json:"title"`
-	Unit      string      `json:"unit"`
-	UnitTitle string      `json:"unit_title"` // "" when today's rules have no such unit
-	Vehicle   string      `json:"vehicle"`
-	Words     string      `json:"words"`
-	Rules     string      `json:"rules"` // fingerprint of the rules that it was opened with
-	Who       string      `json:"who"`
-	Opened    string      `json:"opened"`
-	Status    string      `json:"status"`
-	Earlier   string      `json:"earlier"`    // come-back of this case
-	CameBack  []string    `json:"came_back"`  // cases closed as come-backs of this one
-	Current   bool        `json:"is_current"` // commands work on it
-	Entries   []EntryLine `json:"entries"`
+	ID         string      `json:"id"`
+	Title      string      `json:"title"`
+	Unit       string      `json:"unit"`
+	UnitTitle  string      `json:"unit_title"` // "" when today's rules have no such unit
+	Vehicle    string      `json:"vehicle"`
+	Words      string      `json:"words"`
+	Rules      string      `json:"rules"` // fingerprint of the rules that it was opened with
+	Who        string      `json:"who"`
+	Opened     string      `json:"opened"`
+	Status     string      `json:"status"`
+	Earlier    string      `json:"earlier"`     // come-back of this case
+	EarlierJob *EarlierJob `json:"earlier_job"` // what that came to; null for none
+	CameBack   []string    `json:"came_back"`   // cases opened or closed as come-backs of this one
+	Current    bool        `json:"is_current"`  // commands work on it
+	Entries    []EntryLine `json:"entries"`
 }
 
 // CaseHistory shows all of a case, what was taken back too; "" for the current
@@ -154,18 +155,17 @@ func (d *Desk) CaseHistory(ctx context.Context, id string) (Answer[History], err
 	} else {
 		ans.Warnings = append(ans.Warnings, warning(wording.NoTitles(err)))
 	}
-	if j.c.Closing != nil {
-		out.Earlier = j.c.Closing.Earlier
+	out.Earlier = j.c.Earlier()
+	if j.w != nil {
+		out.EarlierJob = j.earlier(j.w.m)
+	} else {
+		out.EarlierJob = j.earlier(nil)
 	}
 	if now, err := d.currentID(j.ctx, j.book, ""); err == nil {
 		out.Current = now == out.ID
 	}
-	back, err := j.book.List(j.ctx, engine.CaseFilter{Earlier: out.ID}, engine.CasePage{})
-	if err != nil {
-		return Answer[History]{}, d.bookFailure(err)
-	}
-	for _, c := range back.Cases {
-		out.CameBack = append(out.CameBack, c.ID)
+	if out.CameBack, err = j.cameBack(); err != nil {
+		return Answer[History]{}, err
 	}
 	out.Entries = j.lines()
 	ans.Data = out

@@ -134,7 +134,7 @@ func TestNothingIsHalfStored(t *testing.T) {
 		},
 		func() (Answer[Written], error) { return d.Clear(t.Context(), JobRef{}, []string{"pump", "pimp"}, "") },
 		func() (Answer[Written], error) {
-			return d.Found(t.Context(), JobRef{}, FoundInput{Component: "pump", Mode: "rusty"})
+			return d.Found(t.Context(), JobRef{}, FoundInput{Parts: []FoundPart{{"pump", "rusty"}}})
 		},
 		func() (Answer[Written], error) {
 			return d.Settle(t.Context(), JobRef{}, []engine.SettledCause{{Cause: "high_mileage", Present: true}, {Cause: "bad_luck", Present: true}})
@@ -407,7 +407,7 @@ func TestFoundIsInTheHand(t *testing.T) {
 		return p.Data
 	}
 	before := planned()
-	if _, err := d.Found(ctx, ref, FoundInput{Component: "rear_clutch_plates", Mode: "burnt_friction"}); err != nil {
+	if _, err := d.Found(ctx, ref, FoundInput{Parts: []FoundPart{{"rear_clutch_plates", "burnt_friction"}}}); err != nil {
 		t.Fatal(err)
 	}
 	p := planned()

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"context"
 	"slices"
 
@@ -101,6 +102,11 @@ func (d *Desk) CloseCase(ctx context.Context, ref JobRef, in CloseInput) (Answer
 	}
 	defer j.close()
 	w := j.w
+	if in.Outcome == engine.CaseComeBack {
+		if in.Earlier = cmp.Or(in.Earlier, j.c.Earlier()); in.Earlier == "" {
+			return Answer[Written]{}, wrongUse(wording.NoEarlier(), answer.Do(answer.NameEarlier))
+		}
+	}
 	c := engine.Closing{Outcome: in.Outcome, Earlier: in.Earlier, Note: in.Note}
 	var bad []answer.Message
 	c.Drive, bad = w.drive(in.Drove)

@@ -88,5 +88,7 @@ func (l *EntryLine) describe(body engine.Body) {
 		l.Name = fmt.Sprint(b.Of)
 	case engine.Closing:
 		l.Name = string(b.Outcome)
+	case engine.ComeBack:
+		l.Name = b.Earlier
 	}
 }

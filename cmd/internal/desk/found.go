@@ -16,39 +16,58 @@ import (
 	"slipcase/engine/teardown"
 )
 
-// FoundInput is a part that was found failed.
+// FoundInput is what was found failed at once: the cause, note and photo are
+// those of every part.
 type FoundInput struct {
-	Component, Mode, Cause, Note, Photo string
+	Parts              []FoundPart
+	Cause, Note, Photo string
 }
 
-// Found confirms that a component has failed, and how. Fails with NotFound for
-// a case, component, mode or cause that is not there, with Conflict for a
-// closed case.
+// FoundPart is a part that was found failed, and how.
+type FoundPart struct{ Component, Mode string }
+
+// Found confirms that components have failed, and how: all of them, or none.
+// Fails with NotFound for a case, component, mode or cause that is not there,
+// with Conflict for a closed case.
 func (d *Desk) Found(ctx context.Context, ref JobRef, in FoundInput) (Answer[Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
 		return Answer[Written]{}, err
 	}
 	defer j.close()
-	if _, err := j.w.find(in.Component + "/" + in.Mode); err != nil {
-		return Answer[Written]{}, err
-	}
+	var bad []answer.Message
 	if in.Cause != "" {
 		if err := j.w.rootCause(in.Cause); err != nil {
-			return Answer[Written]{}, err
+			bad = append(bad, messages(err)...)
 		}
 	}
 	var out Written
-	for _, o := range j.c.Seen {
-		switch {
-		case o.Component != in.Component:
-		case o.Cleared:
-			out.Said = append(out.Said, say(wording.WasCleared(o.Seq)))
-		case o.Mode == in.Mode:
-			out.Said = append(out.Said, say(wording.WasFound(o.Seq)))
+	var bodies []engine.Body
+	var components []string
+	for i, p := range in.Parts {
+		if _, err := j.w.find(p.Component + "/" + p.Mode); err != nil {
+			bad = append(bad, messages(err)...)
+			continue
 		}
+		if slices.Contains(in.Parts[:i], p) {
+			continue
+		}
+		for _, o := range j.c.Seen {
+			switch {
+			case o.Component != p.Component:
+			case o.Cleared:
+				out.Said = append(out.Said, say(wording.WasCleared(wording.ComponentOf(j.w.m, p.Component), o.Seq)))
+			case o.Mode == p.Mode:
+				out.Said = append(out.Said, say(wording.WasFound(wording.SuspectOf(j.w.m, p.Component, p.Mode), o.Seq)))
+			}
+		}
+		bodies = append(bodies, engine.Seen{Component: p.Component, Mode: p.Mode, Cause: in.Cause, Note: in.Note, Photo: in.Photo})
+		components = append(components, p.Component)
 	}
-	ans, err := j.write(out, engine.Seen{Component: in.Component, Mode: in.Mode, Cause: in.Cause, Note: in.Note, Photo: in.Photo})
+	if len(bad) > 0 {
+		return Answer[Written]{}, j.w.refused(nothing(bad, len(in.Parts)))
+	}
+	ans, err := j.write(out, bodies...)
 	if err != nil {
 		return Answer[Written]{}, err
 	}
@@ -57,7 +76,7 @@ func (d *Desk) Found(ctx context.Context, ref JobRef, in FoundInput) (Answer[Wri
 			ans.Warnings = append(ans.Warnings, warning(wording.NoPhotoFile(in.Photo)))
 		}
 	}
-	ans.Warnings = append(ans.Warnings, j.unsettled(in.Component)...)
+	ans.Warnings = append(ans.Warnings, j.unsettled(components...)...)
 	return ans, nil
 }
 

@@ -39,6 +39,9 @@ type job struct {
 	w    *work  // under today's rules; nil until they are loaded
 	key  string // of what is written; "" for a new one at each writing
 	n    int    // entries written under key
+	// For a job sheet: the earlier job of a comeback, and comebacks of this one.
+	was  *EarlierJob
+	back []string
 }
 
 // job opens the casebook and the case in it.

@@ -251,10 +251,7 @@ func (d *Desk) learnCases(ctx context.Context, in LearnInput, out *Learned, k *e
 		if err != nil {
 			return nil, nil, err
 		}
-		one := refine.Case{ID: c.ID, File: c.CaseFile, Outcome: c.Status}
-		if c.Closing != nil {
-			one.ComeBackOf = c.Closing.Earlier
-		}
+		one := refine.Case{ID: c.ID, File: c.CaseFile, Outcome: c.Status, ComeBackOf: c.Earlier()}
 		if m := models[c.Unit]; m != nil {
 			warn = append(warn, today(&one.File, k, m)...)
 		}

@@ -13,28 +13,46 @@ import (
 // OpenInput is the head of a new case.
 type OpenInput struct {
 	Unit, Title, Vehicle, Words, Who string
-	Key                              string // as in JobRef
+	// Of is the case whose repair came back, "" for none: unit and vehicle are
+	// its own where none are given.
+	Of  string
+	Key string // as in JobRef
 }
 
 // Opened is a case that was opened or taken up.
 type Opened struct {
-	ID        string `json:"id"`
-	Title     string `json:"title"`
-	Unit      string `json:"unit"`
-	UnitTitle string `json:"unit_title"`
-	Vehicle   string `json:"vehicle"`
-	Words     string `json:"words"`
-	Book      string `json:"book"`     // file of the casebook
-	First     bool   `json:"first"`    // the casebook was made for it
-	Reopened  bool   `json:"reopened"` // it was closed before
-	Entries   int    `json:"entries"`
-	LeftOpen  string `json:"left_open"` // the case that was current until now and is still open, "" for none
+	ID        string      `json:"id"`
+	Title     string      `json:"title"`
+	Unit      string      `json:"unit"`
+	UnitTitle string      `json:"unit_title"`
+	Vehicle   string      `json:"vehicle"`
+	Words     string      `json:"words"`
+	Book      string      `json:"book"`     // file of the casebook
+	First     bool        `json:"first"`    // the casebook was made for it
+	Reopened  bool        `json:"reopened"` // it was closed before
+	Entries   int         `json:"entries"`
+	LeftOpen  string      `json:"left_open"` // the case that was current until now and is still open, "" for none
+	Earlier   *EarlierJob `json:"earlier"`   // of a comeback: the job that came back
 }
 
 // OpenCase opens a case in the casebook, which is made if need be, and makes it
-// the current one. Fails with NotFound for a unit that is not known, with
-// Unavailable or Damaged where the casebook cannot be written.
+// the current one. Fails with NotFound for a unit or an earlier case that is not
+// known, with Conflict for an earlier case that is still open, with Unavailable
+// or Damaged where the casebook cannot be written.
 func (d *Desk) OpenCase(ctx context.Context, in OpenInput) (Answer[Opened], error) {
+	in.Key = cmp.Or(in.Key, newKey())
+	var before *job
+	if in.Of != "" {
+		j, err := d.job(ctx, JobRef{In: in.Of, Who: in.Who, Key: in.Key})
+		if err != nil {
+			return Answer[Opened]{}, err
+		}
+		defer j.close()
+		if in, err = j.ofEarlier(in); err != nil {
+			return Answer[Opened]{}, err
+		}
+		before = j
+	}
 	if in.Unit == "" {
 		return Answer[Opened]{}, wrongUse(wording.NoUnitNamed(), answer.Do(answer.ListUnits))
 	}
@@ -47,18 +65,27 @@ func (d *Desk) OpenCase(ctx context.Context, in OpenInput) (Answer[Opened], erro
 		return Answer[Opened]{}, err
 	}
 	defer book.Close()
-	before, err := book.List(ctx, engine.CaseFilter{}, engine.CasePage{Limit: 1})
+	list, err := book.List(ctx, engine.CaseFilter{}, engine.CasePage{Limit: 1})
 	if err != nil {
 		return Answer[Opened]{}, d.bookFailure(err)
 	}
 	left := d.leftOpen(ctx, book)
 	id, err := book.OpenCase(ctx, engine.Opening{
-		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: x.Knowledge.Hash, By: d.who(in.Who), Key: cmp.Or(in.Key, newKey()),
+		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: x.Knowledge.Hash, By: d.who(in.Who), Key: in.Key,
 	})
 	if err != nil {
 		return Answer[Opened]{}, d.bookFailure(err)
 	}
-	out := Opened{ID: id, Title: in.Title, Unit: in.Unit, UnitTitle: x.Knowledge.Unit(in.Unit).Title, Vehicle: in.Vehicle, Words: in.Words, Book: book.Path(), First: before.Total == 0, LeftOpen: left}
+	out := Opened{ID: id, Title: in.Title, Unit: in.Unit, UnitTitle: x.Knowledge.Unit(in.Unit).Title, Vehicle: in.Vehicle, Words: in.Words, Book: book.Path(), First: list.Total == 0, LeftOpen: left}
+	if before != nil {
+		m, _ := x.Model(in.Unit) // without one, names stand for titles
+		out.Earlier = earlierJob(m, before.c, before.rec)
+		before.rec.ID = id
+		if _, err := before.append(engine.ComeBack{Earlier: in.Of}); err != nil {
+			return Answer[Opened]{}, err
+		}
+		out.Entries = 1
+	}
 	return Answer[Opened]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics), Warnings: d.remember(id)}, nil
 }
 

@@ -26,6 +26,8 @@ type Sheet struct {
 	Entries          []SheetEntry   `json:"entries"`    // what was reported, seen and done, in order
 	Present          []string       `json:"present"`    // findings that are reported to be there, each once, the latest first
 	TakenBack        int            `json:"taken_back"` // entries that do not count any more
+	Earlier          *EarlierJob    `json:"earlier"`    // of a comeback: the job that came back
+	CameBack         []string       `json:"came_back"`  // cases that are comebacks of this one
 	Sentence         string         `json:"sentence"`
 	Suspects         []SheetSuspect `json:"suspects"`
 	More             int            `json:"more"`
@@ -205,7 +207,11 @@ func (d *Desk) openOnce(ctx context.Context, ref CaseRef) (*work, *job, error) {
 		return nil, nil, err
 	}
 	defer j.close()
-	err = j.model()
+	if err = j.model(); err != nil {
+		return nil, nil, err
+	}
+	j.was = j.earlier(j.w.m) // while the casebook is open
+	j.back, err = j.cameBack()
 	return j.w, j, err
 }
 
@@ -239,6 +245,7 @@ func (w *work) sheetHistory(j *job, out *Sheet) {
 		return
 	}
 	o := j.rec.Opening
+	out.Earlier, out.CameBack = j.was, j.back
 	out.Words, out.Opened, out.Who = o.Words, sheetTime(stamp(o.At)), o.By
 	for _, e := range j.lines() {
 		switch {

@@ -70,6 +70,8 @@ func (d *Desk) Close() error {
 type Revision struct {
 	Last  int64  // number of its newest entry
 	Rules string // fingerprint of the shop's rules as they are now; the built-in ones do not change
+	// Comebacks of the case: other cases, that its pages show.
+	Comebacks int
 }
 
 // BookPrint changes when the casebook does, its files or its server. Two changes of one moment may
@@ -104,5 +106,9 @@ func (d *Desk) Revision(ctx context.Context, id string) (Revision, error) {
 		return Revision{}, err
 	}
 	last, err := d.Last(ctx, id)
-	return Revision{last, rules}, err
+	if err != nil {
+		return Revision{}, err
+	}
+	back, err := d.comebacks(ctx, id)
+	return Revision{last, rules, back}, err
 }

@@ -283,3 +283,16 @@ func Suspect(words ...string) (component, mode string) {
 	component, mode, _ = strings.Cut(strings.Join(words, "/"), "/")
 	return component, mode
 }
+
+// Suspects splits COMPONENT/MODE words, a colon stands for the slash; two words
+// without either are one COMPONENT and its MODE. Each is component, mode.
+func Suspects(words []string) (out [][2]string) {
+	if len(words) == 2 && !strings.ContainsAny(words[0]+words[1], "/:") {
+		return [][2]string{{words[0], words[1]}}
+	}
+	for _, w := range words {
+		component, mode := Suspect(strings.Replace(w, ":", "/", 1))
+		out = append(out, [2]string{component, mode})
+	}
+	return out
+}

@@ -90,6 +90,11 @@ func Entry(m *model.Model, body engine.Body, again bool) (text string) {
 		if b.Note != "" {
 			text += "; " + b.Note
 		}
+	case engine.ComeBack:
+		text = "comeback of " + b.Earlier
+		if b.Note != "" {
+			text += " (" + b.Note + ")"
+		}
 	case engine.Reopening:
 		text = "reopened"
 		if b.Reason != "" {

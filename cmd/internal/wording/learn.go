@@ -44,6 +44,8 @@ func Skipped(s refine.Skipped) string {
 		return "not closed as fixed or as a comeback"
 	case refine.NothingSeen:
 		return "nothing was found or cleared"
+	case refine.CameBack:
+		return "its repair came back, and the comeback is not closed with what was found"
 	case refine.NotLoaded:
 		return "its unit " + s.Unit + " is not loaded"
 	case refine.Unknown:

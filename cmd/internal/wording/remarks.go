@@ -68,11 +68,13 @@ func UndrivenNote(note, reason string) string {
 }
 
 // WasCleared and WasFound: what a part's finding replaces, by its entry.
-func WasCleared(seq int64) string { return fmt.Sprintf("replaces: it was cleared (entry %d)", seq) }
+func WasCleared(part string, seq int64) string {
+	return fmt.Sprintf("replaces: %s was cleared (entry %d)", part, seq)
+}
 
 // WasFound is told as WasCleared is.
-func WasFound(seq int64) string {
-	return fmt.Sprintf("replaces: it was found so already (entry %d)", seq)
+func WasFound(suspect string, seq int64) string {
+	return fmt.Sprintf("replaces: %s was found already (entry %d)", suspect, seq)
 }
 
 // ClearedAlready: a part was cleared before.

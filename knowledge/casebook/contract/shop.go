@@ -62,7 +62,8 @@ func Kilopascal(base float64, text, unit string) quantity.Quantity {
 	return quantity.Quantity{Base: base, Dim: quantity.Pressure, Unit: unit, Text: text}
 }
 
-// EveryBody is one invented entry of every kind, with every field set.
+// EveryBody is one invented entry of every kind that refers to no other case,
+// with every field set.
 func EveryBody() []engine.Body {
 	at := Steady().Add(time.Hour + 123456789)
 	return []engine.Body{

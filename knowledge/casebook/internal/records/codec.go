@@ -80,6 +80,10 @@ type (
 	reopenJSON struct {
 		Reason string `json:"reason,omitempty"`
 	}
+	comeBackJSON struct {
+		Earlier string `json:"earlier"`
+		Note    string `json:"note,omitempty"`
+	}
 )
 
 // EncodeBody writes a body as JSON, always the same bytes for the same body.
@@ -126,6 +130,8 @@ func EncodeBody(body engine.Body) ([]byte, error) {
 		v = c
 	case engine.Reopening:
 		v = reopenJSON(x)
+	case engine.ComeBack:
+		v = comeBackJSON(x)
 	default:
 		return nil, fmt.Errorf("a body of type %T is no entry", body)
 	}
@@ -178,6 +184,8 @@ func DecodeBody(kind engine.EntryKind, text []byte) (engine.Body, error) {
 		})
 	case engine.EntryReopen:
 		return decodeAs(text, func(x reopenJSON) (engine.Body, error) { return engine.Reopening(x), nil })
+	case engine.EntryComeBack:
+		return decodeAs(text, func(x comeBackJSON) (engine.Body, error) { return engine.ComeBack(x), nil })
 	}
 	return nil, &FieldError{"", fmt.Sprintf("there is no entry of kind %q", kind)}
 }

@@ -36,10 +36,7 @@ func DerivedOf(h *Held) (*Derived, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &Derived{Status: c.Status, LastSeq: c.LastSeq, LastSum: h.LastSum}
-	if c.Closing != nil {
-		d.Earlier = c.Closing.Earlier
-	}
+	d := &Derived{Status: c.Status, Earlier: c.Earlier(), LastSeq: c.LastSeq, LastSum: h.LastSum}
 	if n := len(h.Rec.Entries); n > 0 {
 		if d.LastAt, err = TimeText(h.Rec.Entries[n-1].At); err != nil {
 			return nil, err
@@ -84,6 +81,9 @@ func SearchText(c *fold.Case) string {
 	}
 	for _, s := range c.Steps {
 		texts = append(texts, s.Note)
+	}
+	if c.Back != nil {
+		texts = append(texts, c.Back.Note)
 	}
 	if c.Closing != nil {
 		texts = append(texts, c.Closing.Note)

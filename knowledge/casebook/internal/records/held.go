@@ -42,25 +42,22 @@ func FindKey(entries []engine.Entry, e engine.Entry) (int64, error) {
 
 // CheckPlace checks what an entry refers to; known looks for another case.
 func CheckPlace(id string, e engine.Entry, known func(id string) (bool, error)) error {
-	switch b := e.Body.(type) {
-	case engine.Retraction:
-		if b.Of < 1 || b.Of >= e.Seq {
-			return &FieldError{"body.of", fmt.Sprintf("the case has no entry %d to retract: its last is %d", b.Of, e.Seq-1)}
-		}
-	case engine.Closing:
-		if b.Earlier == "" {
-			return nil
-		}
-		if b.Earlier == id {
-			return &FieldError{"body.earlier", "a case cannot be the come-back of itself"}
-		}
-		found, err := known(b.Earlier)
-		if err != nil {
-			return err
-		}
-		if !found {
-			return &FieldError{"body.earlier", fmt.Sprintf("there is no case %q in the casebook", b.Earlier)}
-		}
+	if b, ok := e.Body.(engine.Retraction); ok && (b.Of < 1 || b.Of >= e.Seq) {
+		return &FieldError{"body.of", fmt.Sprintf("the case has no entry %d to retract: its last is %d", b.Of, e.Seq-1)}
+	}
+	earlier := earlierOf(e.Body)
+	if earlier == "" {
+		return nil
+	}
+	if earlier == id {
+		return &FieldError{"body.earlier", "a case cannot be the come-back of itself"}
+	}
+	found, err := known(earlier)
+	if err != nil {
+		return err
+	}
+	if !found {
+		return &FieldError{"body.earlier", fmt.Sprintf("there is no case %q in the casebook", earlier)}
 	}
 	return nil
 }
@@ -73,6 +70,17 @@ func CheckEntries(id string, entries []engine.Entry) error {
 		}
 	}
 	return nil
+}
+
+// earlierOf is the other case that a body refers to, "" for none.
+func earlierOf(body engine.Body) string {
+	switch b := body.(type) {
+	case engine.Closing:
+		return b.Earlier
+	case engine.ComeBack:
+		return b.Earlier
+	}
+	return ""
 }
 
 // Refused says which of the entries given could not be taken. Faults of the

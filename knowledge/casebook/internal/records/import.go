@@ -307,11 +307,11 @@ func (in *importer) takeEntry(kind string, where map[string]int) error {
 	if r, ok := body.(engine.Retraction); ok && (r.Of < 1 || r.Of >= e.Seq) {
 		return &FieldError{"body.of", fmt.Sprintf("entry %d cannot retract entry %d, which is not an earlier one", e.Seq, r.Of)}
 	}
-	if cl, ok := body.(engine.Closing); ok && cl.Earlier != "" {
-		if cl.Earlier == c.rec.ID {
+	if earlier := earlierOf(body); earlier != "" {
+		if earlier == c.rec.ID {
 			return &FieldError{"body.earlier", "a case cannot be the come-back of itself"}
 		}
-		in.links = append(in.links, link{cl.Earlier, rangeAt(in.file, in.number, in.line, nearest("body.earlier", where))})
+		in.links = append(in.links, link{earlier, rangeAt(in.file, in.number, in.line, nearest("body.earlier", where))})
 	}
 	c.rec.Entries = append(c.rec.Entries, e)
 	c.places = append(c.places, place{number: in.number, line: slices.Clone(in.line), where: where})

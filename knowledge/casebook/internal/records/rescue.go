@@ -37,10 +37,9 @@ func WithEarlier(saved []engine.CaseRecord, lost []engine.RescueLoss) ([]engine.
 	}
 	for i, rec := range saved {
 		for j, e := range rec.Entries {
-			c, ok := e.Body.(engine.Closing)
-			if ok && c.Earlier != "" && !here[c.Earlier] {
+			if earlier := earlierOf(e.Body); earlier != "" && !here[earlier] {
 				saved[i].Entries = rec.Entries[:j]
-				lost = append(lost, engine.RescueLoss{ID: rec.ID, After: int64(j), Why: fmt.Sprintf("it was closed as a come-back of case %s, which is lost", c.Earlier)})
+				lost = append(lost, engine.RescueLoss{ID: rec.ID, After: int64(j), Why: fmt.Sprintf("it refers to case %s as the one that came back, which is lost", earlier)})
 				break
 			}
 		}

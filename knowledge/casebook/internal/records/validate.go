@@ -125,6 +125,8 @@ func CheckEntry(e engine.Entry) error {
 		err = checkClosing(b)
 	case engine.Reopening:
 		err = checkText("reason", b.Reason)
+	case engine.ComeBack:
+		err = first(required("earlier", b.Earlier), checkTexts("earlier", b.Earlier, "note", b.Note))
 	case nil:
 		err = &FieldError{"", "it says nothing"}
 	default:
