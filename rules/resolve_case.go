@@ -123,6 +123,12 @@ func (r *resolver) reading(s *scope, m *engine.Reading) {
 		r.Warn(m.Where, fmt.Sprintf("limit %q is now called %q", m.Name, now), "The old name still works. Change it to the new one.")
 		m.Name = now
 	}
+	vacuum := m.Value.IsVacuum()
+	defer func() {
+		if why := m.Value.Impossible(vacuum); why != "" {
+			r.Error(m.Where, fmt.Sprintf("reading %s: %s cannot be: it is %s", clip(m.Name), m.Value, why), "Read it again, and look at the unit of measure; the air pushes with 29.92 inHg.")
+		}
+	}()
 	for i := range s.unit.Limits {
 		l := &s.unit.Limits[i]
 		if l.Name != m.Name {
@@ -132,6 +138,7 @@ func (r *resolver) reading(s *scope, m *engine.Reading) {
 		if limit == nil {
 			limit = l.High
 		}
+		vacuum = vacuum || limit != nil && limit.IsVacuum()
 		if limit != nil && limit.Dim != m.Value.Dim {
 			r.Error(m.Where, fmt.Sprintf("%s is a %s, not a %s", m.Value, m.Value.Dim, limit.Dim), fmt.Sprintf("The limit %s is stated in %s.", l.Name, limit.Unit))
 		}

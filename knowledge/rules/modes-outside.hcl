@@ -248,9 +248,6 @@ mode "controller_fault" {
   shows "tester_shifts_fail" {
     strength = fifty_fifty
   }
-  shows "code_P0700" {
-    strength = fifty_fifty
-  }
   shows "better_unplugged" {
     strength = 0.4
   }

@@ -280,6 +280,10 @@ func (h *hand) mark(what, name, value string) {
 	one := fmt.Sprintf(`input[name=%q][value=%q]`, name, value)
 	if !h.keys {
 		h.press(what, "label:has(> "+one+")")
+	} else if ask(h.t, h.ctx, what, chromedp.Evaluate[bool](fmt.Sprintf(`document.querySelector(%q).type === 'checkbox'`, one))) {
+		h.reach(what, one) // each is a stop of its own
+		h.presses++
+		run(h.t, h.ctx, what, chromedp.KeyEvent(" "))
 	} else {
 		// The tab key stops once at a group: the arrow keys go on from there.
 		first := fmt.Sprintf(`input[name=%q]`, name)

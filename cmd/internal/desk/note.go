@@ -63,7 +63,32 @@ func (d *Desk) Note(ctx context.Context, ref JobRef, in NoteInput) (Answer[Writt
 	if text := strings.TrimSpace(in.Text); text != "" {
 		keep = append(keep, engine.Note{Text: text})
 	}
+	if onlyRequest(keep, j.c.Reports) {
+		out.Said = append(out.Said, Remark{Text: wording.ReadTheCodes})
+	}
 	return j.write(out, keep...)
+}
+
+// lampRequest is the code of the engine's computer that says only that the
+// transmission's holds codes of its own (SAE J2012: "MIL Request").
+const lampRequest = "code_P0700"
+
+// onlyRequest tells whether that code is noted and no other one has been.
+func onlyRequest(noted []engine.Body, before []engine.Report) bool {
+	request := false
+	for _, b := range noted {
+		r, ok := b.(engine.Report)
+		if !ok || r.State != engine.Present || !strings.HasPrefix(r.Finding, "code_") {
+			continue
+		}
+		if r.Finding != lampRequest {
+			return false
+		}
+		request = true
+	}
+	return request && !slices.ContainsFunc(before, func(r engine.Report) bool {
+		return r.State == engine.Present && strings.HasPrefix(r.Finding, "code_") && r.Finding != lampRequest
+	})
 }
 
 // scanned reads a pasted scan list: the codes that the rules know as reports of

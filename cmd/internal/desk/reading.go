@@ -74,6 +74,10 @@ func (w *work) admit(r *engine.Reading) error {
 	if limit != nil && limit.Dim != r.Value.Dim {
 		return wrongUse(wording.OtherMeasure(full, r.Value, limit.Dim, wording.Limits(b, limit.Unit)))
 	}
+	vacuum := r.Value.IsVacuum() || limit != nil && limit.IsVacuum()
+	if why := r.Value.Impossible(vacuum); why != "" {
+		return wrongUse(wording.NotPossible(full, r.Value.String(), why))
+	}
 	if r.By == "" {
 		r.By = w.readingReporter(r.Name)
 	}

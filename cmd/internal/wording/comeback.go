@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/engine/quantity"
 )
 
 // Earlier is a job whose repair came back.
@@ -57,3 +58,12 @@ func EarlierUnit(id, unit, asked string) Fault {
 
 // NoEarlier: it is not said of which case a case is the comeback.
 func NoEarlier() Fault { return Fault{What: "it is not said which earlier repair did not last"} }
+
+// ReadTheCodes says what the code of the engine's computer means that asks for
+// the lamp.
+const ReadTheCodes = "P0700 says only that the transmission computer has stored codes of its own: read those, with a tester that reaches it"
+
+// NotPossible: a reading is none that a gauge could show.
+func NotPossible(name, value string, why quantity.Impossible) Fault {
+	return Fault{What: fmt.Sprintf("%s: %s cannot be: %s", name, value, Impossible(why)), Help: "read it again, and look at the unit of measure"}
+}

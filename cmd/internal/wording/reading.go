@@ -156,3 +156,11 @@ func UnitsOf(low, high *quantity.Quantity) []string {
 	}
 	return nil
 }
+
+// Impossible says why a reading cannot be.
+func Impossible(why quantity.Impossible) string {
+	if why == quantity.BeyondVacuum {
+		return "no gauge reads more vacuum than the air pushes, 29.92 inHg"
+	}
+	return "nothing of the kind is below zero"
+}
