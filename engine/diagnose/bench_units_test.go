@@ -73,8 +73,10 @@ func sampled(m *model.Model, seed uint64, reports int) []network.Likelihood {
 // vehicle draws a vehicle with a complaint and what whole checks, in any order,
 // report of it, up to a number of reports.
 func vehicle(m *model.Model, seed uint64, reports int) *engine.CaseFile {
-	rng := rand.New(rand.NewPCG(seed, 45))
-	t := trial.Draw(m, rng)
+	v, err := trial.NewVehicles(m).Draw(seed, 45)
+	if v == nil {
+		panic(err)
+	}
 	c := &engine.CaseFile{Unit: m.Unit.ID}
 	checks := slices.Clone(m.Knowledge.Checks)
 	slices.SortFunc(checks, func(a, b engine.Check) int {
@@ -89,8 +91,8 @@ func vehicle(m *model.Model, seed uint64, reports int) *engine.CaseFile {
 				if engine.ParseFindingName(name).Condition != "" || len(c.Reports) >= reports {
 					continue
 				}
-				if r, ok := t.Report(m, name, k.Reporter, rng); ok {
-					c.Reports = append(c.Reports, r)
+				if state := v.Say(name, k.Reporter); state != engine.Unknown {
+					c.Reports = append(c.Reports, engine.Report{Finding: name, State: state, By: k.Reporter})
 				}
 			}
 		}

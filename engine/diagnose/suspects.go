@@ -224,6 +224,24 @@ func answer(m *model.Model, c *engine.CaseFile, pieces []model.Piece, opt Option
 	return r, nil
 }
 
+// Ranked is the ranking of a case by itself, the first top suspects worked out:
+// no priors, joint explanations and places. Each answer is held below so many
+// table entries (exactly), beyond which reports count nearly (Result.Near), see
+// model.Within.
+func Ranked(m *model.Model, pieces []model.Piece, top int, exactly, nearly float64) (*Result, error) {
+	all, near, err := m.Within(m.Solver(), pieces, nil, exactly, nearly)
+	if err != nil {
+		return nil, err
+	}
+	post, err := m.Solve(all)
+	if err != nil {
+		return nil, err
+	}
+	r := &Result{Pieces: all, Near: near, Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P}
+	list(m, r, post.P, post.P, all)
+	return r, settle(m, r, top, func(at []int) ([]float64, error) { return anyMode(m, r, at, all) })
+}
+
 // rank orders the components. P(any mode of a component) is 1 − P(all off);
 // the sum of its modes bounds it from above, so the exact figure is worked out
 // only until nothing below can overtake the top.

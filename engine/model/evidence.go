@@ -179,13 +179,25 @@ func (m *Model) LookupFinding(name string) (int, bool) {
 // current is the present name of a finding that was renamed.
 func (m *Model) current(name string) string {
 	f := engine.ParseFindingName(name)
-	for _, t := range m.Knowledge.Findings {
-		if t.Name != f.Name && contains(t.Formerly, f.Name) {
-			f.Name = t.Name
-			return f.String()
+	now, ok := m.renamed[f.Name]
+	if !ok {
+		return name
+	}
+	f.Name = now
+	return f.String()
+}
+
+// renamed are the present names of findings by their former ones.
+func renamed(k *engine.Knowledge) map[string]string {
+	out := map[string]string{}
+	for _, t := range k.Findings {
+		for _, old := range t.Formerly {
+			if _, twice := out[old]; !twice && old != t.Name {
+				out[old] = t.Name
+			}
 		}
 	}
-	return name
+	return out
 }
 
 // splits lists the plain findings that a case reports under several names.

@@ -87,6 +87,7 @@ type Model struct {
 	Leaks []engine.Number
 
 	byName    map[string]int
+	renamed   map[string]string // former name of a finding -> its name now
 	solver    *network.Solver
 	modes     []int            // nodes of the mode layer, in order
 	modesOf   map[string][]int // component name -> its mode nodes
@@ -115,6 +116,7 @@ func Build(k *engine.Knowledge, u *engine.Unit) (*Model, error) {
 		return nil, fmt.Errorf("unit %s: %w", u.ID, err)
 	}
 	m := b.m
+	m.renamed = renamed(k)
 	if err := m.Net.Validate(); err != nil {
 		return nil, fmt.Errorf("unit %s: the network of the rules: %w", u.ID, err)
 	}

@@ -35,3 +35,32 @@ func (m *Model) WithNumbers(f func(engine.Number) float64) (*Model, error) {
 }
 
 func clamp(p float64) float64 { return math.Max(0, math.Min(1, p)) }
+
+// Without is the model with links taken out, those for which cut is true, and
+// with other leaks where leak is not nil: what the rules are worth without a part
+// of them. Nodes stay the same.
+func (m *Model) Without(cut func(node int, s LinkSource) bool, leak func(node int) float64) (*Model, error) {
+	out := *m
+	out.Net = &network.Net{Nodes: make([]network.Node, len(m.Net.Nodes))}
+	out.Sources = make([][]LinkSource, len(m.Net.Nodes))
+	for i, n := range m.Net.Nodes {
+		c := network.Node{Name: n.Name, Leak: n.Leak}
+		if leak != nil && m.Nodes[i].Layer <= ModeLayer {
+			c.Leak = leak(i)
+		}
+		for j, l := range n.Links {
+			if s := m.Sources[i][j]; !cut(i, s) {
+				c.Links = append(c.Links, l)
+				out.Sources[i] = append(out.Sources[i], s)
+			}
+		}
+		out.Net.Nodes[i] = c
+	}
+	var err error
+	if out.solver, err = network.NewSolver(out.Net); err != nil {
+		return nil, err
+	}
+	out.solver = out.solver.Rough(shown).WithContext(m.solver.Context())
+	out.solver.Always = m.solver.Always
+	return &out, nil
+}

@@ -380,7 +380,7 @@ func TestFormDoesNotWaitForTheTerminal(t *testing.T) {
 func TestInterruptEndsTheCommand(t *testing.T) {
 	t.Parallel()
 	x := onTerminal(t, t.TempDir(), 24, 80, "trial", "northfork-4", "--cases", "100000", "--json")
-	x.wait("asking, advised")
+	x.wait("vehicles: 0 of 100000")
 	x.send(ctrlC)
 	if got := x.ends(exitFailed); !strings.Contains(got, `"canceled"`) {
 		t.Errorf("it says:\n%s", got)

@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"os"
+	"strings"
 	"sync"
 
 	"github.com/spf13/cobra"
@@ -20,30 +21,42 @@ func trialCmd(a *app) *cobra.Command {
 	o := desk.TrialOptions{Cases: 30, Seed: 1, Perturb: 1}
 	cmd := &cobra.Command{
 		Use:   "trial UNIT",
-		Short: "simulated cases: how soon and how often the culprit leads",
-		Long: `Draws vehicles with faults from the rules of a unit, lets four ways of asking play the same ones, and counts questions and minutes until a part leads with 80 %, and how often that part is behind the complaint: as advised (minutes saved less minutes spent), most information first, in the fixed order of the rule files, and in random order. Then it says how often the leader is right with thirty reports from before pulling.
+		Short: "simulated vehicles: how soon and how often the suspects are right",
+		Long: `Draws vehicles that come in with a complaint from the rules of a unit, each once, lets the advised checks be made on them, and counts after 10, 20 and 40 minutes and with every check before pulling how often the first suspect, and one of the first three, is right: by component, by element and by teardown step. On the same vehicles it counts plainer ways (a paper chart, independent signs, matching symptoms, a fixed list of checks), and what is lost without parts of the rules. Then it compares the probabilities that were said with how often they were right.
 
-The simulated world follows the rules: what is counted is what the advice gains, not how true the rules are. With --perturb the vehicles follow rules whose numbers are off.`,
-		Example:           "slipcase trial northfork-4 --cases 50\nslipcase trial harrow-3 --cases 20 --seed 7 --perturb 2 --json",
+The simulated world follows the rules: what is counted is what checks and ranking gain, not how true the rules are. With --perturb the vehicles follow rules whose numbers are off.
+
+With --state a trial that was stopped goes on from the file. The table is the same as if it had run through, and more cases may be asked for later.
+
+With --calibration nothing is asked: each vehicle is diagnosed once, on all that the driver and the pan tell, so that thousands can be drawn.`,
+		Example:           "slipcase trial northfork-4 --cases 50 --state trial.state\nslipcase trial harrow-3 --cases 20 --seed 7 --perturb 2 --json\nslipcase trial harrow-3 --calibration --cases 1000",
 		Args:              exactArgs(1, "one UNIT: an id, or the path of a unit file"),
 		ValidArgsFunction: a.completeUnits,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {
-			case o.Cases < 1:
-				return wrongUse("--cases %d: play one case at least", o.Cases)
+			case o.Cases < 1 || o.Cases > 1_000_000:
+				return wrongUse("--cases %d: from 1 to 1000000", o.Cases)
 			case !(o.Perturb >= 1 && o.Perturb <= 10):
 				return wrongUse("--perturb %g: a factor from 1 (not at all) to 10", o.Perturb)
 			}
 			bar := a.progress()
-			o.Progress = bar.tell
+			bar.lines = a.verbose && bar.a == nil
+			o.Progress = func(part string, done, of int) {
+				if bar.lines {
+					fmt.Fprintf(a.err, "%s: %d of %d\n", part, done, of)
+				}
+				bar.tell(part, done, of)
+			}
 			ans, err := a.desk().Trial(a.ctx, args[0], o)
 			bar.clear()
 			return show(a, cmd, ans, err, func(p *table.Page) { printTrial(p, ans) })
 		},
 	}
-	cmd.Flags().IntVar(&o.Cases, "cases", o.Cases, "how `many` cases to play")
-	cmd.Flags().Uint64Var(&o.Seed, "seed", o.Seed, "`number` that the cases are drawn by; the same number, the same cases")
+	cmd.Flags().IntVar(&o.Cases, "cases", o.Cases, "how `many` vehicles to draw")
+	cmd.Flags().Uint64Var(&o.Seed, "seed", o.Seed, "`number` that the vehicles are drawn by; the same number, the same vehicles")
 	cmd.Flags().Float64Var(&o.Perturb, "perturb", o.Perturb, "largest `factor` by which the numbers of the vehicles are off from the rules")
+	cmd.Flags().BoolVar(&o.Calibration, "calibration", false, "only compare what is said with what is right, without asking")
+	cmd.Flags().StringVar(&o.State, "state", "", "`file` that keeps what is worked out, to go on after a stop")
 	a.asJSON(cmd)
 	return cmd
 }
@@ -53,6 +66,7 @@ type progress struct {
 	mu    sync.Mutex
 	a     *app
 	shown bool
+	lines bool // a line for each step instead
 }
 
 func (a *app) progress() *progress {
@@ -87,66 +101,103 @@ func printTrial(p *table.Page, ans answer.Answer[desk.Trial]) {
 	t := ans.Data
 	p.Styled(trialSentence(t), table.Strong)
 	p.Space()
-	p.Para("%s. %s, until a part leads with %.0f %%.", t.UnitTitle, wording.Count(t.Cases, "simulated case", "simulated cases"), 100*float64(t.Lead))
+	p.Para("%s. %s with a complaint, each drawn once, with %.1f failed parts in the mean.", t.UnitTitle, wording.Count(t.Cases, "simulated vehicle", "simulated vehicles"), float64(t.Failed))
 	if t.Perturb > 1 {
 		p.Para("The numbers of the vehicles are off from the rules by a factor of up to %g.", float64(t.Perturb))
 	}
 	if t.Undrawn > 0 {
-		p.Para("For %s no complaint came up.", wording.Count(t.Undrawn, "more case", "more cases"))
+		p.Para("For %s no complaint came up.", wording.Count(t.Undrawn, "more vehicle", "more vehicles"))
 	}
-	p.Space()
-	tab := table.Table{Columns: []table.Column{{Title: "way of asking"}, {Title: "questions, median", Right: true}, {Title: "90 %", Right: true, Keep: true},
-		{Title: "minutes, median", Right: true}, {Title: "90 %", Right: true, Keep: true}, {Title: "leads in", Right: true}, {Title: "right then", Right: true}, {Title: "top 1", Right: true}, {Title: "top 3", Right: true}, {Title: "off by", Right: true}}}
-	trimmed := 0
-	for _, w := range t.Ways {
-		trimmed = max(trimmed, w.Trimmed)
-		right := share(w.RightAtLead)
-		if w.Reached == 0 {
-			right = ""
-		}
-		tab.Add(w.Title, whole(w.Questions.Median), whole(w.Questions.P90), whole(w.Minutes.Median), whole(w.Minutes.P90),
-			fmt.Sprintf("%d/%d", w.Reached, t.Cases), right, share(w.Top1), share(w.Top3), fmt.Sprintf("%.2f", float64(w.Calibration)))
+	if t.Cases == 0 {
+		return
 	}
-	p.Table(tab)
-	p.Para("A case in which no part comes to lead counts with all that was asked. leads in: cases; right then: how often that part is behind the complaint. top 1, top 3: the same of the first and the first three at the end. off by: how far the leader's probability is from the share that is right (calibration error).")
-	printSame(p, t)
-	if trimmed > 0 {
-		p.Para("In up to %s of a way the last figures leave out some reports, which would tie too many causes together.", wording.Count(trimmed, "case", "cases"))
+	if !t.Calibration {
+		p.Para("As advised, the median vehicle takes %s and %s until 40 minutes are up or no check is worth its minutes (nine in ten: up to %s checks, %s minutes).",
+			wording.Count(int(t.Checks.Median), "check", "checks"), wording.Minutes(float64(t.Minutes.Median)), whole(t.Checks.P90), whole(t.Minutes.P90))
 	}
-	p.Head("With thirty reports from before pulling")
-	b := t.Before
-	p.Para("Of %s, with %.1f failed parts each on average: the leader has failed in %s (give or take %s), one of the first three in %s. Its probability is off by %.3f (calibration error; Brier score %.3f).",
-		wording.Count(b.Cases, "case", "cases"), float64(b.Faults), share(b.Top1), share(b.Top1Error), share(b.Top3), float64(b.Calibration), float64(b.Brier))
-	if b.Cases < 1000 {
-		p.Para("A calibration error over so few cases is mostly chance: a perfect model shows it, too.")
+	if t.Near > 0 {
+		p.Para("Of %s some answer counted some reports nearly: exactly they would tie too many causes together.", wording.Count(t.Near, "vehicle", "vehicles"))
 	}
-	p.Space()
-	r := table.Table{Columns: []table.Column{{Title: "leader said"}, {Title: "cases", Right: true}, {Title: "mean said", Right: true}, {Title: "was right", Right: true}}}
-	for _, x := range b.Reliability {
-		r.Add(fmt.Sprintf("%.0f to %.0f %%", 100*float64(x.Low), 100*float64(x.High)), fmt.Sprint(x.Cases), percent(x.Said), share(x.Right))
+	if t.Capped > 0 {
+		p.Para("Of %s some way of asking ended at its limit of %d checks.", wording.Count(t.Capped, "vehicle", "vehicles"), t.MostChecks)
 	}
-	p.Table(r)
-	p.Para("The vehicles are drawn from the rules: this tells what asking well is worth, not how true the rules are.")
+	printTrialMeasures(p, t)
+	printTrialCalibration(p, t)
+	p.Para("The vehicles are drawn from the rules: this tells what checks and ranking are worth, not how true the rules are.")
 }
 
-// printSame says what each way needs to come as far as the fixed list.
-func printSame(p *table.Page, t desk.Trial) {
-	first := true
-	for _, w := range t.Ways {
-		s := w.Same
-		if s.Cases == 0 {
-			return
+func printTrialMeasures(p *table.Page, t desk.Trial) {
+	give := 0.0
+	for _, m := range t.Measures {
+		p.Head(wording.TrialMeasure(m.Measure))
+		tab := table.Table{Columns: []table.Column{{Title: "first / first three"}}}
+		for i, w := range m.Ways {
+			title, _ := wording.TrialWay(w.Way)
+			row := []string{title}
+			for _, r := range w.Right {
+				if i == 0 {
+					tab.Columns = append(tab.Columns, table.Column{Title: wording.TrialMoment(float64(r.Minutes), r.Everything), Right: true, Keep: true})
+				}
+				row = append(row, fmt.Sprintf("%s / %.0f %%", strings.TrimSuffix(share(r.First), " %"), 100*float64(r.Three)))
+				give = max(give, float64(r.FirstError))
+			}
+			tab.Add(row...)
 		}
-		if first {
-			p.Para("As many cases with a leader as the fixed list comes to, %d, take:", s.Cases)
-			first = false
+		p.Table(tab)
+	}
+	if len(t.Measures) == 0 {
+		return
+	}
+	p.Para("A share of the first is good to %.0f points or less (standard error). The first two ways ask for themselves; the others rank by what was asked as advised. all: every check before pulling.", 100*give)
+	for _, w := range wording.TrialWayNames() {
+		title, what := wording.TrialWay(w)
+		p.Item("  "+title+": ", "%s", what)
+	}
+}
+
+func printTrialCalibration(p *table.Page, t desk.Trial) {
+	p.Head("What was said against what was right")
+	tab := table.Table{Columns: []table.Column{{Title: "after"}, {Title: "first off by", Right: true}, {Title: "95 %", Right: true}, {Title: "by chance", Right: true},
+		{Title: "all shown off by", Right: true}, {Title: "95 %", Right: true}, {Title: "by chance", Right: true}}}
+	for _, c := range t.Calibrated {
+		after := wording.TrialMoment(float64(c.Minutes), c.Everything)
+		if t.Calibration {
+			after = "driver, pan"
 		}
-		if !s.Reached {
-			p.Item("  "+w.Title+": ", "never")
+		tab.Add(after, errorText(c.Leader.Error), interval(c.Leader), errorText(c.Leader.Chance), errorText(c.Shown.Error), interval(c.Shown), errorText(c.Shown.Chance))
+	}
+	p.Table(tab)
+	p.Para("off by: how far the probability that a part has failed lies from the share that had, in the mean over ten bins (calibration error). by chance: what a perfect model shows over as many.")
+	b := t.Bins
+	p.Space()
+	if !t.Calibration {
+		p.Para("After %s:", wording.Minutes(float64(b.Minutes)))
+	}
+	bins := table.Table{Columns: []table.Column{{Title: "said"}, {Title: "first", Right: true}, {Title: "mean", Right: true}, {Title: "right (95 %)", Right: true},
+		{Title: "shown", Right: true}, {Title: "mean", Right: true}, {Title: "right (95 %)", Right: true}}}
+	for i, l := range b.Leader {
+		s := b.Shown[i]
+		if s.Said == 0 {
 			continue
 		}
-		p.Item("  "+w.Title+": ", "%s and %s a case", wording.Count(s.Checks, "question", "questions"), wording.Minutes(float64(s.Minutes)))
+		row := []string{fmt.Sprintf("%.0f to %.0f %%", 100*float64(l.Low), 100*float64(l.High))}
+		for _, x := range []desk.TrialBin{l, s} {
+			row = append(row, fmt.Sprint(x.Said))
+			if x.Said == 0 {
+				row = append(row, "", "")
+				continue
+			}
+			row = append(row, share(x.Mean), fmt.Sprintf("%s (%.0f-%.0f)", share(x.Right), 100*float64(x.From), 100*float64(x.To)))
+		}
+		bins.Add(row...)
 	}
+	p.Table(bins)
+}
+
+func errorText(n answer.Num) string { return fmt.Sprintf("%.3f", float64(n)) }
+
+func interval(e desk.TrialError) string {
+	return fmt.Sprintf("%.3f-%.3f", float64(e.Low), float64(e.High))
 }
 
 // share is a counted share: 0 and 100 % are just that.
@@ -154,16 +205,25 @@ func share(n answer.Num) string { return fmt.Sprintf("%.0f %%", 100*float64(n)) 
 
 func whole(n answer.Num) string { return fmt.Sprintf("%.0f", float64(n)) }
 
-// trialSentence compares the advised way with the fixed order.
+// trialSentence says how often the advised way is right, beside the fixed list.
 func trialSentence(t desk.Trial) string {
-	by := map[string]desk.TrialWay{}
-	for _, w := range t.Ways {
-		by[w.Way] = w
+	if t.Cases == 0 {
+		return "No vehicle with a complaint came up."
 	}
-	advised, fixed := by["advice"], by["fixed"]
-	text := fmt.Sprintf("Asked as advised, a part comes to lead in %d of %s; in a fixed order, in %d.", advised.Reached, wording.Count(t.Cases, "case", "cases"), fixed.Reached)
-	if x, y := advised.Same, fixed.Same; x.Reached && y.Reached && y.Cases > 0 {
-		text += fmt.Sprintf(" To come as far as the fixed order takes %s instead of %d.", wording.Count(x.Checks, "question", "questions"), y.Checks)
+	if t.Calibration {
+		c := t.Calibrated[0].Leader
+		return fmt.Sprintf("On what driver and pan tell, the first suspect's probability is off by %s (95 %%: %s).", errorText(c.Error), interval(c))
 	}
-	return text
+	at := func(w string) string {
+		for _, x := range t.Measures[0].Ways {
+			if x.Way == w {
+				r := x.Right[min(1, len(x.Right)-1)]
+				return share(r.First)
+			}
+		}
+		return ""
+	}
+	r := t.Measures[0].Ways[0].Right
+	return fmt.Sprintf("After %s as advised, the first suspect really caused the complaint in %s; after a fixed list of checks in %s.",
+		wording.Minutes(float64(r[min(1, len(r)-1)].Minutes)), at("advised"), at("fixed_list"))
 }

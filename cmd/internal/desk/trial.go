@@ -4,9 +4,9 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"sync"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/engine/advise"
 	"slipcase/engine/trial"
 )
 
@@ -15,89 +15,118 @@ type TrialOptions struct {
 	Cases   int
 	Seed    uint64
 	Perturb float64 // rules of the simulated vehicles off by up to this factor; 1 for not at all
-	// Progress is told how far a part has come; it may come from any
+	// Calibration asks nothing: each vehicle is diagnosed once, on all that the
+	// driver and the pan tell.
+	Calibration bool
+	// State is a file that keeps what is worked out, so that a trial that was
+	// stopped goes on; "" for none.
+	State string
+	// Progress is told how many vehicles are done; it may come from any
 	// goroutine. nil for none.
 	Progress func(part string, done, of int)
 }
 
-// Trial compares ways of asking on simulated vehicles, and says how often the
-// leader is right when all is known that can be known before pulling.
+// Trial is what simulated vehicles tell: how often the order of suspects is right,
+// against plainer ways and with parts of the rules taken out, and how far the
+// probabilities can be believed.
 type Trial struct {
-	Unit      string        `json:"unit"`
-	UnitTitle string        `json:"unit_title"`
-	Seed      uint64        `json:"seed"`
-	Perturb   Num           `json:"perturb"`
-	Cases     int           `json:"cases"`   // played
-	Undrawn   int           `json:"undrawn"` // for which no complaint came up
-	Lead      Num           `json:"lead"`    // probability at which the culprit leads
-	Ways      []TrialWay    `json:"ways"`
-	Before    TrialAccuracy `json:"before_pulling"`
+	Unit        string         `json:"unit"`
+	UnitTitle   string         `json:"unit_title"`
+	Seed        uint64         `json:"seed"`
+	Perturb     Num            `json:"perturb"`
+	Calibration bool           `json:"only_calibration"`
+	Cases       int            `json:"cases"`   // vehicles played
+	Undrawn     int            `json:"undrawn"` // for which no complaint came up
+	Capped      int            `json:"capped"`  // for which some way came to its most checks
+	MostChecks  int            `json:"most_checks"`
+	Near        int            `json:"near"`   // of which some answer counted reports nearly
+	Failed      Num            `json:"failed"` // failed components of a vehicle, in the mean
+	Checks      Quantiles      `json:"checks"` // asked as advised
+	Minutes     Quantiles      `json:"minutes"`
+	Measures    []TrialMeasure `json:"measures"`
+	Calibrated  []TrialErrors  `json:"calibration"`
+	Bins        TrialBins      `json:"bins"`
 }
 
-// TrialWay is how one way of asking fared.
+// TrialMoment is when the suspects are looked at: after so many minutes, or with
+// everything asked that can be before the unit comes out.
+type TrialMoment struct {
+	Minutes    Num  `json:"minutes"` // 0 with everything
+	Everything bool `json:"everything"`
+}
+
+// TrialMeasure is how each way did by one measure.
+type TrialMeasure struct {
+	Measure string     `json:"measure"`
+	Ways    []TrialWay `json:"ways"`
+}
+
+// TrialWay is how one way did.
 type TrialWay struct {
-	Way         string     `json:"way"`
-	Title       string     `json:"title"`
-	Reached     int        `json:"reached"` // cases in which a component came to lead
-	Questions   Quantiles  `json:"questions"`
-	Minutes     Quantiles  `json:"minutes"`
-	RightAtLead Num        `json:"right_at_lead"`
-	Top1        Num        `json:"top1"`
-	Top3        Num        `json:"top3"`
-	Calibration Num        `json:"calibration_error"`
-	Reliability []TrialBin `json:"reliability"`
-	Trimmed     int        `json:"trimmed"` // cases whose last figures leave out some reports
-	Same        TrialSame  `json:"same_leads"`
-	Top1Error   Num        `json:"top1_error"`
+	Way   string       `json:"way"`
+	Right []TrialRight `json:"right"`
 }
 
-// TrialSame is what it takes to bring as many cases to a leader as the fixed
-// list does: checks and minutes a case by which that many had one.
-type TrialSame struct {
-	Cases   int  `json:"cases"` // 0: the fixed list brings none there
-	Reached bool `json:"reached"`
-	Checks  int  `json:"checks"`
-	Minutes Num  `json:"minutes"`
+// TrialRight is the share of vehicles of which the first, and one of the first
+// three, is right.
+type TrialRight struct {
+	TrialMoment
+	First      Num `json:"first"`
+	FirstError Num `json:"first_error"` // standard error
+	Three      Num `json:"first_three"`
 }
 
-// Quantiles of a count over the cases.
+// Quantiles of a count over the vehicles.
 type Quantiles struct {
 	Median Num `json:"median"`
 	P90    Num `json:"p90"`
 }
 
-// TrialBin is one bin of the leader's probability.
+// TrialErrors are the calibration errors of one moment.
+type TrialErrors struct {
+	TrialMoment
+	Leader TrialError `json:"leader"`
+	Shown  TrialError `json:"shown"` // of every suspect that is shown
+}
+
+// TrialError is how far what is said lies from what is right, in the mean over
+// ten bins of the probability.
+type TrialError struct {
+	Said       int `json:"said"` // suspects
+	Error      Num `json:"error"`
+	Low        Num `json:"low"` // 95 % interval
+	High       Num `json:"high"`
+	Chance     Num `json:"chance"`      // of a perfect model, in the mean
+	ChanceHigh Num `json:"chance_high"` // and in 95 of 100 at most
+	Brier      Num `json:"brier"`
+}
+
+// TrialBins are the bins behind the errors of one moment.
+type TrialBins struct {
+	TrialMoment
+	Leader []TrialBin `json:"leader"`
+	Shown  []TrialBin `json:"shown"`
+}
+
+// TrialBin is one bin of a probability.
 type TrialBin struct {
 	Low   Num `json:"low"`
 	High  Num `json:"high"`
-	Cases int `json:"cases"`
-	Said  Num `json:"said"`  // mean probability of the leader
+	Said  int `json:"said"`  // suspects
+	Mean  Num `json:"mean"`  // mean probability
 	Right Num `json:"right"` // share that was right
+	From  Num `json:"from"`  // its 95 % interval
+	To    Num `json:"to"`
 }
 
-// TrialAccuracy is how often the leader is right with all reports in.
-type TrialAccuracy struct {
-	Cases       int        `json:"cases"`
-	Reports     int        `json:"reports"` // a case
-	Top1        Num        `json:"top1"`
-	Top3        Num        `json:"top3"`
-	Calibration Num        `json:"calibration_error"`
-	Brier       Num        `json:"brier"`
-	Faults      Num        `json:"faults"` // failed components a case
-	Top1Error   Num        `json:"top1_error"`
-	Reliability []TrialBin `json:"reliability"`
-}
-
-var wayTitles = map[trial.Policy]string{
-	trial.Advice: "advised", trial.Information: "most bits", trial.Fixed: "fixed", trial.Random: "random",
-}
-
-// trialReports is how many reports a case has before pulling, the default of
-// trial.Settings.
-const trialReports = 30
+// mostTrialChecks is the budget of one vehicle and one way of asking: at a minute
+// a question and more, what fits into the longest moment.
+const mostTrialChecks = 40
 
 // Trial runs a trial on a unit, by its id or from a file. Fails with NotFound
-// for a unit that is not known, with Unavailable or Rules for a file of its own.
+// for a unit that is not known, with Unavailable or Rules for a file of its own;
+// with Conflict for a State of another trial, Damaged for one that is none, and
+// Unavailable for one that cannot be written.
 func (d *Desk) Trial(ctx context.Context, unit string, o TrialOptions) (Answer[Trial], error) {
 	x, u, err := d.load.Unit(ctx, unit)
 	if err != nil {
@@ -108,61 +137,99 @@ func (d *Desk) Trial(ctx context.Context, unit string, o TrialOptions) (Answer[T
 	if err != nil {
 		return wrong(err)
 	}
-	m = m.WithContext(ctx)
-	told := func(part string, done, of int) {
-		if o.Progress != nil {
-			o.Progress(part, done, of)
-		}
-	}
-	const lead = 0.8
-	out := Trial{Unit: u.ID, UnitTitle: u.Title, Seed: o.Seed, Perturb: Num(o.Perturb), Lead: lead, Ways: []TrialWay{}}
-	var ways []trial.Way
-	fixed := 0
-	// One way after the other: each plays the same cases whoever else plays.
-	for i, p := range trial.Policies {
-		told("asking, "+wayTitles[p], i, len(trial.Policies))
-		r, err := trial.Run(m, trial.Options{Cases: o.Cases, Seed: o.Seed, Perturb: o.Perturb, Lead: lead, Policies: []trial.Policy{p}, Advise: advise.Options{}})
+	opt := trial.Options{Cases: o.Cases, Seed: o.Seed, Perturb: o.Perturb, OnlyCalibration: o.Calibration, Most: mostTrialChecks}
+	var state *trialState
+	if o.State != "" {
+		state, err = openTrialState(o.State, trialHeader{trialStateVersion, u.ID, x.Knowledge.Hash, o.Seed, o.Perturb, o.Calibration})
 		if err != nil {
-			return wrong(err)
+			return Answer[Trial]{}, err
 		}
-		out.Cases, out.Undrawn = r.Cases, r.Undrawn
-		ways = append(ways, r.Ways...)
-		for _, w := range r.Ways {
-			if w.Policy == trial.Fixed {
-				fixed = w.Reached
-			}
-			out.Ways = append(out.Ways, TrialWay{
-				Way: string(w.Policy), Title: wayTitles[w.Policy], Reached: w.Reached,
-				Questions: Quantiles{Num(w.Questions.Median), Num(w.Questions.P90)}, Minutes: Quantiles{Num(w.Minutes.Median), Num(w.Minutes.P90)},
-				RightAtLead: Num(w.RightAtLead), Top1: Num(w.Top1), Top3: Num(w.Top3), Calibration: Num(w.Calibration), Reliability: bins(w.Bins),
-				Trimmed: w.Trimmed, Top1Error: standardError(w.Top1, r.Cases),
-			})
+		defer state.close()
+		opt.Known = state.known
+	}
+	var mu sync.Mutex
+	done := 0
+	if state != nil {
+		done = state.below(o.Cases)
+	}
+	tell := func() {
+		if o.Progress != nil {
+			o.Progress("vehicles", done, o.Cases)
 		}
 	}
-	for i := range ways {
-		checks, minutes, ok := ways[i].Reaching(fixed)
-		out.Ways[i].Same = TrialSame{fixed, ok, checks, Num(minutes)}
+	tell()
+	opt.Done = func(i int, out *trial.Outcome) error {
+		mu.Lock()
+		defer mu.Unlock()
+		done++
+		tell()
+		if state == nil {
+			return nil
+		}
+		return state.keep(i, out)
 	}
-	acc, err := trial.Measure(m, trial.Settings{Cases: o.Cases, Seed: o.Seed, Reports: trialReports, Perturb: o.Perturb,
-		Progress: func(done int) { told("all reports before pulling", done, o.Cases) }})
+	r, err := trial.Run(m.WithContext(ctx), opt)
 	if err != nil {
 		return wrong(err)
 	}
-	out.Before = TrialAccuracy{Cases: acc.Cases, Reports: trialReports, Top1: Num(acc.Top1), Top3: Num(acc.Top3), Calibration: Num(acc.Calibration),
-		Brier: Num(acc.Brier), Faults: Num(acc.FaultsMean), Top1Error: standardError(acc.Top1, acc.Cases), Reliability: bins(acc.Bins)}
-	method := fmt.Sprintf("%d simulated cases, seed %d, drawn from the rules themselves", o.Cases, o.Seed)
+	out := trialOf(r)
+	out.Unit, out.UnitTitle, out.Seed, out.Calibration = u.ID, u.Title, o.Seed, o.Calibration
+	method := fmt.Sprintf("%d simulated vehicles with a complaint, each drawn once, seed %d, drawn from the rules themselves", o.Cases, o.Seed)
 	if o.Perturb > 1 {
 		method += fmt.Sprintf(" with every number off by a factor of up to %g", o.Perturb)
 	}
-	return Answer[Trial]{Rules: x.Knowledge.Hash, Method: method, Data: out, Input: &answer.Input{Unit: unit, Options: map[string]string{"cases": fmt.Sprint(o.Cases), "seed": fmt.Sprint(o.Seed), "perturb": fmt.Sprint(o.Perturb)}}, Diagnostics: answer.Messages(x.Diagnostics)}, nil
+	return Answer[Trial]{Rules: x.Knowledge.Hash, Method: method, Data: out, Input: &answer.Input{Unit: unit, Options: map[string]string{
+		"cases": fmt.Sprint(o.Cases), "seed": fmt.Sprint(o.Seed), "perturb": fmt.Sprint(o.Perturb), "calibration": fmt.Sprint(o.Calibration)}}, Diagnostics: answer.Messages(x.Diagnostics)}, nil
 }
 
-func bins(list []trial.Bin) []TrialBin {
+func trialOf(r *trial.Report) Trial {
+	out := Trial{Perturb: Num(r.Perturb), Cases: r.Cases, Undrawn: r.Undrawn, Capped: r.Capped, MostChecks: mostTrialChecks, Near: r.Near, Failed: Num(r.Failed),
+		Checks: Quantiles{Num(r.Checks.Median), Num(r.Checks.P90)}, Minutes: Quantiles{Num(r.Minutes.Median), Num(r.Minutes.P90)},
+		Measures: []TrialMeasure{}, Calibrated: []TrialErrors{}, Bins: TrialBins{Leader: []TrialBin{}, Shown: []TrialBin{}}}
+	moment := func(k int) TrialMoment {
+		if k < len(r.Marks) {
+			return TrialMoment{Minutes: Num(r.Marks[k])}
+		}
+		return TrialMoment{Everything: true}
+	}
+	for i, measure := range trial.Measures {
+		if len(r.Ways) == 0 || r.Cases == 0 {
+			break
+		}
+		x := TrialMeasure{Measure: string(measure)}
+		for _, s := range r.Ways {
+			w := TrialWay{Way: string(s.Way)}
+			for k, right := range s.Right[i] {
+				if right.Says {
+					first := float64(right.First) / float64(r.Cases)
+					w.Right = append(w.Right, TrialRight{moment(k), Num(first), standardError(first, r.Cases), Num(float64(right.Three) / float64(r.Cases))})
+				}
+			}
+			if len(w.Right) > 0 {
+				x.Ways = append(x.Ways, w)
+			}
+		}
+		out.Measures = append(out.Measures, x)
+	}
+	for k := range r.Leader {
+		out.Calibrated = append(out.Calibrated, TrialErrors{moment(k), trialError(r.Leader[k]), trialError(r.Shown[k])})
+	}
+	// The bins of the last moment that has its minutes: by then it is decided
+	// whether the unit comes out.
+	if last := max(0, len(r.Marks)-1); last < len(r.Leader) {
+		out.Bins = TrialBins{moment(last), trialBins(r.Leader[last].Bins), trialBins(r.Shown[last].Bins)}
+	}
+	return out
+}
+
+func trialError(c trial.Calibration) TrialError {
+	return TrialError{c.Said, Num(c.Error), Num(c.Low), Num(c.High), Num(c.Chance), Num(c.ChanceHigh), Num(c.Brier)}
+}
+
+func trialBins(list []trial.Bin) []TrialBin {
 	out := []TrialBin{}
 	for _, b := range list {
-		if b.Cases > 0 {
-			out = append(out, TrialBin{Num(b.Low), Num(b.High), b.Cases, Num(b.Said), Num(b.Right)})
-		}
+		out = append(out, TrialBin{Num(b.Low), Num(b.High), b.Said, Num(b.Mean), Num(b.Right), Num(b.From), Num(b.To)})
 	}
 	return out
 }
