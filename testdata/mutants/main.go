@@ -47,6 +47,12 @@ type timedTest struct {
 	seconds   float64
 }
 
+// A span is some lines of a file, and whether a test comes there.
+type span struct {
+	from, to int
+	reached  bool
+}
+
 func main() {
 	n := flag.Int("n", 60, "how many mutants that compile")
 	seed := flag.Uint64("seed", 1, "which sample")
@@ -262,7 +268,7 @@ var assigns = map[token.Token]token.Token{
 // baseline times every test of the packages as they are and tells which lines of pkg they come to.
 func baseline(work, pkg, which string, packages []string) ([]timedTest, func(mutant) bool, error) {
 	var tests []timedTest
-	covered := map[string][][2]int{}
+	covered := map[string][]span{}
 	for i, p := range packages {
 		profile := filepath.Join(work, fmt.Sprint("cover", i))
 		cmd := exec.Command("go", "test", "-short", "-json", "-count=1", "-run="+which, "-coverpkg="+pkg, "-coverprofile="+profile, p)
@@ -294,16 +300,20 @@ func baseline(work, pkg, which string, packages []string) ([]timedTest, func(mut
 		return strings.Compare(a.name, b.name)
 	})
 	return tests, func(m mutant) bool {
-		for _, span := range covered[filepath.Base(m.file)] {
-			if span[0] <= m.place.Line && m.place.Line <= span[1] {
-				return true
+		counted := false // the conditions of cases are in no span: they are tried
+		for _, s := range covered[filepath.Base(m.file)] {
+			if s.from <= m.place.Line && m.place.Line <= s.to {
+				if s.reached {
+					return true
+				}
+				counted = true
 			}
 		}
-		return false
+		return !counted
 	}, nil
 }
 
-func readProfile(name string, covered map[string][][2]int) error {
+func readProfile(name string, covered map[string][]span) error {
 	text, err := os.ReadFile(name)
 	if err != nil {
 		return err
@@ -314,9 +324,9 @@ func readProfile(name string, covered map[string][][2]int) error {
 		if colon < 0 {
 			continue
 		}
-		if k, _ := fmt.Sscanf(line[colon+1:], "%d.%d,%d.%d %d %d", &l0, &c0, &l1, &c1, &statements, &times); k == 6 && times > 0 {
+		if k, _ := fmt.Sscanf(line[colon+1:], "%d.%d,%d.%d %d %d", &l0, &c0, &l1, &c1, &statements, &times); k == 6 {
 			file := filepath.Base(line[:colon])
-			covered[file] = append(covered[file], [2]int{l0, l1})
+			covered[file] = append(covered[file], span{l0, l1, times > 0})
 		}
 	}
 	return nil
