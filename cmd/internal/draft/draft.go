@@ -23,7 +23,7 @@ const (
 	AskControls Kind = "controls" // hydraulic, electronic, adaptive
 	AskGearset  Kind = "gearset"  // member by member: "front single sun carrier ring 33 79"; none to go on
 	AskEnds     Kind = "ends"     // member by member: input and output
-	AskElement  Kind = "element"  // member by member: "clutch C1 turbine sun"; none to go on
+	AskElement  Kind = "element"  // member by member: "clutch C1 turbine sun", "converter-clutch TCC"; none to go on
 	AskName     Kind = "name"     // what the manual calls Element
 	AskRatio    Kind = "ratio"    // the printed ratio of Gear; none when not known
 	AskRow      Kind = "row"      // what Row applies
@@ -438,22 +438,47 @@ func (d *Draft) fitTeeth(v *engine.Unit) *Fit {
 	return &Fit{Teeth: sets[0], Sets: fits}
 }
 
-// elements reads "forward, direct"; "none" is nothing, "-" no such row.
-func (d *Draft) elements(q Question, text string) ([]string, error) {
+// elements reads "forward, direct"; "none" is nothing, "-" no such row. The
+// converter clutch, or lockup, among them says that it is on in the row's cruise.
+func (d *Draft) elements(q Question, text string) (out []string, lockup bool, err error) {
 	if text == "none" {
-		return nil, nil
+		return nil, false, nil
 	}
 	known := d.applicable()
-	var out []string
-	for _, w := range listed(text, known, ",+") {
-		if !slices.Contains(known, w) {
-			return nil, &ErrAnswer{Question: q.Kind, Text: w, Known: known}
-		}
-		if !slices.Contains(out, w) {
-			out = append(out, w)
+	clutch := d.converterClutch()
+	if clutch == "" {
+		clutch = lockupName
+	}
+	for _, w := range listed(text, append(slices.Clone(known), clutch, lockupName), ",+") {
+		switch {
+		case slices.Contains(known, w):
+			if !slices.Contains(out, w) {
+				out = append(out, w)
+			}
+		case w == clutch || w == lockupName:
+			lockup = true
+		default:
+			return nil, false, &ErrAnswer{Question: q.Kind, Text: w, Known: append(slices.Clone(known), clutch)}
 		}
 	}
-	return out, nil
+	if lockup && d.converterClutch() == "" {
+		d.u.Elements = append(d.u.Elements, engine.Element{Name: lockupName, Title: "converter clutch", Kind: engine.ConverterClutch})
+		d.names[lockupName] = lockupName
+	}
+	return out, lockup, nil
+}
+
+// lockupName is what the converter clutch is called where nobody calls it otherwise.
+const lockupName = "lockup"
+
+// converterClutch is the name of the unit's converter clutch, "" for none.
+func (d *Draft) converterClutch() string {
+	for _, e := range d.u.Elements {
+		if e.Kind == engine.ConverterClutch {
+			return e.Name
+		}
+	}
+	return ""
 }
 
 // listed splits a list of names as a manual writes them: "C1, Band 1" are c1 and
@@ -484,7 +509,7 @@ func (d *Draft) row(q Question, text string) (*RowReply, error) {
 		}
 		return nil, nil
 	}
-	apply, err := d.elements(q, text)
+	apply, lockup, err := d.elements(q, text)
 	if err != nil {
 		return nil, err
 	}
@@ -494,6 +519,7 @@ func (d *Draft) row(q Question, text string) (*RowReply, error) {
 			r.Lockup, r.Solenoids, r.SolenoidsStated = l.Lockup, l.Solenoids, l.SolenoidsStated
 		}
 	}
+	r.Lockup = r.Lockup || lockup
 	d.declare(&r)
 	if at >= 0 {
 		d.u.Rows[at] = r
@@ -585,8 +611,12 @@ func (d *Draft) mend(q Question, text string) error {
 	for _, r := range d.u.Rows {
 		if r.Name() == text {
 			again.Default = "none"
-			if len(r.Apply) > 0 {
-				again.Default = strings.Join(r.Apply, ", ")
+			on := slices.Clone(r.Apply)
+			if r.Lockup {
+				on = append(on, d.converterClutch())
+			}
+			if len(on) > 0 {
+				again.Default = strings.Join(on, ", ")
 			}
 		}
 	}

@@ -86,7 +86,7 @@ func (d *Draft) ends(q Question, text string) error {
 // oneElement reads one element: its kind, its name in the manual, and what it
 // joins, holds or stops.
 func (d *Draft) oneElement(q Question, text string) error {
-	w := strings.Fields(strings.Replace(text, "one-way", "one_way", 1))
+	w := strings.Fields(strings.NewReplacer("one-way", "one_way", "converter-clutch", "converter_clutch").Replace(text))
 	bad := &ErrAnswer{Question: q.Kind, Text: text}
 	if len(w) == 0 {
 		if len(d.u.Elements) == 0 {
@@ -95,13 +95,23 @@ func (d *Draft) oneElement(q Question, text string) error {
 		d.offer()
 		return nil
 	}
-	kinds := map[string][2]int{"clutch": {4, 4}, "brake": {3, 3}, "band": {3, 3}, "one_way": {3, 4}}
+	kinds := map[string][2]int{"clutch": {4, 4}, "brake": {3, 3}, "band": {3, 3}, "one_way": {3, 4}, "converter_clutch": {2, 2}}
 	n, ok := kinds[w[0]]
 	if !ok {
-		return &ErrAnswer{Question: q.Kind, Text: w[0], Known: []string{"clutch", "brake", "band", "one_way"}}
+		return &ErrAnswer{Question: q.Kind, Text: w[0], Known: []string{"clutch", "brake", "band", "one_way", "converter_clutch"}}
 	}
 	if len(w) < n[0] || len(w) > n[1] || plain(w[1]) == "" || d.taken(plain(w[1])) {
 		return bad
+	}
+	if w[0] == "converter_clutch" { // outside the train: it has no members
+		if d.converterClutch() != "" {
+			return bad
+		}
+		e := engine.Element{Name: plain(w[1]), Title: w[1], Kind: engine.ConverterClutch}
+		d.u.Elements = append(d.u.Elements, e)
+		d.names[e.Name] = e.Name
+		d.again(q)
+		return nil
 	}
 	e := engine.Element{Name: plain(w[1]), Title: w[1], Kind: engine.ElementKind(w[0]), A: plain(w[2]), B: engine.CaseMember}
 	if len(w) == 4 {

@@ -136,3 +136,86 @@ func TestTwoInputsMemberByMember(t *testing.T) {
 		}
 	}
 }
+
+// TestConverterClutchTold: a converter clutch is told member by member by its name
+// alone, and its rows name it; where the unit built alike has none, or it goes by
+// another name, lockup will do. The rows lock up, and check has nothing to say.
+func TestConverterClutchTold(t *testing.T) {
+	const simpson = `none
+		Paper three-speed
+
+
+
+		front single sun output front_ring
+		rear single sun rear_carrier output
+
+		turbine output
+		clutch Direct turbine sun
+		clutch Forward turbine front_ring
+		band Kickdown sun
+		band Low rear_carrier
+		one-way Low_OWC rear_carrier
+		CLUTCH
+
+		R/R = Direct, Low
+		2.21
+		P/P = none
+		D/1 = Forward
+		2.45
+		D/2 = Forward Kickdown
+		1.45
+		D/3 = Forward + Direct + LOCKUP
+		1.00
+
+		kickdown, direct, forward, low, low_owc`
+	for said, called := range map[string][2]string{"converter-clutch TCC": {"TCC", "tcc"}, "converter_clutch TCC": {"lockup", "tcc"}, "": {"lockup", "lockup"}} {
+		text := strings.ReplaceAll(strings.ReplaceAll(simpson, "CLUTCH", said), "LOCKUP", called[0])
+		if said == "" {
+			text = strings.Replace(text, "\t\t\n", "", 1)
+		}
+		d := New("paper-4", units(t))
+		tell(t, d, text)
+		u, diags := load(t, "paper-4", d.Text())
+		for _, x := range diags {
+			t.Errorf("%q: %v", said, x)
+		}
+		if u == nil {
+			t.Fatalf("%q: no unit\n%s", said, d.Text())
+		}
+		for _, r := range u.Rows {
+			if r.Lockup != (r.Name() == "D/3") {
+				t.Errorf("%q: lockup in %s is %v", said, r.Name(), r.Lockup)
+			}
+		}
+		at := slices.IndexFunc(u.Elements, func(e engine.Element) bool { return e.Kind == engine.ConverterClutch })
+		if at < 0 || u.Elements[at].Name != called[1] || slices.Contains(u.Rows[len(u.Rows)-1].Apply, called[1]) {
+			t.Errorf("%q: %+v", said, u.Elements)
+		}
+		// Its parts are made, and its faults show in the row that it is on in.
+		if !slices.ContainsFunc(u.Components, func(c engine.Component) bool {
+			return slices.ContainsFunc(c.Serves, func(t engine.Target) bool { return t.Name == called[1] })
+		}) {
+			t.Errorf("%q: no part serves it", said)
+		}
+	}
+	// One unit has one.
+	d := New("paper-4", units(t))
+	tell(t, d, "none\n\n\n\n\nfront single sun carrier ring\n\nring carrier\nconverter-clutch TCC")
+	if _, err := d.Answer("converter-clutch Other"); err == nil {
+		t.Error("a second converter clutch was taken")
+	}
+	// Of a unit built alike that has none, a row says that it is there.
+	d = New("shop-3", units(t))
+	tell(t, d, "harrow-3")
+	for d.Next().Kind != Done {
+		text := ""
+		if d.Next().Row == "D/3" {
+			text = d.Next().Default + ", lockup"
+		}
+		tell(t, d, text)
+	}
+	u, diags := load(t, "shop-3", d.Text())
+	if len(diags) > 0 || u == nil || !slices.ContainsFunc(u.Rows, func(r engine.Row) bool { return r.Lockup && r.Name() == "D/3" }) {
+		t.Errorf("%v\n%s", diags, d.Text())
+	}
+}

@@ -27,7 +27,7 @@ func DraftAsks(q draft.Question) string {
 	case draft.AskEnds:
 		return "Which members are input and output, such as: turbine output"
 	case draft.AskElement:
-		return "An element: clutch with the two members that it joins, brake or band with what it holds, one-way with what it keeps from turning backward, such as: clutch C1 turbine front_ring. Enter when all are in."
+		return "An element: clutch with the two members that it joins, brake or band with what it holds, one-way with what it keeps from turning backward, converter-clutch with its name alone, such as: clutch C1 turbine front_ring. Enter when all are in."
 	case draft.AskTitle:
 		return "What is it?"
 	case draft.AskSource:
@@ -69,7 +69,7 @@ func elementWords(e engine.Element) string {
 
 // DraftNames says once what rows can be told with.
 func DraftNames(q draft.Question) string {
-	return fmt.Sprintf("Now the chart, row by row. Its elements are %s; type none where nothing is applied, - where your unit has no such row.", List(q.Names))
+	return fmt.Sprintf("Now the chart, row by row. Its elements are %s; name lockup too where the converter clutch is on in cruise. Type none where nothing is applied, - where your unit has no such row.", List(q.Names))
 }
 
 // DraftSays is what the gear train says to an answer, "" for nothing.
@@ -147,7 +147,7 @@ func DraftRefuses(err error) string {
 	case bad.Question == draft.AskGearset && len(bad.Known) == 0:
 		return fmt.Sprintf("%q cannot be taken. Write name, single or double, sun, carrier, ring, and after them both tooth counts or none; a ring has more teeth than its sun, and each name is used once.", bad.Text)
 	case bad.Question == draft.AskElement && len(bad.Known) == 0:
-		return fmt.Sprintf("%q cannot be taken. Write kind, name and members: clutch C1 turbine sun; brake B1 sun; one-way F1 carrier. Each name is used once.", bad.Text)
+		return fmt.Sprintf("%q cannot be taken. Write kind, name and members: clutch C1 turbine sun; brake B1 sun; one-way F1 carrier; converter-clutch TCC. Each name is used once.", bad.Text)
 	case bad.Question == draft.AskEnds:
 		return fmt.Sprintf("%q is not two members. Write input and output: turbine output", bad.Text)
 	case bad.Question == draft.AskRatio:
