@@ -172,7 +172,7 @@ func TestTrial(t *testing.T) {
 
 // What is said is as often right as said, with all that driver and pan tell, of
 // vehicles with a complaint; 150 can fail by a gross fault only, 4,000 with
-// SLIPCASE_LONG=1 by more than the issue's .03.
+// SLIPCASE_LONG=1 by more than .03, which is aimed at.
 func TestCalibration(t *testing.T) {
 	n, most := 150, 0.15
 	if os.Getenv("SLIPCASE_LONG") != "" {
