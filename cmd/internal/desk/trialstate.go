@@ -4,11 +4,11 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine/trial"
 )
 
@@ -42,7 +42,8 @@ type trialLine struct {
 // or is empty is begun. A last line that was not written whole is taken off.
 func openTrialState(path string, h trialHeader) (*trialState, error) {
 	no := func(err error) error {
-		return answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot keep a trial: %v", path, err), "name a file that can be written")
+		what, do := wording.TrialNotKept(path, err)
+		return answer.Fail(answer.Unavailable, what, do)
 	}
 	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
 		return nil, no(errors.New("it is no regular file"))
@@ -72,8 +73,8 @@ func openTrialState(path string, h trialHeader) (*trialState, error) {
 				return fail(notATrial(path, 1))
 			}
 			if was != h {
-				return fail(answer.Fail(answer.Conflict, path+" keeps another trial",
-					fmt.Sprintf("it is of %s, seed %d, off by up to %g; unit, rules, seed and options must be the same: name another file", was.Unit, was.Seed, was.Perturb)))
+				what, do := wording.AnotherTrial(path, was.Unit, was.Seed, was.Perturb)
+				return fail(answer.Fail(answer.Conflict, what, do))
 			}
 		} else {
 			var x trialLine
@@ -99,7 +100,8 @@ func openTrialState(path string, h trialHeader) (*trialState, error) {
 }
 
 func notATrial(path string, line int) error {
-	return answer.Fail(answer.Damaged, fmt.Sprintf("%s:%d: this is no line of a trial", path, line), "name another file, or remove this one and begin anew")
+	what, do := wording.NoTrialLine(path, line)
+	return answer.Fail(answer.Damaged, what, do)
 }
 
 // below counts the vehicles kept of the first n.
@@ -117,7 +119,8 @@ func (s *trialState) known(i int) *trial.Outcome { return s.have[i] }
 
 func (s *trialState) keep(i int, o *trial.Outcome) error {
 	if err := s.write(trialLine{i, o}); err != nil {
-		return answer.Fail(answer.Unavailable, fmt.Sprintf("%s cannot keep the trial: %v", s.f.Name(), err), "make room, or name another file")
+		what, do := wording.TrialFull(s.f.Name(), err)
+		return answer.Fail(answer.Unavailable, what, do)
 	}
 	return nil
 }
