@@ -29,6 +29,12 @@ func lock(shop string) (release func(), made bool, err error) {
 			made = true
 		}
 		if err := os.MkdirAll(shop, 0o755); err != nil {
+			// A folder that is taken away while it is made anew is there for one
+			// call and gone for the next.
+			passing := errors.Is(err, fs.ErrExist) || errors.Is(err, fs.ErrNotExist)
+			if info, bad := os.Stat(shop); passing && (bad != nil || info.IsDir()) && time.Now().Before(end) {
+				continue
+			}
 			return nil, made, err
 		}
 		l, err := filelock.Open(name)
