@@ -126,7 +126,7 @@ func (r *resolver) reading(s *scope, m *engine.Reading) {
 	vacuum := m.Value.IsVacuum()
 	defer func() {
 		if why := m.Value.Impossible(vacuum); why != "" {
-			r.Error(m.Where, fmt.Sprintf("reading %s: %s cannot be: it is %s", clip(m.Name), m.Value, why), "Read it again, and look at the unit of measure; the air pushes with 29.92 inHg.")
+			r.Error(m.Where, fmt.Sprintf("reading %s: %s cannot be right: it is %s", clip(m.Name), m.Value, why), "Read it again, and check the unit of measure.")
 		}
 	}()
 	for i := range s.unit.Limits {

@@ -18,7 +18,8 @@ type base struct {
 	c      *engine.CaseFile
 	ev     []network.Likelihood
 	kept   []model.Piece // behind ev
-	left   []Near        // those of kept that count nearly
+	shared []Near        // those of kept that count nearly
+	rough  bool          // that more error is granted than priceError
 	log    float64       // log evidence
 	near   []float64     // P(on) of what findings of checks come from
 	site   *site         // the tree that most checks share

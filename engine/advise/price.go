@@ -138,7 +138,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 		return nil, err
 	}
 	defer b.site.free()
-	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes, Near: b.left}
+	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes, Near: b.shared}
 	for i, p := range b.s.parts {
 		if b.belief.parts[i] > out.LeaderP+tie.Grain {
 			out.Leader, out.LeaderP = p.component, b.belief.parts[i]
@@ -154,6 +154,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 		return nil, err
 	}
 	r := a.newRanking(b, k, opt)
+	r.unproven = b.rough || len(b.shared) > 0
 	out.NextStep = r.next
 	for {
 		r.rank(cands)
@@ -245,9 +246,9 @@ func (s *scope) hold(c *engine.CaseFile, pieces []model.Piece) (*base, error) {
 				return nil, err
 			}
 			entries = try.entries
-			b = &base{kept: kept, ev: m.Likelihoods(kept), left: near}
+			b = &base{kept: kept, ev: m.Likelihoods(kept), shared: near}
 		}
-		b = &base{s: now, c: c, kept: b.kept, ev: b.ev, left: b.left}
+		b = &base{s: now, c: c, kept: b.kept, ev: b.ev, shared: b.shared, rough: try.err > priceError}
 		b.site = b.newSite(b.ev, nil)
 		g, err := b.site.tree()
 		if err != nil {

@@ -17,7 +17,7 @@ const wholeWork = 1 << 20
 // whole is the base with all reports exactly: b itself where all are, or where
 // they make too large a tree.
 func (a *Adviser) whole(b *base, pieces []model.Piece) (*base, error) {
-	if len(b.left) == 0 {
+	if len(b.shared) == 0 {
 		return b, nil
 	}
 	all, near, err := diagnose.Hold(a.Model, pieces)
@@ -26,7 +26,7 @@ func (a *Adviser) whole(b *base, pieces []model.Piece) (*base, error) {
 	}
 	w := &base{s: b.s, c: b.c, ev: a.Model.Likelihoods(all), kept: all}
 	if len(near) > 0 {
-		w.left = b.left
+		w.shared = b.shared
 	}
 	w.site = w.newSite(w.ev, nil)
 	switch g, err := w.site.tree(); {
@@ -48,7 +48,7 @@ func (a *Adviser) whole(b *base, pieces []model.Piece) (*base, error) {
 
 // anew prices the best of a ranking again with all reports and ranks them by that.
 func (a *Adviser) anew(w *base, r *ranking, out *Advice, opt Options) (*ranking, error) {
-	if w.left != nil || opt.Best <= 0 {
+	if w.shared != nil || opt.Best <= 0 {
 		return r, nil
 	}
 	k := w.s.newCosts(w.c, opt.Values)

@@ -6,7 +6,7 @@ type Impossible string
 // The reasons; "" stands for a value that can be.
 const (
 	BelowZero    Impossible = "below zero"
-	BeyondVacuum Impossible = "more vacuum than there is air"
+	BeyondVacuum Impossible = "beyond 29.92 inHg of vacuum"
 )
 
 // atmosphere is the standard atmosphere in kPa, 29.92 inHg (NIST Special

@@ -576,17 +576,6 @@ usual "unit" "electronic controls" {
     look     = ["does each signal follow what it measures without a gap?"]
     cautions = ["running_vehicle"]
   }
-  step "solenoids_out" {
-    title    = "solenoids and inner harness out"
-    stage    = in_vehicle
-    after    = ["pan_off"]
-    minutes  = 12
-    refit    = 12
-    repair   = 5
-    measure  = ["solenoid_resistance", "temperature of the coils beside it", "solenoid_click"]
-    look     = ["screens blocked?", "does the seat hold air one way and pass it the other?", "insulation brittle, pin pushed back?"]
-    cautions = ["battery", "eyes"]
-  }
   limit "charging_volts" {
     title    = "charging voltage, loaded"
     check    = "charging_voltage"
@@ -605,11 +594,12 @@ usual "unit" "electronic controls" {
   }
 }
 
-# A single solenoid on hydraulic controls, for the converter clutch or overdrive.
-usual "unit" "solenoids on hydraulic controls" {
-  only = ["hydraulic", "some_solenoids"]
+# Electronic controls, and the single solenoid of hydraulic ones for the converter
+# clutch or overdrive.
+usual "unit" "solenoids" {
+  only = ["some_solenoids"]
   step "solenoids_out" {
-    title    = "solenoids and their wires out"
+    title    = "solenoids and inner harness out"
     stage    = in_vehicle
     after    = ["pan_off"]
     minutes  = 12

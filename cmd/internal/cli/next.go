@@ -103,9 +103,9 @@ func printNextTable(p *table.Page, n desk.Next) {
 	p.Para("%s", note)
 	switch {
 	case len(n.Near) > 0 && n.Whole:
-		p.Para("%s counted nearly when these checks were chosen, for exactly they tie too many causes together: %s. The figures count them exactly.", wording.Count(len(n.Near), "report", "reports"), strings.Join(n.Near, "; "))
+		p.Para("To choose these checks, %s weighed approximately, because exactly would tie too many causes together: %s. The figures count them exactly.", wording.Count(len(n.Near), "report was", "reports were"), strings.Join(n.Near, "; "))
 	case len(n.Near) > 0:
-		p.Para("%s count nearly, for exactly they tie too many causes together: %s.", wording.Count(len(n.Near), "report", "reports"), strings.Join(n.Near, "; "))
+		p.Para("In these figures %s weighed approximately, because exactly would tie too many causes together: %s.", wording.Count(len(n.Near), "report was", "reports were"), strings.Join(n.Near, "; "))
 	}
 	switch {
 	case n.Proven >= len(n.Checks) && n.More > 0:

@@ -101,12 +101,12 @@ func printTrial(p *table.Page, ans answer.Answer[desk.Trial]) {
 	t := ans.Data
 	p.Styled(trialSentence(t), table.Strong)
 	p.Space()
-	p.Para("%s. %s with a complaint, each drawn once, with %.1f failed parts in the mean.", t.UnitTitle, wording.Count(t.Cases, "simulated vehicle", "simulated vehicles"), float64(t.Failed))
+	p.Para("%s. %s with a complaint, each drawn once, with %.1f failed parts on average.", t.UnitTitle, wording.Count(t.Cases, "simulated vehicle", "simulated vehicles"), float64(t.Failed))
 	if t.Perturb > 1 {
 		p.Para("The numbers of the vehicles are off from the rules by a factor of up to %g.", float64(t.Perturb))
 	}
 	if t.Undrawn > 0 {
-		p.Para("For %s no complaint came up.", wording.Count(t.Undrawn, "more vehicle", "more vehicles"))
+		p.Para("No complaint came up for %s.", wording.Count(t.Undrawn, "more vehicle", "more vehicles"))
 	}
 	if t.Cases == 0 {
 		return
@@ -116,10 +116,10 @@ func printTrial(p *table.Page, ans answer.Answer[desk.Trial]) {
 			wording.Count(int(t.Checks.Median), "check", "checks"), wording.Minutes(float64(t.Minutes.Median)), whole(t.Checks.P90), whole(t.Minutes.P90))
 	}
 	if t.Near > 0 {
-		p.Para("Of %s some answer counted some reports nearly: exactly they would tie too many causes together.", wording.Count(t.Near, "vehicle", "vehicles"))
+		p.Para("For %s some reports were weighed approximately, because exactly would tie too many causes together.", wording.Count(t.Near, "vehicle", "vehicles"))
 	}
 	if t.Capped > 0 {
-		p.Para("Of %s some way of asking ended at its limit of %d checks.", wording.Count(t.Capped, "vehicle", "vehicles"), t.MostChecks)
+		p.Para("For %s a way of asking reached its limit of %d checks.", wording.Count(t.Capped, "vehicle", "vehicles"), t.MostChecks)
 	}
 	printTrialMeasures(p, t)
 	printTrialCalibration(p, t)
@@ -148,7 +148,7 @@ func printTrialMeasures(p *table.Page, t desk.Trial) {
 	if len(t.Measures) == 0 {
 		return
 	}
-	p.Para("A share of the first is good to %.0f points or less (standard error). The first two ways ask for themselves; the others rank by what was asked as advised. all: every check before pulling.", 100*give)
+	p.Para("The standard error of a first share is %.0f points or less. The first two ways choose their own checks; the others rank by what was asked as advised. all: every check before pulling.", 100*give)
 	for _, w := range wording.TrialWayNames() {
 		title, what := wording.TrialWay(w)
 		p.Item("  "+title+": ", "%s", what)
@@ -167,7 +167,7 @@ func printTrialCalibration(p *table.Page, t desk.Trial) {
 		tab.Add(after, errorText(c.Leader.Error), interval(c.Leader), errorText(c.Leader.Chance), errorText(c.Shown.Error), interval(c.Shown), errorText(c.Shown.Chance))
 	}
 	p.Table(tab)
-	p.Para("off by: how far the probability that a part has failed lies from the share that had, in the mean over ten bins (calibration error). by chance: what a perfect model shows over as many.")
+	p.Para("off by: how far the probability that a part has failed lies from the share that had, on average over ten bins (calibration error). by chance: what a perfect model shows over as many.")
 	b := t.Bins
 	p.Space()
 	if !t.Calibration {

@@ -38,7 +38,7 @@ func EarlierJob(e Earlier) []string {
 	if e.Note != "" {
 		out = append(out, "Noted then: "+strings.TrimSuffix(e.Note, ".")+".")
 	}
-	return append(out, "That verdict is open again: look anew at what was replaced, and at why it failed.")
+	return append(out, "That verdict is open again: check what was replaced, and why it failed.")
 }
 
 var miles = regexp.MustCompile(`(?i)[\s,;(]*(?:\b(?:with|at|about)\s+)?\b\d[\d,. ]*\s*(?:k\s*)?(?:miles|mile|mi)\b\)?`)
@@ -61,9 +61,9 @@ func NoEarlier() Fault { return Fault{What: "it is not said which earlier repair
 
 // ReadTheCodes says what the code of the engine's computer means that asks for
 // the lamp.
-const ReadTheCodes = "P0700 says only that the transmission computer has stored codes of its own: read those, with a tester that reaches it"
+const ReadTheCodes = "P0700 says only that the transmission computer has stored codes of its own: read those, with a scan tool that can read the transmission"
 
 // NotPossible: a reading is none that a gauge could show.
 func NotPossible(name, value string, why quantity.Impossible) Fault {
-	return Fault{What: fmt.Sprintf("%s: %s cannot be: %s", name, value, Impossible(why)), Help: "read it again, and look at the unit of measure"}
+	return Fault{What: fmt.Sprintf("%s: %s cannot be right: %s", name, value, Impossible(why)), Help: "read it again, and check the unit of measure"}
 }

@@ -229,7 +229,7 @@ func MoreLeftOut(n int) Fault {
 // RulesKnowNone: today's rules have no thing of a name; what is "finding",
 // "component" and so on.
 func RulesKnowNone(what, name string, known []string) Fault {
-	return Fault{fmt.Sprintf("the rules of today know no %s %q", what, name), Nearest(name, known)}
+	return Fault{fmt.Sprintf("today's rules have no %s %q", what, name), Nearest(name, known)}
 }
 
 // NoTitles: without rules things go by their names.
@@ -509,8 +509,8 @@ func ClashingReport(title, state, by string) Fault {
 
 // CountNearly: reports that tie too many causes together count nearly.
 func CountNearly(reports []string) Fault {
-	return Fault{"not every report counts exactly",
-		"These reports tie too many causes together to be worked out exactly: " + strings.Join(reports, "; ") + ". They count nearly, which moves a probability by some hundredths, seldom a tenth."}
+	return Fault{"some reports are weighed approximately",
+		"Working these out exactly would tie too many causes together: " + strings.Join(reports, "; ") + ". A figure can be off by a few points, seldom by ten."}
 }
 
 // FewCases: less than enough cases are behind what was learned.

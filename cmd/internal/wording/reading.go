@@ -160,7 +160,7 @@ func UnitsOf(low, high *quantity.Quantity) []string {
 // Impossible says why a reading cannot be.
 func Impossible(why quantity.Impossible) string {
 	if why == quantity.BeyondVacuum {
-		return "no gauge reads more vacuum than the air pushes, 29.92 inHg"
+		return "vacuum cannot go beyond 29.92 inHg, the pressure of the air"
 	}
-	return "nothing of the kind is below zero"
+	return "it cannot be below zero"
 }
