@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"hash/fnv"
 	"math/rand/v2"
 
 	"slipcase/engine"
@@ -187,11 +188,9 @@ func (v *Vehicle) Say(finding, by string) engine.State {
 }
 
 func hash(s string) uint64 {
-	h := uint64(14695981039346656037)
-	for _, b := range []byte(s) {
-		h = (h ^ uint64(b)) * 1099511628211
-	}
-	return h
+	h := fnv.New64a()
+	h.Write([]byte(s)) // never fails
+	return h.Sum64()
 }
 
 // On tells what is really so: whether a node of the model is on.
