@@ -576,6 +576,17 @@ usual "unit" "electronic controls" {
     look     = ["does each signal follow what it measures without a gap?"]
     cautions = ["running_vehicle"]
   }
+  step "solenoids_out" {
+    title    = "solenoids and inner harness out"
+    stage    = in_vehicle
+    after    = ["pan_off"]
+    minutes  = 12
+    refit    = 12
+    repair   = 5
+    measure  = ["solenoid_resistance", "temperature of the coils beside it", "solenoid_click"]
+    look     = ["screens blocked?", "does the seat hold air one way and pass it the other?", "insulation brittle, pin pushed back?"]
+    cautions = ["battery", "eyes"]
+  }
   limit "charging_volts" {
     title    = "charging voltage, loaded"
     check    = "charging_voltage"
@@ -594,12 +605,13 @@ usual "unit" "electronic controls" {
   }
 }
 
-# Electronic controls, and the single solenoid of hydraulic ones for the converter
-# clutch or overdrive.
-usual "unit" "solenoids" {
-  only = ["some_solenoids"]
+# A single solenoid on hydraulic controls, for the converter clutch or overdrive. The
+# step stands twice: electronic controls have it even where the chart names no
+# solenoid, and `only` knows no "or".
+usual "unit" "solenoids on hydraulic controls" {
+  only = ["hydraulic", "some_solenoids"]
   step "solenoids_out" {
-    title    = "solenoids and inner harness out"
+    title    = "solenoids and their wires out"
     stage    = in_vehicle
     after    = ["pan_off"]
     minutes  = 12
