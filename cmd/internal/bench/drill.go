@@ -11,7 +11,8 @@ import (
 	"sync"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/library"
+	"slipcase/cmd/internal/desk/practice"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
@@ -33,12 +34,12 @@ type drillRun struct {
 	id string
 
 	mu    sync.Mutex
-	x     *desk.Drill
-	best  func() (desk.DrillBest, error)
-	log   [][]desk.DrillTold // what came of each move
-	keys  []string           // of forms that were taken
-	fault string             // why the last move was none
-	sheet *desk.DrillSheet
+	x     *practice.Drill
+	best  func() (practice.DrillBest, error)
+	log   [][]practice.DrillTold // what came of each move
+	keys  []string               // of forms that were taken
+	fault string                 // why the last move was none
+	sheet *practice.DrillSheet
 }
 
 func (d *drills) find(id string) *drillRun {
@@ -74,7 +75,7 @@ func (d *drills) add(id string, make func() (*drillRun, error)) error {
 }
 
 type drillForm struct {
-	Units  []desk.Unit
+	Units  []library.Unit
 	Levels []level
 	Unit   string
 	Level  string
@@ -91,7 +92,7 @@ func (s *Server) drillPage(r *http.Request) (view, error) {
 		return v, err
 	}
 	d := drillForm{Units: units, Unit: r.FormValue("unit"), Level: r.FormValue("level"), Seed: r.FormValue("seed")}
-	for _, l := range desk.DrillLevels() {
+	for _, l := range practice.DrillLevels() {
 		d.Levels = append(d.Levels, level{l, wording.DrillTask(l)})
 		if d.Level == "" {
 			d.Level = l
@@ -138,11 +139,11 @@ func (s *Server) newDrill(ctx context.Context, unit, level string, seed uint64, 
 	if err != nil {
 		return nil, err
 	}
-	best := func() (desk.DrillBest, error) {
-		return remember(&s.kept, fmt.Sprint("advised way ", rules, unit, level, seed), func() (desk.DrillBest, error) {
+	best := func() (practice.DrillBest, error) {
+		return remember(&s.kept, fmt.Sprint("advised way ", rules, unit, level, seed), func() (practice.DrillBest, error) {
 			other, err := s.desk.Drill(ctx, unit, level, seed, "")
 			if err != nil {
-				return desk.DrillBest{}, err
+				return practice.DrillBest{}, err
 			}
 			return other.Best()
 		})
@@ -163,25 +164,25 @@ type drillData struct {
 	Task      string
 	Complaint []string
 	Fault     string
-	Last      []desk.DrillTold // what came of the last move
-	Before    []desk.DrillTold // of those before, newest first
+	Last      []practice.DrillTold // what came of the last move
+	Before    []practice.DrillTold // of those before, newest first
 	Checks    []drillStage
-	Steps     []desk.DrillChoice
-	Parts     []desk.DrillChoice
-	Causes    []desk.DrillChoice
+	Steps     []practice.DrillChoice
+	Parts     []practice.DrillChoice
+	Causes    []practice.DrillChoice
 	Chart     *chartData
-	Sheet     *desk.DrillSheet
+	Sheet     *practice.DrillSheet
 	Compare   []drillRow
 	Again     string // address of the same vehicle for somebody else
 }
 
 type drillStage struct {
 	Name   engine.Stage
-	Checks []desk.DrillChoice
+	Checks []practice.DrillChoice
 }
 
 // drillRow sets a move of the student beside one of the advised way.
-type drillRow struct{ Yours, Advised *desk.DrillMove }
+type drillRow struct{ Yours, Advised *practice.DrillMove }
 
 // playPage shows what is known, what can be done, or the result.
 func (s *Server) playPage(r *http.Request) (view, error) {
@@ -218,7 +219,7 @@ func (s *Server) playPage(r *http.Request) (view, error) {
 			d.Before = append(d.Before, told...)
 		}
 	}
-	ans, err := s.desk.Chart(r.Context(), x.UnitID(), desk.FaultFlags{})
+	ans, err := s.desk.Chart(r.Context(), x.UnitID(), library.FaultFlags{})
 	if err == nil {
 		c := chartOf(ans.Data)
 		d.Chart = &c
@@ -227,7 +228,7 @@ func (s *Server) playPage(r *http.Request) (view, error) {
 }
 
 // choices are all that can be done now.
-func (s *Server) choices(x *desk.Drill, d *drillData) error {
+func (s *Server) choices(x *practice.Drill, d *drillData) error {
 	list, err := x.Checks()
 	if err != nil {
 		return err

@@ -15,6 +15,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/library"
 	"slipcase/engine"
 )
 
@@ -29,7 +30,7 @@ const workTime = 90 * time.Second
 
 type homeData struct {
 	Cases, Closed []desk.CaseLine
-	Units         []desk.Unit
+	Units         []library.Unit
 	Find          string
 	More          bool
 	Any           bool // a case is there to be found
@@ -68,12 +69,12 @@ func (s *Server) home(r *http.Request) (view, error) {
 }
 
 // units lists the units that a case or a drill can be of.
-func (s *Server) units(r *http.Request) ([]desk.Unit, error) {
+func (s *Server) units(r *http.Request) ([]library.Unit, error) {
 	rules, err := s.desk.ShopPrint()
 	if err != nil {
 		return nil, err
 	}
-	return remember(&s.kept, "units "+rules, func() ([]desk.Unit, error) {
+	return remember(&s.kept, "units "+rules, func() ([]library.Unit, error) {
 		ans, err := s.desk.Units(context.WithoutCancel(r.Context()))
 		return ans.Data, err
 	})
@@ -131,8 +132,8 @@ func factsOf(h desk.History) string {
 }
 
 // known remembers an answer to a case as its facts stand.
-func known[T any](s *Server, r *http.Request, v *view, what string, make func(context.Context, desk.CaseRef) (desk.Answer[T], error)) (T, error) {
-	ans, err := remember(&s.kept, fmt.Sprintf("%s %s %s %s", v.ID, v.facts, v.rules, what), func() (desk.Answer[T], error) {
+func known[T any](s *Server, r *http.Request, v *view, what string, make func(context.Context, desk.CaseRef) (answer.Answer[T], error)) (T, error) {
+	ans, err := remember(&s.kept, fmt.Sprintf("%s %s %s %s", v.ID, v.facts, v.rules, what), func() (answer.Answer[T], error) {
 		ctx, cancel := context.WithTimeout(context.WithoutCancel(r.Context()), workTime)
 		defer cancel()
 		return make(ctx, desk.CaseRef{In: v.ID})
@@ -146,10 +147,10 @@ func known[T any](s *Server, r *http.Request, v *view, what string, make func(co
 }
 
 // list makes an answer of a plain list.
-func list[T any](f func(context.Context, desk.CaseRef) (T, error)) func(context.Context, desk.CaseRef) (desk.Answer[T], error) {
-	return func(ctx context.Context, ref desk.CaseRef) (desk.Answer[T], error) {
+func list[T any](f func(context.Context, desk.CaseRef) (T, error)) func(context.Context, desk.CaseRef) (answer.Answer[T], error) {
+	return func(ctx context.Context, ref desk.CaseRef) (answer.Answer[T], error) {
 		x, err := f(ctx, ref)
-		return desk.Answer[T]{Data: x}, err
+		return answer.Answer[T]{Data: x}, err
 	}
 }
 
@@ -169,7 +170,7 @@ func (s *Server) now(r *http.Request) (view, error) {
 		return v, err
 	}
 	var d nowData
-	next := func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Next], error) {
+	next := func(ctx context.Context, ref desk.CaseRef) (answer.Answer[desk.Next], error) {
 		return s.desk.Next(ctx, ref, howManyChecks, nil)
 	}
 	ahead := make(chan struct{})
@@ -184,7 +185,7 @@ func (s *Server) now(r *http.Request) (view, error) {
 	} else {
 		close(ahead)
 	}
-	d.Suspects, err = known(s, r, &v, "suspects", func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Suspects], error) {
+	d.Suspects, err = known(s, r, &v, "suspects", func(ctx context.Context, ref desk.CaseRef) (answer.Answer[desk.Suspects], error) {
 		return s.desk.Ranking(ctx, ref, howMany)
 	})
 	<-ahead
@@ -224,7 +225,7 @@ func (s *Server) why(r *http.Request) (view, error) {
 	}
 	v.Tab = "case"
 	part := r.FormValue("part")
-	w, err := known(s, r, &v, "why "+part, func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Why], error) {
+	w, err := known(s, r, &v, "why "+part, func(ctx context.Context, ref desk.CaseRef) (answer.Answer[desk.Why], error) {
 		return s.desk.Why(ctx, ref, part)
 	})
 	d := whyData{Why: w}
@@ -275,7 +276,7 @@ func (s *Server) plan(r *http.Request) (view, error) {
 		return v, err
 	}
 	var d planData
-	if d.Plan, err = known(s, r, &v, "plan", func(ctx context.Context, ref desk.CaseRef) (desk.Answer[desk.Plan], error) {
+	if d.Plan, err = known(s, r, &v, "plan", func(ctx context.Context, ref desk.CaseRef) (answer.Answer[desk.Plan], error) {
 		return s.desk.Plan(ctx, ref, desk.PlanInput{})
 	}); err != nil {
 		return v, err
@@ -348,7 +349,7 @@ func (s *Server) notePage(r *http.Request) (view, error) {
 }
 
 type chartData struct {
-	Chart  desk.Chart
+	Chart  library.Chart
 	Row    string // drawn, "" for none
 	Flow   string // address of the drawing of that row
 	Speeds string // address of the drawing of all speeds
@@ -374,7 +375,7 @@ type chartRow struct {
 
 // switched are the faults that a form switches in: e.NAME = dead, on, seized,
 // reversed or broken.
-func switched(r *http.Request) (flags desk.FaultFlags, taken map[string]string) {
+func switched(r *http.Request) (flags library.FaultFlags, taken map[string]string) {
 	taken = map[string]string{}
 	for _, p := range []struct {
 		state string
@@ -438,7 +439,7 @@ func (s *Server) chart(r *http.Request) (view, error) {
 }
 
 // chartOf is the table of a chart.
-func chartOf(x desk.Chart) chartData {
+func chartOf(x library.Chart) chartData {
 	d := chartData{Chart: x}
 	for _, row := range x.Rows {
 		c := chartRow{Row: row.Row, Drive: row.Drive, Braking: row.Braking}

@@ -55,12 +55,12 @@ func New(o Options) *Server {
 		s.log = discard
 	}
 	base := template.Must(template.New("base.html").Funcs(template.FuncMap{
-		"percent": func(n desk.Num) string { return wording.Percent(float64(n)) },
-		"minutes": func(n desk.Num) string { return wording.Minutes(float64(n)) },
+		"percent": func(n answer.Num) string { return wording.Percent(float64(n)) },
+		"minutes": func(n answer.Num) string { return wording.Minutes(float64(n)) },
 		"capital": wording.Capital, "fault": func(f string) string { return wording.Name(strings.ReplaceAll(f, ".", " ")) }, "status": statusWords, "names": wording.Name, "list": wording.List,
 		"count": wording.Count, "when": when, "cause": causeOf,
-		"per100": func(n desk.Num) string { return fmt.Sprintf("%.1f", 100*float64(n)) },
-		"add":    func(i int) int { return i + 1 }, "min": func(n desk.Num) string { return fmt.Sprintf("%.0f", float64(n)) },
+		"per100": func(n answer.Num) string { return fmt.Sprintf("%.1f", 100*float64(n)) },
+		"add":    func(i int) int { return i + 1 }, "min": func(n answer.Num) string { return fmt.Sprintf("%.0f", float64(n)) },
 		"mins": func(n float64) string { return wording.Minutes(n) }, "stage": func(s engine.Stage) string { return wording.Capital(wording.Name(string(s))) },
 		"few": func(list []line) []line { return list[:min(len(list), fewWrote)] },
 	}).ParseFS(web, "web/base.html", "web/parts.html"))

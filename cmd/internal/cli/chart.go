@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
@@ -15,7 +15,7 @@ import (
 func init() { register(chartCmd) }
 
 func chartCmd(a *app) *cobra.Command {
-	var f desk.FaultFlags
+	var f library.FaultFlags
 	var svg, row string
 	var replace, speeds bool
 	cmd := &cobra.Command{
@@ -63,7 +63,7 @@ With --svg a drawing is written instead: the speeds of the unit's members in all
 	return cmd
 }
 
-func printChart(p *table.Page, c desk.Chart) {
+func printChart(p *table.Page, c library.Chart) {
 	if len(c.Faults) == 0 {
 		p.Styled(c.Title, table.Strong)
 	} else {
@@ -88,7 +88,7 @@ var faultWords = map[string]string{
 	"reversed": "installed backward", "broken": "broken",
 }
 
-func faultNames(c desk.Chart) []string {
+func faultNames(c library.Chart) []string {
 	titles := map[string]string{}
 	for _, e := range append(slices.Clone(c.Elements), c.Joints...) {
 		titles[e.Name] = e.Title
@@ -106,7 +106,7 @@ var marks = map[string]string{"applied": "X", "holds": "hold", "overruns": "free
 
 // heads gives the elements their column heads: names, or letters with a key
 // when the names do not fit. keyed tells which.
-func heads(c desk.Chart, fits func(heads []string) bool) (names []string, keyed bool) {
+func heads(c library.Chart, fits func(heads []string) bool) (names []string, keyed bool) {
 	for _, e := range c.Elements {
 		names = append(names, wording.Name(e.Name))
 	}
@@ -122,7 +122,7 @@ func heads(c desk.Chart, fits func(heads []string) bool) (names []string, keyed 
 	return names, true
 }
 
-func key(p *table.Page, c desk.Chart, heads []string) {
+func key(p *table.Page, c library.Chart, heads []string) {
 	var parts []string
 	for i, e := range c.Elements {
 		parts = append(parts, heads[i]+" "+e.Title)
@@ -130,7 +130,7 @@ func key(p *table.Page, c desk.Chart, heads []string) {
 	p.Para("%s", strings.Join(parts, "; "))
 }
 
-func printRows(p *table.Page, c desk.Chart) {
+func printRows(p *table.Page, c library.Chart) {
 	build := func(heads []string) table.Table {
 		t := table.Table{Columns: []table.Column{{Title: "row", Keep: true}}}
 		for _, h := range heads {
@@ -166,7 +166,7 @@ func printRows(p *table.Page, c desk.Chart) {
 	p.Para("%s", notes)
 }
 
-func chartCells(c desk.Chart, r desk.ChartRow) []table.Cell {
+func chartCells(c library.Chart, r library.ChartRow) []table.Cell {
 	row := []table.Cell{{Text: r.Row}}
 	for _, e := range c.Elements {
 		cell := table.Cell{Text: marks[r.States[e.Name]]}
@@ -196,7 +196,7 @@ func chartCells(c desk.Chart, r desk.ChartRow) []table.Cell {
 	return append(row, stated, table.Cell{Text: brakes})
 }
 
-func ratioWords(r desk.ChartRow) string {
+func ratioWords(r library.ChartRow) string {
 	if r.Ratio == nil {
 		switch r.Drive {
 		case "no drive":
@@ -208,7 +208,7 @@ func ratioWords(r desk.ChartRow) string {
 }
 
 // printChanges lists the changed rows in words, after the chart.
-func printChanges(p *table.Page, c desk.Chart) {
+func printChanges(p *table.Page, c library.Chart) {
 	p.Space()
 	changed := 0
 	for _, r := range c.Rows {
@@ -224,7 +224,7 @@ func printChanges(p *table.Page, c desk.Chart) {
 	}
 }
 
-func printTorque(p *table.Page, c desk.Chart) {
+func printTorque(p *table.Page, c library.Chart) {
 	p.Head("Torque on each element")
 	p.Para("As a multiple of turbine torque; below it, how hard the row works the element, in percent of its hardest row, from torque, launch and line pressure. At 100 it slips first.")
 	p.Space()
@@ -279,7 +279,7 @@ func printTorque(p *table.Page, c desk.Chart) {
 	}
 }
 
-func torqueWords(r desk.ChartRow, element string) string {
+func torqueWords(r library.ChartRow, element string) string {
 	for _, t := range r.Torque {
 		if t.Element != element {
 			continue
@@ -302,7 +302,7 @@ func torqueWords(r desk.ChartRow, element string) string {
 	return ""
 }
 
-func printEffects(p *table.Page, c desk.Chart) {
+func printEffects(p *table.Page, c library.Chart) {
 	p.Head("When one fails")
 	p.Space()
 	t := table.Table{Columns: []table.Column{{Title: "element"}, {Title: "when it", Keep: true}, {Title: "what is felt"}}}
@@ -323,7 +323,7 @@ func printEffects(p *table.Page, c desk.Chart) {
 
 // effectWords joins the rows that a fault changes in the same way: "D/1, D/2:
 // no drive; D/3: acts as 2".
-func effectWords(e desk.FaultEffect) string {
+func effectWords(e library.FaultEffect) string {
 	if len(e.Changes) == 0 {
 		return "nothing changes"
 	}
@@ -342,7 +342,7 @@ func effectWords(e desk.FaultEffect) string {
 	return strings.Join(parts, "\n")
 }
 
-func printShifts(p *table.Page, c desk.Chart) {
+func printShifts(p *table.Page, c library.Chart) {
 	printShiftsOf(p, c, "Upshifts", false)
 	printShiftsOf(p, c, "Downshifts under power", true)
 	if len(c.Shifts) == 0 {
@@ -357,8 +357,8 @@ func printShifts(p *table.Page, c desk.Chart) {
 	p.Table(g)
 }
 
-func printShiftsOf(p *table.Page, c desk.Chart, head string, down bool) {
-	if !slices.ContainsFunc(c.Shifts, func(s desk.ChartShift) bool { return s.Down == down }) {
+func printShiftsOf(p *table.Page, c library.Chart, head string, down bool) {
+	if !slices.ContainsFunc(c.Shifts, func(s library.ChartShift) bool { return s.Down == down }) {
 		return
 	}
 	p.Head(head)

@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -54,7 +54,7 @@ All problems are reported in one run, each with its place and what to do; what m
 }
 
 // printSources tells what is made from charts and where the numbers come from.
-func printSources(p *table.Page, c desk.Checked) {
+func printSources(p *table.Page, c library.Checked) {
 	if c.Errors > 0 || len(c.Sources) == 0 {
 		return
 	}
@@ -78,7 +78,7 @@ func printSources(p *table.Page, c desk.Checked) {
 	p.Para("made: parts made from the chart, as such units usually have them. After it, how many numbers there are by where they come from; those of made parts and steps count too.")
 }
 
-func examplesWords(c desk.Checked) string {
+func examplesWords(c library.Checked) string {
 	if c.Skipped {
 		return "the examples were skipped"
 	}

@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/practice"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
@@ -41,10 +41,10 @@ Levels: one part; a part with its root cause, to be named too; two parts; or a f
 			return show(a, cmd, ans, err, func(p *table.Page) { printDrill(p, ans) })
 		},
 	}
-	cmd.Flags().StringVar(&level, "level", level, "`what` is wrong: "+strings.Join(desk.DrillLevels(), ", "))
+	cmd.Flags().StringVar(&level, "level", level, "`what` is wrong: "+strings.Join(practice.DrillLevels(), ", "))
 	cmd.Flags().Uint64Var(&seed, "seed", seed, "`number` that the vehicle is drawn by; the same number, the same vehicle")
 	cmd.Flags().StringVar(&student, "student", "", "`name` for the result sheet")
-	complete(cmd, "level", cobra.FixedCompletions(desk.DrillLevels(), noFiles))
+	complete(cmd, "level", cobra.FixedCompletions(practice.DrillLevels(), noFiles))
 	a.asJSON(cmd)
 	return cmd
 }
@@ -52,7 +52,7 @@ Levels: one part; a part with its root cause, to be named too; two parts; or a f
 const drillHelp = "Type the name of a check, step or part to look at it, or of a root cause to name it. checks, steps, parts and causes list them; done ends the drill."
 
 // drillTalk plays the vehicle in plain lines until the student is done.
-func (a *app) drillTalk(x *desk.Drill, level string, seed uint64) error {
+func (a *app) drillTalk(x *practice.Drill, level string, seed uint64) error {
 	p := a.page()
 	if a.json {
 		p = table.NewPage(a.err, a.width, false)
@@ -93,7 +93,7 @@ func (a *app) drillTalk(x *desk.Drill, level string, seed uint64) error {
 }
 
 // drillMove does one thing and says what came of it.
-func (a *app) drillMove(p *table.Page, x *desk.Drill, word string) error {
+func (a *app) drillMove(p *table.Page, x *practice.Drill, word string) error {
 	switch word {
 	case "help", "?":
 		p.Para("%s", drillHelp)
@@ -145,7 +145,7 @@ func (a *app) drillMove(p *table.Page, x *desk.Drill, word string) error {
 	return nil
 }
 
-func printDrillChoices(p *table.Page, what string, list []desk.DrillChoice) {
+func printDrillChoices(p *table.Page, what string, list []practice.DrillChoice) {
 	t := table.Table{Columns: []table.Column{{Title: what, Keep: true}, {Title: "min", Right: true, Keep: true}, {Title: "what it is"}}}
 	for _, c := range list {
 		title := c.Title
@@ -157,7 +157,7 @@ func printDrillChoices(p *table.Page, what string, list []desk.DrillChoice) {
 	p.Table(t)
 }
 
-func printDrill(p *table.Page, ans answer.Answer[desk.DrillSheet]) {
+func printDrill(p *table.Page, ans answer.Answer[practice.DrillSheet]) {
 	s := ans.Data
 	p.Head("Result sheet")
 	who := ""

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/library"
 )
 
 func init() { register(fmtCmd) }
@@ -51,16 +52,16 @@ func fmtCmd(a *app) *cobra.Command {
 	return cmd
 }
 
-func (a *app) format(d *desk.Desk, name string, write bool) (desk.Formatted, error) {
+func (a *app) format(d *desk.Desk, name string, write bool) (library.Formatted, error) {
 	if name != "-" {
 		return d.FormatFile(a.ctx, name, write)
 	}
 	if write {
-		return desk.Formatted{}, wrongUse("-w cannot write to standard input")
+		return library.Formatted{}, wrongUse("-w cannot write to standard input")
 	}
-	src, err := io.ReadAll(io.LimitReader(a.in, desk.MaxText+1)) // one byte more is refused as too long
+	src, err := io.ReadAll(io.LimitReader(a.in, library.MaxText+1)) // one byte more is refused as too long
 	if err != nil {
-		return desk.Formatted{}, err
+		return library.Formatted{}, err
 	}
 	return d.Format("standard input", src)
 }

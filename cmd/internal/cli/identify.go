@@ -10,6 +10,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
@@ -96,7 +97,7 @@ func printRecorded(p *table.Page, r desk.VariantRecorded) {
 	}
 }
 
-func printFamilies(p *table.Page, list []desk.FamilyLine) {
+func printFamilies(p *table.Page, list []library.FamilyLine) {
 	if len(list) == 0 {
 		p.Para("No unit has variants that the rules tell apart.")
 		return
@@ -109,7 +110,7 @@ func printFamilies(p *table.Page, list []desk.FamilyLine) {
 
 // identifyTalk asks until the variant is settled, nothing more tells, or no
 // more answers come.
-func (a *app) identifyTalk(name string, seen []notation.FeatureAnswer, ans answer.Answer[desk.Identified]) ([]notation.FeatureAnswer, answer.Answer[desk.Identified], error) {
+func (a *app) identifyTalk(name string, seen []notation.FeatureAnswer, ans answer.Answer[library.Identified]) ([]notation.FeatureAnswer, answer.Answer[library.Identified], error) {
 	p := a.page()
 	in := bufio.NewReader(a.in)
 	passed := map[string]bool{}
@@ -154,7 +155,7 @@ func (a *app) identifyTalk(name string, seen []notation.FeatureAnswer, ans answe
 	return seen, ans, p.Err()
 }
 
-func openFeature(list []desk.FeatureAsked, passed map[string]bool) *desk.FeatureAsked {
+func openFeature(list []library.FeatureAsked, passed map[string]bool) *library.FeatureAsked {
 	for i := range list {
 		if !passed[list[i].Feature] {
 			return &list[i]
@@ -163,7 +164,7 @@ func openFeature(list []desk.FeatureAsked, passed map[string]bool) *desk.Feature
 	return nil
 }
 
-func askedTerms(q *desk.FeatureAsked) string {
+func askedTerms(q *library.FeatureAsked) string {
 	if q.Minutes > 0 {
 		return wording.Minutes(float64(q.Minutes)) + "; " + q.How
 	}
@@ -183,7 +184,7 @@ func givenWords(seen []notation.FeatureAnswer) string {
 	return b.String()
 }
 
-func printIdentified(p *table.Page, d desk.Identified) {
+func printIdentified(p *table.Page, d library.Identified) {
 	p.Styled(d.Verdict, table.Strong)
 	for _, c := range d.Conflict {
 		p.StyledItem("  - ", c, table.Warn)

@@ -10,7 +10,7 @@ import (
 	"golang.org/x/term"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/practice"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
@@ -18,7 +18,7 @@ import (
 func init() { register(trialCmd) }
 
 func trialCmd(a *app) *cobra.Command {
-	o := desk.TrialOptions{Cases: 30, Seed: 1, Perturb: 1}
+	o := practice.TrialOptions{Cases: 30, Seed: 1, Perturb: 1}
 	cmd := &cobra.Command{
 		Use:   "trial UNIT",
 		Short: "simulated vehicles: how soon and how often the suspects are right",
@@ -97,7 +97,7 @@ func (b *progress) clear() {
 	}
 }
 
-func printTrial(p *table.Page, ans answer.Answer[desk.Trial]) {
+func printTrial(p *table.Page, ans answer.Answer[practice.Trial]) {
 	t := ans.Data
 	p.Styled(trialSentence(t), table.Strong)
 	p.Space()
@@ -126,7 +126,7 @@ func printTrial(p *table.Page, ans answer.Answer[desk.Trial]) {
 	p.Para("The vehicles are drawn from the rules: this tells what checks and ranking are worth, not how true the rules are.")
 }
 
-func printTrialMeasures(p *table.Page, t desk.Trial) {
+func printTrialMeasures(p *table.Page, t practice.Trial) {
 	give := 0.0
 	for _, m := range t.Measures {
 		p.Head(wording.TrialMeasure(m.Measure))
@@ -155,7 +155,7 @@ func printTrialMeasures(p *table.Page, t desk.Trial) {
 	}
 }
 
-func printTrialCalibration(p *table.Page, t desk.Trial) {
+func printTrialCalibration(p *table.Page, t practice.Trial) {
 	p.Head("What was said against what was right")
 	tab := table.Table{Columns: []table.Column{{Title: "after"}, {Title: "first off by", Right: true}, {Title: "95 %", Right: true}, {Title: "by chance", Right: true},
 		{Title: "all shown off by", Right: true}, {Title: "95 %", Right: true}, {Title: "by chance", Right: true}}}
@@ -181,7 +181,7 @@ func printTrialCalibration(p *table.Page, t desk.Trial) {
 			continue
 		}
 		row := []string{fmt.Sprintf("%.0f to %.0f %%", 100*float64(l.Low), 100*float64(l.High))}
-		for _, x := range []desk.TrialBin{l, s} {
+		for _, x := range []practice.TrialBin{l, s} {
 			row = append(row, fmt.Sprint(x.Said))
 			if x.Said == 0 {
 				row = append(row, "", "")
@@ -196,7 +196,7 @@ func printTrialCalibration(p *table.Page, t desk.Trial) {
 
 func errorText(n answer.Num) string { return fmt.Sprintf("%.3f", float64(n)) }
 
-func interval(e desk.TrialError) string {
+func interval(e practice.TrialError) string {
 	return fmt.Sprintf("%.3f-%.3f", float64(e.Low), float64(e.High))
 }
 
@@ -206,7 +206,7 @@ func share(n answer.Num) string { return fmt.Sprintf("%.0f %%", 100*float64(n)) 
 func whole(n answer.Num) string { return fmt.Sprintf("%.0f", float64(n)) }
 
 // trialSentence says how often the advised way is right, beside the fixed list.
-func trialSentence(t desk.Trial) string {
+func trialSentence(t practice.Trial) string {
 	if t.Cases == 0 {
 		return "No vehicle with a complaint came up."
 	}

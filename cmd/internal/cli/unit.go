@@ -9,7 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/draft"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
@@ -50,7 +50,7 @@ The unit is written into the shop's folder with the usual parts of such a unit, 
 }
 
 // unitTalk puts the questions in plain lines, on a terminal and on a pipe.
-func (a *app) unitTalk(u *desk.UnitDraft) error {
+func (a *app) unitTalk(u *library.UnitDraft) error {
 	p := a.page()
 	if u.Resumed > 0 {
 		p.Para("Picking up %s: %s so far.", u.ID, wording.Count(u.Resumed, "answer", "answers"))

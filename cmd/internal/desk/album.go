@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/knowledge/casebook/postgres"
 )
@@ -40,7 +41,7 @@ func (d *Desk) photoFailure(f func(error) wording.Fault, err error) error {
 	if d.server != "" {
 		return d.bookFailure(err)
 	}
-	return fail(answer.Unavailable, f(err)).Because(err)
+	return fault.Fail(answer.Unavailable, f(err)).Because(err)
 }
 
 // folderAlbum is a folder with one folder for each case in it. Ids and names

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/knowledge/casebook/postgres"
@@ -89,7 +90,7 @@ func (d *Desk) bookFailure(err error) error {
 	case errors.As(err, &refused):
 		return &answer.Failure{Code: answer.Rules, Messages: answer.Messages(refused.Diagnostics), Err: err}
 	case errors.Is(err, fs.ErrNotExist):
-		return fail(answer.NotFound, wording.NoCasebook(d.book),
+		return fault.Fail(answer.NotFound, wording.NoCasebook(d.book),
 			answer.Do(answer.BeginCasebook), answer.Do(answer.AnotherPlace), answer.Do(answer.NoCasebookNeeded)).Because(err)
 	case errors.Is(err, engine.ErrNoCase):
 		return answer.Fail(answer.NotFound, err.Error(), "", answer.Do(answer.ListCases)).Because(err)
@@ -159,9 +160,9 @@ func (d *Desk) currentID(ctx context.Context, book book, in string) (string, err
 	case 1:
 		return list.Cases[0].ID, nil
 	case 0:
-		return "", fail(answer.NotFound, wording.NoneOpen(d.book), answer.Do(answer.OpenCase))
+		return "", fault.Fail(answer.NotFound, wording.NoneOpen(d.book), answer.Do(answer.OpenCase))
 	}
-	return "", wrongUse(wording.WhichCase(list.Counts[0], d.book), answer.Do(answer.ChooseCase))
+	return "", fault.WrongUse(wording.WhichCase(list.Counts[0], d.book), answer.Do(answer.ChooseCase))
 }
 
 // pointedID is the case opened last, "" when that is not kept.

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
@@ -50,10 +51,10 @@ type CaseLine struct {
 
 // Cases lists the casebook, newest first. Fails with NotFound, Unavailable or
 // Damaged as the casebook is.
-func (d *Desk) Cases(ctx context.Context, in CasesInput) (Answer[Cases], error) {
+func (d *Desk) Cases(ctx context.Context, in CasesInput) (answer.Answer[Cases], error) {
 	book, err := d.openBook(ctx, false)
 	if err != nil {
-		return Answer[Cases]{}, err
+		return answer.Answer[Cases]{}, err
 	}
 	defer book.Close()
 	list, err := book.List(ctx, engine.CaseFilter{
@@ -61,7 +62,7 @@ func (d *Desk) Cases(ctx context.Context, in CasesInput) (Answer[Cases], error) 
 		Status: in.Status, Closed: in.Closed, Since: in.Since,
 	}, engine.CasePage{Limit: in.Limit, After: in.After})
 	if err != nil {
-		return Answer[Cases]{}, d.bookFailure(err)
+		return answer.Answer[Cases]{}, d.bookFailure(err)
 	}
 	out := Cases{Book: book.Path(), Cases: []CaseLine{}, Total: list.Total, Next: list.Next,
 		Open: list.Counts[0], Fixed: list.Counts[1], Back: list.Counts[2], Gone: list.Counts[3]}
@@ -73,7 +74,7 @@ func (d *Desk) Cases(ctx context.Context, in CasesInput) (Answer[Cases], error) 
 		l.Culprits = append(l.Culprits, c.Culprits...)
 		out.Cases = append(out.Cases, l)
 	}
-	ans := Answer[Cases]{Data: out}
+	ans := answer.Answer[Cases]{Data: out}
 	if list.Total == 0 {
 		ans.Warnings = d.unknownNames(ctx, in)
 	}
@@ -109,7 +110,7 @@ func (d *Desk) unknownNames(ctx context.Context, in CasesInput) []answer.Message
 		known      []string
 	}{{"unit", in.Unit, units}, {"finding", finding, findings}, {"part", part, parts}} {
 		if x.name != "" && !slices.Contains(x.known, x.name) {
-			out = append(out, warning(wording.RulesKnowNone(x.what, x.name, x.known)))
+			out = append(out, fault.Warning(wording.RulesKnowNone(x.what, x.name, x.known)))
 		}
 	}
 	return out
@@ -137,13 +138,13 @@ type History struct {
 // CaseHistory shows all of a case, what was taken back too; "" for the current
 // one. It needs no rules: without them names stand for titles. Fails with
 // NotFound for a case that is not there.
-func (d *Desk) CaseHistory(ctx context.Context, id string) (Answer[History], error) {
+func (d *Desk) CaseHistory(ctx context.Context, id string) (answer.Answer[History], error) {
 	j, err := d.job(ctx, JobRef{In: id})
 	if err != nil {
-		return Answer[History]{}, err
+		return answer.Answer[History]{}, err
 	}
 	defer j.close()
-	ans := Answer[History]{}
+	ans := answer.Answer[History]{}
 	o := j.rec.Opening
 	out := History{
 		ID: j.rec.ID, Title: o.Title, Unit: o.Unit, Vehicle: o.Vehicle, Words: o.Words, Rules: o.RulesHash, Who: o.By, Opened: stamp(o.At),
@@ -153,7 +154,7 @@ func (d *Desk) CaseHistory(ctx context.Context, id string) (Answer[History], err
 		out.UnitTitle = j.w.m.Unit.Title
 		ans.Rules, ans.Diagnostics, ans.Warnings = j.w.k.Hash, answer.Messages(j.w.diags), j.w.warn
 	} else {
-		ans.Warnings = append(ans.Warnings, warning(wording.NoTitles(err)))
+		ans.Warnings = append(ans.Warnings, fault.Warning(wording.NoTitles(err)))
 	}
 	out.Earlier = j.c.Earlier()
 	if j.w != nil {
@@ -165,7 +166,7 @@ func (d *Desk) CaseHistory(ctx context.Context, id string) (Answer[History], err
 		out.Current = now == out.ID
 	}
 	if out.CameBack, err = j.cameBack(); err != nil {
-		return Answer[History]{}, err
+		return answer.Answer[History]{}, err
 	}
 	out.Entries = j.lines()
 	ans.Data = out

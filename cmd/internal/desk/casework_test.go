@@ -125,25 +125,27 @@ func TestNothingIsHalfStored(t *testing.T) {
 	d := shopDesk(t)
 	id := opened(t, d, "northfork-4")
 	before := exported(t, d)
-	for _, f := range []func() (Answer[Written], error){
-		func() (Answer[Written], error) {
+	for _, f := range []func() (answer.Answer[Written], error){
+		func() (answer.Answer[Written], error) {
 			return d.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@D/3", "slip@D/4")})
 		},
-		func() (Answer[Written], error) {
+		func() (answer.Answer[Written], error) {
 			return d.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@D/3"), By: "nobody"})
 		},
-		func() (Answer[Written], error) { return d.Clear(t.Context(), JobRef{}, []string{"pump", "pimp"}, "") },
-		func() (Answer[Written], error) {
+		func() (answer.Answer[Written], error) {
+			return d.Clear(t.Context(), JobRef{}, []string{"pump", "pimp"}, "")
+		},
+		func() (answer.Answer[Written], error) {
 			return d.Found(t.Context(), JobRef{}, FoundInput{Parts: []FoundPart{{"pump", "rusty"}}})
 		},
-		func() (Answer[Written], error) {
+		func() (answer.Answer[Written], error) {
 			return d.Settle(t.Context(), JobRef{}, []engine.SettledCause{{Cause: "high_mileage", Present: true}, {Cause: "bad_luck", Present: true}})
 		},
-		func() (Answer[Written], error) {
+		func() (answer.Answer[Written], error) {
 			return d.Done(t.Context(), JobRef{}, DoneInput{Steps: []string{"pan_off"}, Measures: notation.Measures([]string{"overdrive_servo_travel=1 ohm"})})
 		},
-		func() (Answer[Written], error) { return d.Undo(t.Context(), JobRef{}, []int64{1}, "") },
-		func() (Answer[Written], error) {
+		func() (answer.Answer[Written], error) { return d.Undo(t.Context(), JobRef{}, []int64{1}, "") },
+		func() (answer.Answer[Written], error) {
 			return d.CloseCase(t.Context(), JobRef{}, CloseInput{Outcome: engine.CaseComeBack, Earlier: id})
 		},
 	} {

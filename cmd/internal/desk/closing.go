@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -77,12 +78,12 @@ func (w *work) drive(list []notation.Drive) ([]engine.DriveResult, []answer.Mess
 			continue
 		}
 		if !slices.Contains(known, d.Place) {
-			bad = append(bad, failing(wording.NoneToDrive(w.m.Unit.ID, d.Place, known)))
+			bad = append(bad, fault.Error(wording.NoneToDrive(w.m.Unit.ID, d.Place, known)))
 			continue
 		}
 		if i := slices.IndexFunc(out, func(o engine.DriveResult) bool { return o.Place == d.Place }); i >= 0 {
 			if out[i].OK != d.OK {
-				bad = append(bad, wrongUse(wording.DrivenTwice(d.Place)).Messages...)
+				bad = append(bad, fault.WrongUse(wording.DrivenTwice(d.Place)).Messages...)
 			}
 			continue
 		}
@@ -95,33 +96,33 @@ func (w *work) drive(list []notation.Drive) ([]engine.DriveResult, []answer.Mess
 // every row, shift and engagement that was reported faulty, driven again. Fails
 // with NotFound where there is no such case, with Conflict where it is closed,
 // still bad or not driven, with WrongUse for what cannot be.
-func (d *Desk) CloseCase(ctx context.Context, ref JobRef, in CloseInput) (Answer[Written], error) {
+func (d *Desk) CloseCase(ctx context.Context, ref JobRef, in CloseInput) (answer.Answer[Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	defer j.close()
 	w := j.w
 	if in.Outcome == engine.CaseComeBack {
 		if in.Earlier = cmp.Or(in.Earlier, j.c.Earlier()); in.Earlier == "" {
-			return Answer[Written]{}, wrongUse(wording.NoEarlier(), answer.Do(answer.NameEarlier))
+			return answer.Answer[Written]{}, fault.WrongUse(wording.NoEarlier(), answer.Do(answer.NameEarlier))
 		}
 	}
 	c := engine.Closing{Outcome: in.Outcome, Earlier: in.Earlier, Note: in.Note}
 	var bad []answer.Message
 	c.Drive, bad = w.drive(in.Drove)
 	if len(bad) > 0 {
-		return Answer[Written]{}, w.refused(nothing(bad, 2))
+		return answer.Answer[Written]{}, w.refused(nothing(bad, 2))
 	}
 	var warn []answer.Message
 	switch in.Outcome {
 	case engine.CaseFixed:
 		missing, err := j.verify(c.Drive)
 		if err != nil {
-			return Answer[Written]{}, err
+			return answer.Answer[Written]{}, err
 		}
 		if missing != nil && in.Undrove == "" {
-			return Answer[Written]{}, missing
+			return answer.Answer[Written]{}, missing
 		}
 		if missing != nil {
 			c.Note = wording.UndrivenNote(c.Note, in.Undrove)
@@ -132,15 +133,15 @@ func (d *Desk) CloseCase(ctx context.Context, ref JobRef, in CloseInput) (Answer
 		warn = append(warn, j.unproved()...)
 	case engine.CaseComeBack:
 		if in.Earlier == j.c.ID {
-			return Answer[Written]{}, wrongUse(wording.OwnComeback(), answer.Do(answer.NameEarlier))
+			return answer.Answer[Written]{}, fault.WrongUse(wording.OwnComeback(), answer.Do(answer.NameEarlier))
 		}
 		if err := j.earlierCase(in.Earlier); err != nil {
-			return Answer[Written]{}, err
+			return answer.Answer[Written]{}, err
 		}
 	}
 	ans, err := j.write(Written{}, c)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	ans.Warnings = append(ans.Warnings, warn...)
 	return ans, nil
@@ -156,7 +157,7 @@ func (j *job) verify(drive []engine.DriveResult) (missing *answer.Failure, err e
 		}
 	}
 	if len(bad) > 0 {
-		return nil, conflict(wording.StillBad(bad, j.c.ID), answer.Do(answer.NoteAndGoOn))
+		return nil, fault.Conflict(wording.StillBad(bad, j.c.ID), answer.Do(answer.NoteAndGoOn))
 	}
 	places, why := j.w.mustDrive()
 	for _, p := range places {
@@ -167,7 +168,7 @@ func (j *job) verify(drive []engine.DriveResult) (missing *answer.Failure, err e
 	if len(undriven) == 0 {
 		return nil, nil
 	}
-	return conflict(wording.NotDriven(undriven, why), answer.Do(answer.DriveAndClose, append([]string{j.c.ID}, undriven...)...)), nil
+	return fault.Conflict(wording.NotDriven(undriven, why), answer.Do(answer.DriveAndClose, append([]string{j.c.ID}, undriven...)...)), nil
 }
 
 // unproved warns of what a fixed case leaves open: nothing found, or something
@@ -178,7 +179,7 @@ func (j *job) unproved() []answer.Message {
 			return j.unsettled()
 		}
 	}
-	return []answer.Message{warning(wording.NothingFound(), answer.Do(answer.SayWhatItWas))}
+	return []answer.Message{fault.Warning(wording.NothingFound(), answer.Do(answer.SayWhatItWas))}
 }
 
 // earlierCase looks at the case that a come-back names.
@@ -188,7 +189,7 @@ func (j *job) earlierCase(id string) error {
 		return err
 	}
 	if other.c.Status == engine.CaseOpen {
-		return conflict(wording.NotBackYet(id), answer.Do(answer.CloseEarlierFirst))
+		return fault.Conflict(wording.NotBackYet(id), answer.Do(answer.CloseEarlierFirst))
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/fold"
@@ -92,10 +93,10 @@ func (j *job) cameBack() ([]string, error) {
 // and vehicle, without its mileage, which is another today.
 func (j *job) ofEarlier(in OpenInput) (OpenInput, error) {
 	if j.c.Status == engine.CaseOpen {
-		return in, conflict(wording.NotBackYet(in.Of), answer.Do(answer.CloseEarlierFirst))
+		return in, fault.Conflict(wording.NotBackYet(in.Of), answer.Do(answer.CloseEarlierFirst))
 	}
 	if in.Unit != "" && in.Unit != j.c.Unit {
-		return in, wrongUse(wording.EarlierUnit(in.Of, j.c.Unit, in.Unit))
+		return in, fault.WrongUse(wording.EarlierUnit(in.Of, j.c.Unit, in.Unit))
 	}
 	in.Unit = j.c.Unit
 	in.Vehicle = cmp.Or(in.Vehicle, wording.WithoutMiles(j.c.Vehicle))

@@ -4,6 +4,7 @@ import (
 	"context"
 	"sort"
 
+	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/rules"
@@ -47,11 +48,11 @@ func (d *Desk) LinkWords(ctx context.Context, unit, flag string) []Word {
 	if err != nil {
 		return nil
 	}
-	elements, oneWays, joints := elementNames(u)
+	elements, oneWays, joints := library.ElementNames(u)
 	names := map[string][]string{"dead": append(elements, oneWays...), "on": elements, "seized": oneWays, "reversed": oneWays, "broken": joints}[flag]
 	var out []Word
 	for _, n := range names {
-		out = append(out, Word{n, linkTitle(u, n)})
+		out = append(out, Word{n, wording.LinkTitle(u, n)})
 	}
 	return out
 }

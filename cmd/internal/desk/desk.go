@@ -11,17 +11,13 @@ import (
 	"github.com/adrg/xdg"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/library"
+	"slipcase/cmd/internal/desk/practice"
 	"slipcase/cmd/internal/load"
 	"slipcase/cmd/internal/wording"
 	"slipcase/knowledge/casebook/postgres"
 	"slipcase/rules"
 )
-
-// Answer is what a use case gives.
-type Answer[T any] = answer.Answer[T]
-
-// Num is a number of an answer.
-type Num = answer.Num
 
 // Options are what a face knows before anything is loaded.
 type Options struct {
@@ -37,6 +33,9 @@ type Options struct {
 // Desk answers questions. It loads what a question needs, and nothing before,
 // and keeps it for the next. It is safe for many requests at once.
 type Desk struct {
+	*library.Library
+	*practice.Practice
+
 	load   *load.Loader
 	log    *slog.Logger
 	home   string
@@ -70,6 +69,8 @@ func New(o Options) *Desk {
 		d.book = filepath.Join(d.home, "casebook.db")
 	}
 	d.load = load.New(shop, o.Shop != "", d.log)
+	d.Library, d.Practice = library.New(d.load), practice.New(d.load)
+	d.Library, d.Practice = library.New(d.load), practice.New(d.load)
 	return d
 }
 
@@ -100,15 +101,15 @@ func Program() string {
 // Version gives the program's version and the fingerprint of all rules, which
 // are not read for it: it answers with rules that are broken too. Fails with
 // Unavailable where the shop's folder cannot be read.
-func (d *Desk) Version(ctx context.Context) (Answer[Version], error) {
+func (d *Desk) Version(ctx context.Context) (answer.Answer[Version], error) {
 	layers, err := d.load.Layers()
 	if err != nil {
-		return Answer[Version]{}, err
+		return answer.Answer[Version]{}, err
 	}
 	hash, diags := rules.Fingerprint(layers)
 	v := Version{Version: Program(), Go: runtime.Version(), Language: rules.LanguageVersion, Rules: hash, Shop: d.load.Shop()}
 	v.ShopState = wording.ShopState(d.load.ShopIsThere())
-	return Answer[Version]{Rules: hash, Data: v, Diagnostics: answer.Messages(diags)}, ctx.Err()
+	return answer.Answer[Version]{Rules: hash, Data: v, Diagnostics: answer.Messages(diags)}, ctx.Err()
 }
 
 // Source is the text of a file that a message names, nil when it cannot be had.

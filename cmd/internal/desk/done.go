@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -22,10 +23,10 @@ type DoneInput struct {
 // for a case that is not there, with Conflict for a closed one, with WrongUse
 // for steps and measures that the unit has not, and with Conflict where a step
 // pulls the unit and looks were not taken before that need it in the vehicle.
-func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (Answer[Written], error) {
+func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (answer.Answer[Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	defer j.close()
 	w := j.w
@@ -38,7 +39,7 @@ func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (Answer[Writt
 	for _, name := range in.Steps {
 		s := w.m.Step(name)
 		if s == nil {
-			bad = append(bad, failing(wording.NoStep(w.m.Unit.ID, name, known)))
+			bad = append(bad, fault.Error(wording.NoStep(w.m.Unit.ID, name, known)))
 		} else if !slices.Contains(steps, s) {
 			steps = append(steps, s)
 		}
@@ -51,7 +52,7 @@ func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (Answer[Writt
 		}
 		r := *m.Reading
 		if err := w.admit(&r); err != nil {
-			bad = append(bad, messages(err)...)
+			bad = append(bad, fault.Messages(err)...)
 			continue
 		}
 		if len(steps) > 0 {
@@ -60,11 +61,11 @@ func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (Answer[Writt
 		}
 	}
 	if len(bad) > 0 {
-		return Answer[Written]{}, w.refused(nothing(bad, len(in.Steps)+len(in.Measures)))
+		return answer.Answer[Written]{}, w.refused(nothing(bad, len(in.Steps)+len(in.Measures)))
 	}
 	if missed := w.gate(steps, w.c); len(missed) > 0 && !in.Anyway {
-		missed = append(missed, failing(wording.NothingWrittenYet(), answer.Do(answer.LookFirst, in.Steps...)))
-		return Answer[Written]{}, &answer.Failure{Code: answer.Conflict, Rules: w.k.Hash, Messages: missed}
+		missed = append(missed, fault.Error(wording.NothingWrittenYet(), answer.Do(answer.LookFirst, in.Steps...)))
+		return answer.Answer[Written]{}, &answer.Failure{Code: answer.Conflict, Rules: w.k.Hash, Messages: missed}
 	}
 	var out Written
 	var bodies []engine.Body
@@ -79,7 +80,7 @@ func (d *Desk) Done(ctx context.Context, ref JobRef, in DoneInput) (Answer[Writt
 	missing := w.earlier(steps, append(slices.Clone(j.c.Done), in.Steps...))
 	ans, err := j.write(out, bodies...)
 	if err == nil && len(missing) > 0 {
-		ans.Warnings = append(ans.Warnings, warning(wording.StepsMissing(missing), answer.Do(answer.TickOff, missing...)))
+		ans.Warnings = append(ans.Warnings, fault.Warning(wording.StepsMissing(missing), answer.Do(answer.TickOff, missing...)))
 	}
 	return ans, err
 }

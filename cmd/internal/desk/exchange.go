@@ -1,15 +1,14 @@
 package desk
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"io"
-	"io/fs"
 	"os"
-	"path/filepath"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/outfile"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
@@ -36,78 +35,16 @@ type Exported struct {
 // ExportFile writes cases to a file, whole or not at all, and their photos into
 // a folder beside it. A file that is there is kept unless it is to be replaced:
 // Conflict.
-func (d *Desk) ExportFile(ctx context.Context, name string, ids []string, replace bool) (Answer[Exported], error) {
-	count, err := writeNew(name, replace, func(w io.Writer) error { return d.Export(ctx, w, ids) })
+func (d *Desk) ExportFile(ctx context.Context, name string, ids []string, replace bool) (answer.Answer[Exported], error) {
+	count, err := outfile.Write(name, replace, func(w io.Writer) error { return d.Export(ctx, w, ids) })
 	if err != nil {
-		return Answer[Exported]{}, err
+		return answer.Answer[Exported]{}, err
 	}
 	photos, err := d.carryPhotos(ctx, name, ids)
 	if err != nil {
-		return Answer[Exported]{}, err
+		return answer.Answer[Exported]{}, err
 	}
-	return Answer[Exported]{Data: Exported{File: name, Bytes: count.bytes, Cases: count.cases, Photos: photos}}, nil
-}
-
-// writeNew writes a file whole or not at all. A file that is there is kept
-// unless it is to be replaced: Conflict.
-func writeNew(name string, replace bool, write func(io.Writer) error) (*counter, error) {
-	if !replace {
-		if _, err := os.Lstat(name); err == nil {
-			return nil, conflict(wording.FileThere(name), answer.Do(answer.ReplaceFile))
-		}
-	}
-	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
-	if err != nil {
-		return nil, fail(answer.Unavailable, wording.FileNotMade(name, err))
-	}
-	defer os.Remove(f.Name()) // gone already when all went well
-	defer f.Close()
-	count := &counter{w: f}
-	if err := write(count); err != nil {
-		return nil, err
-	}
-	err = f.Sync()
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err == nil && !replace {
-		// Link refuses to replace what has come there meanwhile; not every file
-		// system has links.
-		if err = os.Link(f.Name(), name); err != nil && !errors.Is(err, fs.ErrExist) {
-			err = os.Rename(f.Name(), name)
-		}
-	} else if err == nil {
-		err = os.Rename(f.Name(), name)
-	}
-	if err != nil {
-		return nil, fail(answer.Unavailable, wording.FileNotWritten(name, err))
-	}
-	return count, nil
-}
-
-// counter counts bytes and the lines that open a case.
-type counter struct {
-	w     io.Writer
-	bytes int64
-	cases int
-	begun []byte // of a line that a write cut
-}
-
-func (c *counter) Write(p []byte) (int, error) {
-	n, err := c.w.Write(p)
-	c.bytes += int64(n)
-	c.begun = append(c.begun, p[:n]...)
-	for {
-		line, rest, whole := bytes.Cut(c.begun, []byte("\n"))
-		if !whole {
-			break
-		}
-		if bytes.HasPrefix(line, []byte(`{"kind":"case"`)) {
-			c.cases++
-		}
-		c.begun = rest
-	}
-	return n, err
+	return answer.Answer[Exported]{Data: Exported{File: name, Bytes: count.Bytes, Cases: count.Cases, Photos: photos}}, nil
 }
 
 // Imported says what an import brought.
@@ -123,22 +60,22 @@ type Imported struct {
 // Import reads cases from what Export wrote, all or none; the casebook is made
 // if need be. Fails with Rules for lines that are no cases, with Unavailable
 // where a file cannot be read or written.
-func (d *Desk) Import(ctx context.Context, name string, r io.Reader) (Answer[Imported], error) {
+func (d *Desk) Import(ctx context.Context, name string, r io.Reader) (answer.Answer[Imported], error) {
 	file := r == nil
 	if file {
 		f, err := os.Open(name)
 		if err != nil {
-			return Answer[Imported]{}, fail(answer.Unavailable, wording.FileNotRead(name, err), answer.Do(answer.NameExport, "stream"))
+			return answer.Answer[Imported]{}, fault.Fail(answer.Unavailable, wording.FileNotRead(name, err), answer.Do(answer.NameExport, "stream"))
 		}
 		defer f.Close()
 		if st, err := f.Stat(); err == nil && st.IsDir() {
-			return Answer[Imported]{}, fail(answer.Unavailable, wording.IsFolder(name), answer.Do(answer.NameExport))
+			return answer.Answer[Imported]{}, fault.Fail(answer.Unavailable, wording.IsFolder(name), answer.Do(answer.NameExport))
 		}
 		r = f
 	}
 	book, err := d.openBook(ctx, true)
 	if err != nil {
-		return Answer[Imported]{}, err
+		return answer.Answer[Imported]{}, err
 	}
 	defer book.Close()
 	res, err := book.Import(ctx, name, r)
@@ -146,35 +83,16 @@ func (d *Desk) Import(ctx context.Context, name string, r io.Reader) (Answer[Imp
 		err = d.bookFailure(err)
 		var refused *engine.ImportError
 		if f := answer.AsFailure(err); errors.As(err, &refused) {
-			f.Messages = append(f.Messages, failing(wording.NothingImported()))
-			return Answer[Imported]{}, f
+			f.Messages = append(f.Messages, fault.Error(wording.NothingImported()))
+			return answer.Answer[Imported]{}, f
 		}
-		return Answer[Imported]{}, err
+		return answer.Answer[Imported]{}, err
 	}
 	photos := 0
 	if file {
 		if photos, err = d.fetchPhotos(ctx, book, name); err != nil {
-			return Answer[Imported]{}, err
+			return answer.Answer[Imported]{}, err
 		}
 	}
-	return Answer[Imported]{Data: Imported{Photos: photos, File: name, Book: book.Path(), Cases: res.Cases, Entries: res.Entries, Skipped: res.Skipped}}, nil
-}
-
-// FileWritten is a file that a face had written.
-type FileWritten struct {
-	File  string `json:"file"`
-	Bytes int64  `json:"bytes"`
-}
-
-// WriteFile writes what a face made to a file; one that is there is kept unless
-// it is to be replaced: Conflict. Fails with Unavailable where it cannot.
-func (d *Desk) WriteFile(name string, text []byte, replace bool) (Answer[FileWritten], error) {
-	count, err := writeNew(name, replace, func(w io.Writer) error {
-		_, err := w.Write(text)
-		return err
-	})
-	if err != nil {
-		return Answer[FileWritten]{}, err
-	}
-	return Answer[FileWritten]{Data: FileWritten{name, count.bytes}}, nil
+	return answer.Answer[Imported]{Data: Imported{Photos: photos, File: name, Book: book.Path(), Cases: res.Cases, Entries: res.Entries, Skipped: res.Skipped}}, nil
 }

@@ -3,6 +3,7 @@ package desk
 import (
 	"testing"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/engine"
 	"slipcase/engine/quantity"
 )
@@ -16,7 +17,7 @@ func TestOldNamesInTheCasebook(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	by := map[string]Num{}
+	by := map[string]answer.Num{}
 	for _, limit := range []string{"band_travel", "overdrive_servo_travel"} {
 		id := opened(t, d, "northfork-4")
 		j, err := d.forWriting(t.Context(), JobRef{In: id})

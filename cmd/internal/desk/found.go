@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -29,16 +30,16 @@ type FoundPart struct{ Component, Mode string }
 // Found confirms that components have failed, and how: all of them, or none.
 // Fails with NotFound for a case, component, mode or cause that is not there,
 // with Conflict for a closed case.
-func (d *Desk) Found(ctx context.Context, ref JobRef, in FoundInput) (Answer[Written], error) {
+func (d *Desk) Found(ctx context.Context, ref JobRef, in FoundInput) (answer.Answer[Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	defer j.close()
 	var bad []answer.Message
 	if in.Cause != "" {
 		if err := j.w.rootCause(in.Cause); err != nil {
-			bad = append(bad, messages(err)...)
+			bad = append(bad, fault.Messages(err)...)
 		}
 	}
 	var out Written
@@ -46,7 +47,7 @@ func (d *Desk) Found(ctx context.Context, ref JobRef, in FoundInput) (Answer[Wri
 	var components []string
 	for i, p := range in.Parts {
 		if _, err := j.w.find(p.Component + "/" + p.Mode); err != nil {
-			bad = append(bad, messages(err)...)
+			bad = append(bad, fault.Messages(err)...)
 			continue
 		}
 		if slices.Contains(in.Parts[:i], p) {
@@ -65,15 +66,15 @@ func (d *Desk) Found(ctx context.Context, ref JobRef, in FoundInput) (Answer[Wri
 		components = append(components, p.Component)
 	}
 	if len(bad) > 0 {
-		return Answer[Written]{}, j.w.refused(nothing(bad, len(in.Parts)))
+		return answer.Answer[Written]{}, j.w.refused(nothing(bad, len(in.Parts)))
 	}
 	ans, err := j.write(out, bodies...)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	if in.Photo != "" {
 		if _, err := os.Stat(in.Photo); errors.Is(err, fs.ErrNotExist) {
-			ans.Warnings = append(ans.Warnings, warning(wording.NoPhotoFile(in.Photo)))
+			ans.Warnings = append(ans.Warnings, fault.Warning(wording.NoPhotoFile(in.Photo)))
 		}
 	}
 	ans.Warnings = append(ans.Warnings, j.unsettled(components...)...)
@@ -86,7 +87,7 @@ func (w *work) rootCause(name string) error {
 	for _, c := range w.k.Causes {
 		known = append(known, c.Name)
 	}
-	return oneOf(name, known, wording.NoRootCause)
+	return fault.OneOf(name, known, wording.NoRootCause)
 }
 
 // unsettled warns of what was found and why it failed is not settled, of the
@@ -130,10 +131,10 @@ func (j *job) unsettled(components ...string) []answer.Message {
 
 // Clear says that components were looked at and are good. Fails as Found does;
 // with WrongUse where one mode is named.
-func (d *Desk) Clear(ctx context.Context, ref JobRef, components []string, note string) (Answer[Written], error) {
+func (d *Desk) Clear(ctx context.Context, ref JobRef, components []string, note string) (answer.Answer[Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	defer j.close()
 	var out Written
@@ -142,9 +143,9 @@ func (d *Desk) Clear(ctx context.Context, ref JobRef, components []string, note 
 	for i, name := range components {
 		if _, err := j.w.find(name); err != nil || strings.Contains(name, "/") {
 			if err == nil {
-				err = wrongUse(wording.OneWayToFail(name), answer.Do(answer.ClearWhole, strings.SplitN(name, "/", 2)[0]))
+				err = fault.WrongUse(wording.OneWayToFail(name), answer.Do(answer.ClearWhole, strings.SplitN(name, "/", 2)[0]))
 			}
-			bad = append(bad, messages(err)...)
+			bad = append(bad, fault.Messages(err)...)
 			continue
 		}
 		if slices.Contains(components[:i], name) {
@@ -166,7 +167,7 @@ func (d *Desk) Clear(ctx context.Context, ref JobRef, components []string, note 
 		}
 	}
 	if len(bad) > 0 {
-		return Answer[Written]{}, j.w.refused(nothing(bad, len(components)))
+		return answer.Answer[Written]{}, j.w.refused(nothing(bad, len(components)))
 	}
 	return j.write(out, bodies...)
 }
@@ -176,14 +177,14 @@ func nothing(bad []answer.Message, items int) []answer.Message {
 	if items < 2 {
 		return bad
 	}
-	return append(bad, failing(wording.NothingWritten()))
+	return append(bad, fault.Error(wording.NothingWritten()))
 }
 
 // Settle says of root causes whether they were so. Fails as Found does.
-func (d *Desk) Settle(ctx context.Context, ref JobRef, answers []engine.SettledCause) (Answer[Written], error) {
+func (d *Desk) Settle(ctx context.Context, ref JobRef, answers []engine.SettledCause) (answer.Answer[Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	defer j.close()
 	var out Written
@@ -191,7 +192,7 @@ func (d *Desk) Settle(ctx context.Context, ref JobRef, answers []engine.SettledC
 	var bad []answer.Message
 	for _, a := range answers {
 		if err := j.w.rootCause(a.Cause); err != nil {
-			bad = append(bad, messages(err)...)
+			bad = append(bad, fault.Messages(err)...)
 			continue
 		}
 		again := false
@@ -214,7 +215,7 @@ func (d *Desk) Settle(ctx context.Context, ref JobRef, answers []engine.SettledC
 		}
 	}
 	if len(bad) > 0 {
-		return Answer[Written]{}, j.w.refused(nothing(bad, len(answers)))
+		return answer.Answer[Written]{}, j.w.refused(nothing(bad, len(answers)))
 	}
 	return j.write(out, bodies...)
 }

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/shown"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
@@ -52,8 +54,8 @@ func (w *work) gate(steps []*engine.Step, c *engine.CaseFile) []answer.Message {
 			for i, n := range names {
 				names[i] = strings.TrimPrefix(n, "code_")
 			}
-			note, more := first(names, mostToNote)
-			out = append(out, failing(wording.NotLookedAt(s, check, note, more > 0)))
+			note, more := shown.First(names, mostToNote)
+			out = append(out, fault.Error(wording.NotLookedAt(s, check, note, more > 0)))
 		}
 	}
 	return out

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/advise"
@@ -42,13 +43,13 @@ const complainant = "driver"
 
 // Question is one question to the driver, with what can be answered.
 type Question struct {
-	Check   string  `json:"check"`
-	Number  int     `json:"number"` // from 1
-	Asks    string  `json:"asks"`
-	Why     string  `json:"why"`
-	Minutes Num     `json:"minutes"`
-	Saves   Num     `json:"saves"`
-	Options []Reply `json:"options"`
+	Check   string     `json:"check"`
+	Number  int        `json:"number"` // from 1
+	Asks    string     `json:"asks"`
+	Why     string     `json:"why"`
+	Minutes answer.Num `json:"minutes"`
+	Saves   answer.Num `json:"saves"`
+	Options []Reply    `json:"options"`
 	// Choices are the answers of which one is taken, or several where Several
 	// says so; empty when each option is answered by itself.
 	Choices []Choice `json:"choices"`
@@ -87,10 +88,10 @@ type Reply struct {
 
 // Stop is the end of the questions, and what going on would cost.
 type Stop struct {
-	Reason string `json:"reason"`
-	Title  string `json:"title"` // of the best question left, "" when none is left
-	Cost   Num    `json:"cost"`  // minutes that it takes
-	Saves  Num    `json:"saves"` // minutes that it saves
+	Reason string     `json:"reason"`
+	Title  string     `json:"title"` // of the best question left, "" when none is left
+	Cost   answer.Num `json:"cost"`  // minutes that it takes
+	Saves  answer.Num `json:"saves"` // minutes that it saves
 }
 
 // Proposal is what the words of a complaint may mean. It is to be confirmed.
@@ -362,7 +363,7 @@ func (x *Interview) put(q *interview.Question, s *interview.Stop, err error) (*Q
 	case q != nil:
 		return question(q), nil, nil
 	}
-	out := &Stop{Reason: wording.NothingToAsk(), Cost: Num(s.NextMinutes), Saves: Num(s.NextSaves)}
+	out := &Stop{Reason: wording.NothingToAsk(), Cost: answer.Num(s.NextMinutes), Saves: answer.Num(s.NextSaves)}
 	if s.Next != nil {
 		out.Title = wording.Title(s.Next.Title, s.Next.Name)
 		out.Reason = wording.NotWorthAsking(s.NextMinutes, s.NextSaves)
@@ -372,7 +373,7 @@ func (x *Interview) put(q *interview.Question, s *interview.Stop, err error) (*Q
 
 func question(q *interview.Question) *Question {
 	out := &Question{Check: q.Check.Name, Number: q.Number, Asks: q.Check.Asks, Why: q.Check.Why, Single: q.Single, Given: q.Given,
-		Minutes: Num(q.Check.Minutes.Value), Saves: Num(q.Price.Saves), Options: []Reply{}, Choices: []Choice{},
+		Minutes: answer.Num(q.Check.Minutes.Value), Saves: answer.Num(q.Price.Saves), Options: []Reply{}, Choices: []Choice{},
 		Several: q.Several, Said: q.Said, Ranges: append([]string{}, q.Ranges...)}
 	if q.Counts != nil {
 		out.Counts = q.Counts.Unit
@@ -407,7 +408,7 @@ func (x *Interview) Choose(names ...string) error { return x.take(x.iv.Choose(na
 func (x *Interview) Count(unit, text string) error {
 	n, ok := numberSaid(unit, text)
 	if !ok {
-		return wrongUse(wording.NotNumberOf(text, unit))
+		return fault.WrongUse(wording.NotNumberOf(text, unit))
 	}
 	return x.take(x.iv.Count(n, strings.TrimSpace(text)))
 }

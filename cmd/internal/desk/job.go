@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -71,7 +72,7 @@ func (d *Desk) who(asked string) string {
 
 // unreadable is the failure for a case whose entries make no case.
 func unreadable(err error) *answer.Failure {
-	return fail(answer.Damaged, wording.CaseNotUnderstood(err), answer.Do(answer.ExportSaves)).Because(err)
+	return fault.Fail(answer.Damaged, wording.CaseNotUnderstood(err), answer.Do(answer.ExportSaves)).Because(err)
 }
 
 func (j *job) close() {
@@ -84,7 +85,7 @@ func (j *job) close() {
 func (j *job) read(id string) error {
 	rec, err := j.book.Get(j.ctx, id)
 	if errors.Is(err, engine.ErrNoCase) {
-		return fail(answer.NotFound, wording.NoCaseIn(id, j.d.book), answer.Do(answer.ListCases)).Because(err)
+		return fault.Fail(answer.NotFound, wording.NoCaseIn(id, j.d.book), answer.Do(answer.ListCases)).Because(err)
 	}
 	if err != nil {
 		return j.d.bookFailure(err)
@@ -118,7 +119,7 @@ func (j *job) take() {
 	w := j.w
 	w.c, w.status, w.warn = &j.c.CaseFile, j.c.Status, nil
 	if j.c.RulesHash != w.k.Hash {
-		w.warn = append(w.warn, warning(wording.RulesChanged(j.c.ID, short(w.k.Hash), short(j.c.RulesHash))))
+		w.warn = append(w.warn, fault.Warning(wording.RulesChanged(j.c.ID, short(w.k.Hash), short(j.c.RulesHash))))
 	}
 	said := rules.ResolveCase(w.k, w.c)
 	_, more := w.m.Evidence(w.c)
@@ -211,7 +212,7 @@ func (d *Desk) forWriting(ctx context.Context, ref JobRef) (*job, error) {
 		return nil, err
 	}
 	if j.c.Status != engine.CaseOpen {
-		err = conflict(wording.CaseClosed(j.c.ID, j.c.Status), answer.Do(answer.CaseIsClosed, j.c.ID))
+		err = fault.Conflict(wording.CaseClosed(j.c.ID, j.c.Status), answer.Do(answer.CaseIsClosed, j.c.ID))
 	} else {
 		err = j.model()
 	}
@@ -274,13 +275,13 @@ func newKey() string {
 }
 
 // write appends and answers with the case as it now stands.
-func (j *job) write(out Written, bodies ...engine.Body) (Answer[Written], error) {
+func (j *job) write(out Written, bodies ...engine.Body) (answer.Answer[Written], error) {
 	seqs, err := j.append(bodies...)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	if err := j.read(j.rec.ID); err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	j.take()
 	lines := j.lines()
@@ -292,7 +293,7 @@ func (j *job) write(out Written, bodies ...engine.Body) (Answer[Written], error)
 }
 
 // stand says where the case stands.
-func (j *job) stand(out Written) (Answer[Written], error) {
+func (j *job) stand(out Written) (answer.Answer[Written], error) {
 	w := j.w
 	if out.Said == nil {
 		out.Said = []Remark{}
@@ -302,14 +303,14 @@ func (j *job) stand(out Written) (Answer[Written], error) {
 		// What was written is written: that the reports clash is a warning.
 		f := answer.AsFailure(err)
 		if f.Code != answer.Clash {
-			return Answer[Written]{}, err
+			return answer.Answer[Written]{}, err
 		}
 		for _, d := range f.Messages {
 			d.Severity = engine.Warning
 			w.warn = append(w.warn, d)
 		}
 		out.Case = w.head(&diagnose.Result{Reports: len(w.c.Reports) + len(w.c.Readings)})
-		return Answer[Written]{Rules: w.k.Hash, Data: out, Diagnostics: answer.Messages(w.diags), Warnings: w.warn}, nil
+		return answer.Answer[Written]{Rules: w.k.Hash, Data: out, Diagnostics: answer.Messages(w.diags), Warnings: w.warn}, nil
 	}
 	out.Case = w.head(r)
 	if j.c.Status == engine.CaseOpen {

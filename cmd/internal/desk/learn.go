@@ -13,6 +13,8 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/shown"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/load"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -55,8 +57,8 @@ type Learned struct {
 	HeldOut  *LearnHeldOut  `json:"held_out"`  // null where no case could be held out
 	// How much of what had failed, and of the root causes, this shop seems to
 	// note; estimated with the numbers. 0 where that was not asked.
-	NotesFailed Num         `json:"notes_failed"`
-	NotesCauses Num         `json:"notes_causes"`
+	NotesFailed answer.Num  `json:"notes_failed"`
+	NotesCauses answer.Num  `json:"notes_causes"`
 	Shop        string      `json:"shop"`
 	Files       []LearnFile `json:"files"` // written; none of a proposal
 }
@@ -73,24 +75,24 @@ type LearnNumber struct {
 // LearnChange is a number that the cases move.
 type LearnChange struct {
 	LearnNumber
-	Old        Num    `json:"old"`
-	New        Num    `json:"new"`
-	Text       string `json:"text"` // New as it is written to a file
-	Low        Num    `json:"low"`  // the 90 % interval
-	High       Num    `json:"high"`
-	Cases      Num    `json:"cases"`       // behind it: effective number of fully observed cases
-	Prior      Num    `json:"prior"`       // before anything was learned
-	PriorBasis string `json:"prior_basis"` // of Prior
+	Old        answer.Num `json:"old"`
+	New        answer.Num `json:"new"`
+	Text       string     `json:"text"` // New as it is written to a file
+	Low        answer.Num `json:"low"`  // the 90 % interval
+	High       answer.Num `json:"high"`
+	Cases      answer.Num `json:"cases"`       // behind it: effective number of fully observed cases
+	Prior      answer.Num `json:"prior"`       // before anything was learned
+	PriorBasis string     `json:"prior_basis"` // of Prior
 }
 
 // LearnKept is a number that stays.
 type LearnKept struct {
 	LearnNumber
-	Value  Num    `json:"value"`
-	Why    string `json:"why"` // one of the reasons
-	Reason string `json:"reason"`
-	Rival  string `json:"rival"` // words of the number that it cannot be told from; "" for none
-	Cases  Num    `json:"cases"`
+	Value  answer.Num `json:"value"`
+	Why    string     `json:"why"` // one of the reasons
+	Reason string     `json:"reason"`
+	Rival  string     `json:"rival"` // words of the number that it cannot be told from; "" for none
+	Cases  answer.Num `json:"cases"`
 }
 
 // LearnReason counts what was kept for one reason.
@@ -114,16 +116,16 @@ type LearnHeldOut struct {
 	Parts    int        `json:"parts"`    // held out in turn
 	Before   LearnScore `json:"before"`
 	After    LearnScore `json:"after"`
-	Gain     Num        `json:"gain"`       // of the log score, per case
-	Error    Num        `json:"gain_error"` // its standard error
+	Gain     answer.Num `json:"gain"`       // of the log score, per case
+	Error    answer.Num `json:"gain_error"` // its standard error
 }
 
 // LearnScore says how well rules foretell what was found.
 type LearnScore struct {
-	Log   Num `json:"log"`   // nat per case; higher is better
-	Brier Num `json:"brier"` // per case; lower is better
-	Top1  Num `json:"top1"`
-	Top3  Num `json:"top3"`
+	Log   answer.Num `json:"log"`   // nat per case; higher is better
+	Brier answer.Num `json:"brier"` // per case; lower is better
+	Top1  answer.Num `json:"top1"`
+	Top3  answer.Num `json:"top3"`
 }
 
 // LearnFile is a file of the shop's rules that was written.
@@ -139,14 +141,14 @@ var learnReasons = []refine.Why{refine.NoCase, refine.TooFew, refine.Unseen, ref
 // casebook, and with Apply writes them to the shop's own rules. Fails with Rules
 // for errors in rule files, with Unavailable or Damaged as the casebook and the
 // shop's folder are, with Canceled.
-func (d *Desk) Learn(ctx context.Context, in LearnInput) (Answer[Learned], error) {
+func (d *Desk) Learn(ctx context.Context, in LearnInput) (answer.Answer[Learned], error) {
 	x, err := d.load.Load(ctx, in.Unit)
 	if err != nil {
-		return Answer[Learned]{}, err
+		return answer.Answer[Learned]{}, err
 	}
 	k := x.Knowledge
-	wrong := func(err error) (Answer[Learned], error) {
-		return Answer[Learned]{}, under(k, err)
+	wrong := func(err error) (answer.Answer[Learned], error) {
+		return answer.Answer[Learned]{}, fault.Under(k, err)
 	}
 	out := Learned{State: "proposed", Book: d.book, Unit: in.Unit, Shop: d.load.Shop(), Changes: []LearnChange{}, Kept: []LearnKept{},
 		Reasons: []LearnReason{}, Skipped: []LearnSkipped{}, Files: []LearnFile{}}
@@ -158,7 +160,7 @@ func (d *Desk) Learn(ctx context.Context, in LearnInput) (Answer[Learned], error
 	if err != nil {
 		return wrong(err)
 	}
-	ans := Answer[Learned]{Rules: k.Hash, Diagnostics: answer.Messages(x.Diagnostics), Warnings: warn}
+	ans := answer.Answer[Learned]{Rules: k.Hash, Diagnostics: answer.Messages(x.Diagnostics), Warnings: warn}
 	p, err := d.propose(ctx, in, k, models, cases)
 	if err != nil {
 		return wrong(err)
@@ -188,7 +190,7 @@ func (d *Desk) Learn(ctx context.Context, in LearnInput) (Answer[Learned], error
 
 // Shown is what is shown of an answer where not all is asked for.
 func (x Learned) Shown() Learned {
-	x.Changes, x.More = first(x.Changes, mostLearned)
+	x.Changes, x.More = shown.First(x.Changes, shown.MostLearned)
 	var rivals []LearnKept
 	for _, k := range x.Kept {
 		if k.Rival != "" {
@@ -196,12 +198,12 @@ func (x Learned) Shown() Learned {
 		}
 	}
 	all := len(x.Kept)
-	rivals, _ = first(rivals, mostKept)
+	rivals, _ = shown.First(rivals, shown.MostKept)
 	x.Kept = append([]LearnKept{}, rivals...)
 	x.MoreKept = all - len(x.Kept)
 	x.Skipped = slices.Clone(x.Skipped)
 	for i := range x.Skipped {
-		x.Skipped[i].Cases, x.Skipped[i].More = first(x.Skipped[i].Cases, mostKept)
+		x.Skipped[i].Cases, x.Skipped[i].More = shown.First(x.Skipped[i].Cases, shown.MostKept)
 	}
 	return x
 }
@@ -261,8 +263,8 @@ func (d *Desk) learnCases(ctx context.Context, in LearnInput, out *Learned, k *e
 		}
 	}
 	out.InBook = len(cases)
-	if more := len(warn) - mostLeftOut; more > 0 {
-		warn = append(warn[:mostLeftOut], warning(wording.MoreLeftOut(more)))
+	if more := len(warn) - shown.MostLeftOut; more > 0 {
+		warn = append(warn[:shown.MostLeftOut], fault.Warning(wording.MoreLeftOut(more)))
 	}
 	return cases, warn, nil
 }
@@ -348,15 +350,15 @@ func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
 	n := wording.NewNumbers(k)
 	for _, c := range p.Changes {
 		out.Changes = append(out.Changes, LearnChange{
-			LearnNumber: learnNumber(n, c.Path, c.Old), Old: Num(c.Old.Value), New: Num(c.New), Text: c.Text, Low: Num(c.Low), High: Num(c.High),
-			Cases: Num(c.Cases), Prior: Num(c.Prior.Value), PriorBasis: string(c.Prior.Kind),
+			LearnNumber: learnNumber(n, c.Path, c.Old), Old: answer.Num(c.Old.Value), New: answer.Num(c.New), Text: c.Text, Low: answer.Num(c.Low), High: answer.Num(c.High),
+			Cases: answer.Num(c.Cases), Prior: answer.Num(c.Prior.Value), PriorBasis: string(c.Prior.Kind),
 		})
 	}
 	far := func(c *LearnChange) float64 { return math.Abs(logOdds(float64(c.New)) - logOdds(float64(c.Old))) }
 	sort.SliceStable(out.Changes, func(i, j int) bool { return far(&out.Changes[i]) > far(&out.Changes[j]) })
 	counts := map[refine.Why]int{}
 	for _, x := range p.Kept {
-		one := LearnKept{LearnNumber: learnNumber(n, x.Path, x.Number), Value: Num(x.Number.Value), Why: string(x.Why), Cases: Num(x.Cases)}
+		one := LearnKept{LearnNumber: learnNumber(n, x.Path, x.Number), Value: answer.Num(x.Number.Value), Why: string(x.Why), Cases: answer.Num(x.Cases)}
 		if x.Rival != nil {
 			one.Rival = n.Words(*x.Rival)
 		}
@@ -369,7 +371,7 @@ func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
 			out.Reasons = append(out.Reasons, LearnReason{string(w), counts[w]})
 		}
 	}
-	out.NotesFailed, out.NotesCauses = Num(p.Found), Num(p.Settled)
+	out.NotesFailed, out.NotesCauses = answer.Num(p.Found), answer.Num(p.Settled)
 	for _, s := range p.Skipped {
 		reason := wording.Skipped(s)
 		i := slices.IndexFunc(out.Skipped, func(x LearnSkipped) bool { return x.Reason == reason })
@@ -380,8 +382,10 @@ func (d *Desk) told(out *Learned, k *engine.Knowledge, p *refine.Proposal) {
 		out.Skipped[i].Cases = append(out.Skipped[i].Cases, s.ID)
 	}
 	if h := p.HeldOut; h != nil && h.Cases > 0 {
-		score := func(s refine.Score) LearnScore { return LearnScore{Num(s.Log), Num(s.Brier), Num(s.Top1), Num(s.Top3)} }
-		out.HeldOut = &LearnHeldOut{h.Cases, h.Culprits, h.Folds, score(h.Before), score(h.After), Num(h.Gain), Num(h.Error)}
+		score := func(s refine.Score) LearnScore {
+			return LearnScore{answer.Num(s.Log), answer.Num(s.Brier), answer.Num(s.Top1), answer.Num(s.Top3)}
+		}
+		out.HeldOut = &LearnHeldOut{h.Cases, h.Culprits, h.Folds, score(h.Before), score(h.After), answer.Num(h.Gain), answer.Num(h.Error)}
 	}
 }
 
@@ -412,22 +416,22 @@ func doubts(out *Learned) []answer.Message {
 	if out.Cases == 0 {
 		return nil
 	}
-	if out.Cases < fewCases {
-		list = append(list, warning(wording.FewCases(out.Cases, fewCases)))
+	if out.Cases < shown.FewCases {
+		list = append(list, fault.Warning(wording.FewCases(out.Cases, shown.FewCases)))
 	}
 	if out.Cut {
-		list = append(list, warning(wording.StillMoving()))
+		list = append(list, fault.Warning(wording.StillMoving()))
 	}
 	if len(out.Changes) == 0 {
 		return list
 	}
 	switch h := out.HeldOut; {
 	case h == nil:
-		list = append(list, warning(wording.Untried()))
+		list = append(list, fault.Warning(wording.Untried()))
 	case h.Gain < 0:
-		list = append(list, warning(wording.DoWorse()))
+		list = append(list, fault.Warning(wording.DoWorse()))
 	case !(h.Gain >= 2*h.Error):
-		list = append(list, warning(wording.WithinChance()))
+		list = append(list, fault.Warning(wording.WithinChance()))
 	}
 	return list
 }
@@ -439,7 +443,7 @@ func applied(out *Learned, anyway bool) (note string, err error) {
 	h := out.HeldOut
 	worse := h != nil && h.Gain < 0
 	if worse && !anyway {
-		return "", conflict(wording.WorseNotWritten(float64(h.Gain), float64(h.Error), h.Cases), answer.Do(answer.ApplyWorse))
+		return "", fault.Conflict(wording.WorseNotWritten(float64(h.Gain), float64(h.Error), h.Cases), answer.Do(answer.ApplyWorse))
 	}
 	return wording.LearnedFrom(out.Cases, worse), nil
 }
@@ -471,13 +475,13 @@ func (d *Desk) inShop(path string) string {
 
 // LearnUndo takes the last apply back, byte for byte. Fails with Conflict where
 // there is none, with Unavailable where files cannot be written.
-func (d *Desk) LearnUndo(ctx context.Context) (Answer[Learned], error) {
+func (d *Desk) LearnUndo(ctx context.Context) (answer.Answer[Learned], error) {
 	restored, err := edit.Undo(d.load.Shop())
 	if errors.Is(err, edit.ErrNothingToUndo) {
-		return Answer[Learned]{}, conflict(wording.NothingApplied(d.load.Shop()), answer.Do(answer.ApplyLearned))
+		return answer.Answer[Learned]{}, fault.Conflict(wording.NothingApplied(d.load.Shop()), answer.Do(answer.ApplyLearned))
 	}
 	if err != nil {
-		return Answer[Learned]{}, editFailure(err, answer.Do(answer.UndoLearnedAgain))
+		return answer.Answer[Learned]{}, editFailure(err, answer.Do(answer.UndoLearnedAgain))
 	}
 	out := Learned{State: "undone", Book: d.book, Shop: d.load.Shop(), Changes: []LearnChange{}, Kept: []LearnKept{},
 		Reasons: []LearnReason{}, Skipped: []LearnSkipped{}, Files: []LearnFile{}}
@@ -489,7 +493,7 @@ func (d *Desk) LearnUndo(ctx context.Context) (Answer[Learned], error) {
 		out.Files = append(out.Files, LearnFile{d.inShop(f), state})
 	}
 	out.Sentence = wording.Unlearned(len(restored))
-	return Answer[Learned]{Data: out}, nil
+	return answer.Answer[Learned]{Data: out}, nil
 }
 
 // editFailure tells what is wrong with the shop's files, at its place where

@@ -5,6 +5,8 @@ import (
 	"sort"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 )
 
@@ -28,17 +30,17 @@ var NameKinds = []string{"findings", "codes", "limits", "steps", "parts", "cause
 // Names lists what can be said of a unit, or of the unit of the case that is
 // worked on where none is named. Fails with WrongUse for a kind that is not
 // there, with NotFound for a unit or case that is not there.
-func (d *Desk) Names(ctx context.Context, kind, unit string) (Answer[Names], error) {
-	if err := oneOf(kind, NameKinds, wording.NoListOf); err != nil {
-		return Answer[Names]{}, err
+func (d *Desk) Names(ctx context.Context, kind, unit string) (answer.Answer[Names], error) {
+	if err := fault.OneOf(kind, NameKinds, wording.NoListOf); err != nil {
+		return answer.Answer[Names]{}, err
 	}
 	w, err := d.ofUnit(ctx, unit)
 	if err != nil {
-		return Answer[Names]{}, err
+		return answer.Answer[Names]{}, err
 	}
 	list := w.named(kind)
 	sort.SliceStable(list, func(i, j int) bool { return kind != "steps" && list[i].Name < list[j].Name })
-	return Answer[Names]{Rules: w.k.Hash, Data: Names{w.m.Unit.ID, kind, list}}, nil
+	return answer.Answer[Names]{Rules: w.k.Hash, Data: Names{w.m.Unit.ID, kind, list}}, nil
 }
 
 // ofUnit is the work on a unit without a case, or on the case at hand for "".

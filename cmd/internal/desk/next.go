@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/shown"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/advise"
@@ -21,19 +23,19 @@ type Next struct {
 	Sentence string      `json:"sentence"`
 	Checks   []NextCheck `json:"checks"` // best first
 	// Proven is how many at the head of Checks are proven to be the best.
-	Proven    int       `json:"proven"`
-	More      int       `json:"more"`     // open checks behind those shown
-	Withheld  []Refused `json:"withheld"` // unsafe now
-	Pointless []Refused `json:"pointless"`
-	Closed    []Closed  `json:"closed"`     // stage not open any more, or evidence gone
-	Waiting   int       `json:"waiting"`    // checks that come with a teardown step
-	Leader    string    `json:"leader"`     // component
-	LeaderP   Num       `json:"leader_p"`   // its probability
-	ToCulprit Num       `json:"to_culprit"` // minutes to the culprit under today's plan
-	Causes    Num       `json:"causes"`     // minutes that unsettled root causes cost
-	Step      string    `json:"step"`       // first step of today's plan, "" when none is left
-	StepTitle string    `json:"step_title"`
-	StepTime  Num       `json:"step_minutes"`
+	Proven    int        `json:"proven"`
+	More      int        `json:"more"`     // open checks behind those shown
+	Withheld  []Refused  `json:"withheld"` // unsafe now
+	Pointless []Refused  `json:"pointless"`
+	Closed    []Closed   `json:"closed"`     // stage not open any more, or evidence gone
+	Waiting   int        `json:"waiting"`    // checks that come with a teardown step
+	Leader    string     `json:"leader"`     // component
+	LeaderP   answer.Num `json:"leader_p"`   // its probability
+	ToCulprit answer.Num `json:"to_culprit"` // minutes to the culprit under today's plan
+	Causes    answer.Num `json:"causes"`     // minutes that unsettled root causes cost
+	Step      string     `json:"step"`       // first step of today's plan, "" when none is left
+	StepTitle string     `json:"step_title"`
+	StepTime  answer.Num `json:"step_minutes"`
 	// LeftOut are reports that the choice of the checks does not take into
 	// account, by title and reporter: with them the case would tie too many causes
 	// together. Nor do the figures, unless Whole.
@@ -49,12 +51,12 @@ type NextCheck struct {
 	Asks     string        `json:"asks"` // the question to the driver, "" when it is none
 	Stage    string        `json:"stage"`
 	Why      string        `json:"why"`
-	Minutes  Num           `json:"minutes"`
-	Saves    Num           `json:"saves"`      // minutes, at least
-	SavesTop Num           `json:"saves_high"` // minutes, at most
-	Causes   Num           `json:"settles_causes"`
-	Net      Num           `json:"net"` // saves less minutes
-	Bits     Num           `json:"bits"`
+	Minutes  answer.Num    `json:"minutes"`
+	Saves    answer.Num    `json:"saves"`      // minutes, at least
+	SavesTop answer.Num    `json:"saves_high"` // minutes, at most
+	Causes   answer.Num    `json:"settles_causes"`
+	Net      answer.Num    `json:"net"` // saves less minutes
+	Bits     answer.Num    `json:"bits"`
 	Exact    bool          `json:"exact"` // all its findings were worked out
 	Worth    bool          `json:"worth"` // worth its minutes, or tells enough
 	Before   string        `json:"before"`
@@ -67,27 +69,27 @@ type NextCheck struct {
 
 // NextFinding is a finding that a check reports on.
 type NextFinding struct {
-	Finding     string `json:"finding"`
-	Title       string `json:"title"`
-	By          string `json:"by"`          // who sees it in this check: the reporter to note it by
-	Probability Num    `json:"probability"` // of its being reported present; an estimate, for showing
-	Telling     bool   `json:"telling"`     // it was worked out
+	Finding     string     `json:"finding"`
+	Title       string     `json:"title"`
+	By          string     `json:"by"`          // who sees it in this check: the reporter to note it by
+	Probability answer.Num `json:"probability"` // of its being reported present; an estimate, for showing
+	Telling     bool       `json:"telling"`     // it was worked out
 }
 
 // NextAnswer is a likely answer.
 type NextAnswer struct {
-	Present     []string `json:"present"` // titles of the findings that would be present, the other telling ones absent
-	Probability Num      `json:"probability"`
-	Minutes     Num      `json:"minutes"` // saved, negative for bad news
-	Shifts      []Shift  `json:"shifts"`
+	Present     []string   `json:"present"` // titles of the findings that would be present, the other telling ones absent
+	Probability answer.Num `json:"probability"`
+	Minutes     answer.Num `json:"minutes"` // saved, negative for bad news
+	Shifts      []Shift    `json:"shifts"`
 }
 
 // Shift is how a suspect would move.
 type Shift struct {
-	Component string `json:"component"`
-	Title     string `json:"title"`
-	From      Num    `json:"from"`
-	To        Num    `json:"to"`
+	Component string     `json:"component"`
+	Title     string     `json:"title"`
+	From      answer.Num `json:"from"`
+	To        answer.Num `json:"to"`
 }
 
 // Refused is a check that is not offered.
@@ -109,18 +111,18 @@ type Closed struct {
 // Next prices the open checks of a case; the best top are worked out, every
 // one for 0. Stages restricts them, where it is not empty. Fails as Suspects
 // does, and with NotFound for a stage that is none.
-func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) (Answer[Next], error) {
+func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) (answer.Answer[Next], error) {
 	var opt advise.Options
 	for _, s := range stages {
 		st, err := stage(s)
 		if err != nil {
-			return Answer[Next]{}, err
+			return answer.Answer[Next]{}, err
 		}
 		opt.Stages = append(opt.Stages, st)
 	}
 	w, err := d.open(ctx, ref)
 	if err != nil {
-		return Answer[Next]{}, err
+		return answer.Answer[Next]{}, err
 	}
 	opt.Best, opt.Explain = top, true
 	options := map[string]string{"top": fmt.Sprint(top)}
@@ -129,17 +131,17 @@ func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) 
 	}
 	a, err := advise.Price(w.m, w.c, opt)
 	if err != nil {
-		return Answer[Next]{}, w.priceFailure(err)
+		return answer.Answer[Next]{}, w.priceFailure(err)
 	}
 	out := Next{
-		Case: w.headOnly(), Near: []string{}, Whole: a.Whole || len(a.Near) == 0, Proven: a.Proven, More: a.Unpriced, LeaderP: Num(a.LeaderP), ToCulprit: Num(a.ToCulprit), Causes: Num(a.Causes),
+		Case: w.headOnly(), Near: []string{}, Whole: a.Whole || len(a.Near) == 0, Proven: a.Proven, More: a.Unpriced, LeaderP: answer.Num(a.LeaderP), ToCulprit: answer.Num(a.ToCulprit), Causes: answer.Num(a.Causes),
 		Checks: []NextCheck{}, Withheld: []Refused{}, Pointless: []Refused{},
 	}
 	if a.Leader != nil {
 		out.Leader = a.Leader.Name
 	}
 	if s := a.NextStep; s != nil {
-		out.Step, out.StepTitle, out.StepTime = s.Name, wording.Title(s.Title, s.Name), Num(s.Minutes.Value)
+		out.Step, out.StepTitle, out.StepTime = s.Name, wording.Title(s.Title, s.Name), answer.Num(s.Minutes.Value)
 	}
 	for i := range a.Checks {
 		out.Checks = append(out.Checks, w.priced(i, &a.Checks[i]))
@@ -156,7 +158,7 @@ func (d *Desk) Next(ctx context.Context, ref CaseRef, top int, stages []string) 
 	}
 	out.Closed, out.Waiting = closed(a.Closed)
 	out.Sentence = wording.Next(a)
-	return Answer[Next]{Rules: w.k.Hash, Method: wording.NextMethod, Data: out, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: w.warn}, nil
+	return answer.Answer[Next]{Rules: w.k.Hash, Method: wording.NextMethod, Data: out, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: w.warn}, nil
 }
 
 // stage resolves the name of a stage.
@@ -168,7 +170,7 @@ func stage(name string) (engine.Stage, error) {
 		}
 		known = append(known, string(s))
 	}
-	return "", fail(answer.NotFound, wording.NoStage(name, known))
+	return "", fault.Fail(answer.NotFound, wording.NoStage(name, known))
 }
 
 // StageWords lists the stages of the work, for completion.
@@ -190,7 +192,7 @@ func (w *work) priceFailure(err error) *answer.Failure {
 	case errors.As(err, &bad):
 		return &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(wording.Problems(bad.Problems)), Err: err}
 	}
-	return under(w.k, err)
+	return fault.Under(w.k, err)
 }
 
 // headOnly is the head of a case without its answer.
@@ -225,7 +227,7 @@ func closed(list []advise.Refusal) (out []Closed, waiting int) {
 		out[i].Checks = append(out[i].Checks, x)
 	}
 	for i := range out {
-		if n := len(out[i].Checks); n > mostClosed {
+		if n := len(out[i].Checks); n > shown.MostClosed {
 			out[i].Checks, out[i].More = []Refused{}, n
 		}
 	}
@@ -236,22 +238,22 @@ func closed(list []advise.Refusal) (out []Closed, waiting int) {
 func (w *work) priced(i int, p *advise.Priced) NextCheck {
 	out := NextCheck{
 		Rank: i + 1, Check: p.Check.Name, Title: wording.Title(p.Check.Title, p.Check.Name), Asks: p.Check.Asks, Stage: wording.Stage(p.Check.Stage), Why: p.Check.Why,
-		Minutes: Num(p.Minutes), Saves: Num(p.Saves), SavesTop: Num(p.SavesHigh), Causes: Num(p.SettlesCauses), Net: Num(p.Net), Bits: Num(p.Bits),
+		Minutes: answer.Num(p.Minutes), Saves: answer.Num(p.Saves), SavesTop: answer.Num(p.SavesHigh), Causes: answer.Num(p.SettlesCauses), Net: answer.Num(p.Net), Bits: answer.Num(p.Bits),
 		Exact: p.Exact, Worth: p.Worth, Urgent: p.Urgent, Findings: []NextFinding{}, Answers: []NextAnswer{}, Parts: []string{}, Cautions: []string{},
 	}
 	if p.Before != nil {
 		out.Before = wording.Title(p.Before.Title, p.Before.Name)
 	}
 	for _, f := range p.Findings {
-		out.Findings = append(out.Findings, NextFinding{f.Name, f.Title, f.Reporter, Num(f.P), f.Telling})
+		out.Findings = append(out.Findings, NextFinding{f.Name, f.Title, f.Reporter, answer.Num(f.P), f.Telling})
 	}
 	for _, a := range p.Separates {
-		x := NextAnswer{Probability: Num(a.P), Minutes: Num(a.Minutes), Present: []string{}, Shifts: []Shift{}}
+		x := NextAnswer{Probability: answer.Num(a.P), Minutes: answer.Num(a.Minutes), Present: []string{}, Shifts: []Shift{}}
 		for _, name := range a.Present {
 			x.Present = append(x.Present, wording.FindingOf(w.m, name))
 		}
 		for _, s := range a.Shifts {
-			x.Shifts = append(x.Shifts, Shift{s.Component.Name, wording.Title(s.Component.Title, s.Component.Name), Num(s.From), Num(s.To)})
+			x.Shifts = append(x.Shifts, Shift{s.Component.Name, wording.Title(s.Component.Title, s.Component.Name), answer.Num(s.From), answer.Num(s.To)})
 		}
 		out.Answers = append(out.Answers, x)
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -25,15 +26,15 @@ type NoteInput struct {
 // Note adds findings, readings and trouble codes to a case, all or none. Fails
 // with NotFound for a case or reporter that is not there, with Conflict for a
 // closed case, with WrongUse for what the unit does not have.
-func (d *Desk) Note(ctx context.Context, ref JobRef, in NoteInput) (Answer[Written], error) {
+func (d *Desk) Note(ctx context.Context, ref JobRef, in NoteInput) (answer.Answer[Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	defer j.close()
 	bodies, err := j.w.notes(in)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	var out Written
 	var keep []engine.Body
@@ -157,7 +158,7 @@ func (w *work) notes(in NoteInput) ([]engine.Body, error) {
 	var bad []answer.Message
 	if in.By != "" {
 		if err := w.reporter(in.By); err != nil {
-			bad = append(bad, messages(err)...)
+			bad = append(bad, fault.Messages(err)...)
 		}
 	}
 	failed := 0
@@ -187,7 +188,7 @@ func (w *work) notes(in NoteInput) ([]engine.Body, error) {
 		}
 		if err != nil {
 			failed++
-			bad = append(bad, messages(err)...)
+			bad = append(bad, fault.Messages(err)...)
 			continue
 		}
 		out = append(out, body)
@@ -195,18 +196,18 @@ func (w *work) notes(in NoteInput) ([]engine.Body, error) {
 	for i, b := range out {
 		for _, o := range out[:i] {
 			if clash(o, b) {
-				bad = append(bad, wrongUse(wording.GivenTwice(nameOf(b))).Messages...)
+				bad = append(bad, fault.WrongUse(wording.GivenTwice(nameOf(b))).Messages...)
 			}
 		}
 	}
 	if len(bad) > 0 {
-		return nil, w.refused(append(bad, failing(wording.NothingNoted(failed, len(in.Items)), answer.Do(answer.SayAllAgain))))
+		return nil, w.refused(append(bad, fault.Error(wording.NothingNoted(failed, len(in.Items)), answer.Do(answer.SayAllAgain))))
 	}
 	if strings.TrimSpace(in.Codes) != "" && len(complaint.Codes(in.Codes)) == 0 {
-		return nil, wrongUse(wording.NoCodeInList(), answer.Do(answer.KeepAsText))
+		return nil, fault.WrongUse(wording.NoCodeInList(), answer.Do(answer.KeepAsText))
 	}
 	if len(out) == 0 && strings.TrimSpace(in.Text+in.Codes) == "" {
-		return nil, wrongUse(wording.NothingToNote(), answer.Do(answer.NoteSomething))
+		return nil, fault.WrongUse(wording.NothingToNote(), answer.Do(answer.NoteSomething))
 	}
 	return out, nil
 }
@@ -240,7 +241,7 @@ func (w *work) reporter(name string) error {
 	for _, r := range w.k.Reporters {
 		known = append(known, r.Name)
 	}
-	return oneOf(name, known, wording.NoReporter)
+	return fault.OneOf(name, known, wording.NoReporter)
 }
 
 // report makes a report of a finding that the unit has.
@@ -256,7 +257,7 @@ func (w *work) report(name string, s engine.State, by string) (engine.Report, er
 			d.Detail = w.findingHint(name, d.Detail)
 			m := answer.Message{Diagnostic: d}
 			if code, ok := strings.CutPrefix(name, "code_"); ok {
-				m = failing(wording.NoRuleKnowsCode(code), answer.Do(answer.KeepCodeAsText, code))
+				m = fault.Error(wording.NoRuleKnowsCode(code), answer.Do(answer.KeepCodeAsText, code))
 				m.Subject = d.Subject
 			}
 			return r, w.refused([]answer.Message{m})
@@ -287,7 +288,7 @@ func (w *work) good(r engine.Report, by string) ([]engine.Body, error) {
 		out = append(out, engine.Report{Finding: name, State: engine.Absent, By: r.By})
 	}
 	if len(out) == 0 {
-		return nil, wrongUse(wording.CannotTellGood(r.By))
+		return nil, fault.WrongUse(wording.CannotTellGood(r.By))
 	}
 	return out, nil
 }

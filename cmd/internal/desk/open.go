@@ -5,6 +5,7 @@ import (
 	"context"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/fold"
@@ -39,42 +40,42 @@ type Opened struct {
 // the current one. Fails with NotFound for a unit or an earlier case that is not
 // known, with Conflict for an earlier case that is still open, with Unavailable
 // or Damaged where the casebook cannot be written.
-func (d *Desk) OpenCase(ctx context.Context, in OpenInput) (Answer[Opened], error) {
+func (d *Desk) OpenCase(ctx context.Context, in OpenInput) (answer.Answer[Opened], error) {
 	in.Key = cmp.Or(in.Key, newKey())
 	var before *job
 	if in.Of != "" {
 		j, err := d.job(ctx, JobRef{In: in.Of, Who: in.Who, Key: in.Key})
 		if err != nil {
-			return Answer[Opened]{}, err
+			return answer.Answer[Opened]{}, err
 		}
 		defer j.close()
 		if in, err = j.ofEarlier(in); err != nil {
-			return Answer[Opened]{}, err
+			return answer.Answer[Opened]{}, err
 		}
 		before = j
 	}
 	if in.Unit == "" {
-		return Answer[Opened]{}, wrongUse(wording.NoUnitNamed(), answer.Do(answer.ListUnits))
+		return answer.Answer[Opened]{}, fault.WrongUse(wording.NoUnitNamed(), answer.Do(answer.ListUnits))
 	}
 	x, err := d.load.Load(ctx, in.Unit)
 	if err != nil {
-		return Answer[Opened]{}, err
+		return answer.Answer[Opened]{}, err
 	}
 	book, err := d.openBook(ctx, true)
 	if err != nil {
-		return Answer[Opened]{}, err
+		return answer.Answer[Opened]{}, err
 	}
 	defer book.Close()
 	list, err := book.List(ctx, engine.CaseFilter{}, engine.CasePage{Limit: 1})
 	if err != nil {
-		return Answer[Opened]{}, d.bookFailure(err)
+		return answer.Answer[Opened]{}, d.bookFailure(err)
 	}
 	left := d.leftOpen(ctx, book)
 	id, err := book.OpenCase(ctx, engine.Opening{
 		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: x.Knowledge.Hash, By: d.who(in.Who), Key: in.Key,
 	})
 	if err != nil {
-		return Answer[Opened]{}, d.bookFailure(err)
+		return answer.Answer[Opened]{}, d.bookFailure(err)
 	}
 	out := Opened{ID: id, Title: in.Title, Unit: in.Unit, UnitTitle: x.Knowledge.Unit(in.Unit).Title, Vehicle: in.Vehicle, Words: in.Words, Book: book.Path(), First: list.Total == 0, LeftOpen: left}
 	if before != nil {
@@ -82,11 +83,11 @@ func (d *Desk) OpenCase(ctx context.Context, in OpenInput) (Answer[Opened], erro
 		out.Earlier = earlierJob(m, before.c, before.rec)
 		before.rec.ID = id
 		if _, err := before.append(engine.ComeBack{Earlier: in.Of}); err != nil {
-			return Answer[Opened]{}, err
+			return answer.Answer[Opened]{}, err
 		}
 		out.Entries = 1
 	}
-	return Answer[Opened]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics), Warnings: d.remember(id)}, nil
+	return answer.Answer[Opened]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics), Warnings: d.remember(id)}, nil
 }
 
 // leftOpen is the case opened before, if it is still open.
@@ -109,20 +110,20 @@ func (d *Desk) leftOpen(ctx context.Context, book engine.Casebook) string {
 func (d *Desk) remember(id string) []answer.Message {
 	var out []answer.Message
 	if err := d.setCurrent(id); err != nil {
-		out = append(out, warning(wording.CurrentNotKept(err), answer.Do(answer.NameCase, id)))
+		out = append(out, fault.Warning(wording.CurrentNotKept(err), answer.Do(answer.NameCase, id)))
 	}
 	if d.in != "" && d.in != id {
-		out = append(out, warning(wording.WindowStays(d.in), answer.Do(answer.WindowCase, d.in)))
+		out = append(out, fault.Warning(wording.WindowStays(d.in), answer.Do(answer.WindowCase, d.in)))
 	}
 	return out
 }
 
 // TakeUp makes a case of the casebook the current one, and opens it again if
 // it was closed. Fails with NotFound for a case that is not there.
-func (d *Desk) TakeUp(ctx context.Context, id, why, who string) (Answer[Opened], error) {
+func (d *Desk) TakeUp(ctx context.Context, id, why, who string) (answer.Answer[Opened], error) {
 	j, err := d.job(ctx, JobRef{In: id, Who: who})
 	if err != nil {
-		return Answer[Opened]{}, err
+		return answer.Answer[Opened]{}, err
 	}
 	defer j.close()
 	out := Opened{ID: id, Title: j.c.Title, Unit: j.c.Unit, UnitTitle: j.c.Unit, Vehicle: j.c.Vehicle, Words: j.c.Words, Book: j.book.Path()}
@@ -131,21 +132,21 @@ func (d *Desk) TakeUp(ctx context.Context, id, why, who string) (Answer[Opened],
 	}
 	if j.c.Status != engine.CaseOpen {
 		if _, err := j.append(engine.Reopening{Reason: why}); err != nil {
-			return Answer[Opened]{}, err
+			return answer.Answer[Opened]{}, err
 		}
 		out.Reopened = true
 		if err := j.read(id); err != nil {
-			return Answer[Opened]{}, err
+			return answer.Answer[Opened]{}, err
 		}
 	}
 	out.Entries = len(j.rec.Entries)
-	ans := Answer[Opened]{Warnings: d.remember(id)}
+	ans := answer.Answer[Opened]{Warnings: d.remember(id)}
 	if err := j.model(); err == nil {
 		out.UnitTitle = j.w.m.Unit.Title
 		ans.Rules, ans.Diagnostics = j.w.k.Hash, answer.Messages(j.w.diags)
 		ans.Warnings = append(ans.Warnings, j.w.warn...)
 	} else {
-		for _, x := range messages(err) {
+		for _, x := range fault.Messages(err) {
 			x.Severity = engine.Warning
 			ans.Warnings = append(ans.Warnings, x)
 		}

@@ -15,6 +15,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
@@ -38,22 +39,22 @@ var caseID = regexp.MustCompile(`^\d\d-\d{4,}$`)
 // AddPhoto keeps a picture of a component with the casebook and notes in the case that it is there. JPEG and PNG are told by their
 // content. Fails with WrongUse for what is no picture or too large, with
 // NotFound for a component that is not there, and as Note does.
-func (d *Desk) AddPhoto(ctx context.Context, ref JobRef, component string, data []byte) (Answer[Written], error) {
+func (d *Desk) AddPhoto(ctx context.Context, ref JobRef, component string, data []byte) (answer.Answer[Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	defer j.close()
 	var known []string
 	for _, c := range j.w.m.Unit.Components {
 		known = append(known, c.Name)
 	}
-	if err := oneOf(component, known, wording.NoComponent); err != nil {
-		return Answer[Written]{}, err
+	if err := fault.OneOf(component, known, wording.NoComponent); err != nil {
+		return answer.Answer[Written]{}, err
 	}
 	kind, err := pictureKind(data)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	key := ref.Key
 	if key == "" {
@@ -61,14 +62,14 @@ func (d *Desk) AddPhoto(ctx context.Context, ref JobRef, component string, data 
 	}
 	name := component + "--" + key + "." + kind
 	if !photoName.MatchString(name) || !caseID.MatchString(j.rec.ID) {
-		return Answer[Written]{}, wrongUse(wording.BadPictureName())
+		return answer.Answer[Written]{}, fault.WrongUse(wording.BadPictureName())
 	}
 	album, err := d.album(ctx)
 	if err == nil {
 		err = album.PutPhoto(ctx, j.rec.ID, name, data)
 	}
 	if err != nil {
-		return Answer[Written]{}, d.photoFailure(wording.PictureNotKept, err)
+		return answer.Answer[Written]{}, d.photoFailure(wording.PictureNotKept, err)
 	}
 	return j.write(Written{}, engine.Note{Text: wording.PhotoNote(j.w.m, component, name)})
 }
@@ -79,9 +80,9 @@ func pictureKind(data []byte) (string, error) {
 	c, kind, err := image.DecodeConfig(bytes.NewReader(data))
 	switch {
 	case err != nil || kind != "jpeg" && kind != "png":
-		return "", wrongUse(wording.NotPicture())
+		return "", fault.WrongUse(wording.NotPicture())
 	case c.Width <= 0 || c.Height <= 0 || c.Width > mostPixels/c.Height:
-		return "", wrongUse(wording.PictureTooLarge(c.Width, c.Height))
+		return "", fault.WrongUse(wording.PictureTooLarge(c.Width, c.Height))
 	}
 	return map[string]string{"jpeg": "jpg", "png": "png"}[kind], nil
 }
@@ -109,7 +110,7 @@ func (d *Desk) carryPhotos(ctx context.Context, export string, ids []string) (in
 	for _, id := range ids {
 		copied, err := copyPhotos(ctx, from, to, id, id)
 		if n += copied; err != nil {
-			return n, fail(answer.Unavailable, wording.PhotosNotExported(err)).Because(err)
+			return n, fault.Fail(answer.Unavailable, wording.PhotosNotExported(err)).Because(err)
 		}
 	}
 	return n, nil
@@ -253,7 +254,7 @@ func photoType(name string) string {
 
 // ReadPhoto gives a picture of a case with its type. Fails with NotFound.
 func (d *Desk) ReadPhoto(ctx context.Context, id, name string) (data []byte, kind string, err error) {
-	none := fail(answer.NotFound, wording.NoPicture())
+	none := fault.Fail(answer.NotFound, wording.NoPicture())
 	if !caseID.MatchString(id) || !photoName.MatchString(name) {
 		return nil, "", none
 	}

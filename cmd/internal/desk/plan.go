@@ -8,6 +8,9 @@ import (
 	"slices"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/library"
+	"slipcase/cmd/internal/desk/shown"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -17,47 +20,47 @@ import (
 
 // Plan is the rest of the teardown of a case.
 type Plan struct {
-	Case     CaseHead   `json:"case"`
-	Sentence string     `json:"sentence"`
-	Pull     PlanPull   `json:"pull"`
-	Done     []string   `json:"done"` // titles of the steps done
-	Open     []PlanView `json:"open"` // in view, and neither found failed nor cleared
-	Steps    []PlanStep `json:"steps"`
-	More     int        `json:"more"`    // steps behind those shown
-	Reaches  Num        `json:"reaches"` // probability that a culprit is in view when all are done
-	Minutes  Num        `json:"minutes"` // to a culprit in view, on average
-	Bench    PlanOther  `json:"bench"`   // the plain bench order
-	Likely   PlanOther  `json:"likely"`  // the likeliest culprit first
-	Exact    bool       `json:"exact"`   // the order is proven best
-	Order    string     `json:"order"`   // how it was found
-	Unseen   Num        `json:"unseen"`  // probability that no step shows a fault behind the reports; 0 where it is next to nothing
-	After    *PlanAfter `json:"after"`   // null while nothing is found
-	Invented bool       `json:"invented_limits"`
-	Made     Made       `json:"made"`
+	Case     CaseHead     `json:"case"`
+	Sentence string       `json:"sentence"`
+	Pull     PlanPull     `json:"pull"`
+	Done     []string     `json:"done"` // titles of the steps done
+	Open     []PlanView   `json:"open"` // in view, and neither found failed nor cleared
+	Steps    []PlanStep   `json:"steps"`
+	More     int          `json:"more"`    // steps behind those shown
+	Reaches  answer.Num   `json:"reaches"` // probability that a culprit is in view when all are done
+	Minutes  answer.Num   `json:"minutes"` // to a culprit in view, on average
+	Bench    PlanOther    `json:"bench"`   // the plain bench order
+	Likely   PlanOther    `json:"likely"`  // the likeliest culprit first
+	Exact    bool         `json:"exact"`   // the order is proven best
+	Order    string       `json:"order"`   // how it was found
+	Unseen   answer.Num   `json:"unseen"`  // probability that no step shows a fault behind the reports; 0 where it is next to nothing
+	After    *PlanAfter   `json:"after"`   // null while nothing is found
+	Invented bool         `json:"invented_limits"`
+	Made     library.Made `json:"made"`
 }
 
 // PlanPull is the decision on taking the unit out.
 type PlanPull struct {
-	Out       bool     `json:"out"` // it is out, or no step takes it out
-	Justified bool     `json:"justified"`
-	Now       Num      `json:"now_minutes"`     // to the end of the repair when it comes out at once
-	Looking   Num      `json:"looking_minutes"` // when the looks come first
-	Looks     []string `json:"looks"`           // titles: what the plan does in the vehicle before
-	OnlyBench Num      `json:"only_bench"`      // probability that something failed that only the bench shows
-	InReach   Num      `json:"in_reach"`        // that the looks show what failed, and nothing only the bench shows
-	Enough    bool     `json:"enough"`          // repair what was found where it is and test before anything else
-	Another   Num      `json:"another"`         // how likely the reports need another fault beside what was found
-	Words     string   `json:"words"`
-	Owner     string   `json:"-"` // the same for the vehicle's owner
+	Out       bool       `json:"out"` // it is out, or no step takes it out
+	Justified bool       `json:"justified"`
+	Now       answer.Num `json:"now_minutes"`     // to the end of the repair when it comes out at once
+	Looking   answer.Num `json:"looking_minutes"` // when the looks come first
+	Looks     []string   `json:"looks"`           // titles: what the plan does in the vehicle before
+	OnlyBench answer.Num `json:"only_bench"`      // probability that something failed that only the bench shows
+	InReach   answer.Num `json:"in_reach"`        // that the looks show what failed, and nothing only the bench shows
+	Enough    bool       `json:"enough"`          // repair what was found where it is and test before anything else
+	Another   answer.Num `json:"another"`         // how likely the reports need another fault beside what was found
+	Words     string     `json:"words"`
+	Owner     string     `json:"-"` // the same for the vehicle's owner
 }
 
 // PlanOther is another order to compare with.
 type PlanOther struct {
-	Minutes Num      `json:"minutes"`      // to a culprit in view, on average
-	Saved   Num      `json:"saved"`        // percent
-	Before  Num      `json:"saved_before"` // minutes saved before pulling
-	After   Num      `json:"saved_after"`  // minutes saved from the pull on
-	Steps   []string `json:"steps"`
+	Minutes answer.Num `json:"minutes"`      // to a culprit in view, on average
+	Saved   answer.Num `json:"saved"`        // percent
+	Before  answer.Num `json:"saved_before"` // minutes saved before pulling
+	After   answer.Num `json:"saved_after"`  // minutes saved from the pull on
+	Steps   []string   `json:"steps"`
 }
 
 // PlanStep is one step.
@@ -65,9 +68,9 @@ type PlanStep struct {
 	Step     string        `json:"step"`
 	Title    string        `json:"title"`
 	Made     bool          `json:"made"` // a usual step, made from the chart
-	Minutes  Num           `json:"minutes"`
-	Sum      Num           `json:"sum"`     // minutes when it is done
-	InView   Num           `json:"in_view"` // probability that a culprit is in view by then
+	Minutes  answer.Num    `json:"minutes"`
+	Sum      answer.Num    `json:"sum"`     // minutes when it is done
+	InView   answer.Num    `json:"in_view"` // probability that a culprit is in view by then
 	Late     bool          `json:"late"`    // waits until the unit is back
 	Parts    []PlanView    `json:"parts"`
 	LookFor  []PlanLook    `json:"look_for"`
@@ -83,7 +86,7 @@ type PlanStep struct {
 type PlanView struct {
 	Component   string     `json:"component"`
 	Title       string     `json:"title"`
-	Probability Num        `json:"probability"` // that it is a culprit
+	Probability answer.Num `json:"probability"` // that it is a culprit
 	Looked      bool       `json:"looked"`      // found failed or cleared already
 	Made        bool       `json:"made"`        // a usual part, made from the chart
 	Signs       []PlanSign `json:"signs"`
@@ -92,35 +95,35 @@ type PlanView struct {
 
 // PlanLikely is a part that is likely to show something.
 type PlanLikely struct {
-	Title       string `json:"title"`
-	Mode        string `json:"mode"` // title of the likeliest way, "" for none
-	Probability Num    `json:"probability"`
+	Title       string     `json:"title"`
+	Mode        string     `json:"mode"` // title of the likeliest way, "" for none
+	Probability answer.Num `json:"probability"`
 }
 
 // PlanLook is what to look for at a step.
 type PlanLook struct {
-	Part        string `json:"part"`
-	Mode        string `json:"mode"`
-	Probability Num    `json:"probability"`
-	Look        string `json:"look"`
+	Part        string     `json:"part"`
+	Mode        string     `json:"mode"`
+	Probability answer.Num `json:"probability"`
+	Look        string     `json:"look"`
 }
 
 // PlanSign is what a fault looks like.
 type PlanSign struct {
-	Mode        string `json:"mode"`
-	Title       string `json:"title"`
-	Probability Num    `json:"probability"`
-	Look        string `json:"look"`
+	Mode        string     `json:"mode"`
+	Title       string     `json:"title"`
+	Probability answer.Num `json:"probability"`
+	Look        string     `json:"look"`
 }
 
 // PlanMeasure is something to take or measure.
 type PlanMeasure struct {
-	Text    string `json:"text"`
-	Minutes *Num   `json:"minutes"` // null where none are said
-	Limit   string `json:"limit"`   // "0.25 mm to 0.90 mm", "at most 0.12 mm"; "" where there is none
-	Value   string `json:"value"`   // as measured, "" while it was not
-	Outside string `json:"outside"` // "below" or "above" its limit, "" within
-	Taken   bool   `json:"taken"`
+	Text    string      `json:"text"`
+	Minutes *answer.Num `json:"minutes"` // null where none are said
+	Limit   string      `json:"limit"`   // "0.25 mm to 0.90 mm", "at most 0.12 mm"; "" where there is none
+	Value   string      `json:"value"`   // as measured, "" while it was not
+	Outside string      `json:"outside"` // "below" or "above" its limit, "" within
+	Taken   bool        `json:"taken"`
 	// Needs are the titles of steps that must be done first and that the plan
 	// does later.
 	Needs []string `json:"needs"`
@@ -149,23 +152,23 @@ type PlanFound struct {
 
 // PlanCause is what may be behind it.
 type PlanCause struct {
-	Name        string   `json:"name"`
-	Title       string   `json:"title"`
-	Probability Num      `json:"probability"`
-	Prior       Num      `json:"prior"`
-	SettledBy   []string `json:"settled_by"`
-	Step        string   `json:"step"` // where a faulty part is seen
-	Advice      string   `json:"advice"`
+	Name        string     `json:"name"`
+	Title       string     `json:"title"`
+	Probability answer.Num `json:"probability"`
+	Prior       answer.Num `json:"prior"`
+	SettledBy   []string   `json:"settled_by"`
+	Step        string     `json:"step"` // where a faulty part is seen
+	Advice      string     `json:"advice"`
 }
 
 // PlanRelated is a part to look at as well.
 type PlanRelated struct {
-	Component   string `json:"component"`
-	Title       string `json:"title"`
-	Reason      string `json:"reason"`
-	Probability Num    `json:"probability"`
-	Step        string `json:"step"`
-	Done        bool   `json:"done"` // in view already
+	Component   string     `json:"component"`
+	Title       string     `json:"title"`
+	Reason      string     `json:"reason"`
+	Probability answer.Num `json:"probability"`
+	Step        string     `json:"step"`
+	Done        bool       `json:"done"` // in view already
 }
 
 // PlanSecond is a fault that may be there beside what was found.
@@ -182,22 +185,22 @@ type PlanInput struct {
 }
 
 // Plan orders the steps left of a case. Fails as Suspects does.
-func (d *Desk) Plan(ctx context.Context, ref CaseRef, in PlanInput) (Answer[Plan], error) {
+func (d *Desk) Plan(ctx context.Context, ref CaseRef, in PlanInput) (answer.Answer[Plan], error) {
 	w, err := d.open(ctx, ref)
 	if err != nil {
-		return Answer[Plan]{}, err
+		return answer.Answer[Plan]{}, err
 	}
 	return w.planned(in)
 }
 
-func (w *work) planned(in PlanInput) (Answer[Plan], error) {
+func (w *work) planned(in PlanInput) (answer.Answer[Plan], error) {
 	r, diags, err := diagnose.Read(w.m, w.c)
 	var clash *model.ClashError
 	switch {
 	case errors.As(err, &clash):
-		return Answer[Plan]{}, w.clash(clash)
+		return answer.Answer[Plan]{}, w.clash(clash)
 	case err == nil && r == nil:
-		return Answer[Plan]{}, &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(wording.Problems(diags))}
+		return answer.Answer[Plan]{}, &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(wording.Problems(diags))}
 	}
 	var p *teardown.Plan
 	if err == nil {
@@ -205,18 +208,18 @@ func (w *work) planned(in PlanInput) (Answer[Plan], error) {
 		p, err = teardown.Make(w.m, w.c, r)
 	}
 	if err != nil {
-		return Answer[Plan]{}, under(w.k, err)
+		return answer.Answer[Plan]{}, fault.Under(w.k, err)
 	}
 	return answered(w, r, w.plan(p, r, in), map[string]string{"steps": fmt.Sprint(in.Steps), "full": fmt.Sprint(in.Full)}), nil
 }
 
 func (w *work) plan(p *teardown.Plan, r *diagnose.Result, in PlanInput) Plan {
 	out := Plan{
-		Case: w.head(r), Made: madeOf(w.m.Unit), Done: []string{}, Open: []PlanView{}, Steps: []PlanStep{}, Exact: p.Exact, Order: wording.Ordering(p.Method),
+		Case: w.head(r), Made: library.MadeOf(w.m.Unit), Done: []string{}, Open: []PlanView{}, Steps: []PlanStep{}, Exact: p.Exact, Order: wording.Ordering(p.Method),
 		Minutes: per(p.Expected, p.Weight), Bench: other(p.Bench, p.Weight), Likely: other(p.Likely, p.Weight), Unseen: 1,
 	}
 	d := p.Pull
-	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: Num(d.PullNow), Looking: Num(d.InVehicle), Looks: []string{}, OnlyBench: Num(d.OnlyBench), InReach: Num(d.InReach), Enough: d.Enough, Another: Num(d.Another), Words: wording.Decision(d), Owner: wording.OwnerDecision(d)}
+	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: answer.Num(d.PullNow), Looking: answer.Num(d.InVehicle), Looks: []string{}, OnlyBench: answer.Num(d.OnlyBench), InReach: answer.Num(d.InReach), Enough: d.Enough, Another: answer.Num(d.Another), Words: wording.Decision(d), Owner: wording.OwnerDecision(d)}
 	for _, s := range d.Looks {
 		out.Pull.Looks = append(out.Pull.Looks, wording.Title(s.Title, s.Name))
 	}
@@ -226,7 +229,7 @@ func (w *work) plan(p *teardown.Plan, r *diagnose.Result, in PlanInput) Plan {
 		}
 	}
 	for _, v := range p.Open {
-		if v.P >= leastOpen {
+		if v.P >= shown.LeastOpen {
 			out.Open = append(out.Open, w.view(v))
 		}
 	}
@@ -247,10 +250,10 @@ func (w *work) plan(p *teardown.Plan, r *diagnose.Result, in PlanInput) Plan {
 	}
 	out.Sentence = wording.Plan(p)
 	out.Reaches = 1 - out.Unseen
-	if out.Unseen < leastUnseen {
+	if out.Unseen < shown.LeastUnseen {
 		out.Unseen = 0
 	}
-	out.Steps, out.More = first(out.Steps, out.shown(in))
+	out.Steps, out.More = shown.First(out.Steps, out.shown(in))
 	return out
 }
 
@@ -262,15 +265,15 @@ func (p *Plan) shown(in PlanInput) int {
 	case in.Steps > 0:
 		return in.Steps
 	case p.Pull.Enough:
-		return fewestSteps
+		return shown.FewestSteps
 	}
-	var all, seen Num
+	var all, seen answer.Num
 	for i := range p.Steps {
 		all += p.Steps[i].weight()
 	}
 	for i := range p.Steps {
 		seen += p.Steps[i].weight()
-		if i+1 >= mostSteps || i+1 >= fewestSteps && seen >= enoughInView*all {
+		if i+1 >= shown.MostSteps || i+1 >= shown.FewestSteps && seen >= shown.EnoughInView*all {
 			return i + 1
 		}
 	}
@@ -278,7 +281,7 @@ func (p *Plan) shown(in PlanInput) int {
 }
 
 // weight is how many culprits a step is expected to show.
-func (s *PlanStep) weight() (w Num) {
+func (s *PlanStep) weight() (w answer.Num) {
 	for _, v := range s.Parts {
 		w += v.Probability
 	}
@@ -294,38 +297,38 @@ func (s *PlanStep) point() {
 		if len(v.Signs) > 0 {
 			x.Mode = v.Signs[0].Title
 		}
-		if v.Probability >= leastPart && !slices.Contains(parts, x) {
+		if v.Probability >= shown.LeastPart && !slices.Contains(parts, x) {
 			parts = append(parts, x)
 		}
 		for i, sign := range v.Signs {
-			if sign.Look != "" && sign.Probability >= leastPart && (i == 0 || sign.Probability >= besideTheFirst*v.Signs[0].Probability) {
+			if sign.Look != "" && sign.Probability >= shown.LeastPart && (i == 0 || sign.Probability >= shown.BesideTheFirst*v.Signs[0].Probability) {
 				s.LookFor = append(s.LookFor, PlanLook{v.Title, sign.Title, sign.Probability, sign.Look})
 			}
 		}
 	}
 	slices.SortStableFunc(parts, func(a, b PlanLikely) int { return cmp.Compare(b.Probability, a.Probability) })
 	slices.SortStableFunc(s.LookFor, func(a, b PlanLook) int { return cmp.Compare(b.Probability, a.Probability) })
-	few, _ := first(parts, mostParts)
+	few, _ := shown.First(parts, shown.MostParts)
 	s.Likely = append(s.Likely, few...)
 }
 
 // per is minutes for one culprit, 0 when there is none to expect.
-func per(minutes, weight float64) Num {
+func per(minutes, weight float64) answer.Num {
 	if weight <= 0 {
 		return 0
 	}
-	return Num(minutes / weight)
+	return answer.Num(minutes / weight)
 }
 
 func other(b teardown.Baseline, weight float64) PlanOther {
-	o := PlanOther{Minutes: per(b.Expected, weight), Saved: Num(b.SavedPercent), Before: per(b.BeforePull, weight), After: per(b.AfterPull, weight), Steps: []string{}}
+	o := PlanOther{Minutes: per(b.Expected, weight), Saved: answer.Num(b.SavedPercent), Before: per(b.BeforePull, weight), After: per(b.AfterPull, weight), Steps: []string{}}
 	o.Steps = append(o.Steps, b.Order...)
 	return o
 }
 
 func (w *work) planStep(s *teardown.Step) PlanStep {
 	out := PlanStep{
-		Step: s.Step.Name, Title: wording.Title(s.Step.Title, s.Step.Name), Made: s.Step.Made, Minutes: Num(s.Minutes), Sum: Num(s.Cumulative), InView: Num(s.InView), Late: s.Late,
+		Step: s.Step.Name, Title: wording.Title(s.Step.Title, s.Step.Name), Made: s.Step.Made, Minutes: answer.Num(s.Minutes), Sum: answer.Num(s.Cumulative), InView: answer.Num(s.InView), Late: s.Late,
 		Parts: []PlanView{}, Look: append([]string{}, s.Step.Look...), Before: []PlanMeasure{}, At: []PlanMeasure{}, Limits: []PlanMeasure{}, Cautions: []string{},
 	}
 	for _, v := range s.Views {
@@ -349,9 +352,9 @@ func (w *work) planStep(s *teardown.Step) PlanStep {
 }
 
 func (w *work) view(v teardown.View) PlanView {
-	out := PlanView{Component: v.Component.Name, Title: wording.Title(v.Component.Title, v.Component.Name), Probability: Num(v.P), Looked: v.Looked, Made: v.Component.Made, Signs: []PlanSign{}, Bench: v.Bench}
+	out := PlanView{Component: v.Component.Name, Title: wording.Title(v.Component.Title, v.Component.Name), Probability: answer.Num(v.P), Looked: v.Looked, Made: v.Component.Made, Signs: []PlanSign{}, Bench: v.Bench}
 	for _, s := range v.Signs {
-		out.Signs = append(out.Signs, PlanSign{s.Mode.Name, wording.Title(s.Mode.Title, s.Mode.Name), Num(s.P), s.Look})
+		out.Signs = append(out.Signs, PlanSign{s.Mode.Name, wording.Title(s.Mode.Title, s.Mode.Name), answer.Num(s.P), s.Look})
 	}
 	return out
 }
@@ -362,7 +365,7 @@ func measureWords(x teardown.Measure) PlanMeasure {
 		out.Needs = append(out.Needs, wording.Title(s.Title, s.Name))
 	}
 	if x.Check != nil {
-		n := Num(x.Check.Minutes.Value)
+		n := answer.Num(x.Check.Minutes.Value)
 		out.Minutes = &n
 	}
 	if x.Limit != nil {
@@ -384,20 +387,20 @@ func (w *work) planAfter(a *teardown.Why) *PlanAfter {
 		out.Found = append(out.Found, PlanFound{f.Component.Name, wording.Title(f.Component.Title, f.Component.Name), wording.Title(f.Mode.Title, f.Mode.Name), append([]string{}, f.Causes...), f.Open()})
 	}
 	for i, c := range a.Causes {
-		if i == mostBehind || c.P < leastBehind {
+		if i == shown.MostBehind || c.P < shown.LeastBehind {
 			break
 		}
-		x := PlanCause{Name: c.Name, Title: wording.Title(c.Title, c.Name), Probability: Num(c.P), Prior: Num(c.Prior), SettledBy: []string{}, Step: wording.Step(c.Step), Advice: c.Advice}
+		x := PlanCause{Name: c.Name, Title: wording.Title(c.Title, c.Name), Probability: answer.Num(c.P), Prior: answer.Num(c.Prior), SettledBy: []string{}, Step: wording.Step(c.Step), Advice: c.Advice}
 		for _, check := range c.SettledBy {
 			x.SettledBy = append(x.SettledBy, wording.Title(check.Title, check.Name))
 		}
 		out.Causes = append(out.Causes, x)
 	}
 	for i, l := range a.Look {
-		if i == mostBehind {
+		if i == shown.MostBehind {
 			break
 		}
-		out.Also = append(out.Also, PlanRelated{l.Component.Name, wording.Title(l.Component.Title, l.Component.Name), wording.Related(l), Num(l.P), wording.Step(l.Step), l.Done})
+		out.Also = append(out.Also, PlanRelated{l.Component.Name, wording.Title(l.Component.Title, l.Component.Name), wording.Related(l), answer.Num(l.P), wording.Step(l.Step), l.Done})
 	}
 	for _, s := range a.Second {
 		out.Second = append(out.Second, PlanSecond{w.view(s.View), wording.Step(s.Step), s.Done})

@@ -5,6 +5,7 @@ import (
 	"sort"
 	"strings"
 
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
@@ -57,7 +58,7 @@ func (w *work) admit(r *engine.Reading) error {
 	b, ok := w.m.Unit.Bounds(r.Name, r.Place)
 	if !ok {
 		if same := w.judged(r.Name, r.Place); len(same) > 0 {
-			return wrongUse(wording.NoLimitsButJudged(w.m.Unit.ID, full, same))
+			return fault.WrongUse(wording.NoLimitsButJudged(w.m.Unit.ID, full, same))
 		}
 		var same []string
 		for _, n := range w.readingNames() {
@@ -65,18 +66,18 @@ func (w *work) admit(r *engine.Reading) error {
 				same = append(same, n)
 			}
 		}
-		return wrongUse(wording.NoLimits(w.m.Unit.ID, r.Name, r.Place, w.isReading(r.Name), same, w.readingBases(), w.readingNames()))
+		return fault.WrongUse(wording.NoLimits(w.m.Unit.ID, r.Name, r.Place, w.isReading(r.Name), same, w.readingBases(), w.readingNames()))
 	}
 	limit := b.Low
 	if limit == nil {
 		limit = b.High
 	}
 	if limit != nil && limit.Dim != r.Value.Dim {
-		return wrongUse(wording.OtherMeasure(full, r.Value, limit.Dim, wording.Limits(b, limit.Unit)))
+		return fault.WrongUse(wording.OtherMeasure(full, r.Value, limit.Dim, wording.Limits(b, limit.Unit)))
 	}
 	vacuum := r.Value.IsVacuum() || limit != nil && limit.IsVacuum()
 	if why := r.Value.Impossible(vacuum); why != "" {
-		return wrongUse(wording.NotPossible(full, r.Value.String(), why))
+		return fault.WrongUse(wording.NotPossible(full, r.Value.String(), why))
 	}
 	if r.By == "" {
 		r.By = w.readingReporter(r.Name)

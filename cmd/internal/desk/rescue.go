@@ -5,6 +5,8 @@ import (
 	"io"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/outfile"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
@@ -18,21 +20,21 @@ type CheckedBook struct {
 // CheckBook reads all of the casebook: every row against its checksum, every
 // index against its table, everything derived against what it follows from.
 // Fails with Damaged, NotFound or Unavailable as the casebook is.
-func (d *Desk) CheckBook(ctx context.Context) (Answer[CheckedBook], error) {
+func (d *Desk) CheckBook(ctx context.Context) (answer.Answer[CheckedBook], error) {
 	// It is checked here, once, and not when it is opened.
 	book, err := d.openBookWith(ctx, bookOptions{MustExist: true, Damaged: true})
 	if err != nil {
-		return Answer[CheckedBook]{}, err
+		return answer.Answer[CheckedBook]{}, err
 	}
 	defer book.Close()
 	if err := book.Check(ctx); err != nil {
-		return Answer[CheckedBook]{}, d.bookFailure(err)
+		return answer.Answer[CheckedBook]{}, d.bookFailure(err)
 	}
 	list, err := book.List(ctx, engine.CaseFilter{}, engine.CasePage{Limit: 1})
 	if err != nil {
-		return Answer[CheckedBook]{}, d.bookFailure(err)
+		return answer.Answer[CheckedBook]{}, d.bookFailure(err)
 	}
-	return Answer[CheckedBook]{Data: CheckedBook{Book: book.Path(), Cases: list.Total}}, nil
+	return answer.Answer[CheckedBook]{Data: CheckedBook{Book: book.Path(), Cases: list.Total}}, nil
 }
 
 // Rescued says what could be saved of a damaged casebook, and what is lost.
@@ -56,27 +58,27 @@ type LostCase struct {
 // RescueBook writes what is readable of a casebook to a file that a new
 // casebook imports. The casebook is not changed. A file that is there is kept:
 // Conflict.
-func (d *Desk) RescueBook(ctx context.Context, name string, replace bool) (Answer[Rescued], error) {
+func (d *Desk) RescueBook(ctx context.Context, name string, replace bool) (answer.Answer[Rescued], error) {
 	book, err := d.openBookWith(ctx, bookOptions{MustExist: true, Damaged: true})
 	if err != nil {
-		return Answer[Rescued]{}, err
+		return answer.Answer[Rescued]{}, err
 	}
 	defer book.Close()
 	var res engine.RescueResult
-	_, err = writeNew(name, replace, func(w io.Writer) error {
+	_, err = outfile.Write(name, replace, func(w io.Writer) error {
 		res, err = book.Rescue(ctx, w)
 		return d.bookFailure(err)
 	})
 	if err != nil {
-		return Answer[Rescued]{}, err
+		return answer.Answer[Rescued]{}, err
 	}
 	out := Rescued{File: name, Book: book.Path(), Cases: res.Cases, Entries: res.Entries, Lost: []LostCase{}}
 	for _, l := range res.Lost {
 		out.Lost = append(out.Lost, LostCase{ID: l.ID, Row: l.Row, Whole: l.Whole, After: l.After, Why: l.Why})
 	}
-	ans := Answer[Rescued]{Data: out}
+	ans := answer.Answer[Rescued]{Data: out}
 	if len(out.Lost) > 0 {
-		ans.Warnings = append(ans.Warnings, warning(wording.CasesLost(len(out.Lost)), answer.Do(answer.ImportRescued, name, book.Path())))
+		ans.Warnings = append(ans.Warnings, fault.Warning(wording.CasesLost(len(out.Lost)), answer.Do(answer.ImportRescued, name, book.Path())))
 	}
 	return ans, nil
 }

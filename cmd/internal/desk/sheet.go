@@ -8,6 +8,8 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/library"
+	"slipcase/cmd/internal/desk/shown"
 	"slipcase/cmd/internal/drawing"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -45,7 +47,7 @@ type Sheet struct {
 	Warning          string         `json:"warning"` // about causes that are not settled
 	Owner            SheetOwner     `json:"owner"`
 	LeftOut          []string       `json:"left_out"` // warnings about the case
-	unexplained      Num            `json:"-"`
+	unexplained      answer.Num     `json:"-"`
 }
 
 // SheetEntry is one line of the history.
@@ -135,18 +137,18 @@ const (
 
 // Sheet gathers the job sheet of a case. The case is read once: what is entered
 // meanwhile is on none of its pages. Fails as Suspects does.
-func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
+func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (answer.Answer[Sheet], error) {
 	w, j, err := d.openOnce(ctx, ref)
 	if err != nil {
-		return Answer[Sheet]{}, err
+		return answer.Answer[Sheet]{}, err
 	}
 	sus, err := w.suspects(sheetSuspects, false, false)
 	if err != nil {
-		return Answer[Sheet]{}, err
+		return answer.Answer[Sheet]{}, err
 	}
 	plan, err := w.planned(PlanInput{})
 	if err != nil {
-		return Answer[Sheet]{}, err
+		return answer.Answer[Sheet]{}, err
 	}
 	now := time.Now
 	if d.now != nil {
@@ -175,7 +177,7 @@ func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
 		if i < sheetEvidence && len(s.Modes) > 0 {
 			why, err := w.why(s.Component + "/" + s.Modes[0].Mode)
 			if err != nil {
-				return Answer[Sheet]{}, err
+				return answer.Answer[Sheet]{}, err
 			}
 			e.For, e.Against, e.Look = weightWords(why.Data.For), weightWords(why.Data.Against), why.Data.Look
 			signs = append(signs, why.Data.Rows)
@@ -184,7 +186,7 @@ func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
 	}
 	out.Chart = w.sheetChart(signs)
 	if out.Drawings, err = w.sheetDrawings(x.Suspects, signs); err != nil {
-		return Answer[Sheet]{}, answer.Fail(answer.Internal, err.Error(), "")
+		return answer.Answer[Sheet]{}, answer.Fail(answer.Internal, err.Error(), "")
 	}
 	w.sheetBench(&out)
 	w.sheetCauses(&out, x.Causes)
@@ -192,7 +194,7 @@ func (d *Desk) Sheet(ctx context.Context, ref CaseRef) (Answer[Sheet], error) {
 	for _, m := range sus.Warnings {
 		out.LeftOut = append(out.LeftOut, strings.TrimSuffix(m.Summary, ".")+". "+m.Detail)
 	}
-	return Answer[Sheet]{Rules: w.k.Hash, Method: sus.Method, Data: out, Input: w.input(nil), Diagnostics: sus.Diagnostics, Warnings: sus.Warnings}, nil
+	return answer.Answer[Sheet]{Rules: w.k.Hash, Method: sus.Method, Data: out, Input: w.input(nil), Diagnostics: sus.Diagnostics, Warnings: sus.Warnings}, nil
 }
 
 // openOnce opens a case as open does, and gives its entries with it, nil where
@@ -281,7 +283,7 @@ func weightWords(list []Weight) []string {
 // sheetChart is the sound chart; signs are the rows that the first suspects
 // change.
 func (w *work) sheetChart(signs [][]ChartSign) SheetChart {
-	c := chart(w.m.Unit, w.m.Machine, nil)
+	c := library.ChartOf(w.m.Unit, w.m.Machine, nil)
 	marks := map[string]string{"applied": "X", "holds": "holds", "overruns": "free"}
 	var out SheetChart
 	for _, e := range c.Elements {
@@ -332,7 +334,7 @@ func (w *work) sheetDrawings(suspects []Suspect, signs [][]ChartSign) ([]SheetDr
 			}
 			var words []string
 			for _, f := range faults {
-				words = append(words, linkTitle(w.m.Unit, f.Name)+" "+wording.LinkFault(f.Kind))
+				words = append(words, wording.LinkTitle(w.m.Unit, f.Name)+" "+wording.LinkFault(f.Kind))
 			}
 			out = append(out, SheetDrawing{wording.RowAtWorst(sign.Row), wording.Capital(wording.List(words)) + ".", failed})
 		}
@@ -496,7 +498,7 @@ func (w *work) sheetOwner(s *Sheet) SheetOwner {
 		}
 	}
 	for i, x := range s.Suspects {
-		if found[x.Component] || i >= sheetEvidence || x.Probability < leastOwner {
+		if found[x.Component] || i >= sheetEvidence || x.Probability < shown.LeastOwner {
 			continue
 		}
 		out.Likely = append(out.Likely, wording.OwnerLikely(x.Title, x.Mode, float64(x.Probability), x.Outside))

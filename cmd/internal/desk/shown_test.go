@@ -17,6 +17,7 @@ import (
 	"testing"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/load"
 	"slipcase/engine"
 	"slipcase/engine/advise"
@@ -48,7 +49,7 @@ func TestAnswersHaveNoBareFloats(t *testing.T) {
 	walk = func(x reflect.Type, path string) {
 		switch x.Kind() {
 		case reflect.Float32, reflect.Float64:
-			if x != reflect.TypeOf(Num(0)) {
+			if x != reflect.TypeOf(answer.Num(0)) {
 				t.Errorf("%s is a bare %s", path, x)
 			}
 		case reflect.Interface:
@@ -193,7 +194,7 @@ func TestRequestsAtOnce(t *testing.T) {
 			wg.Go(func() { a, err := d.Plan(ctx, ref, PlanInput{}); same("plan "+demo, a.Data, err) })
 			wg.Go(func() { a, err := d.Next(ctx, ref, 1, nil); same("next "+demo, a.Data, err) })
 		}
-		wg.Go(func() { a, err := d.Chart(ctx, "harrow-3", FaultFlags{}); same("chart", a.Data, err) })
+		wg.Go(func() { a, err := d.Library.Chart(ctx, "harrow-3", library.FaultFlags{}); same("chart", a.Data, err) })
 		wg.Go(func() { d.Source("knowledge/cases/two-faults.hcl") })
 	}
 	wg.Wait()

@@ -8,6 +8,8 @@ import (
 	"slices"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/shown"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
@@ -45,48 +47,48 @@ type Suspects struct {
 	Causes       []Cause       `json:"causes"`
 	For          []string      `json:"for"`         // what speaks most for the first suspect
 	Against      []string      `json:"against"`     // what speaks most against it
-	Unexplained  Num           `json:"unexplained"` // probability that no fault known to show what is reported is there
+	Unexplained  answer.Num    `json:"unexplained"` // probability that no fault known to show what is reported is there
 	Doubt        string        `json:"doubt"`       // whether the order stands when all numbers are off by up to two; "" where that was not tried
 	Bases        []string      `json:"bases"`       // where the numbers behind the shown suspects come from
 }
 
 // Suspect is a component that may have failed.
 type Suspect struct {
-	Rank        int      `json:"rank"`
-	Component   string   `json:"component"`
-	Title       string   `json:"title"`
-	Probability Num      `json:"probability"`
-	Bounded     bool     `json:"bounded"`    // the probability is an upper bound
-	Prior       Num      `json:"prior"`      // before any report
-	Outside     bool     `json:"outside"`    // not part of the transmission
-	Made        bool     `json:"made"`       // a usual part, made from the chart
-	Modes       []Mode   `json:"modes"`      // the likeliest, and those that matter beside it
-	MoreModes   int      `json:"more_modes"` // ways that are less likely
-	Step        string   `json:"step"`       // where it comes into view, "" when no step shows it
-	StepTitle   string   `json:"step_title"`
-	Minutes     *Num     `json:"minutes"` // to that view, steps done already left out; null when no step shows it
-	Bench       string   `json:"bench"`   // where the part is laid
-	Bases       []string `json:"bases"`
-	Raised      bool     `json:"raised"` // likelier than before the reports; else it stands there by base rate alone
-	Explains    bool     `json:"-"`      // can be behind the complaint; what cannot stands after what can, however likely it is
-	Stands      *bool    `json:"stands"` // keeps its place when all numbers are off by up to two; null when not worked out
+	Rank        int         `json:"rank"`
+	Component   string      `json:"component"`
+	Title       string      `json:"title"`
+	Probability answer.Num  `json:"probability"`
+	Bounded     bool        `json:"bounded"`    // the probability is an upper bound
+	Prior       answer.Num  `json:"prior"`      // before any report
+	Outside     bool        `json:"outside"`    // not part of the transmission
+	Made        bool        `json:"made"`       // a usual part, made from the chart
+	Modes       []Mode      `json:"modes"`      // the likeliest, and those that matter beside it
+	MoreModes   int         `json:"more_modes"` // ways that are less likely
+	Step        string      `json:"step"`       // where it comes into view, "" when no step shows it
+	StepTitle   string      `json:"step_title"`
+	Minutes     *answer.Num `json:"minutes"` // to that view, steps done already left out; null when no step shows it
+	Bench       string      `json:"bench"`   // where the part is laid
+	Bases       []string    `json:"bases"`
+	Raised      bool        `json:"raised"` // likelier than before the reports; else it stands there by base rate alone
+	Explains    bool        `json:"-"`      // can be behind the complaint; what cannot stands after what can, however likely it is
+	Stands      *bool       `json:"stands"` // keeps its place when all numbers are off by up to two; null when not worked out
 }
 
 // Mode is one way in which a component may have failed.
 type Mode struct {
-	Mode        string `json:"mode"`
-	Title       string `json:"title"`
-	Probability Num    `json:"probability"`
+	Mode        string     `json:"mode"`
+	Title       string     `json:"title"`
+	Probability answer.Num `json:"probability"`
 }
 
 // Explanation is a set of faults that explain the reports together, with none
 // of the other likely ones. No faults: something rarer, or a wrong report.
 type Explanation struct {
-	Faults           []Fault `json:"faults"`
-	Probability      Num     `json:"probability"`
-	Cause            string  `json:"cause"`
-	CauseTitle       string  `json:"cause_title"`
-	CauseProbability Num     `json:"cause_probability"`
+	Faults           []Fault    `json:"faults"`
+	Probability      answer.Num `json:"probability"`
+	Cause            string     `json:"cause"`
+	CauseTitle       string     `json:"cause_title"`
+	CauseProbability answer.Num `json:"cause_probability"`
 }
 
 // Fault is a component with a mode.
@@ -98,58 +100,58 @@ type Fault struct {
 
 // Cause is a root cause with its probability.
 type Cause struct {
-	Cause       string   `json:"cause"`
-	Title       string   `json:"title"`
-	Probability Num      `json:"probability"`
-	Prior       Num      `json:"prior"`
-	SettledBy   []string `json:"settled_by"` // titles of the checks
-	Advice      string   `json:"advice"`
+	Cause       string     `json:"cause"`
+	Title       string     `json:"title"`
+	Probability answer.Num `json:"probability"`
+	Prior       answer.Num `json:"prior"`
+	SettledBy   []string   `json:"settled_by"` // titles of the checks
+	Advice      string     `json:"advice"`
 }
 
 // Suspects answers a case; top is how many components are worked out in full.
 // Fails with NotFound, Unavailable or Damaged as the case is, with Rules for
 // errors in rule or case files, with Clash for reports that contradict each
 // other.
-func (d *Desk) Suspects(ctx context.Context, ref CaseRef, top int) (Answer[Suspects], error) {
+func (d *Desk) Suspects(ctx context.Context, ref CaseRef, top int) (answer.Answer[Suspects], error) {
 	w, err := d.open(ctx, ref)
 	if err != nil {
-		return Answer[Suspects]{}, err
+		return answer.Answer[Suspects]{}, err
 	}
 	return w.suspects(top, false, true)
 }
 
 // Ranking is Suspects without what speaks for and against the first, which takes
 // as long again where much is reported. Fails as Suspects does.
-func (d *Desk) Ranking(ctx context.Context, ref CaseRef, top int) (Answer[Suspects], error) {
+func (d *Desk) Ranking(ctx context.Context, ref CaseRef, top int) (answer.Answer[Suspects], error) {
 	w, err := d.open(ctx, ref)
 	if err != nil {
-		return Answer[Suspects]{}, err
+		return answer.Answer[Suspects]{}, err
 	}
 	return w.suspects(top, false, false)
 }
 
 // SuspectsTried is Suspects, and tries besides whether their order is firm: half
 // a second more where a case is large. Fails as Suspects does.
-func (d *Desk) SuspectsTried(ctx context.Context, ref CaseRef, top int) (Answer[Suspects], error) {
+func (d *Desk) SuspectsTried(ctx context.Context, ref CaseRef, top int) (answer.Answer[Suspects], error) {
 	w, err := d.open(ctx, ref)
 	if err != nil {
-		return Answer[Suspects]{}, err
+		return answer.Answer[Suspects]{}, err
 	}
 	return w.suspects(top, true, true)
 }
 
 // suspects ranks; firm tries whether the order is, pros tells what speaks for and
 // against the first.
-func (w *work) suspects(top int, firm, pros bool) (Answer[Suspects], error) {
+func (w *work) suspects(top int, firm, pros bool) (answer.Answer[Suspects], error) {
 	opt := diagnose.Options{Top: top, Weights: 1}
 	if firm {
 		opt.Doubt = 3
 	}
 	r, err := w.diagnose(opt)
 	if err != nil {
-		return Answer[Suspects]{}, err
+		return answer.Answer[Suspects]{}, err
 	}
-	out := Suspects{Case: w.head(r), Sentence: wording.Gist(r.Gist), Unexplained: Num(r.Unexplained)}
+	out := Suspects{Case: w.head(r), Sentence: wording.Gist(r.Gist), Unexplained: answer.Num(r.Unexplained)}
 	out.Suspects = []Suspect{}
 	for i := range r.Suspects {
 		if i >= top {
@@ -158,8 +160,8 @@ func (w *work) suspects(top int, firm, pros bool) (Answer[Suspects], error) {
 		x := w.suspect(i, &r.Suspects[i])
 		all := len(x.Modes)
 		if all > 0 {
-			x.Modes = atLeast(x.Modes, besideTheFirst*x.Modes[0].Probability, func(m *Mode) Num { return m.Probability })
-			x.Modes, _ = first(x.Modes, mostModes)
+			x.Modes = shown.AtLeast(x.Modes, shown.BesideTheFirst*x.Modes[0].Probability, func(m *Mode) answer.Num { return m.Probability })
+			x.Modes, _ = shown.First(x.Modes, shown.MostModes)
 		}
 		x.MoreModes = all - len(x.Modes)
 		out.Suspects = append(out.Suspects, x)
@@ -170,7 +172,7 @@ func (w *work) suspects(top int, firm, pros bool) (Answer[Suspects], error) {
 	out.For, out.Against = []string{}, []string{}
 	if pros && len(r.Suspects) > 0 {
 		if out.For, out.Against, err = w.pros(r, r.Suspects[0].Modes[0].Node); err != nil {
-			return Answer[Suspects]{}, err
+			return answer.Answer[Suspects]{}, err
 		}
 	}
 	out.Doubt = wording.Firm(r.Suspects[:len(out.Suspects)], r.Firmness)
@@ -186,7 +188,7 @@ func (w *work) diagnose(opt diagnose.Options) (*diagnose.Result, error) {
 	case errors.As(err, &clash):
 		return nil, w.clash(clash)
 	case err != nil:
-		return nil, under(w.k, err)
+		return nil, fault.Under(w.k, err)
 	case r == nil:
 		return nil, &answer.Failure{Code: answer.Rules, Rules: w.k.Hash, Messages: answer.Messages(wording.Problems(diags))}
 	}
@@ -197,12 +199,12 @@ func (w *work) diagnose(opt diagnose.Options) (*diagnose.Result, error) {
 // clash is the failure for reports that contradict each other, one message for
 // each.
 func (w *work) clash(e *model.ClashError) *answer.Failure {
-	out := []answer.Message{failing(wording.Clashing())}
+	out := []answer.Message{fault.Error(wording.Clashing())}
 	for i, p := range e.Pieces {
 		if i == 0 {
 			out[0].Subject = p.Where
 		}
-		m := failing(wording.ClashingReport(p.Title, string(p.State), p.By))
+		m := fault.Error(wording.ClashingReport(p.Title, string(p.State), p.By))
 		m.Subject = p.Where
 		out = append(out, m)
 	}
@@ -216,17 +218,17 @@ func (w *work) head(r *diagnose.Result) CaseHead {
 func (w *work) suspect(i int, s *diagnose.Suspect) Suspect {
 	out := Suspect{
 		Rank: i + 1, Component: s.Component.Name, Title: wording.Title(s.Component.Title, s.Component.Name),
-		Probability: Num(s.P), Bounded: s.Bounded, Prior: Num(s.Prior), Outside: s.Outside, Made: s.Component.Made, Raised: s.P >= raised*s.Prior, Explains: s.Explains,
+		Probability: answer.Num(s.P), Bounded: s.Bounded, Prior: answer.Num(s.Prior), Outside: s.Outside, Made: s.Component.Made, Raised: s.P >= shown.Raised*s.Prior, Explains: s.Explains,
 		Bench: w.bench(s.Component), Stands: s.Stands, Modes: []Mode{}, Bases: []string{},
 	}
 	for _, b := range s.Modes {
-		out.Modes = append(out.Modes, Mode{b.Mode.Name, wording.Title(b.Mode.Title, b.Mode.Name), Num(b.P)})
+		out.Modes = append(out.Modes, Mode{b.Mode.Name, wording.Title(b.Mode.Title, b.Mode.Name), answer.Num(b.P)})
 	}
 	for _, b := range s.Bases {
 		out.Bases = append(out.Bases, string(b))
 	}
 	if s.Step != nil {
-		n := Num(s.ToReach)
+		n := answer.Num(s.ToReach)
 		out.Step, out.StepTitle, out.Minutes = s.Step.Name, wording.Title(s.Step.Title, s.Step.Name), &n
 	}
 	return out
@@ -235,7 +237,7 @@ func (w *work) suspect(i int, s *diagnose.Suspect) Suspect {
 // pros are the heaviest reports for and against a fault, those that say the same
 // together, in words.
 func (w *work) pros(r *diagnose.Result, node int) (pro, con []string, err error) {
-	heard, err := diagnose.Heaviest(w.m, r, node, weighedPros)
+	heard, err := diagnose.Heaviest(w.m, r, node, shown.WeighedPros)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -246,7 +248,7 @@ func (w *work) pros(r *diagnose.Result, node int) (pro, con []string, err error)
 		if h.Decibans < 0 {
 			into = &con
 		}
-		if math.Abs(h.Decibans) >= leastWeight && len(*into) < mostPros {
+		if math.Abs(h.Decibans) >= shown.LeastWeight && len(*into) < shown.MostPros {
 			*into = append(*into, wording.Heard(h.Pieces))
 		}
 	}
@@ -267,15 +269,15 @@ func (w *work) bench(c *engine.Component) string {
 func (w *work) explanations(r *diagnose.Result) []Explanation {
 	out := []Explanation{}
 	for _, e := range r.Explanations {
-		if e.P < leastExplanation {
+		if e.P < shown.LeastExplanation {
 			continue
 		}
-		x := Explanation{Probability: Num(e.P), Faults: []Fault{}}
+		x := Explanation{Probability: answer.Num(e.P), Faults: []Fault{}}
 		for _, n := range e.Modes {
 			x.Faults = append(x.Faults, w.fault(n))
 		}
-		if e.Cause != nil && e.PC >= leastCauseOfSet {
-			x.Cause, x.CauseTitle, x.CauseProbability = e.Cause.Name, wording.Title(e.Cause.Title, e.Cause.Name), Num(e.PC)
+		if e.Cause != nil && e.PC >= shown.LeastCauseOfSet {
+			x.Cause, x.CauseTitle, x.CauseProbability = e.Cause.Name, wording.Title(e.Cause.Title, e.Cause.Name), answer.Num(e.PC)
 		}
 		out = append(out, x)
 	}
@@ -292,13 +294,13 @@ func (w *work) causes(r *diagnose.Result) []Cause {
 	for _, c := range r.Causes {
 		out = append(out, w.cause(c))
 	}
-	out = atLeast(out, leastCause, func(c *Cause) Num { return c.Probability })
-	out, _ = first(out, mostCauses)
+	out = shown.AtLeast(out, shown.LeastCause, func(c *Cause) answer.Num { return c.Probability })
+	out, _ = shown.First(out, shown.MostCauses)
 	return out
 }
 
 func (w *work) cause(c diagnose.CauseBelief) Cause {
-	x := Cause{Cause: c.Cause.Name, Title: wording.Title(c.Cause.Title, c.Cause.Name), Probability: Num(c.P), Prior: Num(c.Prior), Advice: c.Cause.Advice, SettledBy: []string{}}
+	x := Cause{Cause: c.Cause.Name, Title: wording.Title(c.Cause.Title, c.Cause.Name), Probability: answer.Num(c.P), Prior: answer.Num(c.Prior), Advice: c.Cause.Advice, SettledBy: []string{}}
 	for _, name := range c.Cause.SettledBy {
 		x.SettledBy = append(x.SettledBy, w.checkTitle(name))
 	}
@@ -333,12 +335,12 @@ func basesOf(list []Suspect) []string {
 
 // answered is an answer to a case with what it can be worked out from again.
 // That reports count nearly is the first of its warnings.
-func answered[T any](w *work, r *diagnose.Result, data T, options map[string]string) Answer[T] {
+func answered[T any](w *work, r *diagnose.Result, data T, options map[string]string) answer.Answer[T] {
 	warn := w.warn
 	if len(r.Near) > 0 {
 		warn = slices.Concat([]answer.Message{countedNearly(r.Near)}, warn)
 	}
-	return Answer[T]{Rules: w.k.Hash, Method: wording.Method(r.Method), Data: data, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: warn}
+	return answer.Answer[T]{Rules: w.k.Hash, Method: wording.Method(r.Method), Data: data, Input: w.input(options), Diagnostics: answer.Messages(w.diags), Warnings: warn}
 }
 
 // input is the case and the options.
@@ -354,7 +356,7 @@ func countedNearly(list []model.Piece) answer.Message {
 	for _, p := range list {
 		names = append(names, wording.Near(p.Title, p.Label, p.By))
 	}
-	m := warning(wording.CountNearly(names))
+	m := fault.Warning(wording.CountNearly(names))
 	m.First = true
 	return m
 }

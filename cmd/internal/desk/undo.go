@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/fold"
@@ -17,16 +18,16 @@ import (
 // A closed case may be undone too: most often its closing is meant. Fails with
 // NotFound for a case that is not there, with Conflict where nothing is left to
 // take back, with WrongUse for entries that cannot be.
-func (d *Desk) Undo(ctx context.Context, ref JobRef, seqs []int64, reason string) (Answer[Written], error) {
+func (d *Desk) Undo(ctx context.Context, ref JobRef, seqs []int64, reason string) (answer.Answer[Written], error) {
 	j, err := d.job(ctx, ref)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	defer j.close()
 	entries := j.rec.Entries
 	force, err := fold.InForce(entries)
 	if err != nil {
-		return Answer[Written]{}, unreadable(err)
+		return answer.Answer[Written]{}, unreadable(err)
 	}
 	if len(seqs) == 0 {
 		for i := len(entries) - 1; i >= 0 && len(seqs) == 0; i-- {
@@ -35,11 +36,11 @@ func (d *Desk) Undo(ctx context.Context, ref JobRef, seqs []int64, reason string
 			}
 		}
 		if len(seqs) == 0 {
-			return Answer[Written]{}, conflict(wording.NothingToUndo(j.c.ID), answer.Do(answer.ShowCase, j.c.ID))
+			return answer.Answer[Written]{}, fault.Conflict(wording.NothingToUndo(j.c.ID), answer.Do(answer.ShowCase, j.c.ID))
 		}
 	}
 	if err := j.model(); err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	lines := j.lines()
 	var bad []answer.Message
@@ -50,17 +51,17 @@ func (d *Desk) Undo(ctx context.Context, ref JobRef, seqs []int64, reason string
 		case slices.Contains(seqs[:i], s):
 			continue
 		case s < 1 || s > int64(len(entries)):
-			bad = append(bad, wrongUse(wording.NoEntry(j.c.ID, s, len(entries)), answer.Do(answer.ShowCase, j.c.ID)).Messages...)
+			bad = append(bad, fault.WrongUse(wording.NoEntry(j.c.ID, s, len(entries)), answer.Do(answer.ShowCase, j.c.ID)).Messages...)
 		case !force[s-1]:
 			by := lines[s-1].TakenBackBy
-			bad = append(bad, wrongUse(wording.UndoneAlready(s, by), answer.Do(answer.UndoEntry, fmt.Sprint(by))).Messages...)
+			bad = append(bad, fault.WrongUse(wording.UndoneAlready(s, by), answer.Do(answer.UndoEntry, fmt.Sprint(by))).Messages...)
 		default:
 			bodies = append(bodies, engine.Retraction{Of: s, Reason: reason})
 			out.Said = append(out.Said, say(wording.Was(s, lines[s-1].Words)))
 		}
 	}
 	if len(bad) > 0 {
-		return Answer[Written]{}, j.w.refused(nothing(bad, len(seqs)))
+		return answer.Answer[Written]{}, j.w.refused(nothing(bad, len(seqs)))
 	}
 	if len(seqs) == 1 {
 		if first, last := j.batch(seqs[0]); first < last {
@@ -69,7 +70,7 @@ func (d *Desk) Undo(ctx context.Context, ref JobRef, seqs []int64, reason string
 	}
 	ans, err := j.write(out, bodies...)
 	if err != nil {
-		return Answer[Written]{}, err
+		return answer.Answer[Written]{}, err
 	}
 	var again []string
 	for _, e := range ans.Data.Entries {

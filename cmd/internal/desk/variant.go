@@ -5,6 +5,9 @@ import (
 	"fmt"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/library"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -16,14 +19,14 @@ import (
 // VariantRecorded is a variant that was written on a case, and where the case
 // goes on.
 type VariantRecorded struct {
-	Identified Identified `json:"identified"`
-	Case       string     `json:"case"` // the case that it was written on
-	GoesOn     string     `json:"goes_on"`
-	Unit       string     `json:"unit"`    // the unit that it is worked as from now on
-	Carried    int        `json:"carried"` // entries that go with it to another case
-	Photos     int        `json:"photos"`  // pictures that do
-	LeftOut    []string   `json:"left_out"`
-	Words      string     `json:"words"`
+	Identified library.Identified `json:"identified"`
+	Case       string             `json:"case"` // the case that it was written on
+	GoesOn     string             `json:"goes_on"`
+	Unit       string             `json:"unit"`    // the unit that it is worked as from now on
+	Carried    int                `json:"carried"` // entries that go with it to another case
+	Photos     int                `json:"photos"`  // pictures that do
+	LeftOut    []string           `json:"left_out"`
+	Words      string             `json:"words"`
 }
 
 // CaseUnit is the unit that a case is worked as. Fails as job does.
@@ -42,8 +45,8 @@ func (d *Desk) CaseUnit(ctx context.Context, ref JobRef) (string, error) {
 // abandoned with a note that says where it went. name may be left out: the unit of
 // the case. Fails with WrongUse where the variant is not settled, or where the
 // case is one of another family; with what Identify and writing fail with.
-func (d *Desk) RecordVariant(ctx context.Context, ref JobRef, name string, seen []notation.FeatureAnswer) (Answer[VariantRecorded], error) {
-	none := Answer[VariantRecorded]{}
+func (d *Desk) RecordVariant(ctx context.Context, ref JobRef, name string, seen []notation.FeatureAnswer) (answer.Answer[VariantRecorded], error) {
+	none := answer.Answer[VariantRecorded]{}
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
 		return none, err
@@ -52,20 +55,20 @@ func (d *Desk) RecordVariant(ctx context.Context, ref JobRef, name string, seen 
 	if name == "" {
 		name = j.c.Unit
 	}
-	told, err := d.Identify(ctx, name, seen)
+	told, err := d.Library.Identify(ctx, name, seen)
 	if err != nil {
 		return none, err
 	}
 	s := told.Data.Settled
 	if s == nil {
-		return none, wrongUse(wording.VariantOpen(told.Data.Verdict))
+		return none, fault.WrongUse(wording.VariantOpen(told.Data.Verdict))
 	}
 	ours := false
 	for _, v := range told.Data.Variants {
 		ours = ours || v.Unit == j.c.Unit
 	}
 	if !ours {
-		return none, wrongUse(wording.NotOfFamily(j.c.ID, j.c.Unit, told.Data.Family))
+		return none, fault.WrongUse(wording.NotOfFamily(j.c.ID, j.c.Unit, told.Data.Family))
 	}
 	out := VariantRecorded{Identified: told.Data, Case: j.c.ID, GoesOn: j.c.ID, Unit: s.Unit, LeftOut: []string{}}
 	note := wording.VariantNote(s.Name)
@@ -75,7 +78,7 @@ func (d *Desk) RecordVariant(ctx context.Context, ref JobRef, name string, seen 
 	for i, a := range told.Data.Answers {
 		note += map[bool]string{true: ": ", false: "; "}[i == 0] + a.Title + " " + a.Seen
 	}
-	ans := Answer[VariantRecorded]{Rules: told.Rules, Diagnostics: told.Diagnostics}
+	ans := answer.Answer[VariantRecorded]{Rules: told.Rules, Diagnostics: told.Diagnostics}
 	if s.Unit == j.c.Unit {
 		if _, err := j.append(engine.Note{Text: note}); err != nil {
 			return none, err

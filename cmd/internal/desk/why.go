@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/shown"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/load"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -24,8 +26,8 @@ type Why struct {
 	Title       string      `json:"title"` // "forward clutch plates: lining burnt"
 	Rank        int         `json:"rank"`  // of the component
 	Of          int         `json:"of"`
-	Probability Num         `json:"probability"` // of this mode, with all reports
-	Prior       Num         `json:"prior"`       // before any report
+	Probability answer.Num  `json:"probability"` // of this mode, with all reports
+	Prior       answer.Num  `json:"prior"`       // before any report
 	Outside     bool        `json:"outside"`
 	Modes       []Mode      `json:"modes"` // every way the component can fail
 	For         []Weight    `json:"for"`
@@ -38,7 +40,7 @@ type Why struct {
 	Step        string      `json:"step"`
 	StepTitle   string      `json:"step_title"`
 	StepLook    []string    `json:"step_look"`
-	Minutes     *Num        `json:"minutes"`
+	Minutes     *answer.Num `json:"minutes"`
 	Checks      []CheckRef  `json:"checks"`
 	MoreChecks  int         `json:"more_checks"` // that show it less often
 	Causes      []LeadsTo   `json:"causes"`
@@ -49,49 +51,49 @@ type Why struct {
 // Weight is what reports that say the same weigh for or against, in decibans: 10
 // makes the odds ten times better, -10 ten times worse.
 type Weight struct {
-	Finding  string `json:"finding"` // of the first of them
-	Title    string `json:"title"`
-	State    string `json:"state"`
-	By       string `json:"by"` // who says it, with commas between
-	Decibans Num    `json:"decibans"`
-	Reports  int    `json:"reports"`
-	After    Num    `json:"after"` // probability once these and all before them had come in
-	Place    int    `json:"place"` // in the order of arrival, from 1
+	Finding  string     `json:"finding"` // of the first of them
+	Title    string     `json:"title"`
+	State    string     `json:"state"`
+	By       string     `json:"by"` // who says it, with commas between
+	Decibans answer.Num `json:"decibans"`
+	Reports  int        `json:"reports"`
+	After    answer.Num `json:"after"` // probability once these and all before them had come in
+	Place    int        `json:"place"` // in the order of arrival, from 1
 }
 
 // ChartSign is what the fault does to a row of the chart.
 type ChartSign struct {
-	Row    string `json:"row"`
-	Effect string `json:"effect"`
-	Words  string `json:"words"`
-	Share  Num    `json:"share"` // 0..1: how strongly, by the element's demand in the row
+	Row    string     `json:"row"`
+	Effect string     `json:"effect"`
+	Words  string     `json:"words"`
+	Share  answer.Num `json:"share"` // 0..1: how strongly, by the element's demand in the row
 }
 
 // CheckRef is a check that can show the fault.
 type CheckRef struct {
-	Check    string   `json:"check"`
-	Title    string   `json:"title"`
-	Stage    string   `json:"stage"`
-	Minutes  Num      `json:"minutes"`
-	Shows    string   `json:"shows"`    // the finding that shows it best
-	Strength Num      `json:"strength"` // how often the fault brings that finding about
-	Cautions []string `json:"cautions"` // full texts
+	Check    string     `json:"check"`
+	Title    string     `json:"title"`
+	Stage    string     `json:"stage"`
+	Minutes  answer.Num `json:"minutes"`
+	Shows    string     `json:"shows"`    // the finding that shows it best
+	Strength answer.Num `json:"strength"` // how often the fault brings that finding about
+	Cautions []string   `json:"cautions"` // full texts
 }
 
 // LeadsTo is what can bring the fault about: a root cause, or another fault.
 type LeadsTo struct {
-	Name        string `json:"name"`
-	Title       string `json:"title"`
-	Layer       string `json:"layer"` // cause or mode
-	Via         string `json:"via"`   // the stress in between, "" when none
-	Probability Num    `json:"probability"`
+	Name        string     `json:"name"`
+	Title       string     `json:"title"`
+	Layer       string     `json:"layer"` // cause or mode
+	Via         string     `json:"via"`   // the stress in between, "" when none
+	Probability answer.Num `json:"probability"`
 }
 
 // NumberRef is a number behind the suspect.
 type NumberRef struct {
 	What  string       `json:"what"`
 	Text  string       `json:"text"` // as written
-	Value Num          `json:"value"`
+	Value answer.Num   `json:"value"`
 	Basis string       `json:"basis"`
 	Note  string       `json:"note"` // the basis's note or citation
 	At    engine.Range `json:"at"`
@@ -99,22 +101,22 @@ type NumberRef struct {
 
 // Why explains one suspect of a case, "component" or "component/mode". Fails as
 // Suspects does, and with NotFound for a component or mode that is not there.
-func (d *Desk) Why(ctx context.Context, ref CaseRef, suspect string) (Answer[Why], error) {
+func (d *Desk) Why(ctx context.Context, ref CaseRef, suspect string) (answer.Answer[Why], error) {
 	w, err := d.open(ctx, ref)
 	if err != nil {
-		return Answer[Why]{}, err
+		return answer.Answer[Why]{}, err
 	}
 	return w.why(suspect)
 }
 
-func (w *work) why(suspect string) (Answer[Why], error) {
+func (w *work) why(suspect string) (answer.Answer[Why], error) {
 	node, err := w.find(suspect)
 	if err != nil {
-		return Answer[Why]{}, err
+		return answer.Answer[Why]{}, err
 	}
 	r, err := w.diagnose(diagnose.Options{Top: 1})
 	if err != nil {
-		return Answer[Why]{}, err
+		return answer.Answer[Why]{}, err
 	}
 	var s *diagnose.Suspect
 	rank := 0
@@ -130,21 +132,21 @@ func (w *work) why(suspect string) (Answer[Why], error) {
 	n := w.m.Nodes[node]
 	out := Why{
 		Case: w.head(r), Component: name, Mode: n.Mode.Name, Title: n.Title, Rank: rank, Of: len(r.Suspects),
-		Probability: Num(r.Posterior[node]), Outside: s.Outside, Look: n.Mode.Look, Bench: w.bench(s.Component),
+		Probability: answer.Num(r.Posterior[node]), Outside: s.Outside, Look: n.Mode.Look, Bench: w.bench(s.Component),
 		For: []Weight{}, Against: []Weight{}, Neutral: []Weight{}, StepLook: []string{},
 	}
-	out.Prior = Num(r.Prior[node])
+	out.Prior = answer.Num(r.Prior[node])
 	view := w.suspect(rank-1, s)
 	out.Modes, out.Step, out.StepTitle, out.Minutes = view.Modes, view.Step, view.StepTitle, view.Minutes
 	if s.Step != nil {
 		out.StepLook = append(out.StepLook, s.Step.Look...)
 	}
 	if err := w.weigh(&out, r, node); err != nil {
-		return Answer[Why]{}, err
+		return answer.Answer[Why]{}, err
 	}
 	out.Rows = w.rows(node)
-	out.Checks, out.MoreChecks = first(w.checks(node), mostChecks)
-	out.Causes, out.MoreCauses = first(w.leads(node, r), mostLeads)
+	out.Checks, out.MoreChecks = shown.First(w.checks(node), shown.MostChecks)
+	out.Causes, out.MoreCauses = shown.First(w.leads(node, r), shown.MostLeads)
 	out.Numbers = w.numbers(node)
 	return answered(w, r, out, map[string]string{"suspect": suspect}), nil
 }
@@ -170,7 +172,7 @@ func (w *work) find(suspect string) (node int, err error) {
 		}
 		modes = append(modes, w.m.Nodes[n].Mode.Name)
 	}
-	return 0, fail(answer.NotFound, wording.NoMode(name, mode, modes))
+	return 0, fault.Fail(answer.NotFound, wording.NoMode(name, mode, modes))
 }
 
 // weigh sorts the reports, those that say the same together, into those for,
@@ -183,12 +185,12 @@ func (w *work) weigh(out *Why, r *diagnose.Result, node int) error {
 	for i, h := range heard {
 		x := Weight{
 			Finding: h.Pieces[0].Label, Title: wording.Together(h.Pieces), State: string(h.Pieces[0].State), By: wording.Reporters(h.Pieces),
-			Decibans: Num(h.Decibans), Reports: len(h.Pieces), After: Num(h.After), Place: i + 1,
+			Decibans: answer.Num(h.Decibans), Reports: len(h.Pieces), After: answer.Num(h.After), Place: i + 1,
 		}
 		switch {
-		case x.Decibans >= leastWeight:
+		case x.Decibans >= shown.LeastWeight:
 			out.For = append(out.For, x)
-		case x.Decibans <= -leastWeight:
+		case x.Decibans <= -shown.LeastWeight:
 			out.Against = append(out.Against, x)
 		default:
 			out.Neutral = append(out.Neutral, x)
@@ -207,7 +209,7 @@ func (w *work) weigh(out *Why, r *diagnose.Result, node int) error {
 func (w *work) rows(node int) []ChartSign {
 	out := []ChartSign{}
 	for _, r := range w.m.RowsOf(node) {
-		out = append(out, ChartSign{Row: r.Row, Effect: r.Effect, Words: wording.Outcome(r.Outcome, r.ActsAs), Share: Num(r.Factor)})
+		out = append(out, ChartSign{Row: r.Row, Effect: r.Effect, Words: wording.Outcome(r.Outcome, r.ActsAs), Share: answer.Num(r.Factor)})
 	}
 	return out
 }
@@ -242,22 +244,22 @@ func (w *work) checks(node int) []CheckRef {
 	for _, r := range w.c.Reports {
 		reported[engine.ParseFindingName(r.Finding).Base()] = true
 	}
-	shown := w.shown(node)
+	comes := w.shown(node)
 	out := []CheckRef{}
 	for _, c := range w.k.Checks {
-		x := CheckRef{Check: c.Name, Title: wording.Title(c.Title, c.Name), Stage: wording.Stage(c.Stage), Minutes: Num(c.Minutes.Value), Cautions: []string{}}
+		x := CheckRef{Check: c.Name, Title: wording.Title(c.Title, c.Name), Stage: wording.Stage(c.Stage), Minutes: answer.Num(c.Minutes.Value), Cautions: []string{}}
 		for _, y := range c.Yields {
 			for _, name := range w.m.Match(y) {
 				i, ok := w.m.Lookup(name)
 				if !ok {
 					continue
 				}
-				if p := shown[i]; Num(p) > x.Strength && !reported[engine.ParseFindingName(name).Base()] {
-					x.Strength, x.Shows = Num(p), w.m.Nodes[i].Title
+				if p := comes[i]; answer.Num(p) > x.Strength && !reported[engine.ParseFindingName(name).Base()] {
+					x.Strength, x.Shows = answer.Num(p), w.m.Nodes[i].Title
 				}
 			}
 		}
-		if x.Strength < leastShown {
+		if x.Strength < shown.LeastShown {
 			continue
 		}
 		for _, name := range c.Cautions {
@@ -298,7 +300,7 @@ func (w *work) leads(node int, r *diagnose.Result) []LeadsTo {
 		if n.Layer == model.CauseLayer {
 			layer = "cause"
 		}
-		out = append(out, LeadsTo{n.Name, n.Title, layer, via, Num(r.Posterior[i])})
+		out = append(out, LeadsTo{n.Name, n.Title, layer, via, answer.Num(r.Posterior[i])})
 	}
 	for _, l := range w.m.Net.Nodes[node].Links {
 		n := w.m.Nodes[l.Parent]
@@ -329,7 +331,7 @@ func (w *work) numbers(node int) []NumberRef {
 			return
 		}
 		seen[what] = true
-		x := NumberRef{What: what, Text: n.Text, Value: Num(n.Value), At: n.At}
+		x := NumberRef{What: what, Text: n.Text, Value: answer.Num(n.Value), At: n.At}
 		if n.Basis != nil {
 			x.Basis, x.Note = string(n.Basis.Kind), n.Basis.Note
 			if n.Basis.Cite != "" {

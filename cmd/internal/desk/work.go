@@ -92,16 +92,21 @@ type Demo struct {
 }
 
 // Demos lists the built-in cases. Fails with Rules.
-func (d *Desk) Demos(ctx context.Context) (Answer[[]Demo], error) {
+func (d *Desk) Demos(ctx context.Context) (answer.Answer[[]Demo], error) {
 	list := []Demo{}
 	var diags []engine.Diagnostic
 	for _, name := range load.Demos() {
 		c, found, err := d.readCase(CaseRef{Demo: name})
 		if err != nil {
-			return Answer[[]Demo]{}, err
+			return answer.Answer[[]Demo]{}, err
 		}
 		diags = append(diags, found...)
 		list = append(list, Demo{name, c.Title, c.Unit})
 	}
-	return Answer[[]Demo]{Data: list, Diagnostics: answer.Messages(diags)}, nil
+	return answer.Answer[[]Demo]{Data: list, Diagnostics: answer.Messages(diags)}, nil
+}
+
+// refused is a failure of several messages, all the asker's.
+func (w *work) refused(list []answer.Message) *answer.Failure {
+	return &answer.Failure{Code: answer.WrongUse, Rules: w.k.Hash, Messages: list}
 }

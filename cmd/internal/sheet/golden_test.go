@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/sheet"
 )
@@ -16,7 +17,7 @@ var update = flag.Bool("update", false, "rewrite the golden page; refused when C
 
 // filled is a sheet with something in every section; all of it is invented.
 func filled() desk.Sheet {
-	minutes := desk.Num(12)
+	minutes := answer.Num(12)
 	return desk.Sheet{
 		Made: "2026-05-04 10:00", Rules: "0123abcd", Words: "slips on the hill", Opened: "2026-05-03 09:30", Who: "Mia", TakenBack: 1,
 		Case:     desk.CaseHead{ID: "26-0001", Title: "Slips in third", Unit: "small-3", UnitTitle: "Three speeds", Vehicle: "van", Reports: 2, Status: "open"},

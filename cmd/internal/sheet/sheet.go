@@ -10,6 +10,7 @@ import (
 	"io"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/wording"
 )
@@ -18,8 +19,8 @@ import (
 var files embed.FS
 
 var page = template.Must(template.New("sheet.html").Funcs(template.FuncMap{
-	"percent": func(n desk.Num) string { return wording.Percent(float64(n)) },
-	"minutes": func(n desk.Num) string { return fmt.Sprintf("%.0f", float64(n)) },
+	"percent": func(n answer.Num) string { return wording.Percent(float64(n)) },
+	"minutes": func(n answer.Num) string { return fmt.Sprintf("%.0f", float64(n)) },
 	"capital": wording.Capital,
 	"list":    func(s []string) string { return strings.Join(s, ", ") },
 	"next":    func(i int) int { return i + 1 },

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/wording"
 )
@@ -23,7 +24,7 @@ const (
 )
 
 var shortPage = template.Must(template.New("short.html").Funcs(template.FuncMap{
-	"minutes": func(n desk.Num) string { return fmt.Sprintf("%.0f", float64(n)) },
+	"minutes": func(n answer.Num) string { return fmt.Sprintf("%.0f", float64(n)) },
 	"capital": wording.Capital,
 }).ParseFS(files, "short.html"))
 
@@ -32,7 +33,7 @@ type shortCaution struct{ Mark, Text string }
 
 type shortStep struct {
 	Title, LookFor, Marks string
-	Minutes               desk.Num
+	Minutes               answer.Num
 }
 
 // Short writes the case on one or two pages: what is wrong, the suspects, the

@@ -151,3 +151,18 @@ func LateOff(m *geartrain.Machine, w geartrain.Meanwhile, s geartrain.Shift) str
 	}
 	return "cannot bind"
 }
+
+// LinkTitle is the title of an element or joint.
+func LinkTitle(u *engine.Unit, name string) string {
+	for _, e := range u.Elements {
+		if e.Name == name {
+			return Title(e.Title, name)
+		}
+	}
+	for _, j := range u.Joints {
+		if j.Name == name {
+			return Title(j.Title, name)
+		}
+	}
+	return Name(name)
+}

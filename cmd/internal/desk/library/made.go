@@ -1,4 +1,4 @@
-package desk
+package library
 
 import "slipcase/engine"
 
@@ -11,6 +11,7 @@ type Made struct {
 	OfSteps int `json:"of_steps"`
 }
 
-func madeOf(u *engine.Unit) Made {
+// MadeOf counts it.
+func MadeOf(u *engine.Unit) Made {
 	return Made{Parts: u.MadeParts(), OfParts: len(u.Components), Steps: u.MadeSteps(), OfSteps: len(u.Steps)}
 }

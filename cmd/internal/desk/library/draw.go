@@ -1,11 +1,13 @@
-package desk
+package library
 
 import (
 	"context"
 	"io"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/outfile"
 	"slipcase/cmd/internal/drawing"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine/geartrain"
 )
@@ -23,7 +25,7 @@ type Drawn struct {
 // Draw makes a picture of a unit under faults: the power flow of a row; or the
 // speeds of all rows, with one of them marked, or for "" without. Fails as Chart does, and with NotFound for a row
 // that the unit does not have.
-func (d *Desk) Draw(ctx context.Context, unit, row string, speeds bool, flags FaultFlags) (svg []byte, title string, err error) {
+func (d *Library) Draw(ctx context.Context, unit, row string, speeds bool, flags FaultFlags) (svg []byte, title string, err error) {
 	x, u, err := d.load.Unit(ctx, unit)
 	if err != nil {
 		return nil, "", err
@@ -41,7 +43,7 @@ func (d *Desk) Draw(ctx context.Context, unit, row string, speeds bool, flags Fa
 		for i := range m.Rows() {
 			names = append(names, m.RowName(i))
 		}
-		return nil, "", fail(answer.NotFound, wording.NoRow(u.ID, row, names))
+		return nil, "", fault.Fail(answer.NotFound, wording.NoRow(u.ID, row, names))
 	}
 	sketch := drawing.New(u, m)
 	draw := sketch.PowerFlow
@@ -57,21 +59,21 @@ func (d *Desk) Draw(ctx context.Context, unit, row string, speeds bool, flags Fa
 
 // DrawFile writes the picture to a file; one that is there is kept unless it is
 // to be replaced: Conflict.
-func (d *Desk) DrawFile(ctx context.Context, unit, row string, speeds bool, flags FaultFlags, name string, replace bool) (Answer[Drawn], error) {
+func (d *Library) DrawFile(ctx context.Context, unit, row string, speeds bool, flags FaultFlags, name string, replace bool) (answer.Answer[Drawn], error) {
 	svg, title, err := d.Draw(ctx, unit, row, speeds, flags)
 	if err != nil {
-		return Answer[Drawn]{}, err
+		return answer.Answer[Drawn]{}, err
 	}
-	count, err := writeNew(name, replace, func(w io.Writer) error {
+	count, err := outfile.Write(name, replace, func(w io.Writer) error {
 		_, err := w.Write(svg)
 		return err
 	})
 	if err != nil {
-		return Answer[Drawn]{}, err
+		return answer.Answer[Drawn]{}, err
 	}
 	faults := []string{}
 	for name, list := range flags.options() {
 		faults = append(faults, name+" "+list)
 	}
-	return Answer[Drawn]{Data: Drawn{Unit: unit, Title: title, Row: row, Fault: faults, File: name, Bytes: count.bytes}}, nil
+	return answer.Answer[Drawn]{Data: Drawn{Unit: unit, Title: title, Row: row, Fault: faults, File: name, Bytes: count.Bytes}}, nil
 }

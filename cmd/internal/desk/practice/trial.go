@@ -1,4 +1,4 @@
-package desk
+package practice
 
 import (
 	"context"
@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/engine/trial"
 )
 
@@ -33,14 +34,14 @@ type Trial struct {
 	Unit        string         `json:"unit"`
 	UnitTitle   string         `json:"unit_title"`
 	Seed        uint64         `json:"seed"`
-	Perturb     Num            `json:"perturb"`
+	Perturb     answer.Num     `json:"perturb"`
 	Calibration bool           `json:"only_calibration"`
 	Cases       int            `json:"cases"`   // vehicles played
 	Undrawn     int            `json:"undrawn"` // for which no complaint came up
 	Capped      int            `json:"capped"`  // for which some way came to its most checks
 	MostChecks  int            `json:"most_checks"`
 	Near        int            `json:"near"`   // of which some answer counted reports nearly
-	Failed      Num            `json:"failed"` // failed components of a vehicle, in the mean
+	Failed      answer.Num     `json:"failed"` // failed components of a vehicle, in the mean
 	Checks      Quantiles      `json:"checks"` // asked as advised
 	Minutes     Quantiles      `json:"minutes"`
 	Measures    []TrialMeasure `json:"measures"`
@@ -51,8 +52,8 @@ type Trial struct {
 // TrialMoment is when the suspects are looked at: after so many minutes, or with
 // everything asked that can be before the unit comes out.
 type TrialMoment struct {
-	Minutes    Num  `json:"minutes"` // 0 with everything
-	Everything bool `json:"everything"`
+	Minutes    answer.Num `json:"minutes"` // 0 with everything
+	Everything bool       `json:"everything"`
 }
 
 // TrialMeasure is how each way did by one measure.
@@ -71,15 +72,15 @@ type TrialWay struct {
 // three, is right.
 type TrialRight struct {
 	TrialMoment
-	First      Num `json:"first"`
-	FirstError Num `json:"first_error"` // standard error
-	Three      Num `json:"first_three"`
+	First      answer.Num `json:"first"`
+	FirstError answer.Num `json:"first_error"` // standard error
+	Three      answer.Num `json:"first_three"`
 }
 
 // Quantiles of a count over the vehicles.
 type Quantiles struct {
-	Median Num `json:"median"`
-	P90    Num `json:"p90"`
+	Median answer.Num `json:"median"`
+	P90    answer.Num `json:"p90"`
 }
 
 // TrialErrors are the calibration errors of one moment.
@@ -92,13 +93,13 @@ type TrialErrors struct {
 // TrialError is how far what is said lies from what is right, in the mean over
 // ten bins of the probability.
 type TrialError struct {
-	Said       int `json:"said"` // suspects
-	Error      Num `json:"error"`
-	Low        Num `json:"low"` // 95 % interval
-	High       Num `json:"high"`
-	Chance     Num `json:"chance"`      // of a perfect model, in the mean
-	ChanceHigh Num `json:"chance_high"` // and in 95 of 100 at most
-	Brier      Num `json:"brier"`
+	Said       int        `json:"said"` // suspects
+	Error      answer.Num `json:"error"`
+	Low        answer.Num `json:"low"` // 95 % interval
+	High       answer.Num `json:"high"`
+	Chance     answer.Num `json:"chance"`      // of a perfect model, in the mean
+	ChanceHigh answer.Num `json:"chance_high"` // and in 95 of 100 at most
+	Brier      answer.Num `json:"brier"`
 }
 
 // TrialBins are the bins behind the errors of one moment.
@@ -110,13 +111,13 @@ type TrialBins struct {
 
 // TrialBin is one bin of a probability.
 type TrialBin struct {
-	Low   Num `json:"low"`
-	High  Num `json:"high"`
-	Said  int `json:"said"`  // suspects
-	Mean  Num `json:"mean"`  // mean probability
-	Right Num `json:"right"` // share that was right
-	From  Num `json:"from"`  // its 95 % interval
-	To    Num `json:"to"`
+	Low   answer.Num `json:"low"`
+	High  answer.Num `json:"high"`
+	Said  int        `json:"said"`  // suspects
+	Mean  answer.Num `json:"mean"`  // mean probability
+	Right answer.Num `json:"right"` // share that was right
+	From  answer.Num `json:"from"`  // its 95 % interval
+	To    answer.Num `json:"to"`
 }
 
 // mostTrialChecks is the budget of one vehicle and one way of asking: at a minute
@@ -127,12 +128,14 @@ const mostTrialChecks = 40
 // for a unit that is not known, with Unavailable or Rules for a file of its own;
 // with Conflict for a State of another trial, Damaged for one that is none, and
 // Unavailable for one that cannot be written.
-func (d *Desk) Trial(ctx context.Context, unit string, o TrialOptions) (Answer[Trial], error) {
+func (d *Practice) Trial(ctx context.Context, unit string, o TrialOptions) (answer.Answer[Trial], error) {
 	x, u, err := d.load.Unit(ctx, unit)
 	if err != nil {
-		return Answer[Trial]{}, err
+		return answer.Answer[Trial]{}, err
 	}
-	wrong := func(err error) (Answer[Trial], error) { return Answer[Trial]{}, under(x.Knowledge, err) }
+	wrong := func(err error) (answer.Answer[Trial], error) {
+		return answer.Answer[Trial]{}, fault.Under(x.Knowledge, err)
+	}
 	m, err := x.Model(u.ID)
 	if err != nil {
 		return wrong(err)
@@ -142,7 +145,7 @@ func (d *Desk) Trial(ctx context.Context, unit string, o TrialOptions) (Answer[T
 	if o.State != "" {
 		state, err = openTrialState(o.State, trialHeader{trialStateVersion, u.ID, x.Knowledge.Hash, o.Seed, o.Perturb, o.Calibration})
 		if err != nil {
-			return Answer[Trial]{}, err
+			return answer.Answer[Trial]{}, err
 		}
 		defer state.close()
 		opt.Known = state.known
@@ -178,17 +181,17 @@ func (d *Desk) Trial(ctx context.Context, unit string, o TrialOptions) (Answer[T
 	if o.Perturb > 1 {
 		method += fmt.Sprintf(" with every number off by a factor of up to %g", o.Perturb)
 	}
-	return Answer[Trial]{Rules: x.Knowledge.Hash, Method: method, Data: out, Input: &answer.Input{Unit: unit, Options: map[string]string{
+	return answer.Answer[Trial]{Rules: x.Knowledge.Hash, Method: method, Data: out, Input: &answer.Input{Unit: unit, Options: map[string]string{
 		"cases": fmt.Sprint(o.Cases), "seed": fmt.Sprint(o.Seed), "perturb": fmt.Sprint(o.Perturb), "calibration": fmt.Sprint(o.Calibration)}}, Diagnostics: answer.Messages(x.Diagnostics)}, nil
 }
 
 func trialOf(r *trial.Report) Trial {
-	out := Trial{Perturb: Num(r.Perturb), Cases: r.Cases, Undrawn: r.Undrawn, Capped: r.Capped, MostChecks: mostTrialChecks, Near: r.Near, Failed: Num(r.Failed),
-		Checks: Quantiles{Num(r.Checks.Median), Num(r.Checks.P90)}, Minutes: Quantiles{Num(r.Minutes.Median), Num(r.Minutes.P90)},
+	out := Trial{Perturb: answer.Num(r.Perturb), Cases: r.Cases, Undrawn: r.Undrawn, Capped: r.Capped, MostChecks: mostTrialChecks, Near: r.Near, Failed: answer.Num(r.Failed),
+		Checks: Quantiles{answer.Num(r.Checks.Median), answer.Num(r.Checks.P90)}, Minutes: Quantiles{answer.Num(r.Minutes.Median), answer.Num(r.Minutes.P90)},
 		Measures: []TrialMeasure{}, Calibrated: []TrialErrors{}, Bins: TrialBins{Leader: []TrialBin{}, Shown: []TrialBin{}}}
 	moment := func(k int) TrialMoment {
 		if k < len(r.Marks) {
-			return TrialMoment{Minutes: Num(r.Marks[k])}
+			return TrialMoment{Minutes: answer.Num(r.Marks[k])}
 		}
 		return TrialMoment{Everything: true}
 	}
@@ -202,7 +205,7 @@ func trialOf(r *trial.Report) Trial {
 			for k, right := range s.Right[i] {
 				if right.Says {
 					first := float64(right.First) / float64(r.Cases)
-					w.Right = append(w.Right, TrialRight{moment(k), Num(first), standardError(first, r.Cases), Num(float64(right.Three) / float64(r.Cases))})
+					w.Right = append(w.Right, TrialRight{moment(k), answer.Num(first), standardError(first, r.Cases), answer.Num(float64(right.Three) / float64(r.Cases))})
 				}
 			}
 			if len(w.Right) > 0 {
@@ -223,21 +226,21 @@ func trialOf(r *trial.Report) Trial {
 }
 
 func trialError(c trial.Calibration) TrialError {
-	return TrialError{c.Said, Num(c.Error), Num(c.Low), Num(c.High), Num(c.Chance), Num(c.ChanceHigh), Num(c.Brier)}
+	return TrialError{c.Said, answer.Num(c.Error), answer.Num(c.Low), answer.Num(c.High), answer.Num(c.Chance), answer.Num(c.ChanceHigh), answer.Num(c.Brier)}
 }
 
 func trialBins(list []trial.Bin) []TrialBin {
 	out := []TrialBin{}
 	for _, b := range list {
-		out = append(out, TrialBin{Num(b.Low), Num(b.High), b.Said, Num(b.Mean), Num(b.Right), Num(b.From), Num(b.To)})
+		out = append(out, TrialBin{answer.Num(b.Low), answer.Num(b.High), b.Said, answer.Num(b.Mean), answer.Num(b.Right), answer.Num(b.From), answer.Num(b.To)})
 	}
 	return out
 }
 
 // standardError of a share over n cases.
-func standardError(p float64, n int) Num {
+func standardError(p float64, n int) answer.Num {
 	if n == 0 {
-		return Num(math.NaN())
+		return answer.Num(math.NaN())
 	}
-	return Num(math.Sqrt(p * (1 - p) / float64(n)))
+	return answer.Num(math.Sqrt(p * (1 - p) / float64(n)))
 }

@@ -1,4 +1,4 @@
-package desk
+package library
 
 import (
 	"context"
@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/geartrain"
@@ -52,7 +53,7 @@ type ChartRow struct {
 type ElementTorque struct {
 	Element  string        `json:"element"`
 	Multiple *answer.Ratio `json:"multiple"` // of turbine torque, without sign; null when statics cannot tell the sharing
-	Demand   *Num          `json:"demand"`   // 0..1 of the element's hardest row, by torque, launch and line pressure
+	Demand   *answer.Num   `json:"demand"`   // 0..1 of the element's hardest row, by torque, launch and line pressure
 	Band     string        `json:"band"`     // "helped" or "fought" by its drum's torque; "" when not a band or not known
 }
 
@@ -111,23 +112,23 @@ func (f FaultFlags) options() map[string]string {
 // Chart works out the chart of a unit (by id, or a unit file) under faults.
 // Fails with NotFound for a unit or element that is not known, with Rules for a
 // train that cannot be.
-func (d *Desk) Chart(ctx context.Context, unit string, flags FaultFlags) (Answer[Chart], error) {
+func (d *Library) Chart(ctx context.Context, unit string, flags FaultFlags) (answer.Answer[Chart], error) {
 	x, u, err := d.load.Unit(ctx, unit)
 	if err != nil {
-		return Answer[Chart]{}, err
+		return answer.Answer[Chart]{}, err
 	}
 	m, err := geartrain.New(u)
 	if err != nil {
-		return Answer[Chart]{}, machineFailure(x.Knowledge.Hash, u, err)
+		return answer.Answer[Chart]{}, machineFailure(x.Knowledge.Hash, u, err)
 	}
 	faults, err := flags.faults(u, m)
 	if err != nil {
-		return Answer[Chart]{}, err
+		return answer.Answer[Chart]{}, err
 	}
-	return Answer[Chart]{
+	return answer.Answer[Chart]{
 		Rules:       x.Knowledge.Hash,
 		Method:      wording.ChartMethod,
-		Data:        chart(u, m, faults),
+		Data:        ChartOf(u, m, faults),
 		Input:       &answer.Input{Unit: unit, Options: flags.options()},
 		Diagnostics: answer.Messages(x.Diagnostics),
 	}, nil
@@ -145,7 +146,7 @@ func machineFailure(hash string, u *engine.Unit, err error) *answer.Failure {
 // faults turns flags into faults and refuses what the unit does not have.
 func (f FaultFlags) faults(u *engine.Unit, m *geartrain.Machine) ([]geartrain.Fault, error) {
 	var out []geartrain.Fault
-	elements, oneWays, joints := elementNames(u)
+	elements, oneWays, joints := ElementNames(u)
 	for _, g := range []struct {
 		flag  string
 		names []string
@@ -159,21 +160,23 @@ func (f FaultFlags) faults(u *engine.Unit, m *geartrain.Machine) ([]geartrain.Fa
 		{"broken", f.Broken, geartrain.Broken, joints},
 	} {
 		for _, name := range g.names {
-			fault := geartrain.Fault{Name: name, Kind: g.kind}
+			broken := geartrain.Fault{Name: name, Kind: g.kind}
 			if slices.Contains(g.known, name) {
-				if err := m.Check(fault); err != nil {
-					return nil, wrongUse(wording.FaultNotShown(err))
+				if err := m.Check(broken); err != nil {
+					return nil, fault.WrongUse(wording.FaultNotShown(err))
 				}
-				out = append(out, fault)
+				out = append(out, broken)
 				continue
 			}
-			return nil, fail(answer.NotFound, wording.NoLink(u.ID, name, g.flag, g.known))
+			return nil, fault.Fail(answer.NotFound, wording.NoLink(u.ID, name, g.flag, g.known))
 		}
 	}
 	return out, nil
 }
 
-func elementNames(u *engine.Unit) (elements, oneWays, joints []string) {
+// ElementNames are the names of what faults can be asked for: elements that apply,
+// one-way clutches, joints.
+func ElementNames(u *engine.Unit) (elements, oneWays, joints []string) {
 	for _, e := range u.Elements {
 		switch e.Kind {
 		case engine.OneWay:
@@ -189,8 +192,9 @@ func elementNames(u *engine.Unit) (elements, oneWays, joints []string) {
 	return elements, oneWays, joints
 }
 
-func chart(u *engine.Unit, m *geartrain.Machine, faults []geartrain.Fault) Chart {
-	c := Chart{Unit: u.ID, Title: u.Title, Made: madeOf(u), Faults: []string{}, Elements: []ChartElement{}, Joints: []ChartElement{}, Rows: []ChartRow{}, Effects: []FaultEffect{}, Shifts: []ChartShift{}}
+// ChartOf is the chart of a unit with its train, under faults.
+func ChartOf(u *engine.Unit, m *geartrain.Machine, faults []geartrain.Fault) Chart {
+	c := Chart{Unit: u.ID, Title: u.Title, Made: MadeOf(u), Faults: []string{}, Elements: []ChartElement{}, Joints: []ChartElement{}, Rows: []ChartRow{}, Effects: []FaultEffect{}, Shifts: []ChartShift{}}
 	for _, f := range faults {
 		c.Faults = append(c.Faults, f.String())
 	}
@@ -207,7 +211,7 @@ func chart(u *engine.Unit, m *geartrain.Machine, faults []geartrain.Fault) Chart
 		return c
 	}
 	for _, f := range m.Faults() {
-		e := FaultEffect{Name: f.Name, Title: linkTitle(u, f.Name), Fault: string(f.Kind), Changes: []RowChange{}}
+		e := FaultEffect{Name: f.Name, Title: wording.LinkTitle(u, f.Name), Fault: string(f.Kind), Changes: []RowChange{}}
 		for i := range u.Rows {
 			if ch := rowChange(m, i, f); ch != nil {
 				e.Changes = append(e.Changes, *ch)
@@ -249,7 +253,7 @@ func chartRow(u *engine.Unit, m *geartrain.Machine, i int, faults []geartrain.Fa
 		if len(faults) == 0 {
 			if d := m.Demand(i, e.Name); d != nil {
 				f, _ := d.Float64()
-				n := Num(f)
+				n := answer.Num(f)
 				et.Demand = &n
 			}
 			et.Band = map[int]string{1: "helped", -1: "fought"}[m.BandHelped(i, e.Name)]
@@ -274,10 +278,10 @@ func rowChange(m *geartrain.Machine, i int, f ...geartrain.Fault) *RowChange {
 func chartShift(u *engine.Unit, m *geartrain.Machine, s geartrain.Shift) ChartShift {
 	out := ChartShift{Shift: s.Place(), Down: s.Down, On: []ShiftTiming{}, Off: []ShiftTiming{}, Gap: wording.TrainState(m, s.Gap, s.Range), Overlap: wording.TrainState(m, s.Overlap, s.Range)}
 	for _, e := range s.Oncoming {
-		out.On = append(out.On, ShiftTiming{e, linkTitle(u, e), wording.SlowOn(m, e, s)})
+		out.On = append(out.On, ShiftTiming{e, wording.LinkTitle(u, e), wording.SlowOn(m, e, s)})
 	}
 	for _, e := range s.Offgoing {
-		out.Off = append(out.Off, ShiftTiming{e, linkTitle(u, e), wording.LateOff(m, m.LateOff(s, e), s)})
+		out.Off = append(out.Off, ShiftTiming{e, wording.LinkTitle(u, e), wording.LateOff(m, m.LateOff(s, e), s)})
 	}
 	return out
 }

@@ -1,4 +1,4 @@
-package desk
+package practice
 
 import (
 	"context"
@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/shown"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/drill"
@@ -39,17 +41,17 @@ type DrillCulprit struct {
 // DrillWay is a way from the complaint to the culprit.
 type DrillWay struct {
 	Moves   []DrillMove `json:"moves"`
-	Minutes Num         `json:"minutes"`
+	Minutes answer.Num  `json:"minutes"`
 	Found   bool        `json:"found"`
 	Idle    int         `json:"idle"` // moves that the other way does without
 }
 
 // DrillMove is one move of a way.
 type DrillMove struct {
-	Kind    string `json:"kind"` // ask, step, look or cause
-	Name    string `json:"name"`
-	Title   string `json:"title"`
-	Minutes Num    `json:"minutes"`
+	Kind    string     `json:"kind"` // ask, step, look or cause
+	Name    string     `json:"name"`
+	Title   string     `json:"title"`
+	Minutes answer.Num `json:"minutes"`
 }
 
 // DrillChoice is something that may be done now.
@@ -80,9 +82,9 @@ func DrillLevels() []string {
 // Drill draws the vehicle of a unit, level and seed. Fails with WrongUse for a
 // level that is none, with NotFound for a unit that is not known or a level
 // that its rules hardly ever lead to.
-func (d *Desk) Drill(ctx context.Context, unit, level string, seed uint64, student string) (*Drill, error) {
+func (d *Practice) Drill(ctx context.Context, unit, level string, seed uint64, student string) (*Drill, error) {
 	if !slices.Contains(DrillLevels(), level) {
-		return nil, wrongUse(wording.NoLevel(level, DrillLevels()))
+		return nil, fault.WrongUse(wording.NoLevel(level, DrillLevels()))
 	}
 	x, u, err := d.load.Unit(ctx, unit)
 	if err != nil {
@@ -95,9 +97,9 @@ func (d *Desk) Drill(ctx context.Context, unit, level string, seed uint64, stude
 	dr, err := drill.New(m, drill.Level(level), seed)
 	switch {
 	case errors.Is(err, drill.ErrNone):
-		return nil, fail(answer.NotFound, wording.NoVehicle(level, u.ID, seed)).Because(err)
+		return nil, fault.Fail(answer.NotFound, wording.NoVehicle(level, u.ID, seed)).Because(err)
 	case err != nil:
-		return nil, under(x.Knowledge, err)
+		return nil, fault.Under(x.Knowledge, err)
 	}
 	return &Drill{d: dr, unit: u, hash: x.Knowledge.Hash, seed: seed, student: student}, nil
 }
@@ -200,9 +202,9 @@ func (x *Drill) Do(name string) ([]DrillTold, error) {
 	var shut *drill.ShutError
 	switch {
 	case errors.As(err, &unknown):
-		return nil, fail(answer.NotFound, wording.NoMove(name, unknown.Near)).Because(err)
+		return nil, fault.Fail(answer.NotFound, wording.NoMove(name, unknown.Near)).Because(err)
 	case errors.As(err, &shut):
-		return nil, conflict(wording.MoveShut(name)).Because(err)
+		return nil, fault.Conflict(wording.MoveShut(name)).Because(err)
 	case err != nil:
 		return nil, err
 	}
@@ -218,7 +220,7 @@ func (x *Drill) Do(name string) ([]DrillTold, error) {
 }
 
 func drillMove(m drill.Move) DrillMove {
-	return DrillMove{string(m.Kind), m.Name, m.Title, Num(m.Minutes)}
+	return DrillMove{string(m.Kind), m.Name, m.Title, answer.Num(m.Minutes)}
 }
 
 // DrillBest is the advised way with the vehicle of a unit, level and seed.
@@ -234,23 +236,23 @@ func (x *Drill) Best() (DrillBest, error) {
 func (x *Drill) TakeBest(b DrillBest) { x.d.SetAdvised(b.way) }
 
 // Sheet ends the drill: what was wrong, and how the advised way would have gone.
-func (x *Drill) Sheet() (Answer[DrillSheet], error) {
+func (x *Drill) Sheet() (answer.Answer[DrillSheet], error) {
 	r, err := x.d.Result()
 	if err != nil {
-		return Answer[DrillSheet]{}, err
+		return answer.Answer[DrillSheet]{}, err
 	}
 	s := DrillSheet{Unit: x.unit.ID, UnitTitle: x.unit.Title, Level: string(x.d.Level()), Seed: x.seed, Student: x.student,
 		Complaint: x.Complaint(), Found: r.Found, Causes: append([]string{}, r.Causes...), Culprits: []DrillCulprit{},
 		Yours: drillWay(r.Student), Advised: drillWay(r.Advised)}
 	for _, c := range r.Culprits {
-		signs, more := first(c.Signs, mostSigns)
+		signs, more := shown.First(c.Signs, shown.MostSigns)
 		s.Culprits = append(s.Culprits, DrillCulprit{c.Component, c.Title, c.Modes, append([]string{}, signs...), more, c.Found})
 	}
-	return Answer[DrillSheet]{Rules: x.hash, Data: s}, nil
+	return answer.Answer[DrillSheet]{Rules: x.hash, Data: s}, nil
 }
 
 func drillWay(w drill.Way) DrillWay {
-	out := DrillWay{Moves: []DrillMove{}, Minutes: Num(w.Minutes), Found: w.Found, Idle: w.Idle}
+	out := DrillWay{Moves: []DrillMove{}, Minutes: answer.Num(w.Minutes), Found: w.Found, Idle: w.Idle}
 	for _, m := range w.Moves {
 		if !m.Again {
 			out.Moves = append(out.Moves, drillMove(m))

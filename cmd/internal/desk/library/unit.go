@@ -1,4 +1,4 @@
-package desk
+package library
 
 import (
 	"context"
@@ -12,6 +12,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/draft"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/rules"
 	"slipcase/rules/edit"
@@ -25,20 +26,20 @@ type UnitText struct {
 
 // WholeUnit writes a unit out whole, made parts included, for editing. Fails
 // with NotFound or Rules.
-func (d *Desk) WholeUnit(ctx context.Context, unit string) (Answer[UnitText], error) {
+func (d *Library) WholeUnit(ctx context.Context, unit string) (answer.Answer[UnitText], error) {
 	x, err := d.load.Load(ctx, unit)
 	if err != nil {
-		return Answer[UnitText]{}, err
+		return answer.Answer[UnitText]{}, err
 	}
 	layers, err := d.load.Layers()
 	if err != nil {
-		return Answer[UnitText]{}, err
+		return answer.Answer[UnitText]{}, err
 	}
 	text, diags := rules.WriteUnit(rules.Options{Layers: layers, Unit: unit})
 	if text == nil {
-		return Answer[UnitText]{}, &answer.Failure{Code: answer.Rules, Rules: x.Knowledge.Hash, Messages: answer.Messages(diags)}
+		return answer.Answer[UnitText]{}, &answer.Failure{Code: answer.Rules, Rules: x.Knowledge.Hash, Messages: answer.Messages(diags)}
 	}
-	return Answer[UnitText]{Rules: x.Knowledge.Hash, Data: UnitText{unit, string(text)}, Diagnostics: answer.Messages(diags)}, nil
+	return answer.Answer[UnitText]{Rules: x.Knowledge.Hash, Data: UnitText{unit, string(text)}, Diagnostics: answer.Messages(diags)}, nil
 }
 
 // UnitDraft is a unit in the making. What is answered is on the disk at once,
@@ -55,9 +56,9 @@ var unitName = regexp.MustCompile(`^[a-z][a-z0-9_-]{0,60}$`)
 
 // DraftUnit begins or resumes a unit of this id in the shop's folder. Fails
 // with WrongUse for an id that cannot be one, Conflict where the unit is there.
-func (d *Desk) DraftUnit(ctx context.Context, id string) (*UnitDraft, error) {
+func (d *Library) DraftUnit(ctx context.Context, id string) (*UnitDraft, error) {
 	if !unitName.MatchString(id) {
-		return nil, wrongUse(wording.BadUnitName(id))
+		return nil, fault.WrongUse(wording.BadUnitName(id))
 	}
 	x, err := d.load.Load(ctx, "")
 	if err != nil {
@@ -66,7 +67,7 @@ func (d *Desk) DraftUnit(ctx context.Context, id string) (*UnitDraft, error) {
 	folder := filepath.Join(d.load.Shop(), "units")
 	u := &UnitDraft{Draft: draft.New(id, append(slices.Clone(x.Knowledge.Units), draft.ParallelShafts())), ID: id, File: filepath.Join(folder, id+".hcl"), kept: filepath.Join(folder, "."+id+".draft")}
 	if x.Knowledge.Unit(id) != nil {
-		return nil, conflict(wording.UnitThere(id))
+		return nil, fault.Conflict(wording.UnitThere(id))
 	}
 	said, err := os.ReadFile(u.kept)
 	switch {
@@ -76,7 +77,7 @@ func (d *Desk) DraftUnit(ctx context.Context, id string) (*UnitDraft, error) {
 			u.Resumed = len(u.Said())
 		}
 	case !errors.Is(err, fs.ErrNotExist):
-		return nil, fail(answer.Unavailable, wording.DraftNotRead(err)).Because(err)
+		return nil, fault.Fail(answer.Unavailable, wording.DraftNotRead(err)).Because(err)
 	}
 	return u, nil
 }
@@ -95,7 +96,7 @@ func (u *UnitDraft) Answer(text string) (draft.Reply, error) {
 	}
 	err = edit.ReplaceFile(u.kept, []byte(strings.Join(u.Said(), "\n")+"\n"))
 	if err != nil {
-		return r, fail(answer.Unavailable, wording.DraftNotKept(err)).Because(err)
+		return r, fault.Fail(answer.Unavailable, wording.DraftNotKept(err)).Because(err)
 	}
 	return r, nil
 }
@@ -105,17 +106,17 @@ func (u *UnitDraft) Answer(text string) (draft.Reply, error) {
 // read (a mistake of ours), Unavailable where it cannot be written.
 func (u *UnitDraft) Write() error {
 	if u.Next().Kind != draft.Done {
-		return conflict(wording.DraftOpen())
+		return fault.Conflict(wording.DraftOpen())
 	}
 	text, err := rules.Format(u.File, []byte(u.Text()))
 	if err != nil {
 		return answer.AsFailure(err)
 	}
 	if err := edit.ReplaceFile(u.File, text); err != nil {
-		return fail(answer.Unavailable, wording.UnitNotWritten(err)).Because(err)
+		return fault.Fail(answer.Unavailable, wording.UnitNotWritten(err)).Because(err)
 	}
 	if err := os.Remove(u.kept); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return fail(answer.Unavailable, wording.DraftNotRemoved(err)).Because(err)
+		return fault.Fail(answer.Unavailable, wording.DraftNotRemoved(err)).Because(err)
 	}
 	return nil
 }

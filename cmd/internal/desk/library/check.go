@@ -1,4 +1,4 @@
-package desk
+package library
 
 import (
 	"context"
@@ -58,7 +58,7 @@ func (in *sorted) sources(k *engine.Knowledge) []CheckedUnit {
 	}
 	for _, u := range k.Units {
 		if len(in.names) == 0 || in.holds(u.At) {
-			line(u.ID, madeOf(u), check.Numbers(u))
+			line(u.ID, MadeOf(u), check.Numbers(u))
 		}
 	}
 	if len(in.names) > 0 {
@@ -79,14 +79,14 @@ func (in *sorted) sources(k *engine.Knowledge) []CheckedUnit {
 // told, with errors elsewhere. With examples it works the examples too. Problems
 // of the rules are diagnostics of the answer, not a Failure; a path that cannot be
 // read fails with Unavailable.
-func (d *Desk) Check(ctx context.Context, paths []string, examples bool) (Answer[Checked], error) {
+func (d *Library) Check(ctx context.Context, paths []string, examples bool) (answer.Answer[Checked], error) {
 	layers, err := d.load.Layers()
 	if err != nil {
-		return Answer[Checked]{}, err
+		return answer.Answer[Checked]{}, err
 	}
 	in, err := d.sort(paths)
 	if err != nil {
-		return Answer[Checked]{}, err
+		return answer.Answer[Checked]{}, err
 	}
 	k, diags := rules.Load(rules.Options{Layers: append(layers, in.layers...), Extra: in.extra})
 	out := Checked{Units: len(k.Units), Modes: len(k.Modes), Findings: len(k.Findings), Checks: len(k.Checks), Cases: len(in.cases), Skipped: !examples}
@@ -123,11 +123,11 @@ func (d *Desk) Check(ctx context.Context, paths []string, examples bool) (Answer
 			out.Warnings++
 		}
 	}
-	return Answer[Checked]{Rules: k.Hash, Data: out, Diagnostics: answer.Messages(diags)}, nil
+	return answer.Answer[Checked]{Rules: k.Hash, Data: out, Diagnostics: answer.Messages(diags)}, nil
 }
 
 // demoFiles are the built-in cases, checked when everything is.
-func (d *Desk) demoFiles(paths []string) []rules.File {
+func (d *Library) demoFiles(paths []string) []rules.File {
 	if len(paths) > 0 {
 		return nil
 	}
@@ -149,7 +149,7 @@ type sorted struct {
 }
 
 // sort tells folders of knowledge, rule files and case files apart.
-func (d *Desk) sort(paths []string) (*sorted, error) {
+func (d *Library) sort(paths []string) (*sorted, error) {
 	in := &sorted{}
 	for _, p := range paths {
 		show := filepath.ToSlash(p)

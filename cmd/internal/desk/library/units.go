@@ -1,4 +1,4 @@
-package desk
+package library
 
 import (
 	"context"
@@ -23,20 +23,20 @@ type Unit struct {
 }
 
 // Units lists the units that are known. Fails with Rules.
-func (d *Desk) Units(ctx context.Context) (Answer[[]Unit], error) {
+func (d *Library) Units(ctx context.Context) (answer.Answer[[]Unit], error) {
 	x, err := d.load.Load(ctx, "")
 	if err != nil {
-		return Answer[[]Unit]{}, err
+		return answer.Answer[[]Unit]{}, err
 	}
 	list := []Unit{}
 	for _, u := range x.Knowledge.Units {
 		list = append(list, Unit{
 			ID: u.ID, Title: u.Title, Drive: u.Drive, Controls: u.Controls, Gears: gears(u),
-			Elements: len(u.Elements), Components: len(u.Components), Steps: len(u.Steps), Made: madeOf(u), Layer: u.At.File,
+			Elements: len(u.Elements), Components: len(u.Components), Steps: len(u.Steps), Made: MadeOf(u), Layer: u.At.File,
 		})
 	}
 	sort.Slice(list, func(i, j int) bool { return list[i].ID < list[j].ID })
-	return Answer[[]Unit]{Rules: x.Knowledge.Hash, Data: list, Diagnostics: answer.Messages(x.Diagnostics)}, nil
+	return answer.Answer[[]Unit]{Rules: x.Knowledge.Hash, Data: list, Diagnostics: answer.Messages(x.Diagnostics)}, nil
 }
 
 // gears are the labels of the rows that drive, each once.

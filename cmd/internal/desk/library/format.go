@@ -1,4 +1,4 @@
-package desk
+package library
 
 import (
 	"bytes"
@@ -23,7 +23,7 @@ type Formatted struct {
 
 // Format lays a text out in the usual way; a text that cannot be read is a
 // Failure of code Rules. Name stands in messages.
-func (d *Desk) Format(name string, src []byte) (Formatted, error) {
+func (d *Library) Format(name string, src []byte) (Formatted, error) {
 	d.load.Keep(name, src)
 	out, err := rules.Format(name, src)
 	var bad *rules.SyntaxError
@@ -38,7 +38,7 @@ func (d *Desk) Format(name string, src []byte) (Formatted, error) {
 
 // FormatFile reads a file and lays it out; with write it replaces the file,
 // whole or not at all. Fails with Unavailable or Rules.
-func (d *Desk) FormatFile(ctx context.Context, name string, write bool) (Formatted, error) {
+func (d *Library) FormatFile(ctx context.Context, name string, write bool) (Formatted, error) {
 	src, err := d.load.File(name)
 	if err != nil {
 		return Formatted{}, err

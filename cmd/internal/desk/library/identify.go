@@ -1,4 +1,4 @@
-package desk
+package library
 
 import (
 	"context"
@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/load"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
@@ -37,13 +38,13 @@ type FeatureSeen struct {
 
 // VariantLine is one variant with the features for and against it.
 type VariantLine struct {
-	Name    string   `json:"name"`
-	Title   string   `json:"title"`
-	Unit    string   `json:"unit"`
-	Fits    bool     `json:"fits"`
-	Share   Num      `json:"share"` // among those that fit
-	For     []string `json:"for"`
-	Against []string `json:"against"`
+	Name    string     `json:"name"`
+	Title   string     `json:"title"`
+	Unit    string     `json:"unit"`
+	Fits    bool       `json:"fits"`
+	Share   answer.Num `json:"share"` // among those that fit
+	For     []string   `json:"for"`
+	Against []string   `json:"against"`
 }
 
 // VariantSettled is the variant that it is, and what follows from that.
@@ -66,12 +67,12 @@ type FitLine struct {
 
 // FeatureAsked is a feature worth a look.
 type FeatureAsked struct {
-	Feature  string   `json:"feature"`
-	Asks     string   `json:"asks"`
-	How      string   `json:"how"` // what an answer looks like
-	Minutes  Num      `json:"minutes"`
-	Bits     Num      `json:"bits"`
-	Cautions []string `json:"cautions"`
+	Feature  string     `json:"feature"`
+	Asks     string     `json:"asks"`
+	How      string     `json:"how"` // what an answer looks like
+	Minutes  answer.Num `json:"minutes"`
+	Bits     answer.Num `json:"bits"`
+	Cautions []string   `json:"cautions"`
 }
 
 // FamilyLine is a family of variants.
@@ -82,10 +83,10 @@ type FamilyLine struct {
 }
 
 // Families lists what can be told apart. Fails with Rules.
-func (d *Desk) Families(ctx context.Context) (Answer[[]FamilyLine], error) {
+func (d *Library) Families(ctx context.Context) (answer.Answer[[]FamilyLine], error) {
 	x, err := d.load.Load(ctx, "")
 	if err != nil {
-		return Answer[[]FamilyLine]{}, err
+		return answer.Answer[[]FamilyLine]{}, err
 	}
 	out := []FamilyLine{}
 	for i := range x.Knowledge.Families {
@@ -96,24 +97,24 @@ func (d *Desk) Families(ctx context.Context) (Answer[[]FamilyLine], error) {
 		}
 		out = append(out, l)
 	}
-	return Answer[[]FamilyLine]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics)}, nil
+	return answer.Answer[[]FamilyLine]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics)}, nil
 }
 
 // Identify tells the variants of a unit apart by what was seen. name is a
 // family, a variant or a unit. Fails with NotFound for one that has no
 // variants, with WrongUse for an answer that cannot be read.
-func (d *Desk) Identify(ctx context.Context, name string, seen []notation.FeatureAnswer) (Answer[Identified], error) {
+func (d *Library) Identify(ctx context.Context, name string, seen []notation.FeatureAnswer) (answer.Answer[Identified], error) {
 	x, err := d.load.Load(ctx, "")
 	if err != nil {
-		return Answer[Identified]{}, err
+		return answer.Answer[Identified]{}, err
 	}
 	f, err := family(x, name)
 	if err != nil {
-		return Answer[Identified]{}, err
+		return answer.Answer[Identified]{}, err
 	}
 	given, bad := featureAnswers(f, seen)
 	if len(bad) > 0 {
-		return Answer[Identified]{}, &answer.Failure{Code: answer.WrongUse, Rules: x.Knowledge.Hash, Messages: bad}
+		return answer.Answer[Identified]{}, &answer.Failure{Code: answer.WrongUse, Rules: x.Knowledge.Hash, Messages: bad}
 	}
 	r := identify.Run(f, given)
 	out := Identified{Family: f.Name, Title: f.Title, Answers: []FeatureSeen{}, Verdict: wording.Identified(r), Conflict: wording.Conflict(r), Fits: []FitLine{}, Next: []FeatureAsked{}}
@@ -121,13 +122,13 @@ func (d *Desk) Identify(ctx context.Context, name string, seen []notation.Featur
 		out.Answers = append(out.Answers, FeatureSeen{a.Feature, wording.FeatureTitle(f, a.Feature), wording.Seen(f, a)})
 	}
 	for _, c := range r.Candidates {
-		out.Variants = append(out.Variants, VariantLine{Name: c.Variant.Name, Title: c.Variant.Title, Unit: c.Variant.Unit, Fits: c.Fits(), Share: Num(c.Share), For: some(c.For), Against: some(c.Against)})
+		out.Variants = append(out.Variants, VariantLine{Name: c.Variant.Name, Title: c.Variant.Title, Unit: c.Variant.Unit, Fits: c.Fits(), Share: answer.Num(c.Share), For: some(c.For), Against: some(c.Against)})
 	}
 	for _, c := range r.Fits {
 		out.Fits = append(out.Fits, FitLine{c.Fit.Name, c.Left.String(), c.Nominal, wording.Clearance(c)})
 	}
 	for _, q := range r.Next {
-		a := FeatureAsked{Feature: q.Feature.Name, Asks: wording.FeatureAsks(q.Feature), How: wording.FeatureHow(q.Feature), Minutes: Num(q.Feature.Minutes.Value), Bits: Num(q.Bits), Cautions: []string{}}
+		a := FeatureAsked{Feature: q.Feature.Name, Asks: wording.FeatureAsks(q.Feature), How: wording.FeatureHow(q.Feature), Minutes: answer.Num(q.Feature.Minutes.Value), Bits: answer.Num(q.Bits), Cautions: []string{}}
 		for _, name := range q.Feature.Cautions {
 			for _, c := range x.Knowledge.Cautions {
 				if c.Name == name {
@@ -148,7 +149,7 @@ func (d *Desk) Identify(ctx context.Context, name string, seen []notation.Featur
 		}
 		out.Settled = s
 	}
-	return Answer[Identified]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics)}, nil
+	return answer.Answer[Identified]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics)}, nil
 }
 
 // some is the list, empty instead of missing.
@@ -176,7 +177,7 @@ func family(x *load.Loaded, name string) (*engine.Family, error) {
 		}
 	}
 	if k.Unit(name) != nil {
-		return nil, fail(answer.NotFound, wording.NoVariants(name, known)).Under(k.Hash)
+		return nil, fault.Fail(answer.NotFound, wording.NoVariants(name, known)).Under(k.Hash)
 	}
 	return nil, load.Unknown(wording.NoUnit(name), name, slices.Concat(known, unitIDs(k)), answer.Do(answer.ListUnits))
 }
@@ -198,12 +199,12 @@ func featureAnswers(f *engine.Family, seen []notation.FeatureAnswer) (out []iden
 	for _, s := range seen {
 		i := slices.Index(known, s.Feature)
 		if i < 0 {
-			bad = append(bad, failing(wording.NoFeature(f.Name, s.Feature, known)))
+			bad = append(bad, fault.Error(wording.NoFeature(f.Name, s.Feature, known)))
 			continue
 		}
 		a, why := featureAnswer(f, &f.Features[i], s.Text)
 		if why != "" {
-			bad = append(bad, failing(wording.FeatureNotRead(&f.Features[i], s.Feature, s.Text, why)))
+			bad = append(bad, fault.Error(wording.FeatureNotRead(&f.Features[i], s.Feature, s.Text, why)))
 			continue
 		}
 		out = slices.DeleteFunc(out, func(o identify.Answer) bool { return o.Feature == a.Feature })
