@@ -22,6 +22,8 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/sheet"
 )
 
@@ -39,7 +41,7 @@ func at(t testing.TB, gate *Gate) (*httptest.Server, *desk.Desk, string) {
 // opened is a case on that server.
 func opened(t testing.TB, d *desk.Desk) string {
 	t.Helper()
-	ans, err := d.OpenCase(context.Background(), desk.OpenInput{Unit: "harrow-3", Title: "a <b>job</b>"})
+	ans, err := d.OpenCase(context.Background(), casework.OpenInput{Unit: "harrow-3", Title: "a <b>job</b>"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,7 +88,7 @@ func get(t testing.TB, srv *httptest.Server, path string, change func(*http.Requ
 	return do(t, r)
 }
 
-func entries(t testing.TB, d *desk.Desk, id string) []desk.EntryLine {
+func entries(t testing.TB, d *desk.Desk, id string) []casework.EntryLine {
 	t.Helper()
 	h, err := d.CaseHistory(context.Background(), id)
 	if err != nil {
@@ -132,7 +134,7 @@ func TestPagesAreNotStale(t *testing.T) {
 		t.Error("the same page twice: the keys are the same, or the rest is not")
 	}
 	other := desk.New(desk.Options{Home: home})
-	if _, err := other.Note(t.Context(), desk.JobRef{In: id}, desk.NoteInput{Text: "from the command line"}); err != nil {
+	if _, err := other.Note(t.Context(), casework.JobRef{In: id}, casework.NoteInput{Text: "from the command line"}); err != nil {
 		t.Fatal(err)
 	}
 	if _, body := get(t, srv, "/case/"+id+"/log", nil); !strings.Contains(body, "from the command line") {
@@ -238,7 +240,7 @@ func TestMistake(t *testing.T) {
 // nothing is complained of.
 func TestRankSaysWhatExplains(t *testing.T) {
 	srv, d, _ := at(t, nil)
-	open, err := d.OpenCase(t.Context(), desk.OpenInput{Unit: "northfork-4", Title: "slips in fourth"})
+	open, err := d.OpenCase(t.Context(), casework.OpenInput{Unit: "northfork-4", Title: "slips in fourth"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -249,7 +251,7 @@ func TestRankSaysWhatExplains(t *testing.T) {
 	}
 	send(t, srv, "/case/"+id+"/note", url.Values{"key": {"finding-001"}, "by": {"road_test"}, "f.slips@D/4:hot": {"present"}, "f.no_engine_braking@2/2": {"present"}, "f.slips@D/3": {"absent"}, "f.slips@R/R": {"absent"}, "f.creeps@N/N": {"absent"}}, nil)
 	_, body := get(t, srv, "/case/"+id, nil)
-	ans, err := d.Ranking(t.Context(), desk.CaseRef{In: id}, howMany)
+	ans, err := d.Ranking(t.Context(), asking.CaseRef{In: id}, howMany)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -343,7 +345,7 @@ func TestSentTwiceIsThereOnce(t *testing.T) {
 		})
 	}
 	all.Wait()
-	if list, err := d.Cases(context.Background(), desk.CasesInput{}); err != nil || list.Data.Total != 2 {
+	if list, err := d.Cases(context.Background(), casework.CasesInput{}); err != nil || list.Data.Total != 2 {
 		t.Errorf("%d cases, %v; want 2", list.Data.Total, err)
 	}
 }
@@ -394,7 +396,7 @@ func TestNewsWithinASecond(t *testing.T) {
 	if n, err := res.Body.Read(b); err != nil || string(b[:n]) != "retry: 500\ndata: 0\n\n" {
 		t.Fatalf("%q, %v", b[:n], err)
 	}
-	if _, err := d.Note(ctx, desk.JobRef{In: id}, desk.NoteInput{Text: "from the command line"}); err != nil {
+	if _, err := d.Note(ctx, casework.JobRef{In: id}, casework.NoteInput{Text: "from the command line"}); err != nil {
 		t.Fatal(err)
 	}
 	from := time.Now()
@@ -531,7 +533,7 @@ func TestLogSpeaksPlainly(t *testing.T) {
 	}
 	sent("ask", "passed-over1", url.Values{"check": {m[1]}, "how": {"skip"}})
 	sent("ask", "late-answer1", url.Values{"check": {"ask_gone"}, "asked": {"When was it flushed?"}, "choice": {"long_ago"}, "how": {"choice"}})
-	if _, err := d.AddPhoto(t.Context(), desk.JobRef{In: id, Key: "a-photo-of-a-part"}, "fluid", picture.Bytes()); err != nil {
+	if _, err := d.AddPhoto(t.Context(), casework.JobRef{In: id, Key: "a-photo-of-a-part"}, "fluid", picture.Bytes()); err != nil {
 		t.Fatal(err)
 	}
 	_, body = get(t, srv, c+"/log", nil)
@@ -552,7 +554,7 @@ func TestLogSpeaksPlainly(t *testing.T) {
 func TestPhoto(t *testing.T) {
 	srv, d, home := at(t, nil)
 	id := opened(t, d)
-	parts, err := d.Parts(context.Background(), desk.CaseRef{In: id})
+	parts, err := d.Parts(context.Background(), asking.CaseRef{In: id})
 	if err != nil {
 		t.Fatal(err)
 	}

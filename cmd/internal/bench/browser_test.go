@@ -24,6 +24,8 @@ import (
 	"github.com/chromedp/chromedp/kb"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 )
 
 // patience is how long a step in the browser may take. It is never waited out:
@@ -358,9 +360,9 @@ func wholeJob(t *testing.T, width int64, keys bool) {
 	}
 	written := 0
 	// stored waits until the casebook has more entries and the page shows them.
-	stored := func(what string) []desk.EntryLine {
+	stored := func(what string) []casework.EntryLine {
 		t.Helper()
-		var list []desk.EntryLine
+		var list []casework.EntryLine
 		until(t, what, func() bool { list = entries(t, d, "26-0001"); return len(list) > written })
 		written = len(list)
 		holds(t, ctx, what, fmt.Sprintf(`Number(document.body.dataset.last) >= %d && !JSON.parse(localStorage['slipcase.waiting'] || '[]').length`, written))
@@ -434,11 +436,11 @@ func wholeJob(t *testing.T, width int64, keys bool) {
 		tab("/plan")
 	}
 	part := `rear_clutch_plates`
-	parts, err := d.Parts(t.Context(), desk.CaseRef{In: "26-0001"})
+	parts, err := d.Parts(t.Context(), asking.CaseRef{In: "26-0001"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	ways := parts[slices.IndexFunc(parts, func(p desk.PartWays) bool { return p.Component == part })]
+	ways := parts[slices.IndexFunc(parts, func(p casework.PartWays) bool { return p.Component == part })]
 	h.choose("a part", `main form[method=get] select[name=part]`, ways.Title, part)
 	h.press("judge it", `main form[method=get] button`)
 	run(t, ctx, "how it is", chromedp.WaitVisible(chromedp.CSS(`form[action$="/part"] button`)))
@@ -463,7 +465,7 @@ func wholeJob(t *testing.T, width int64, keys bool) {
 	look("log")
 	tab("/close")
 	look("close")
-	drive, err := d.MustDrive(t.Context(), desk.CaseRef{In: "26-0001"})
+	drive, err := d.MustDrive(t.Context(), asking.CaseRef{In: "26-0001"})
 	if err != nil || len(drive) == 0 {
 		t.Fatal(drive, err)
 	}
@@ -473,7 +475,7 @@ func wholeJob(t *testing.T, width int64, keys bool) {
 	h.press("close", `form[action$="/close"] button`)
 	stored("it is closed")
 	look("closed")
-	l, err := d.Cases(t.Context(), desk.CasesInput{Closed: true})
+	l, err := d.Cases(t.Context(), casework.CasesInput{Closed: true})
 	if err != nil || l.Data.Fixed != 1 {
 		t.Errorf("%d cases are fixed, %v", l.Data.Fixed, err)
 	}
@@ -540,7 +542,7 @@ func TestTwoBrowsers(t *testing.T) {
 	for name := range tablets {
 		for i := range each {
 			want := fmt.Sprintf("note: %s %d", name, i)
-			if !slices.ContainsFunc(list, func(e desk.EntryLine) bool { return e.Words == want }) {
+			if !slices.ContainsFunc(list, func(e casework.EntryLine) bool { return e.Words == want }) {
 				t.Errorf("%q is lost", want)
 			}
 		}

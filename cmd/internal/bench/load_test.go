@@ -11,7 +11,8 @@ import (
 	"testing"
 	"time"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
 )
@@ -27,7 +28,7 @@ func TestUnderLoad(t *testing.T) {
 		t.Skip("it takes its time")
 	}
 	srv, d, _ := at(t, nil)
-	ans, err := d.OpenCase(t.Context(), desk.OpenInput{Unit: "four-gearset-8", Title: "under load"})
+	ans, err := d.OpenCase(t.Context(), casework.OpenInput{Unit: "four-gearset-8", Title: "under load"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -61,7 +62,7 @@ func TestUnderLoad(t *testing.T) {
 			t.Fatal(r.page, r.bad)
 		}
 	}
-	words := d.FindingWords(t.Context(), desk.CaseRef{In: id})
+	words := d.FindingWords(t.Context(), asking.CaseRef{In: id})
 	if len(words) == 0 {
 		t.Fatal("the unit has no finding")
 	}
@@ -76,13 +77,13 @@ func TestUnderLoad(t *testing.T) {
 		// Somebody writes as well: every fifth second all pages are made anew,
 		// and with every other entry, a finding, all answers are worked out anew.
 		if i%(5*perSecond) == perSecond/2 {
-			in := desk.NoteInput{Text: fmt.Sprint("entry ", entries)}
+			in := casework.NoteInput{Text: fmt.Sprint("entry ", entries)}
 			if entries%2 == 0 {
-				in = desk.NoteInput{By: "driver", Items: []notation.Item{{Report: &engine.Report{Finding: words[entries*7%len(words)].Name, State: engine.Absent}}}}
+				in = casework.NoteInput{By: "driver", Items: []notation.Item{{Report: &engine.Report{Finding: words[entries*7%len(words)].Name, State: engine.Absent}}}}
 			}
 			entries++
 			writing.Go(func() {
-				if _, err := d.Note(t.Context(), desk.JobRef{In: id}, in); err != nil {
+				if _, err := d.Note(t.Context(), casework.JobRef{In: id}, in); err != nil {
 					t.Error(err)
 				}
 			})

@@ -6,7 +6,7 @@ import (
 	"net/http"
 	"time"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/sheet"
 )
 
@@ -40,7 +40,7 @@ func (s *Server) drawing(w http.ResponseWriter, r *http.Request) {
 func (s *Server) paper(w http.ResponseWriter, r *http.Request) {
 	// The sheet says when it was made: it is as old as the minute.
 	b, err := s.standing(r, r.Host+" "+time.Now().Format("15:04"), func(r *http.Request) ([]byte, error) {
-		ans, err := s.desk.Sheet(r.Context(), desk.CaseRef{In: r.PathValue("id")})
+		ans, err := s.desk.Sheet(r.Context(), asking.CaseRef{In: r.PathValue("id")})
 		if err != nil {
 			return nil, err
 		}

@@ -6,12 +6,12 @@ import (
 	"net/http"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/casework"
 )
 
 type photoData struct {
-	Parts  []desk.PartWays
-	Photos []desk.Photo
+	Parts  []casework.PartWays
+	Photos []casework.Photo
 	Part   string
 }
 
@@ -31,7 +31,7 @@ func (s *Server) photos(r *http.Request) (view, error) {
 }
 
 // addPhoto keeps a picture.
-func (s *Server) addPhoto(r *http.Request, ref desk.JobRef) (string, error) {
+func (s *Server) addPhoto(r *http.Request, ref casework.JobRef) (string, error) {
 	f, _, err := r.FormFile("photo")
 	if err != nil {
 		return "", answer.Fail(answer.WrongUse, "no picture was sent", "")

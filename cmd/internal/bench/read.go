@@ -14,7 +14,8 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/desk/library"
 	"slipcase/engine"
 )
@@ -29,7 +30,7 @@ const fewWrote = 3
 const workTime = 90 * time.Second
 
 type homeData struct {
-	Cases, Closed []desk.CaseLine
+	Cases, Closed []casework.CaseLine
 	Units         []library.Unit
 	Find          string
 	More          bool
@@ -46,8 +47,8 @@ func (s *Server) home(r *http.Request) (view, error) {
 	d := homeData{Units: units, Find: r.FormValue("find")}
 	// For a second at most: the first page is what all tablets look at.
 	name := fmt.Sprintf("cases %s%d %q", s.desk.BookPrint(r.Context()), time.Now().Unix(), d.Find)
-	list, err := remember(&s.kept, name, func() (desk.Cases, error) {
-		ans, err := s.desk.Cases(context.WithoutCancel(r.Context()), desk.CasesInput{Text: d.Find, Limit: 60})
+	list, err := remember(&s.kept, name, func() (casework.Cases, error) {
+		ans, err := s.desk.Cases(context.WithoutCancel(r.Context()), casework.CasesInput{Text: d.Find, Limit: 60})
 		if err != nil && answer.AsFailure(err).Code == answer.NotFound {
 			err = nil // no casebook yet
 		}
@@ -82,23 +83,23 @@ func (s *Server) units(r *http.Request) ([]library.Unit, error) {
 
 // head is the part of a view that every page of a case has, with the newest
 // entry that its answers take into account.
-func (s *Server) head(r *http.Request, page, title string) (view, desk.History, error) {
+func (s *Server) head(r *http.Request, page, title string) (view, casework.History, error) {
 	id := r.PathValue("id")
 	v := view{Page: page, Tab: page, ID: id}
 	var err error
 	if v.rules, err = s.desk.ShopPrint(); err != nil {
-		return v, desk.History{}, err
+		return v, casework.History{}, err
 	}
 	ans, err := s.desk.CaseHistory(r.Context(), id)
 	if err != nil {
-		return v, desk.History{}, err
+		return v, casework.History{}, err
 	}
 	h := ans.Data
 	v.Last = int64(len(h.Entries))
 	v.Title = title + ", case " + id
 	v.facts = factsOf(h)
 	v.Earlier, v.CameBack = h.EarlierJob, h.CameBack
-	v.Case = desk.CaseHead{ID: id, Title: h.Title, Unit: h.Unit, UnitTitle: h.UnitTitle, Vehicle: h.Vehicle, Status: h.Status}
+	v.Case = asking.CaseHead{ID: id, Title: h.Title, Unit: h.Unit, UnitTitle: h.UnitTitle, Vehicle: h.Vehicle, Status: h.Status}
 	from, _ := strconv.ParseInt(r.FormValue("from"), 10, 64)
 	if to, _ := strconv.ParseInt(r.FormValue("to"), 10, 64); from > 0 {
 		for _, e := range h.Entries {
@@ -116,7 +117,7 @@ func (s *Server) head(r *http.Request, page, title string) (view, desk.History, 
 // factsOf names what answers to a case are worked out from: how it was opened,
 // and the entries that count. Notes, photos, the marks of the interview and
 // what was taken back change none.
-func factsOf(h desk.History) string {
+func factsOf(h casework.History) string {
 	of := sha256.New()
 	fmt.Fprintf(of, "%q %q %s %s %s", h.Title, h.Vehicle, h.Unit, h.Opened, h.Status)
 	for _, e := range h.Entries {
@@ -132,11 +133,11 @@ func factsOf(h desk.History) string {
 }
 
 // known remembers an answer to a case as its facts stand.
-func known[T any](s *Server, r *http.Request, v *view, what string, make func(context.Context, desk.CaseRef) (answer.Answer[T], error)) (T, error) {
+func known[T any](s *Server, r *http.Request, v *view, what string, make func(context.Context, asking.CaseRef) (answer.Answer[T], error)) (T, error) {
 	ans, err := remember(&s.kept, fmt.Sprintf("%s %s %s %s", v.ID, v.facts, v.rules, what), func() (answer.Answer[T], error) {
 		ctx, cancel := context.WithTimeout(context.WithoutCancel(r.Context()), workTime)
 		defer cancel()
-		return make(ctx, desk.CaseRef{In: v.ID})
+		return make(ctx, asking.CaseRef{In: v.ID})
 	})
 	for _, w := range s.messages(ans.Warnings) {
 		if !slices.Contains(v.Warnings, w) {
@@ -147,20 +148,20 @@ func known[T any](s *Server, r *http.Request, v *view, what string, make func(co
 }
 
 // list makes an answer of a plain list.
-func list[T any](f func(context.Context, desk.CaseRef) (T, error)) func(context.Context, desk.CaseRef) (answer.Answer[T], error) {
-	return func(ctx context.Context, ref desk.CaseRef) (answer.Answer[T], error) {
+func list[T any](f func(context.Context, asking.CaseRef) (T, error)) func(context.Context, asking.CaseRef) (answer.Answer[T], error) {
+	return func(ctx context.Context, ref asking.CaseRef) (answer.Answer[T], error) {
 		x, err := f(ctx, ref)
 		return answer.Answer[T]{Data: x}, err
 	}
 }
 
 type nowData struct {
-	Suspects desk.Suspects
-	Next     desk.Next
-	First    *desk.NextCheck // the check to make now, nil where none is worth it
-	By       string          // who reports what it shows
-	Telling  []desk.NextFinding
-	Others   []desk.NextFinding
+	Suspects asking.Suspects
+	Next     asking.Next
+	First    *asking.NextCheck // the check to make now, nil where none is worth it
+	By       string            // who reports what it shows
+	Telling  []asking.NextFinding
+	Others   []asking.NextFinding
 }
 
 // now is the page of a case: what to do now, and who is suspected.
@@ -170,7 +171,7 @@ func (s *Server) now(r *http.Request) (view, error) {
 		return v, err
 	}
 	var d nowData
-	next := func(ctx context.Context, ref desk.CaseRef) (answer.Answer[desk.Next], error) {
+	next := func(ctx context.Context, ref asking.CaseRef) (answer.Answer[asking.Next], error) {
 		return s.desk.Next(ctx, ref, howManyChecks, nil)
 	}
 	ahead := make(chan struct{})
@@ -185,7 +186,7 @@ func (s *Server) now(r *http.Request) (view, error) {
 	} else {
 		close(ahead)
 	}
-	d.Suspects, err = known(s, r, &v, "suspects", func(ctx context.Context, ref desk.CaseRef) (answer.Answer[desk.Suspects], error) {
+	d.Suspects, err = known(s, r, &v, "suspects", func(ctx context.Context, ref asking.CaseRef) (answer.Answer[asking.Suspects], error) {
 		return s.desk.Ranking(ctx, ref, howMany)
 	})
 	<-ahead
@@ -225,7 +226,7 @@ func (s *Server) why(r *http.Request) (view, error) {
 	}
 	v.Tab = "case"
 	part := r.FormValue("part")
-	w, err := known(s, r, &v, "why "+part, func(ctx context.Context, ref desk.CaseRef) (answer.Answer[desk.Why], error) {
+	w, err := known(s, r, &v, "why "+part, func(ctx context.Context, ref asking.CaseRef) (answer.Answer[asking.Why], error) {
 		return s.desk.Why(ctx, ref, part)
 	})
 	d := whyData{Why: w}
@@ -235,7 +236,7 @@ func (s *Server) why(r *http.Request) (view, error) {
 		}
 	}
 	for _, row := range w.Rows {
-		if sign := (desk.Word{Name: row.Row, Title: row.Words}); !slices.Contains(d.Signs, sign) {
+		if sign := (asking.Word{Name: row.Row, Title: row.Words}); !slices.Contains(d.Signs, sign) {
 			d.Signs = append(d.Signs, sign)
 		}
 	}
@@ -252,21 +253,21 @@ func (s *Server) why(r *http.Request) (view, error) {
 
 // whyData says each sign of the chart and each caution once.
 type whyData struct {
-	desk.Why
-	Signs    []desk.Word // row and what it does there
-	Cautions []string    // of all the checks
-	Seen     []string    // what was found or cleared of the part itself
+	asking.Why
+	Signs    []asking.Word // row and what it does there
+	Cautions []string      // of all the checks
+	Seen     []string      // what was found or cleared of the part itself
 }
 
 type planData struct {
-	Plan   desk.Plan
-	First  *desk.PlanStep
-	Rest   []desk.PlanStep
-	Parts  []desk.PartWays
-	Causes []desk.Word
+	Plan   asking.Plan
+	First  *asking.PlanStep
+	Rest   []asking.PlanStep
+	Parts  []casework.PartWays
+	Causes []asking.Word
 	Can    map[string]bool // causes that can be settled
 	Part   string          // chosen to be judged
-	Ways   *desk.PartWays
+	Ways   *casework.PartWays
 }
 
 // plan is the teardown: the step to do now, what to measure, what is in view.
@@ -276,8 +277,8 @@ func (s *Server) plan(r *http.Request) (view, error) {
 		return v, err
 	}
 	var d planData
-	if d.Plan, err = known(s, r, &v, "plan", func(ctx context.Context, ref desk.CaseRef) (answer.Answer[desk.Plan], error) {
-		return s.desk.Plan(ctx, ref, desk.PlanInput{})
+	if d.Plan, err = known(s, r, &v, "plan", func(ctx context.Context, ref asking.CaseRef) (answer.Answer[asking.Plan], error) {
+		return s.desk.Plan(ctx, ref, asking.PlanInput{})
 	}); err != nil {
 		return v, err
 	}
@@ -306,9 +307,9 @@ func (s *Server) plan(r *http.Request) (view, error) {
 
 type noteData struct {
 	Find     string
-	Findings []desk.Word
+	Findings []asking.Word
 	More     int
-	Measure  []desk.Measurable
+	Measure  []casework.Measurable
 }
 
 // mostFound is how many findings a search shows.
@@ -324,7 +325,7 @@ func (s *Server) notePage(r *http.Request) (view, error) {
 	if d.Measure, err = known(s, r, &v, "measure", list(s.desk.Measurables)); err != nil {
 		return v, err
 	}
-	all, err := known(s, r, &v, "findings", list(func(ctx context.Context, ref desk.CaseRef) ([]desk.Word, error) {
+	all, err := known(s, r, &v, "findings", list(func(ctx context.Context, ref asking.CaseRef) ([]asking.Word, error) {
 		return s.desk.FindingWords(ctx, ref), nil
 	}))
 	if err != nil {
@@ -459,7 +460,7 @@ func chartOf(x library.Chart) chartData {
 
 // logLine is an entry with its photo, "" for none.
 type logLine struct {
-	desk.EntryLine
+	casework.EntryLine
 	Photo string
 }
 
@@ -488,7 +489,7 @@ func (s *Server) history(r *http.Request) (view, error) {
 
 // placeOnly tells an entry that keeps the place of the interview and says
 // nothing of the vehicle.
-func placeOnly(e desk.EntryLine) bool {
+func placeOnly(e casework.EntryLine) bool {
 	return e.Kind == string(engine.EntryInterview) && e.State == ""
 }
 
@@ -497,10 +498,10 @@ var photoNote = regexp.MustCompile(`^note: (photo of .+): ([a-z][a-z0-9_]*--[\w-
 
 // wordsOf are the words of an entry as they are read beside a unit: without the
 // name of a file.
-func wordsOf(e desk.EntryLine) string { return photoNote.ReplaceAllString(e.Words, "$1") }
+func wordsOf(e casework.EntryLine) string { return photoNote.ReplaceAllString(e.Words, "$1") }
 
 type closeData struct {
-	Drive []desk.Word
+	Drive []asking.Word
 	Found bool
 }
 

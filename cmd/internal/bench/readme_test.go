@@ -10,7 +10,7 @@ import (
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
 )
@@ -51,7 +51,7 @@ func TestReadmePictures(t *testing.T) {
 func drawReadme(t *testing.T) {
 	srv, d, _ := at(t, nil)
 	ctx := context.Background()
-	ans, err := d.OpenCase(ctx, desk.OpenInput{Unit: "northfork-4", Title: "Slips in fourth on the highway", Vehicle: "delivery van, 138,000 miles", Words: "slips in fourth on the highway, worse after an hour"})
+	ans, err := d.OpenCase(ctx, casework.OpenInput{Unit: "northfork-4", Title: "Slips in fourth on the highway", Vehicle: "delivery van, 138,000 miles", Words: "slips in fourth on the highway, worse after an hour"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -61,11 +61,11 @@ func drawReadme(t *testing.T) {
 		"road_test": {"slips@D/4:hot": engine.Present, "no_engine_braking@2/2": engine.Present, "slips@D/3": engine.Absent, "slips@R/R": engine.Absent, "creeps@N/N": engine.Absent},
 		"eye":       {"lining_in_pan": engine.Absent, "fluid_burnt_smell": engine.Absent, "fluid_low": engine.Absent},
 	} {
-		in := desk.NoteInput{By: by}
+		in := casework.NoteInput{By: by}
 		for finding, state := range said {
 			in.Items = append(in.Items, notation.Item{Report: &engine.Report{Finding: finding, State: state}})
 		}
-		if _, err := d.Note(ctx, desk.JobRef{In: id}, in); err != nil {
+		if _, err := d.Note(ctx, casework.JobRef{In: id}, in); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -19,6 +19,8 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
@@ -155,7 +157,7 @@ func (s *Server) Serve(ctx context.Context, srv *http.Server, serve func() error
 type view struct {
 	Page, Title, Tab string
 	ID               string // of the case, "" for none
-	Case             desk.CaseHead
+	Case             asking.CaseHead
 	Key              string // under which a form of this page is stored
 	Who              string
 	Last             int64    // newest entry that the page shows
@@ -164,8 +166,8 @@ type view struct {
 	Faults           []string // what could not be done
 	Warnings         []string
 	Data             any
-	Earlier          *desk.EarlierJob // of a comeback: the job that came back
-	CameBack         []string         // comebacks of this case
+	Earlier          *casework.EarlierJob // of a comeback: the job that came back
+	CameBack         []string             // comebacks of this case
 
 	rules string // fingerprint of the shop's rules that it is made with
 	facts string // name of what answers to the case are worked out from

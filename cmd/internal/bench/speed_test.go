@@ -12,19 +12,21 @@ import (
 	"testing"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 )
 
 // long opens a case of 500 entries: driver's words, readings, steps, notes.
 func long(t testing.TB, d *desk.Desk, unit string, n int) string {
 	t.Helper()
 	ctx := context.Background()
-	ans, err := d.OpenCase(ctx, desk.OpenInput{Unit: unit, Title: "a long job", Words: "slips in fourth"})
+	ans, err := d.OpenCase(ctx, casework.OpenInput{Unit: unit, Title: "a long job", Words: "slips in fourth"})
 	if err != nil {
 		t.Fatal(err)
 	}
 	id := ans.Data.ID
 	for i := range n {
-		if _, err := d.Note(ctx, desk.JobRef{In: id}, desk.NoteInput{Text: fmt.Sprintf("note %d: the pan was looked at again", i)}); err != nil {
+		if _, err := d.Note(ctx, casework.JobRef{In: id}, casework.NoteInput{Text: fmt.Sprintf("note %d: the pan was looked at again", i)}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -82,12 +84,12 @@ func BenchmarkPages(b *testing.B) {
 		}
 	}
 	id := long(b, d, "four-gearset-8", 1)
-	parts, err := d.Parts(context.Background(), desk.CaseRef{In: id})
+	parts, err := d.Parts(context.Background(), asking.CaseRef{In: id})
 	if err != nil {
 		b.Fatal(err)
 	}
 	photo := noise(b, 2400, 1600)
-	if _, err := d.AddPhoto(context.Background(), desk.JobRef{In: id, Key: "a-photo-of-a-part"}, parts[0].Component, photo); err != nil {
+	if _, err := d.AddPhoto(context.Background(), casework.JobRef{In: id, Key: "a-photo-of-a-part"}, parts[0].Component, photo); err != nil {
 		b.Fatal(err)
 	}
 	b.Run("photo", func(b *testing.B) {

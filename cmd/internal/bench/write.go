@@ -10,14 +10,14 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
 	"slipcase/engine/quantity"
 )
 
 // entry writes to a case; it gives the page to show afterwards, "" for Now.
-type entry func(r *http.Request, ref desk.JobRef) (page string, err error)
+type entry func(r *http.Request, ref casework.JobRef) (page string, err error)
 
 var goodKey = regexp.MustCompile(`^[\w-]{8,96}$`)
 
@@ -44,7 +44,7 @@ func (s *Server) entry(f entry) http.HandlerFunc {
 		}
 		page := pageAfter(r)
 		if len(seqs) == 0 {
-			if p, err := f(r, desk.JobRef{In: id, Who: whoIs(r), Key: key}); err != nil {
+			if p, err := f(r, casework.JobRef{In: id, Who: whoIs(r), Key: key}); err != nil {
 				s.failed(w, r, err)
 				return
 			} else if p != "" {
@@ -104,7 +104,7 @@ func (s *Server) open(w http.ResponseWriter, r *http.Request) {
 		s.failed(w, r, answer.Fail(answer.WrongUse, "the case has no key", "open the page again"))
 		return
 	}
-	ans, err := s.desk.OpenCase(r.Context(), desk.OpenInput{Unit: r.PostFormValue("unit"), Title: strings.TrimSpace(r.PostFormValue("title")),
+	ans, err := s.desk.OpenCase(r.Context(), casework.OpenInput{Unit: r.PostFormValue("unit"), Title: strings.TrimSpace(r.PostFormValue("title")),
 		Vehicle: strings.TrimSpace(r.PostFormValue("vehicle")), Words: strings.TrimSpace(r.PostFormValue("words")), Who: whoIs(r), Key: key, Of: strings.TrimSpace(r.PostFormValue("of"))})
 	if err != nil {
 		s.failed(w, r, err)
@@ -158,27 +158,27 @@ func readings(r *http.Request) (out []notation.Item) {
 	return out
 }
 
-func (s *Server) note(r *http.Request, ref desk.JobRef) (string, error) {
+func (s *Server) note(r *http.Request, ref casework.JobRef) (string, error) {
 	items := append(findings(r), readings(r)...)
-	_, err := s.desk.Note(r.Context(), ref, desk.NoteInput{Items: items, By: r.PostFormValue("by"), Text: r.PostFormValue("text"), Codes: r.PostFormValue("codes")})
+	_, err := s.desk.Note(r.Context(), ref, casework.NoteInput{Items: items, By: r.PostFormValue("by"), Text: r.PostFormValue("text"), Codes: r.PostFormValue("codes")})
 	return "", err
 }
 
-func (s *Server) tick(r *http.Request, ref desk.JobRef) (string, error) {
-	_, err := s.desk.Done(r.Context(), ref, desk.DoneInput{Steps: r.PostForm["step"], Measures: readings(r), Note: strings.TrimSpace(r.PostFormValue("text"))})
+func (s *Server) tick(r *http.Request, ref casework.JobRef) (string, error) {
+	_, err := s.desk.Done(r.Context(), ref, casework.DoneInput{Steps: r.PostForm["step"], Measures: readings(r), Note: strings.TrimSpace(r.PostFormValue("text"))})
 	return "plan", err
 }
 
 // part says of a part what it is like.
-func (s *Server) part(r *http.Request, ref desk.JobRef) (string, error) {
+func (s *Server) part(r *http.Request, ref casework.JobRef) (string, error) {
 	part := r.PostFormValue("part")
 	note := strings.TrimSpace(r.PostFormValue("text"))
 	var err error
 	// A part can have failed in more than one way at once.
-	var found []desk.FoundPart
+	var found []casework.FoundPart
 	for _, m := range r.PostForm["mode"] {
 		if m != "" {
-			found = append(found, desk.FoundPart{Component: part, Mode: m})
+			found = append(found, casework.FoundPart{Component: part, Mode: m})
 		}
 	}
 	good := slices.Contains(r.PostForm["mode"], "")
@@ -190,17 +190,17 @@ func (s *Server) part(r *http.Request, ref desk.JobRef) (string, error) {
 	case good:
 		_, err = s.desk.Clear(r.Context(), ref, []string{part}, note)
 	default:
-		_, err = s.desk.Found(r.Context(), ref, desk.FoundInput{Parts: found, Cause: r.PostFormValue("cause"), Note: note})
+		_, err = s.desk.Found(r.Context(), ref, casework.FoundInput{Parts: found, Cause: r.PostFormValue("cause"), Note: note})
 	}
 	return "plan", err
 }
 
-func (s *Server) settle(r *http.Request, ref desk.JobRef) (string, error) {
+func (s *Server) settle(r *http.Request, ref casework.JobRef) (string, error) {
 	_, err := s.desk.Settle(r.Context(), ref, []engine.SettledCause{{Cause: r.PostFormValue("cause"), Present: r.PostFormValue("is") == "yes"}})
 	return pageAfter(r), err
 }
 
-func (s *Server) undo(r *http.Request, ref desk.JobRef) (string, error) {
+func (s *Server) undo(r *http.Request, ref casework.JobRef) (string, error) {
 	var seqs []int64
 	for _, text := range r.PostForm["entry"] {
 		n, err := strconv.ParseInt(text, 10, 64)
@@ -216,8 +216,8 @@ func (s *Server) undo(r *http.Request, ref desk.JobRef) (string, error) {
 	return "", err
 }
 
-func (s *Server) close(r *http.Request, ref desk.JobRef) (string, error) {
-	in := desk.CloseInput{Outcome: engine.CaseStatus(r.PostFormValue("outcome")), Earlier: strings.TrimSpace(r.PostFormValue("earlier")),
+func (s *Server) close(r *http.Request, ref casework.JobRef) (string, error) {
+	in := casework.CloseInput{Outcome: engine.CaseStatus(r.PostFormValue("outcome")), Earlier: strings.TrimSpace(r.PostFormValue("earlier")),
 		Note: strings.TrimSpace(r.PostFormValue("text")), Undrove: strings.TrimSpace(r.PostFormValue("undriven"))}
 	if !slices.Contains(engine.CaseStatuses[1:], in.Outcome) {
 		return "", answer.Fail(answer.WrongUse, "it is not said how the job ended", "")
@@ -232,7 +232,7 @@ func (s *Server) close(r *http.Request, ref desk.JobRef) (string, error) {
 	return "close", err
 }
 
-func (s *Server) reopen(r *http.Request, ref desk.JobRef) (string, error) {
+func (s *Server) reopen(r *http.Request, ref casework.JobRef) (string, error) {
 	_, err := s.desk.TakeUp(r.Context(), ref.In, strings.TrimSpace(r.PostFormValue("text")), ref.Who)
 	return "", err
 }

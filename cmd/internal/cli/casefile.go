@@ -3,12 +3,12 @@ package cli
 import (
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
 )
 
 // caseFlags adds --in, --case and --demo: the case that a reading command
 // works on. Without them it is the current case of the casebook.
-func (a *app) caseFlags(cmd *cobra.Command, ref *desk.CaseRef) {
+func (a *app) caseFlags(cmd *cobra.Command, ref *asking.CaseRef) {
 	cmd.Flags().StringVar(&ref.File, "case", "", "case `file`; nothing is written to it")
 	cmd.Flags().StringVar(&ref.Demo, "demo", "", "built-in demo `name` (see slipcase demos)")
 	a.inFlag(cmd, &ref.In)
@@ -26,7 +26,7 @@ func (a *app) inFlag(cmd *cobra.Command, id *string) {
 }
 
 // caseArgs are the flags that name the case again, with a space before them.
-func caseArgs(ref desk.CaseRef) string {
+func caseArgs(ref asking.CaseRef) string {
 	switch {
 	case ref.Demo != "":
 		return " --demo " + ref.Demo

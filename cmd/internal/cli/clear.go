@@ -3,14 +3,15 @@ package cli
 import (
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/table"
 )
 
 func init() { register(clearCmd) }
 
 func clearCmd(a *app) *cobra.Command {
-	var ref desk.JobRef
+	var ref casework.JobRef
 	var note string
 	cmd := &cobra.Command{
 		Use:     "clear COMPONENT...",
@@ -25,7 +26,7 @@ func clearCmd(a *app) *cobra.Command {
 	}
 	cmd.Flags().StringVar(&note, "note", "", "`words` to keep with it")
 	cmd.ValidArgsFunction = func(c *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().SuspectWords(a.ctx, desk.CaseRef{In: ref.In}, false), prefix), noFiles
+		return words(a.desk().SuspectWords(a.ctx, asking.CaseRef{In: ref.In}, false), prefix), noFiles
 	}
 	a.jobFlags(cmd, &ref)
 	return cmd

@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 	"slipcase/engine"
@@ -18,8 +18,8 @@ func init() { register(closeCmd) }
 var outcomes = map[string]engine.CaseStatus{"fixed": engine.CaseFixed, "comeback": engine.CaseComeBack, "come-back": engine.CaseComeBack, "abandoned": engine.CaseAbandoned}
 
 func closeCmd(a *app) *cobra.Command {
-	var ref desk.JobRef
-	var in desk.CloseInput
+	var ref casework.JobRef
+	var in casework.CloseInput
 	var drove []string
 	cmd := &cobra.Command{
 		Use:   "close fixed|comeback|abandoned",
@@ -64,7 +64,7 @@ abandoned: no repair, whatever the reason.`,
 	return cmd
 }
 
-func (a *app) printClosed(p *table.Page, ans answer.Answer[desk.Written]) {
+func (a *app) printClosed(p *table.Page, ans answer.Answer[casework.Written]) {
 	w := ans.Data
 	p.Para("%s", caseWords(w.Case))
 	for _, e := range w.Entries {

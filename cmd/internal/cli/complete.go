@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/table"
 )
 
@@ -20,7 +20,7 @@ func complete(cmd *cobra.Command, flag string, f completion) {
 }
 
 // words gives names, each with its description, as cobra wants them.
-func words(list []desk.Word, prefix string) []string {
+func words(list []asking.Word, prefix string) []string {
 	var out []string
 	for _, w := range list {
 		if !strings.HasPrefix(w.Name, prefix) {
@@ -62,7 +62,7 @@ func (a *app) completeLinks(flag string) completion {
 }
 
 // completeSuspects completes component/mode of the case's unit.
-func (a *app) completeSuspects(ref *desk.CaseRef) completion {
+func (a *app) completeSuspects(ref *asking.CaseRef) completion {
 	return func(_ *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
 		if len(args) > 0 {
 			return nil, noFiles

@@ -3,7 +3,8 @@ package cli
 import (
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 )
@@ -11,8 +12,8 @@ import (
 func init() { register(doneCmd) }
 
 func doneCmd(a *app) *cobra.Command {
-	var ref desk.JobRef
-	var in desk.DoneInput
+	var ref casework.JobRef
+	var in casework.DoneInput
 	var measures []string
 	cmd := &cobra.Command{
 		Use:     "done STEP...",
@@ -30,7 +31,7 @@ func doneCmd(a *app) *cobra.Command {
 	cmd.Flags().StringVar(&in.Note, "note", "", "`words` to keep with it")
 	cmd.Flags().BoolVar(&in.Anyway, "anyway", false, "pull the unit although checks are missing that need it in the vehicle")
 	cmd.ValidArgsFunction = func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().StepWords(a.ctx, desk.CaseRef{In: ref.In}), prefix), noFiles
+		return words(a.desk().StepWords(a.ctx, asking.CaseRef{In: ref.In}), prefix), noFiles
 	}
 	a.jobFlags(cmd, &ref)
 	return cmd

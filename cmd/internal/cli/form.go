@@ -11,7 +11,7 @@ import (
 	"charm.land/lipgloss/v2"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -19,7 +19,7 @@ import (
 
 // interviewForm puts the questions of an interview in a form that fills the
 // screen. What is answered is kept before the next question is worked out.
-func (a *app) interviewForm(x *desk.Interview) error {
+func (a *app) interviewForm(x *casework.Interview) error {
 	c := x.Case()
 	name := "Case " + c.ID
 	if c.Title != "" {
@@ -62,7 +62,7 @@ const (
 // screenModel is the form's state. The rules of the interview are in
 // desk.Interview; this only shows and reads.
 type screenModel struct {
-	x             *desk.Interview
+	x             *casework.Interview
 	name          string // of the case
 	width, height int
 	theme         huh.Theme
@@ -74,11 +74,11 @@ type screenModel struct {
 	picked  []string         // of a list
 	one     string           // of a choice
 	words   string
-	listed  []desk.Proposal // still to be confirmed, or to be given a place
-	present []string        // confirmed of the complaint
+	listed  []casework.Proposal // still to be confirmed, or to be given a place
+	present []string            // confirmed of the complaint
 	absent  []string
 
-	q       *desk.Question
+	q       *casework.Question
 	above   string // a line over the form: what leads, or what was wrong
 	working chan struct{}
 	failed  error
@@ -86,8 +86,8 @@ type screenModel struct {
 
 // turned is the next question, worked out.
 type turned struct {
-	q       *desk.Question
-	stop    *desk.Stop
+	q       *casework.Question
+	stop    *casework.Stop
 	leading string
 	err     error
 }
@@ -126,7 +126,7 @@ func (m *screenModel) aside(text string) string {
 }
 
 // next works out a question aside; the screen says so meanwhile.
-func (m *screenModel) next(f func() (*desk.Question, *desk.Stop, error)) tea.Cmd {
+func (m *screenModel) next(f func() (*casework.Question, *casework.Stop, error)) tea.Cmd {
 	m.form = nil
 	done := make(chan struct{})
 	m.working = done
@@ -195,7 +195,7 @@ func (m *screenModel) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 func (m *screenModel) turn(t turned) tea.Cmd {
 	m.q = t.q
 	switch {
-	case t.err != nil && desk.Clash(t.err):
+	case t.err != nil && casework.Clash(t.err):
 		var lines []string
 		for _, d := range answer.AsFailure(t.err).Messages {
 			lines = append(lines, d.Summary)
@@ -234,7 +234,7 @@ func (m *screenModel) choice(p phase, title string, options [][2]string, before 
 }
 
 // put shows a question; one that is gone back to with what was said.
-func (m *screenModel) put(q *desk.Question) tea.Cmd {
+func (m *screenModel) put(q *casework.Question) tea.Cmd {
 	m.q = q
 	title := wording.Capital(q.Asks)
 	switch {
@@ -256,9 +256,9 @@ func (m *screenModel) put(q *desk.Question) tea.Cmd {
 		}
 		return m.choice(askAnswer, title, options, before)
 	case len(q.Choices) > 0:
-		var list []desk.Reply
+		var list []casework.Reply
 		for _, c := range q.Choices {
-			o := desk.Reply{Finding: c.Name, Title: c.Title}
+			o := casework.Reply{Finding: c.Name, Title: c.Title}
 			if c.Taken {
 				o.State = engine.Present
 			}
@@ -270,11 +270,11 @@ func (m *screenModel) put(q *desk.Question) tea.Cmd {
 		before := map[engine.State]string{engine.Present: "yes", engine.Absent: "no", engine.Unknown: "?"}[o.State]
 		return m.choice(askAnswer, title+"\n("+o.Title+")", [][2]string{{"(skip)", ""}, {"Yes", "yes"}, {"No", "no"}, {"Don't know", "?"}}, before)
 	}
-	list := append([]desk.Reply{}, q.Options...)
+	list := append([]casework.Reply{}, q.Options...)
 	for _, r := range q.Ranges {
-		list = append(list, desk.Reply{Finding: neverMark + r, Title: "never uses " + r})
+		list = append(list, casework.Reply{Finding: neverMark + r, Title: "never uses " + r})
 	}
-	rest := desk.Reply{Finding: restMark, Title: "all others here are fine"}
+	rest := casework.Reply{Finding: restMark, Title: "all others here are fine"}
 	for _, o := range q.Options {
 		if o.State == engine.Absent {
 			rest.State = engine.Present // as it was said before
@@ -327,7 +327,7 @@ func (m *screenModel) reply() (reply, bool) {
 }
 
 // list is a list of which any number is taken.
-func (m *screenModel) list(p phase, title, note string, options []desk.Reply) tea.Cmd {
+func (m *screenModel) list(p phase, title, note string, options []casework.Reply) tea.Cmd {
 	m.picked = nil
 	for _, o := range options {
 		if o.State == engine.Present {
@@ -368,14 +368,14 @@ func (m *screenModel) meant() tea.Cmd {
 		m.failed = err
 		return tea.Quit
 	}
-	var sure []desk.Reply
+	var sure []casework.Reply
 	for _, p := range m.listed {
 		if len(p.Places) == 0 {
 			what := p.Title
 			if p.State == engine.Absent {
 				what = "no " + what
 			}
-			sure = append(sure, desk.Reply{Finding: p.Finding, Title: what + "   \"" + p.Words + "\""})
+			sure = append(sure, casework.Reply{Finding: p.Finding, Title: what + "   \"" + p.Words + "\""})
 		}
 	}
 	if len(sure) == 0 {

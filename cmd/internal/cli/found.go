@@ -5,7 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 )
@@ -13,8 +14,8 @@ import (
 func init() { register(foundCmd) }
 
 func foundCmd(a *app) *cobra.Command {
-	var ref desk.JobRef
-	var in desk.FoundInput
+	var ref casework.JobRef
+	var in casework.FoundInput
 	cmd := &cobra.Command{
 		Use:   "found COMPONENT/MODE...",
 		Short: "confirm parts that have failed, and how",
@@ -35,7 +36,7 @@ Say with --cause why it failed, or settle that separately with slipcase settle: 
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			for _, p := range notation.Suspects(args) {
-				in.Parts = append(in.Parts, desk.FoundPart{Component: p[0], Mode: p[1]})
+				in.Parts = append(in.Parts, casework.FoundPart{Component: p[0], Mode: p[1]})
 			}
 			ans, err := a.desk().Found(a.ctx, ref, in)
 			return show(a, cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })
@@ -46,15 +47,15 @@ Say with --cause why it failed, or settle that separately with slipcase settle: 
 	f.StringVar(&in.Note, "note", "", "`words` to keep with it")
 	f.StringVar(&in.Photo, "photo", "", "`path` of a picture; the path is kept, not the picture")
 	cmd.ValidArgsFunction = func(c *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		of := desk.CaseRef{In: ref.In}
+		of := asking.CaseRef{In: ref.In}
 		if len(args) > 0 && strings.ContainsAny(args[0], "/:") {
 			return a.completeSuspects(&of)(c, nil, prefix)
 		}
 		if len(args) == 1 {
-			var out []desk.Word
+			var out []asking.Word
 			for _, w := range a.desk().SuspectWords(a.ctx, of, true) {
 				if mode, ok := strings.CutPrefix(w.Name, args[0]+"/"); ok {
-					out = append(out, desk.Word{Name: mode, Title: w.Title})
+					out = append(out, asking.Word{Name: mode, Title: w.Title})
 				}
 			}
 			return words(out, prefix), noFiles
@@ -67,8 +68,8 @@ Say with --cause why it failed, or settle that separately with slipcase settle: 
 }
 
 // completeCauses completes root causes.
-func (a *app) completeCauses(ref *desk.JobRef) completion {
+func (a *app) completeCauses(ref *casework.JobRef) completion {
 	return func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().CauseWords(a.ctx, desk.CaseRef{In: ref.In}), prefix), noFiles
+		return words(a.desk().CauseWords(a.ctx, asking.CaseRef{In: ref.In}), prefix), noFiles
 	}
 }

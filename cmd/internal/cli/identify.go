@@ -9,7 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
@@ -19,7 +19,7 @@ import (
 func init() { register(identifyCmd) }
 
 func identifyCmd(a *app) *cobra.Command {
-	var ref desk.JobRef
+	var ref casework.JobRef
 	var record bool
 	cmd := &cobra.Command{
 		Use:   "identify [UNIT [FEATURE=WHAT...]]",
@@ -86,7 +86,7 @@ With --record the settled variant is written on the open case; UNIT may then be 
 	return cmd
 }
 
-func printRecorded(p *table.Page, r desk.VariantRecorded) {
+func printRecorded(p *table.Page, r casework.VariantRecorded) {
 	p.Space()
 	p.Para("%s", r.Words)
 	if len(r.LeftOut) > 0 {

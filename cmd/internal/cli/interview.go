@@ -8,7 +8,8 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
@@ -16,7 +17,7 @@ import (
 func init() { register(interviewCmd) }
 
 func interviewCmd(a *app) *cobra.Command {
-	var ref desk.CaseRef
+	var ref asking.CaseRef
 	var who string
 	var plain bool
 	cmd := &cobra.Command{
@@ -67,7 +68,7 @@ func (a *app) screen() bool {
 }
 
 // printInterview is what stands at the end of a sitting.
-func (a *app) printInterview(x *desk.Interview, ref desk.CaseRef) error {
+func (a *app) printInterview(x *casework.Interview, ref asking.CaseRef) error {
 	p := a.page()
 	n := wording.Count(x.Answered(), "question", "questions")
 	switch {

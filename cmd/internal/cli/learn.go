@@ -9,7 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/learning"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
@@ -17,7 +17,7 @@ import (
 func init() { register(learnCmd) }
 
 func learnCmd(a *app) *cobra.Command {
-	var in desk.LearnInput
+	var in learning.LearnInput
 	var undo bool
 	cmd := &cobra.Command{
 		Use:   "learn",
@@ -66,7 +66,7 @@ Note what is absent as well as what is there: where only the present is noted, i
 	return cmd
 }
 
-func printLearned(p *table.Page, ans answer.Answer[desk.Learned]) {
+func printLearned(p *table.Page, ans answer.Answer[learning.Learned]) {
 	x := ans.Data
 	p.Styled(x.Sentence, table.Strong)
 	if x.Cases == 0 {
@@ -96,7 +96,7 @@ func unitFlag(unit string) string {
 	return " --unit " + unit
 }
 
-func printLearnChanges(p *table.Page, x desk.Learned) {
+func printLearnChanges(p *table.Page, x learning.Learned) {
 	if len(x.Changes) == 0 {
 		return
 	}
@@ -150,7 +150,7 @@ var keptWords = map[string]string{
 	"allowed":   "the cases do not rule them out: they lie within the 90 % intervals",
 }
 
-func printLearnKept(p *table.Page, x desk.Learned) {
+func printLearnKept(p *table.Page, x learning.Learned) {
 	if len(x.Kept)+x.MoreKept == 0 {
 		return
 	}
@@ -176,7 +176,7 @@ func printLearnKept(p *table.Page, x desk.Learned) {
 	p.Table(t)
 }
 
-func printLearnHeldOut(p *table.Page, h *desk.LearnHeldOut) {
+func printLearnHeldOut(p *table.Page, h *learning.LearnHeldOut) {
 	if h == nil {
 		return
 	}
@@ -199,7 +199,7 @@ func printLearnHeldOut(p *table.Page, h *desk.LearnHeldOut) {
 }
 
 // printLearnSkipped tells which cases were skipped, and why.
-func printLearnSkipped(p *table.Page, x desk.Learned) {
+func printLearnSkipped(p *table.Page, x learning.Learned) {
 	skipped := 0
 	for _, s := range x.Skipped {
 		skipped += len(s.Cases) + s.More
@@ -218,7 +218,7 @@ func printLearnSkipped(p *table.Page, x desk.Learned) {
 }
 
 // printLearnFiles tells which files were written.
-func printLearnFiles(p *table.Page, x desk.Learned) {
+func printLearnFiles(p *table.Page, x learning.Learned) {
 	if x.State == "undone" {
 		p.Styled(x.Sentence, table.Strong)
 	}

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/learning"
 	"slipcase/cmd/internal/table"
 )
 
@@ -22,7 +22,7 @@ func TestLearnPage(t *testing.T) {
 	}
 	var kept struct {
 		Method string
-		Data   desk.Learned
+		Data   learning.Learned
 	}
 	if err := json.Unmarshal(src, &kept); err != nil {
 		t.Fatal(err)
@@ -30,16 +30,16 @@ func TestLearnPage(t *testing.T) {
 	for _, tc := range []struct {
 		file   string
 		all    bool
-		change func(*desk.Learned)
+		change func(*learning.Learned)
 	}{
-		{"learn.txt", false, func(*desk.Learned) {}},
-		{"learn-all.txt", true, func(x *desk.Learned) { x.Changes = x.Changes[:3] }},
-		{"learn-applied.txt", false, func(x *desk.Learned) {
+		{"learn.txt", false, func(*learning.Learned) {}},
+		{"learn-all.txt", true, func(x *learning.Learned) { x.Changes = x.Changes[:3] }},
+		{"learn-applied.txt", false, func(x *learning.Learned) {
 			x.State, x.Unit, x.Changes, x.Skipped = "applied", "northfork-4", x.Changes[:1], nil
 			x.Sentence = "15 confirmed cases; 1 number moved."
-			x.Files = []desk.LearnFile{{File: "shop/rules/own.hcl", State: "changed"}, {File: "shop/rules/shop-learned.hcl", State: "new"}}
+			x.Files = []learning.LearnFile{{File: "shop/rules/own.hcl", State: "changed"}, {File: "shop/rules/shop-learned.hcl", State: "new"}}
 		}},
-		{"learn-nothing.txt", false, func(x *desk.Learned) {
+		{"learn-nothing.txt", false, func(x *learning.Learned) {
 			x.Changes, x.HeldOut = nil, nil
 			x.Sentence = "15 confirmed cases; no number would move."
 		}},
@@ -52,7 +52,7 @@ func TestLearnPage(t *testing.T) {
 			if !tc.all {
 				x = x.Shown()
 			}
-			printLearned(p, answer.Answer[desk.Learned]{Method: kept.Method, Data: x})
+			printLearned(p, answer.Answer[learning.Learned]{Method: kept.Method, Data: x})
 			if err := p.Err(); err != nil {
 				t.Fatal(err)
 			}

@@ -11,7 +11,7 @@ import (
 	"golang.org/x/term"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -20,7 +20,7 @@ import (
 // talk is an interview in plain lines: a question, then a line with the answer.
 type talk struct {
 	a     *app
-	x     *desk.Interview
+	x     *casework.Interview
 	p     *table.Page
 	lines <-chan string // closed at the end of the input
 	stop  <-chan os.Signal
@@ -29,7 +29,7 @@ type talk struct {
 
 // interviewLines puts the questions of an interview in plain lines. The end of
 // the input and an interrupt leave it, as "quit" does.
-func (a *app) interviewLines(x *desk.Interview) error {
+func (a *app) interviewLines(x *casework.Interview) error {
 	lines := make(chan string)
 	go func() {
 		defer close(lines)
@@ -98,7 +98,7 @@ func (t *talk) run() error {
 	for {
 		out := goBack
 		switch {
-		case err != nil && desk.Clash(err):
+		case err != nil && casework.Clash(err):
 			// Only another answer mends it.
 			t.a.complain(answer.AsFailure(err).Messages)
 			err = nil
@@ -176,7 +176,7 @@ func (t *talk) complaint() (outcome, error) {
 
 // confirm asks whether the words mean a finding, and where its place is open
 // which one; nothing is assumed.
-func (t *talk) confirm(pr desk.Proposal) (names []string, ok bool) {
+func (t *talk) confirm(pr casework.Proposal) (names []string, ok bool) {
 	t.p.Space()
 	if len(pr.Places) > 0 {
 		ask := "is it one of these, and which? Numbers, or none."
@@ -184,7 +184,7 @@ func (t *talk) confirm(pr desk.Proposal) (names []string, ok bool) {
 			ask = "which of these is it not? Numbers, or none."
 		}
 		t.p.Para("\"%s\": %s", pr.Words, ask)
-		q := &desk.Question{Options: pr.Places}
+		q := &casework.Question{Options: pr.Places}
 		t.options(q)
 		for {
 			line, ok := t.ask("")
@@ -220,7 +220,7 @@ func (t *talk) confirm(pr desk.Proposal) (names []string, ok bool) {
 	}
 }
 
-func (t *talk) choices(q *desk.Question) {
+func (t *talk) choices(q *casework.Question) {
 	if about := speaksOf(q); about != "" {
 		t.p.Para("About: %s", about)
 	}
@@ -233,7 +233,7 @@ func (t *talk) choices(q *desk.Question) {
 	}
 }
 
-func (t *talk) options(q *desk.Question) {
+func (t *talk) options(q *casework.Question) {
 	for i, o := range q.Options {
 		said := ""
 		if o.State != "" {
@@ -246,7 +246,7 @@ func (t *talk) options(q *desk.Question) {
 var stateSaid = map[engine.State]string{engine.Present: "so", engine.Absent: "not so", engine.Unknown: "not known"}
 
 // question puts one question until it is answered or left.
-func (t *talk) question(q *desk.Question) (outcome, error) {
+func (t *talk) question(q *casework.Question) (outcome, error) {
 	t.p.Space()
 	t.p.Styled(fmt.Sprintf("%d. %s", q.Number, q.Asks), table.Strong)
 	if q.Why != "" {
@@ -319,7 +319,7 @@ func (t *talk) question(q *desk.Question) (outcome, error) {
 }
 
 // stopped says why the questions end, and asks whether to go on all the same.
-func (t *talk) stopped(s *desk.Stop) outcome {
+func (t *talk) stopped(s *casework.Stop) outcome {
 	t.p.Space()
 	t.p.Styled(wording.Capital(s.Reason)+".", table.Strong)
 	if s.Title == "" {

@@ -3,7 +3,7 @@ package cli
 import (
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/table"
 )
 
@@ -33,11 +33,11 @@ findings are what note takes: a driver's words, road test, gauges, looks. codes 
 		},
 	}
 	cmd.ValidArgsFunction = func(_ *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		var list []desk.Word
+		var list []asking.Word
 		switch len(args) {
 		case 0:
-			for _, k := range desk.NameKinds {
-				list = append(list, desk.Word{Name: k})
+			for _, k := range asking.NameKinds {
+				list = append(list, asking.Word{Name: k})
 			}
 		case 1:
 			list = a.desk().UnitWords(a.ctx)
@@ -51,7 +51,7 @@ findings are what note takes: a driver's words, road test, gauges, looks. codes 
 // more is the head of the third column of a list.
 var more = map[string]string{"limits": "good", "parts": "fails as"}
 
-func printNames(p *table.Page, d desk.Names) {
+func printNames(p *table.Page, d asking.Names) {
 	t := table.Table{Columns: []table.Column{{Title: "name", Keep: true}, {Title: "what it is"}}}
 	third := more[d.Kind]
 	if third != "" {

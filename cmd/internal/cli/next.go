@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
@@ -16,7 +16,7 @@ import (
 func init() { register(nextCmd) }
 
 func nextCmd(a *app) *cobra.Command {
-	var ref desk.CaseRef
+	var ref asking.CaseRef
 	var stages []string
 	var all bool
 	top := 5
@@ -46,13 +46,13 @@ A check is not offered twice: what was already reported, measured or ruled out i
 	cmd.Flags().StringSliceVar(&stages, "stage", nil, "only checks of this `stage`: interview, road, gauges, pan, in_vehicle, pulled or teardown")
 	cmd.MarkFlagsMutuallyExclusive("top", "all")
 	complete(cmd, "stage", func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(desk.StageWords(), prefix), noFiles
+		return words(asking.StageWords(), prefix), noFiles
 	})
 	a.asJSON(cmd)
 	return cmd
 }
 
-func printNext(p *table.Page, ans answer.Answer[desk.Next], ref desk.CaseRef) {
+func printNext(p *table.Page, ans answer.Answer[asking.Next], ref asking.CaseRef) {
 	n := ans.Data
 	p.Styled(n.Sentence, table.Strong)
 	p.Space()
@@ -74,7 +74,7 @@ func printNext(p *table.Page, ans answer.Answer[desk.Next], ref desk.CaseRef) {
 	p.Styled(verdict, table.Warn)
 }
 
-func printNextTable(p *table.Page, n desk.Next) {
+func printNextTable(p *table.Page, n asking.Next) {
 	t := table.Table{Columns: []table.Column{
 		{Title: "#", Right: true, Keep: true}, {Title: "check"}, {Title: "when", Keep: true}, {Title: "takes", Right: true, Keep: true},
 		{Title: "saves", Right: true, Keep: true}, {Title: "net", Right: true, Keep: true}, {Title: "bits", Right: true, Keep: true},
@@ -125,7 +125,7 @@ func signed(n answer.Num) string {
 
 // printAnswers says how the first check helps: the likely answers and what
 // each would make of the suspects.
-func printAnswers(p *table.Page, n desk.Next) {
+func printAnswers(p *table.Page, n asking.Next) {
 	if len(n.Checks) == 0 {
 		return
 	}
@@ -161,7 +161,7 @@ func printAnswers(p *table.Page, n desk.Next) {
 }
 
 // printBefore lists what a step of the plan would destroy.
-func printBefore(p *table.Page, n desk.Next) {
+func printBefore(p *table.Page, n asking.Next) {
 	first := true
 	for _, c := range n.Checks {
 		if c.Before == "" || !c.Worth {
@@ -175,7 +175,7 @@ func printBefore(p *table.Page, n desk.Next) {
 	}
 }
 
-func printCautions(p *table.Page, n desk.Next) {
+func printCautions(p *table.Page, n asking.Next) {
 	var texts []string
 	for _, c := range n.Checks {
 		for _, t := range c.Cautions {
@@ -195,7 +195,7 @@ func printCautions(p *table.Page, n desk.Next) {
 }
 
 // printRefused lists what is not offered, by reason.
-func printRefused(p *table.Page, n desk.Next) {
+func printRefused(p *table.Page, n asking.Next) {
 	if len(n.Withheld) > 0 {
 		p.Head("Withheld")
 		for _, r := range n.Withheld {
@@ -222,7 +222,7 @@ func printRefused(p *table.Page, n desk.Next) {
 	}
 }
 
-func titles(list []desk.Refused) string {
+func titles(list []asking.Refused) string {
 	var out []string
 	for _, r := range list {
 		out = append(out, r.Title)

@@ -7,7 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 )
@@ -18,8 +19,8 @@ func init() { register(noteCmd) }
 const maxScanList = 1 << 20
 
 func noteCmd(a *app) *cobra.Command {
-	var ref desk.JobRef
-	var in desk.NoteInput
+	var ref casework.JobRef
+	var in casework.NoteInput
 	cmd := &cobra.Command{
 		Use:   "note WHAT...",
 		Short: "note what is said, seen, read from a tool or measured",
@@ -36,7 +37,7 @@ a trouble code as the scan tool lists it: P0741. A whole scan list is pasted aft
 What the same reporter said earlier about the same finding is replaced; different reporters all count.`,
 		Example: "slipcase note slips@D/3 slips@R/R D/1=good D/2=good --by driver\nslipcase note slips@D/4:hot present slips@D/4:cold absent --by road_test\nslipcase note line_pressure idle R 62 psi\nslipcase note P0741 P0750 --text 'codes cleared, P0741 came back'",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			names, err := a.desk().ReadingNames(a.ctx, desk.CaseRef{In: ref.In})
+			names, err := a.desk().ReadingNames(a.ctx, asking.CaseRef{In: ref.In})
 			if err != nil {
 				return err
 			}
@@ -56,7 +57,7 @@ What the same reporter said earlier about the same finding is replaced; differen
 	cmd.Flags().StringVar(&in.Codes, "codes", "", "a pasted scan `list`, taken code by code; - reads it from standard input")
 	cmd.Flags().StringVar(&in.Text, "text", "", "`words` to keep with the case; no rule reads them")
 	cmd.ValidArgsFunction = func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
-		return words(a.desk().NoteWords(a.ctx, desk.CaseRef{In: ref.In}, prefix), prefix), noFiles
+		return words(a.desk().NoteWords(a.ctx, asking.CaseRef{In: ref.In}, prefix), prefix), noFiles
 	}
 	a.jobFlags(cmd, &ref)
 	return cmd

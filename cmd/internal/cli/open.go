@@ -6,14 +6,14 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/table"
 )
 
 func init() { register(openCmd) }
 
 func openCmd(a *app) *cobra.Command {
-	var in desk.OpenInput
+	var in casework.OpenInput
 	var why string
 	cmd := &cobra.Command{
 		Use:   "open [ID]",
@@ -79,7 +79,7 @@ Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_C
 	return cmd
 }
 
-func (a *app) printOpened(p *table.Page, ans answer.Answer[desk.Opened]) {
+func (a *app) printOpened(p *table.Page, ans answer.Answer[casework.Opened]) {
 	o := ans.Data
 	done := "is open"
 	switch {

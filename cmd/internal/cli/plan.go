@@ -7,7 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
@@ -15,7 +15,7 @@ import (
 func init() { register(planCmd) }
 
 func planCmd(a *app) *cobra.Command {
-	var ref desk.CaseRef
+	var ref asking.CaseRef
 	var full bool
 	steps := 0
 	cmd := &cobra.Command{
@@ -34,7 +34,7 @@ Minutes are those of the steps; what is measured comes on top, its minutes besid
 			if cmd.Flags().Changed("steps") && steps < 1 {
 				return wrongUse("--steps %d: ask for one step at least", steps)
 			}
-			ans, err := a.desk().Plan(a.ctx, ref, desk.PlanInput{Steps: steps, Full: full})
+			ans, err := a.desk().Plan(a.ctx, ref, asking.PlanInput{Steps: steps, Full: full})
 			return show(a, cmd, ans, err, func(p *table.Page) {
 				if full || steps > 0 {
 					printPlan(p, ans)
@@ -57,7 +57,7 @@ const shortSteps, shortBefore = 4, 3
 
 // printPlanShort is the first screen: the decision, the first steps, and what
 // to take and heed before the first of them.
-func printPlanShort(p *table.Page, ans answer.Answer[desk.Plan]) {
+func printPlanShort(p *table.Page, ans answer.Answer[asking.Plan]) {
 	x := ans.Data
 	p.Styled(wording.Capital(x.Sentence), table.Strong)
 	p.Para("%s", caseWords(x.Case))
@@ -121,7 +121,7 @@ func gistOfCaution(c string) string {
 	return c
 }
 
-func printPlan(p *table.Page, ans answer.Answer[desk.Plan]) {
+func printPlan(p *table.Page, ans answer.Answer[asking.Plan]) {
 	x := ans.Data
 	p.Styled(wording.Capital(x.Sentence), table.Strong)
 	p.Space()
@@ -160,7 +160,7 @@ func printPlan(p *table.Page, ans answer.Answer[desk.Plan]) {
 }
 
 // printPlanState says what is done, and what is in view without a word on it.
-func printPlanState(p *table.Page, x desk.Plan) {
+func printPlanState(p *table.Page, x asking.Plan) {
 	if len(x.Done) > 0 {
 		p.Space()
 		p.Para("Done: %s.", strings.Join(x.Done, "; "))
@@ -174,7 +174,7 @@ func printPlanState(p *table.Page, x desk.Plan) {
 	}
 }
 
-func printPlanTable(p *table.Page, x desk.Plan, shown []desk.PlanStep) {
+func printPlanTable(p *table.Page, x asking.Plan, shown []asking.PlanStep) {
 	p.Space()
 	t := table.Table{Columns: []table.Column{
 		{Title: "#", Right: true, Keep: true}, {Title: "step"}, {Title: "min", Right: true, Keep: true}, {Title: "sum", Right: true, Keep: true},
@@ -202,7 +202,7 @@ func inViewWords(n answer.Num) string {
 }
 
 // planSuspects names the likeliest parts of a step.
-func planSuspects(s desk.PlanStep) string {
+func planSuspects(s asking.PlanStep) string {
 	var out []string
 	for _, v := range s.Likely {
 		words := v.Title + " " + percent(v.Probability)
@@ -218,7 +218,7 @@ func planSuspects(s desk.PlanStep) string {
 }
 
 // printPlanStep is one step with everything that belongs to it.
-func printPlanStep(p *table.Page, n int, s *desk.PlanStep) {
+func printPlanStep(p *table.Page, n int, s *asking.PlanStep) {
 	head := fmt.Sprintf("%d. %s, %s", n, s.Title, wording.Minutes(float64(s.Minutes)))
 	if s.Late {
 		head += ", when the unit is back"
@@ -243,7 +243,7 @@ func printPlanStep(p *table.Page, n int, s *desk.PlanStep) {
 	printPlanBench(p, s.Parts)
 }
 
-func printPlanMeasures(p *table.Page, head string, list []desk.PlanMeasure) {
+func printPlanMeasures(p *table.Page, head string, list []asking.PlanMeasure) {
 	if len(list) == 0 {
 		return
 	}
@@ -278,7 +278,7 @@ func printPlanMeasures(p *table.Page, head string, list []desk.PlanMeasure) {
 }
 
 // printPlanBench says where the parts are laid, those of one place together.
-func printPlanBench(p *table.Page, parts []desk.PlanView) {
+func printPlanBench(p *table.Page, parts []asking.PlanView) {
 	var places []string
 	at := map[string][]string{}
 	for _, v := range parts {
@@ -296,7 +296,7 @@ func printPlanBench(p *table.Page, parts []desk.PlanView) {
 }
 
 // printPlanCompared sets the plan beside other orders.
-func printPlanCompared(p *table.Page, x desk.Plan) {
+func printPlanCompared(p *table.Page, x asking.Plan) {
 	if x.Minutes == 0 {
 		return
 	}
@@ -308,7 +308,7 @@ func printPlanCompared(p *table.Page, x desk.Plan) {
 	t.Add("this plan", fmt.Sprintf("%.0f", float64(x.Minutes)), "", "", "")
 	for _, o := range []struct {
 		name string
-		desk.PlanOther
+		asking.PlanOther
 	}{{"plain bench order", x.Bench}, {"likeliest culprit first", x.Likely}} {
 		before, after := savedWords(o.Before)+" min", savedWords(o.After)+" min"
 		if x.Pull.Out {
@@ -331,7 +331,7 @@ func savedWords(n answer.Num) string {
 }
 
 // printPlanAfter is what a find asks for.
-func printPlanAfter(p *table.Page, a *desk.PlanAfter) {
+func printPlanAfter(p *table.Page, a *asking.PlanAfter) {
 	p.Head("Why it failed")
 	for _, f := range a.Found {
 		text := f.Title + ", " + f.Mode

@@ -7,17 +7,17 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/casework"
 )
 
 func TestParseReply(t *testing.T) {
-	many := &desk.Question{Ranges: []string{"D", "2", "L"}, Options: []desk.Reply{{Finding: "slips@D/3"}, {Finding: "slips@D/4"}, {Finding: "flare@D/3"}, {Finding: "whine"}}}
-	one := &desk.Question{Single: true, Options: []desk.Reply{{Finding: "clunk"}}}
-	when := &desk.Question{Options: []desk.Reply{{Finding: "slips@D/3:hot"}}, Choices: []desk.Choice{{Name: "always"}, {Name: "only_hot"}}}
-	what := &desk.Question{Several: true, Choices: []desk.Choice{{Name: "slips"}, {Name: "noise"}}}
-	miles := &desk.Question{Counts: "miles"}
+	many := &casework.Question{Ranges: []string{"D", "2", "L"}, Options: []casework.Reply{{Finding: "slips@D/3"}, {Finding: "slips@D/4"}, {Finding: "flare@D/3"}, {Finding: "whine"}}}
+	one := &casework.Question{Single: true, Options: []casework.Reply{{Finding: "clunk"}}}
+	when := &casework.Question{Options: []casework.Reply{{Finding: "slips@D/3:hot"}}, Choices: []casework.Choice{{Name: "always"}, {Name: "only_hot"}}}
+	what := &casework.Question{Several: true, Choices: []casework.Choice{{Name: "slips"}, {Name: "noise"}}}
+	miles := &casework.Question{Counts: "miles"}
 	for _, tc := range []struct {
-		q    *desk.Question
+		q    *casework.Question
 		line string
 		want string // +present -absent ?unknown =rest !never *choices #number, or what the error says
 	}{
@@ -99,11 +99,11 @@ func TestParseReply(t *testing.T) {
 // Form and plain lines make the same answer of the same marks, and enter alone
 // says nothing in either.
 func TestFormAnswersAsLines(t *testing.T) {
-	many := &desk.Question{Ranges: []string{"D", "L"}, Options: []desk.Reply{{Finding: "slips@D/3"}, {Finding: "slips@L/1"}}}
-	one := &desk.Question{Single: true, Options: []desk.Reply{{Finding: "clunk"}}}
-	when := &desk.Question{Choices: []desk.Choice{{Name: "always"}, {Name: "only_hot"}}}
-	what := &desk.Question{Several: true, Choices: []desk.Choice{{Name: "slips"}, {Name: "noise"}}}
-	miles := &desk.Question{Counts: "miles"}
+	many := &casework.Question{Ranges: []string{"D", "L"}, Options: []casework.Reply{{Finding: "slips@D/3"}, {Finding: "slips@L/1"}}}
+	one := &casework.Question{Single: true, Options: []casework.Reply{{Finding: "clunk"}}}
+	when := &casework.Question{Choices: []casework.Choice{{Name: "always"}, {Name: "only_hot"}}}
+	what := &casework.Question{Several: true, Choices: []casework.Choice{{Name: "slips"}, {Name: "noise"}}}
+	miles := &casework.Question{Counts: "miles"}
 	for _, tc := range []struct {
 		form screenModel
 		line string

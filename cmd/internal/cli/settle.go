@@ -5,7 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 	"slipcase/engine"
@@ -14,7 +15,7 @@ import (
 func init() { register(settleCmd) }
 
 func settleCmd(a *app) *cobra.Command {
-	var ref desk.JobRef
+	var ref casework.JobRef
 	cmd := &cobra.Command{
 		Use:     "settle CAUSE yes|no...",
 		Short:   "settle root causes: yes or no",
@@ -36,7 +37,7 @@ func settleCmd(a *app) *cobra.Command {
 	names := a.completeCauses(&ref)
 	cmd.ValidArgsFunction = func(cmd *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
 		if n := len(args); n > 0 && !strings.Contains(args[n-1], "=") && args[n-1] != "yes" && args[n-1] != "no" {
-			return words([]desk.Word{{Name: "yes", Title: "it was so"}, {Name: "no", Title: "it is ruled out"}}, prefix), noFiles
+			return words([]asking.Word{{Name: "yes", Title: "it was so"}, {Name: "no", Title: "it is ruled out"}}, prefix), noFiles
 		}
 		return names(cmd, args, prefix)
 	}

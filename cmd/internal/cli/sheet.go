@@ -9,7 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/sheet"
 	"slipcase/cmd/internal/table"
 )
@@ -17,7 +17,7 @@ import (
 func init() { register(sheetCmd) }
 
 func sheetCmd(a *app) *cobra.Command {
-	var ref desk.CaseRef
+	var ref asking.CaseRef
 	var out, at string
 	var replace, short bool
 	cmd := &cobra.Command{
@@ -71,7 +71,7 @@ It is the same answer as that of suspects, chart and plan. With --bench, the add
 
 // codeOf is the code that takes a tablet to a case of the casebook on the bench
 // page at an address, with what it says; "" for no address.
-func codeOf(at string, ref desk.CaseRef, id string) (template.HTML, string, error) {
+func codeOf(at string, ref asking.CaseRef, id string) (template.HTML, string, error) {
 	if at == "" {
 		return "", "", nil
 	}

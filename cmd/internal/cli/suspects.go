@@ -7,7 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
@@ -21,7 +21,7 @@ const (
 )
 
 func suspectsCmd(a *app) *cobra.Command {
-	var ref desk.CaseRef
+	var ref asking.CaseRef
 	var full, method bool
 	top := 8
 	cmd := &cobra.Command{
@@ -68,7 +68,7 @@ const (
 )
 
 // printSuspectsShort is the first screen: what, how sure, because, do this.
-func printSuspectsShort(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.CaseRef, method bool) {
+func printSuspectsShort(p *table.Page, ans answer.Answer[asking.Suspects], ref asking.CaseRef, method bool) {
 	s := ans.Data
 	p.Styled(s.Sentence, table.Strong)
 	p.Para("%s", caseWords(s.Case))
@@ -124,7 +124,7 @@ func printSuspectsShort(p *table.Page, ans answer.Answer[desk.Suspects], ref des
 }
 
 // sureWords is the probability of a suspect.
-func sureWords(x desk.Suspect) string {
+func sureWords(x asking.Suspect) string {
 	if x.Bounded {
 		return "at most " + percent(x.Probability)
 	}
@@ -132,7 +132,7 @@ func sureWords(x desk.Suspect) string {
 }
 
 // setWords names the faults of a joint explanation.
-func setWords(e desk.Explanation) string {
+func setWords(e asking.Explanation) string {
 	var faults []string
 	for _, f := range e.Faults {
 		faults = append(faults, f.Title)
@@ -146,7 +146,7 @@ func setWords(e desk.Explanation) string {
 	return strings.Join(faults, "; with ")
 }
 
-func printSuspects(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.CaseRef, method bool) {
+func printSuspects(p *table.Page, ans answer.Answer[asking.Suspects], ref asking.CaseRef, method bool) {
 	s := ans.Data
 	p.Styled(s.Sentence, table.Strong)
 	p.Space()
@@ -190,7 +190,7 @@ func printSuspects(p *table.Page, ans answer.Answer[desk.Suspects], ref desk.Cas
 	p.Styled(verdict, table.Warn)
 }
 
-func caseWords(c desk.CaseHead) string {
+func caseWords(c asking.CaseHead) string {
 	s := "Case " + c.ID
 	if c.Title != "" {
 		s += ": " + c.Title
@@ -203,7 +203,7 @@ func caseWords(c desk.CaseHead) string {
 
 // suspectWords is a suspect's title, how it has failed, and its name where the
 // title does not tell it.
-func suspectWords(x desk.Suspect) string {
+func suspectWords(x asking.Suspect) string {
 	s := x.Title
 	if x.Outside {
 		s += " (outside the transmission)"
@@ -220,7 +220,7 @@ func suspectWords(x desk.Suspect) string {
 	return s
 }
 
-func seenAt(x desk.Suspect) string {
+func seenAt(x asking.Suspect) string {
 	switch {
 	case x.StepTitle != "":
 		return x.StepTitle
@@ -237,7 +237,7 @@ func minutes(n *answer.Num) string {
 	return fmt.Sprintf("%.0f", float64(*n))
 }
 
-func printExplanations(p *table.Page, s desk.Suspects) {
+func printExplanations(p *table.Page, s asking.Suspects) {
 	if len(s.Explanations) == 0 {
 		return
 	}
@@ -253,7 +253,7 @@ func printExplanations(p *table.Page, s desk.Suspects) {
 
 // printCauses lists root causes that the reports have made likelier, or that
 // are likely anyway.
-func printCauses(p *table.Page, causes []desk.Cause) {
+func printCauses(p *table.Page, causes []asking.Cause) {
 	for i, c := range causes {
 		if i == 0 {
 			p.Head("Root causes to settle before the build")

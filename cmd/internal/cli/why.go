@@ -9,7 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
@@ -17,7 +17,7 @@ import (
 func init() { register(whyCmd) }
 
 func whyCmd(a *app) *cobra.Command {
-	var ref desk.CaseRef
+	var ref asking.CaseRef
 	var full, method bool
 	cmd := &cobra.Command{
 		Use:   "why COMPONENT[/MODE]",
@@ -43,7 +43,7 @@ func whyCmd(a *app) *cobra.Command {
 // What of a reason stands on the first screen, which is to fit 24 lines.
 const shortWeights, shortSigns, shortChecks, shortLeads = 3, 2, 2, 2
 
-func printWhy(p *table.Page, ans answer.Answer[desk.Why], full, method bool) {
+func printWhy(p *table.Page, ans answer.Answer[asking.Why], full, method bool) {
 	w := ans.Data
 	p.Styled(fmt.Sprintf("%s. %s sure with all reports, %s before any; place %d of %d.", wording.Capital(w.Title), percent(w.Probability), percent(w.Prior), w.Rank, w.Of), table.Strong)
 	if w.Outside {
@@ -76,7 +76,7 @@ func printWhy(p *table.Page, ans answer.Answer[desk.Why], full, method bool) {
 }
 
 // printWeightsShort names the heaviest reports, without figures.
-func printWeightsShort(p *table.Page, w desk.Why) {
+func printWeightsShort(p *table.Page, w asking.Why) {
 	p.Space()
 	if len(w.For)+len(w.Against)+len(w.Neutral) == 0 {
 		p.Para("No report says anything yet.")
@@ -84,7 +84,7 @@ func printWeightsShort(p *table.Page, w desk.Why) {
 	}
 	for _, l := range []struct {
 		head string
-		list []desk.Weight
+		list []asking.Weight
 	}{{"For it: ", w.For}, {"Against it: ", w.Against}} {
 		var out []string
 		for _, x := range l.list[:min(shortWeights, len(l.list))] {
@@ -104,7 +104,7 @@ func printWeightsShort(p *table.Page, w desk.Why) {
 
 // printWhyShort is the rest of the first screen: the chart, where it is seen,
 // the best checks and the likeliest causes.
-func printWhyShort(p *table.Page, w desk.Why) {
+func printWhyShort(p *table.Page, w asking.Why) {
 	for i, l := range signLines(w) {
 		if i == shortSigns {
 			break
@@ -139,7 +139,7 @@ func printWhyShort(p *table.Page, w desk.Why) {
 	p.Para("--full shows checks with their cautions, causes and numbers.")
 }
 
-func printWeights(p *table.Page, w desk.Why, method bool) {
+func printWeights(p *table.Page, w asking.Why, method bool) {
 	p.Head("For and against")
 	if len(w.For)+len(w.Against)+len(w.Neutral) == 0 {
 		p.Para("No report says anything yet.")
@@ -151,7 +151,7 @@ func printWeights(p *table.Page, w desk.Why, method bool) {
 		t.Columns = append([]table.Column{{Title: "weight", Right: true, Keep: true}}, t.Columns...)
 	}
 	list := slices.Concat(w.For, w.Against)
-	slices.SortFunc(list, func(a, b desk.Weight) int { return a.Place - b.Place })
+	slices.SortFunc(list, func(a, b asking.Weight) int { return a.Place - b.Place })
 	for _, x := range list {
 		style := table.Good
 		if x.Decibans < 0 {
@@ -183,7 +183,7 @@ func printWeights(p *table.Page, w desk.Why, method bool) {
 }
 
 // reports counts the reports in groups.
-func reports(list []desk.Weight) int {
+func reports(list []asking.Weight) int {
 	n := 0
 	for _, x := range list {
 		n += x.Reports
@@ -191,7 +191,7 @@ func reports(list []desk.Weight) int {
 	return n
 }
 
-func reportWords(x desk.Weight) string {
+func reportWords(x asking.Weight) string {
 	if x.State == "absent" {
 		return "not: " + x.Title
 	}
@@ -221,7 +221,7 @@ var signWords = map[string]string{
 }
 
 // printSigns lists what the fault does to the rows of the chart.
-func printSigns(p *table.Page, w desk.Why) {
+func printSigns(p *table.Page, w asking.Why) {
 	p.Head("What it does in the chart")
 	lines := signLines(w)
 	if len(lines) == 0 {
@@ -237,11 +237,11 @@ func printSigns(p *table.Page, w desk.Why) {
 }
 
 // partial tells whether a row works the element less than the hardest does.
-func partial(r desk.ChartSign) bool { return r.Share < 0.995 }
+func partial(r asking.ChartSign) bool { return r.Share < 0.995 }
 
 // signLines are the rows of the chart that the fault changes, one line for each
 // of its effects.
-func signLines(w desk.Why) (out []string) {
+func signLines(w asking.Why) (out []string) {
 	var effects []string
 	outcomes := map[string][]string{} // effect -> outcomes in order
 	rows := map[[2]string][]string{}  // effect, outcome -> rows
@@ -279,7 +279,7 @@ func signLines(w desk.Why) (out []string) {
 	return out
 }
 
-func printPlace(p *table.Page, w desk.Why) {
+func printPlace(p *table.Page, w asking.Why) {
 	p.Head("Where to see it")
 	switch {
 	case w.Step != "":
@@ -300,7 +300,7 @@ func printPlace(p *table.Page, w desk.Why) {
 	}
 }
 
-func printChecks(p *table.Page, w desk.Why) {
+func printChecks(p *table.Page, w asking.Why) {
 	if len(w.Checks) == 0 {
 		return
 	}
@@ -326,7 +326,7 @@ func printChecks(p *table.Page, w desk.Why) {
 	}
 }
 
-func printLeads(p *table.Page, w desk.Why) {
+func printLeads(p *table.Page, w asking.Why) {
 	if len(w.Causes) == 0 {
 		return
 	}
@@ -350,13 +350,13 @@ func printLeads(p *table.Page, w desk.Why) {
 
 // printNumbers lists the numbers by where they come from: each basis once, then
 // its numbers with the lines that hold them.
-func printNumbers(p *table.Page, w desk.Why) {
+func printNumbers(p *table.Page, w asking.Why) {
 	if len(w.Numbers) == 0 {
 		return
 	}
 	type origin struct{ basis, note, file string }
 	var order []origin
-	by := map[origin][]desk.NumberRef{}
+	by := map[origin][]asking.NumberRef{}
 	for _, n := range w.Numbers {
 		o := origin{n.Basis, n.Note, n.At.File}
 		if by[o] == nil {

@@ -4,18 +4,22 @@ import (
 	"context"
 	"log/slog"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"runtime/debug"
+	"strings"
 	"time"
 
 	"github.com/adrg/xdg"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/books"
+	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/learning"
 	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/desk/practice"
 	"slipcase/cmd/internal/load"
 	"slipcase/cmd/internal/wording"
-	"slipcase/knowledge/casebook/postgres"
 	"slipcase/rules"
 )
 
@@ -35,44 +39,41 @@ type Options struct {
 type Desk struct {
 	*library.Library
 	*practice.Practice
+	*casework.Casework
+	*learning.Learning
 
-	load   *load.Loader
-	log    *slog.Logger
-	home   string
-	book   string // file of the casebook; of one on a server its URL without password
-	server string // URL of a casebook on a server with all that is secret in it, "" for a file
-	own    bool   // the casebook is that of the data folder
-	in     string
-	by     string
-	now    func() time.Time
-
-	stands stayingBook
+	load  *load.Loader
+	books *books.Books
 }
 
 // New makes a desk.
 func New(o Options) *Desk {
-	d := &Desk{log: o.Log, home: o.Home, book: o.Book, in: o.Case, by: o.Who, now: o.Now}
-	if d.log == nil {
-		d.log = slog.New(slog.DiscardHandler)
+	if o.Log == nil {
+		o.Log = slog.New(slog.DiscardHandler)
 	}
-	if d.home == "" {
-		d.home = filepath.Join(xdg.DataHome, "slipcase")
-	}
-	if postgres.IsURL(d.book) {
-		d.server, d.book = d.book, postgres.Name(d.book)
+	if o.Home == "" {
+		o.Home = filepath.Join(xdg.DataHome, "slipcase")
 	}
 	shop := o.Shop
 	if shop == "" {
-		shop = filepath.Join(d.home, "rules")
+		shop = filepath.Join(o.Home, "rules")
 	}
-	if d.own = d.book == "" || d.book == filepath.Join(d.home, "casebook.db"); d.book == "" {
-		d.book = filepath.Join(d.home, "casebook.db")
+	d := &Desk{
+		load:  load.New(shop, o.Shop != "", o.Log),
+		books: books.New(books.Where{Home: o.Home, Book: o.Book, Case: o.Case, Log: o.Log, Now: o.Now}),
 	}
-	d.load = load.New(shop, o.Shop != "", d.log)
 	d.Library, d.Practice = library.New(d.load), practice.New(d.load)
-	d.Library, d.Practice = library.New(d.load), practice.New(d.load)
+	d.Casework = casework.New(d.load, o.Log, d.books, o.Who, o.Now)
+	d.Learning = learning.New(d.load, o.Log, d.books)
 	return d
 }
+
+// Close lets go of what stays open between questions.
+func (d *Desk) Close() error { return d.books.Close() }
+
+// BookPrint changes when the casebook does, its files or its server. Two changes
+// of one moment may look alike: what is kept by it is not to be kept for long.
+func (d *Desk) BookPrint(ctx context.Context) string { return d.books.Print(ctx) }
 
 // Version says what is running.
 type Version struct {
@@ -114,3 +115,16 @@ func (d *Desk) Version(ctx context.Context) (answer.Answer[Version], error) {
 
 // Source is the text of a file that a message names, nil when it cannot be had.
 func (d *Desk) Source(name string) []byte { return d.load.Source(name) }
+
+var anyPath = regexp.MustCompile(`(?:[A-Za-z]:\\|/)[\w.@~+-]+(?:[/\\][\w.@~+ -]+)*[/\\][\w.@~+-]+`)
+
+// WithoutPaths is a text that names no place of this machine: for a face that
+// others than the owner see.
+func (d *Desk) WithoutPaths(text string) string {
+	for _, p := range [][2]string{{d.books.Name(), wording.TheCasebook}, {d.load.Shop(), wording.TheShopsRules}, {d.books.Home(), wording.TheDataFolder}} {
+		if p[0] != "" {
+			text = strings.ReplaceAll(text, p[0], p[1])
+		}
+	}
+	return anyPath.ReplaceAllString(text, wording.AFile)
+}

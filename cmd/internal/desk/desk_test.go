@@ -9,11 +9,11 @@ import (
 )
 
 func TestDataFolder(t *testing.T) {
-	if d := New(Options{Home: "/bench"}); d.home != "/bench" || d.book != filepath.Join("/bench", "casebook.db") {
-		t.Errorf("got %s, %s", d.home, d.book)
+	if d := New(Options{Home: "/bench"}); d.books.Home() != "/bench" || d.books.Name() != filepath.Join("/bench", "casebook.db") {
+		t.Errorf("got %s, %s", d.books.Home(), d.books.Name())
 	}
-	if d := New(Options{}); filepath.Base(d.home) != "slipcase" || !filepath.IsAbs(d.home) {
-		t.Errorf("got %s", d.home)
+	if d := New(Options{}); filepath.Base(d.books.Home()) != "slipcase" || !filepath.IsAbs(d.books.Home()) {
+		t.Errorf("got %s", d.books.Home())
 	}
 }
 

@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"encoding/json"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -10,17 +9,15 @@ import (
 	"path/filepath"
 	"reflect"
 	"regexp"
-	"slices"
 	"strconv"
 	"strings"
 	"sync"
 	"testing"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/load"
-	"slipcase/engine"
-	"slipcase/engine/advise"
 )
 
 // Every use case's answer, found by reflection over the methods of Desk: no
@@ -83,17 +80,17 @@ func TestAnswersHaveNoBareFloats(t *testing.T) {
 // What commands and flags there are is for a face to say: no text of a use
 // case names one.
 func TestUseCasesNameNoCommand(t *testing.T) {
-	files, err := filepath.Glob("*.go")
-	if err != nil {
-		t.Fatal(err)
-	}
-	more, err := filepath.Glob("../load/*.go")
-	if err != nil {
-		t.Fatal(err)
+	var files []string
+	for _, pattern := range []string{"*.go", "*/*.go", "../load/*.go", "../fault/*.go"} {
+		found, err := filepath.Glob(pattern)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files = append(files, found...)
 	}
 	names := regexp.MustCompile(`(^|[^/\w])slipcase [a-z]|(^|\s)--[a-z]|SLIPCASE_`)
 	looked := 0
-	for _, f := range append(files, more...) {
+	for _, f := range files {
 		if strings.HasSuffix(f, "_test.go") {
 			continue
 		}
@@ -117,58 +114,6 @@ func TestUseCasesNameNoCommand(t *testing.T) {
 	}
 }
 
-// An answer holds what it can be worked out from again, to the last bit.
-func TestAnswersCanBeWorkedOutAgain(t *testing.T) {
-	d := shopDesk(t)
-	opened(t, d, "northfork-4")
-	ctx := t.Context()
-	if _, err := d.Note(ctx, JobRef{}, NoteInput{Items: items("slips@D/3", "slips@R/R=no", "line_pressure@idle/R=62psi")}); err != nil {
-		t.Fatal(err)
-	}
-	for _, ref := range []CaseRef{{}, {Demo: "two-faults"}, {Demo: "slip-one-gear"}} {
-		got, err := d.Suspects(ctx, ref, 5)
-		if err != nil {
-			t.Fatal(err)
-		}
-		text, err := json.Marshal(got.Input)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var in answer.Input
-		if err := json.Unmarshal(text, &in); err != nil {
-			t.Fatal(err)
-		}
-		c, err := in.Case.File(in.Unit)
-		if err != nil {
-			t.Fatal(err)
-		}
-		x, err := d.load.Load(ctx, in.Unit)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if x.Knowledge.Hash != got.Rules {
-			t.Fatalf("rules %s, the answer names %s", x.Knowledge.Hash, got.Rules)
-		}
-		m, err := x.Model(in.Unit)
-		if err != nil {
-			t.Fatal(err)
-		}
-		top, err := strconv.Atoi(in.Options["top"])
-		if err != nil {
-			t.Fatal(err)
-		}
-		w := &work{k: x.Knowledge, m: m, c: c}
-		again, err := w.suspects(top, in.Options["firm"] == "true", true)
-		if err != nil {
-			t.Fatal(err)
-		}
-		again.Data.Case.Status = got.Data.Case.Status
-		if !reflect.DeepEqual(again.Data, got.Data) || again.Method != got.Method {
-			t.Errorf("%+v: worked out again it is\n%+v, not\n%+v", ref, again.Data, got.Data)
-		}
-	}
-}
-
 // Many requests at once share what is loaded; the race detector looks on.
 func TestRequestsAtOnce(t *testing.T) {
 	d := New(Options{Home: t.TempDir()})
@@ -189,12 +134,12 @@ func TestRequestsAtOnce(t *testing.T) {
 	}
 	for range 2 {
 		for _, demo := range load.Demos()[:2] {
-			ref := CaseRef{Demo: demo}
+			ref := asking.CaseRef{Demo: demo}
 			wg.Go(func() { a, err := d.Suspects(ctx, ref, 3); same("suspects "+demo, a.Data, err) })
-			wg.Go(func() { a, err := d.Plan(ctx, ref, PlanInput{}); same("plan "+demo, a.Data, err) })
+			wg.Go(func() { a, err := d.Plan(ctx, ref, asking.PlanInput{}); same("plan "+demo, a.Data, err) })
 			wg.Go(func() { a, err := d.Next(ctx, ref, 1, nil); same("next "+demo, a.Data, err) })
 		}
-		wg.Go(func() { a, err := d.Library.Chart(ctx, "harrow-3", library.FaultFlags{}); same("chart", a.Data, err) })
+		wg.Go(func() { a, err := d.Chart(ctx, "harrow-3", library.FaultFlags{}); same("chart", a.Data, err) })
 		wg.Go(func() { d.Source("knowledge/cases/two-faults.hcl") })
 	}
 	wg.Wait()
@@ -222,51 +167,5 @@ func TestKnowledgeIsKept(t *testing.T) {
 	three, err := d.load.Load(t.Context(), "harrow-3")
 	if err != nil || three == one || three.Knowledge.Hash == one.Knowledge.Hash {
 		t.Errorf("the shop's new file is not seen: %v", err)
-	}
-}
-
-// JSON of learn holds what the screen shows, and says how much more there is.
-func TestLearnShown(t *testing.T) {
-	x := Learned{Changes: make([]LearnChange, 25), Kept: make([]LearnKept, 30), Skipped: []LearnSkipped{{Reason: "r", Cases: make([]string, 7)}, {Reason: "s", Cases: []string{"1"}}}}
-	for i := range 8 {
-		x.Kept[3*i].Rival = "other"
-	}
-	y := x.Shown()
-	if len(y.Changes) != 20 || y.More != 5 || len(y.Kept) != 5 || y.MoreKept != 25 || y.Kept[0].Rival == "" {
-		t.Errorf("%d changes and %d, %d kept and %d", len(y.Changes), y.More, len(y.Kept), y.MoreKept)
-	}
-	if len(y.Skipped[0].Cases) != 5 || y.Skipped[0].More != 2 || y.Skipped[1].More != 0 || len(x.Skipped[0].Cases) != 7 {
-		t.Errorf("skipped: %+v", y.Skipped)
-	}
-}
-
-// Checks that are not open any more are named for each reason while they are
-// few; those that wait for a step are counted.
-func TestClosedChecks(t *testing.T) {
-	check := func(n int, why advise.Obstacle) (out []advise.Refusal) {
-		for i := range n {
-			out = append(out, advise.Refusal{Check: &engine.Check{Name: string(rune('a' + i))}, Why: why, Step: &engine.Step{Name: "pull"}})
-		}
-		return out
-	}
-	list, waiting := closed(slices.Concat(check(4, advise.UnitOut), check(3, advise.NeedsStep), check(5, advise.TooLate)))
-	if waiting != 3 || len(list) != 2 {
-		t.Fatalf("%d wait, %+v", waiting, list)
-	}
-	if len(list[0].Checks) != 4 || list[0].More != 0 || len(list[1].Checks) != 0 || list[1].More != 5 {
-		t.Errorf("%+v", list)
-	}
-}
-
-// A run of learn that hit its limit says so.
-func TestLimitOfLearningIsTold(t *testing.T) {
-	for _, cut := range []bool{true, false} {
-		said := false
-		for _, m := range doubts(&Learned{Cases: 50, Cut: cut}) {
-			said = said || strings.Contains(m.Summary, "limit")
-		}
-		if said != cut {
-			t.Errorf("cut %v, said %v", cut, said)
-		}
 	}
 }

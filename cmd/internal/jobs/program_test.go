@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
 )
@@ -18,7 +20,7 @@ type program struct {
 	ctx context.Context
 	d   *desk.Desk
 	id  string
-	iv  *desk.Interview
+	iv  *casework.Interview
 }
 
 // suspect is a line of the ranking.
@@ -31,7 +33,7 @@ type suspect struct {
 type question struct {
 	name     string
 	findings []string
-	put      *desk.Question
+	put      *casework.Question
 }
 
 // meaning is an offered meaning of the complaint: one finding, or the places
@@ -58,7 +60,7 @@ func open(t *testing.T, unit, words string) *program {
 	t.Helper()
 	home := t.TempDir()
 	p := &program{ctx: t.Context(), d: desk.New(desk.Options{Home: home, Book: filepath.Join(home, "book.db")})}
-	a, err := p.d.OpenCase(p.ctx, desk.OpenInput{Unit: unit, Title: "came in", Words: words})
+	a, err := p.d.OpenCase(p.ctx, casework.OpenInput{Unit: unit, Title: "came in", Words: words})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,7 +70,7 @@ func open(t *testing.T, unit, words string) *program {
 
 // meanings begins the interview with the driver's words.
 func (p *program) meanings(words string) (out []meaning, err error) {
-	if p.iv, err = p.d.Interview(p.ctx, desk.CaseRef{In: p.id}, ""); err != nil {
+	if p.iv, err = p.d.Interview(p.ctx, asking.CaseRef{In: p.id}, ""); err != nil {
 		return nil, err
 	}
 	for _, o := range p.iv.Complaint(words) {
@@ -130,11 +132,11 @@ func (p *program) answer(q *question, says func(finding string) engine.State) er
 	case len(present)+len(absent) == 0:
 		return p.iv.DontKnow()
 	}
-	return p.iv.Answer(desk.Said{Present: present, Absent: absent, Unknown: unknown})
+	return p.iv.Answer(casework.Said{Present: present, Absent: absent, Unknown: unknown})
 }
 
 // fits is the choice that says what the driver says; none where he cannot tell.
-func fits(q *desk.Question, says func(string) engine.State) []string {
+func fits(q *casework.Question, says func(string) engine.State) []string {
 	for _, c := range q.Choices {
 		ok := len(c.Present) > 0
 		for _, f := range c.Present {
@@ -161,7 +163,7 @@ var what = map[string][]string{
 }
 
 // wrong lists the choices of what is wrong that the driver would take.
-func (p *program) wrong(q *desk.Question, says func(string) engine.State) (out []string) {
+func (p *program) wrong(q *casework.Question, says func(string) engine.State) (out []string) {
 	for _, c := range q.Choices {
 		hit := false
 		for _, f := range p.findings() {
@@ -182,7 +184,7 @@ func (p *program) leave() error {
 
 // suspects is the ranking as it stands, with its first sentence.
 func (p *program) suspects() ([]suspect, string, error) {
-	a, err := p.d.Suspects(p.ctx, desk.CaseRef{In: p.id}, 8)
+	a, err := p.d.Suspects(p.ctx, asking.CaseRef{In: p.id}, 8)
 	if err != nil {
 		return nil, "", err
 	}
@@ -200,7 +202,7 @@ func (p *program) suspects() ([]suspect, string, error) {
 
 // next is the check to do now, nil when none is worth its minutes.
 func (p *program) next() (*look, error) {
-	a, err := p.d.Next(p.ctx, desk.CaseRef{In: p.id}, 1, nil)
+	a, err := p.d.Next(p.ctx, asking.CaseRef{In: p.id}, 1, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -224,13 +226,13 @@ func (p *program) note(by string, said map[string]engine.State) error {
 	for f, s := range said {
 		words = append(words, strings.TrimPrefix(f, "code_")+"="+string(s))
 	}
-	_, err := p.d.Note(p.ctx, desk.JobRef{In: p.id}, desk.NoteInput{Items: notation.Notes(words, func(string) bool { return false }), By: by})
+	_, err := p.d.Note(p.ctx, casework.JobRef{In: p.id}, casework.NoteInput{Items: notation.Notes(words, func(string) bool { return false }), By: by})
 	return err
 }
 
 // step is the first teardown step of the plan, nil when none is left.
 func (p *program) step() (*step, error) {
-	a, err := p.d.Plan(p.ctx, desk.CaseRef{In: p.id}, desk.PlanInput{Full: true})
+	a, err := p.d.Plan(p.ctx, asking.CaseRef{In: p.id}, asking.PlanInput{Full: true})
 	if err != nil {
 		return nil, err
 	}
@@ -247,18 +249,18 @@ func (p *program) step() (*step, error) {
 
 // did ticks off a step whose parts were all good.
 func (p *program) did(s *step) error {
-	if _, err := p.d.Done(p.ctx, desk.JobRef{In: p.id}, desk.DoneInput{Steps: []string{s.name}}); err != nil {
+	if _, err := p.d.Done(p.ctx, casework.JobRef{In: p.id}, casework.DoneInput{Steps: []string{s.name}}); err != nil {
 		return err
 	}
 	if len(s.parts) == 0 {
 		return nil
 	}
-	_, err := p.d.Clear(p.ctx, desk.JobRef{In: p.id}, s.parts, "")
+	_, err := p.d.Clear(p.ctx, casework.JobRef{In: p.id}, s.parts, "")
 	return err
 }
 
 // clash tells whether err says that what was told contradicts itself.
-func clash(err error) bool { return desk.Clash(err) }
+func clash(err error) bool { return casework.Clash(err) }
 
 // split sorts findings by what was said of them.
 func split(said map[string]engine.State) (present, absent, unknown []string) {
@@ -277,7 +279,7 @@ func split(said map[string]engine.State) (present, absent, unknown []string) {
 
 // findings are all that can be reported of the unit.
 func (p *program) findings() (out []string) {
-	for _, w := range p.d.FindingWords(p.ctx, desk.CaseRef{In: p.id}) {
+	for _, w := range p.d.FindingWords(p.ctx, asking.CaseRef{In: p.id}) {
 		out = append(out, w.Name)
 	}
 	return out

@@ -17,6 +17,8 @@ import (
 	"golang.org/x/net/html"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/sheet"
 	"slipcase/cmd/internal/wording"
@@ -27,7 +29,7 @@ func newDesk(t *testing.T) *desk.Desk {
 	return desk.New(desk.Options{Home: t.TempDir(), Now: func() time.Time { return time.Date(2026, 5, 4, 10, 0, 0, 0, time.UTC) }})
 }
 
-func write(t *testing.T, d *desk.Desk, ref desk.CaseRef, code template.HTML) (desk.Sheet, string) {
+func write(t *testing.T, d *desk.Desk, ref asking.CaseRef, code template.HTML) (casework.Sheet, string) {
 	t.Helper()
 	ans, err := d.Sheet(context.Background(), ref)
 	if err != nil {
@@ -112,14 +114,14 @@ func TestSameAnswers(t *testing.T) {
 	d := newDesk(t)
 	ctx := context.Background()
 	for _, demo := range []string{"slip-one-gear", "two-faults", "even-gears", "not-the-transmission"} {
-		ref := desk.CaseRef{Demo: demo}
+		ref := asking.CaseRef{Demo: demo}
 		s, page := write(t, d, ref, "")
 		count, text := read(t, page)
 		sus, err := d.Suspects(ctx, ref, 5)
 		if err != nil {
 			t.Fatal(err)
 		}
-		plan, err := d.Plan(ctx, ref, desk.PlanInput{})
+		plan, err := d.Plan(ctx, ref, asking.PlanInput{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -160,7 +162,7 @@ func TestSameAnswers(t *testing.T) {
 
 // The row that was complained of is drawn, sound and with the fault.
 func TestDrawsTheRow(t *testing.T) {
-	s, page := write(t, newDesk(t), desk.CaseRef{Demo: "slip-one-gear"}, "")
+	s, page := write(t, newDesk(t), asking.CaseRef{Demo: "slip-one-gear"}, "")
 	if len(s.Pressures) == 0 || len(s.PressureCautions) == 0 {
 		t.Error("no field for line pressure, or no caution with it")
 	}
@@ -191,7 +193,7 @@ func TestHostileText(t *testing.T) {
 	if err := os.WriteFile(file, []byte(src), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	_, page := write(t, newDesk(t), desk.CaseRef{File: file}, "")
+	_, page := write(t, newDesk(t), asking.CaseRef{File: file}, "")
 	count, text := read(t, page)
 	if count["script"] != 0 || count["img"] != 0 || count["style"] != 1 {
 		t.Errorf("text became elements: %v", count)
@@ -221,7 +223,7 @@ case "found" {
 	if err := os.WriteFile(file, []byte(src), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	s, page := write(t, newDesk(t), desk.CaseRef{File: file}, `<svg data-code="1"></svg>`)
+	s, page := write(t, newDesk(t), asking.CaseRef{File: file}, `<svg data-code="1"></svg>`)
 	if len(s.Order) == 0 || s.Order[0].When != "found" || !strings.Contains(s.Order[0].Why, "servo seal cut") {
 		t.Errorf("first to order: %+v", s.Order)
 	}
@@ -291,17 +293,17 @@ func TestPrints(t *testing.T) {
 		return n
 	}
 	for _, paper := range []string{"a4", "letter"} {
-		_, page := write(t, d, desk.CaseRef{Demo: "slip-one-gear"}, "")
+		_, page := write(t, d, asking.CaseRef{Demo: "slip-one-gear"}, "")
 		if n := print("full", page, paper); n < 5 || n > 20 {
 			t.Errorf("full, %s: %d pages", paper, n)
 		}
 		for _, demo := range []string{"slip-one-gear", "two-faults", "not-the-transmission", "from-fourth-up"} {
-			_, page := writeShort(t, d, desk.CaseRef{Demo: demo}, "")
+			_, page := writeShort(t, d, asking.CaseRef{Demo: demo}, "")
 			if n := print(demo, page, paper); n < 1 || n > 2 {
 				t.Errorf("%s, %s: %d pages, two at most", demo, paper, n)
 			}
 		}
-		_, page = writeShort(t, d, desk.CaseRef{In: crowded(t, d)}, sheet.Code("http://192.168.100.200:8461/case/26-0001"))
+		_, page = writeShort(t, d, asking.CaseRef{In: crowded(t, d)}, sheet.Code("http://192.168.100.200:8461/case/26-0001"))
 		if n := print("crowded", page, paper); n < 1 || n > 2 {
 			t.Errorf("crowded, %s: %d pages, two at most", paper, n)
 		}
@@ -313,21 +315,21 @@ func TestPrints(t *testing.T) {
 func crowded(t *testing.T, d *desk.Desk) string {
 	t.Helper()
 	ctx := context.Background()
-	ans, err := d.OpenCase(ctx, desk.OpenInput{Unit: "four-gearset-8", Title: strings.Repeat("Slips and ties up, ", 6), Vehicle: strings.Repeat("long van ", 12), Words: strings.Repeat("it slips on the hill and bangs into gear; ", 40)})
+	ans, err := d.OpenCase(ctx, casework.OpenInput{Unit: "four-gearset-8", Title: strings.Repeat("Slips and ties up, ", 6), Vehicle: strings.Repeat("long van ", 12), Words: strings.Repeat("it slips on the hill and bangs into gear; ", 40)})
 	if err != nil {
 		t.Fatal(err)
 	}
-	in := desk.NoteInput{By: "driver"}
+	in := casework.NoteInput{By: "driver"}
 	for _, f := range []string{"slips@D/4", "slips@D/6", "slips@D/8", "flare@D/3-4", "harsh_shift@D/3-4", "no_drive@R/R", "history_high_mileage", "fluid_burnt_smell", "fluid_low", "limp_mode", "whine@D/4", "shudder@D/6"} {
 		in.Items = append(in.Items, notation.Item{Report: &engine.Report{Finding: f, State: engine.Present}})
 	}
-	if _, err := d.Note(ctx, desk.JobRef{In: ans.Data.ID}, in); err != nil {
+	if _, err := d.Note(ctx, casework.JobRef{In: ans.Data.ID}, in); err != nil {
 		t.Fatal(err)
 	}
 	return ans.Data.ID
 }
 
-func writeShort(t *testing.T, d *desk.Desk, ref desk.CaseRef, code template.HTML) (desk.Sheet, string) {
+func writeShort(t *testing.T, d *desk.Desk, ref asking.CaseRef, code template.HTML) (casework.Sheet, string) {
 	t.Helper()
 	ans, err := d.Sheet(context.Background(), ref)
 	if err != nil {
@@ -346,7 +348,7 @@ func writeShort(t *testing.T, d *desk.Desk, ref desk.CaseRef, code template.HTML
 func TestShort(t *testing.T) {
 	d := newDesk(t)
 	for _, demo := range []string{"slip-one-gear", "two-faults", "even-gears", "not-the-transmission"} {
-		s, page := writeShort(t, d, desk.CaseRef{Demo: demo}, "")
+		s, page := writeShort(t, d, asking.CaseRef{Demo: demo}, "")
 		count, text := read(t, page)
 		steps := s.Plan.Steps[:min(8, len(s.Plan.Steps))]
 		must := []string{s.Sentence, wording.Capital(s.Plan.Sentence), "The maker's service procedure"}

@@ -59,6 +59,7 @@ type Count struct {
 	begun []byte // of a line that a write cut
 }
 
+// Write passes on and counts.
 func (c *Count) Write(p []byte) (int, error) {
 	n, err := c.w.Write(p)
 	c.Bytes += int64(n)

@@ -1,0 +1,235 @@
+package casework
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/fault"
+	"slipcase/cmd/internal/wording"
+	"slipcase/engine"
+	"slipcase/engine/diagnose"
+	"slipcase/engine/model"
+	"slipcase/engine/teardown"
+)
+
+// FoundInput is what was found failed at once: the cause, note and photo are
+// those of every part.
+type FoundInput struct {
+	Parts              []FoundPart
+	Cause, Note, Photo string
+}
+
+// FoundPart is a part that was found failed, and how.
+type FoundPart struct{ Component, Mode string }
+
+// Found confirms that components have failed, and how: all of them, or none.
+// Fails with NotFound for a case, component, mode or cause that is not there,
+// with Conflict for a closed case.
+func (d *Casework) Found(ctx context.Context, ref JobRef, in FoundInput) (answer.Answer[Written], error) {
+	j, err := d.forWriting(ctx, ref)
+	if err != nil {
+		return answer.Answer[Written]{}, err
+	}
+	defer j.close()
+	var bad []answer.Message
+	if in.Cause != "" {
+		if err := j.w.rootCause(in.Cause); err != nil {
+			bad = append(bad, fault.Messages(err)...)
+		}
+	}
+	var out Written
+	var bodies []engine.Body
+	var components []string
+	for i, p := range in.Parts {
+		if _, err := j.w.Find(p.Component + "/" + p.Mode); err != nil {
+			bad = append(bad, fault.Messages(err)...)
+			continue
+		}
+		if slices.Contains(in.Parts[:i], p) {
+			continue
+		}
+		for _, o := range j.c.Seen {
+			switch {
+			case o.Component != p.Component:
+			case o.Cleared:
+				out.Said = append(out.Said, say(wording.WasCleared(wording.ComponentOf(j.w.Model, p.Component), o.Seq)))
+			case o.Mode == p.Mode:
+				out.Said = append(out.Said, say(wording.WasFound(wording.SuspectOf(j.w.Model, p.Component, p.Mode), o.Seq)))
+			}
+		}
+		bodies = append(bodies, engine.Seen{Component: p.Component, Mode: p.Mode, Cause: in.Cause, Note: in.Note, Photo: in.Photo})
+		components = append(components, p.Component)
+	}
+	if len(bad) > 0 {
+		return answer.Answer[Written]{}, j.w.Refused(nothing(bad, len(in.Parts)))
+	}
+	ans, err := j.write(out, bodies...)
+	if err != nil {
+		return answer.Answer[Written]{}, err
+	}
+	if in.Photo != "" {
+		if _, err := os.Stat(in.Photo); errors.Is(err, fs.ErrNotExist) {
+			ans.Warnings = append(ans.Warnings, fault.Warning(wording.NoPhotoFile(in.Photo)))
+		}
+	}
+	ans.Warnings = append(ans.Warnings, j.unsettled(components...)...)
+	return ans, nil
+}
+
+// rootCause refuses a name that is no root cause.
+func (w *work) rootCause(name string) error {
+	var known []string
+	for _, c := range w.Knowledge.Causes {
+		known = append(known, c.Name)
+	}
+	return fault.OneOf(name, known, wording.NoRootCause)
+}
+
+// unsettled warns of what was found and why it failed is not settled, of the
+// components named or of all: a new part in an old trouble comes back.
+func (j *job) unsettled(components ...string) []answer.Message {
+	var open []teardown.Confirmed
+	for _, f := range teardown.Found(j.w.Model, j.w.Case) {
+		if f.Open() && (len(components) == 0 || slices.Contains(components, f.Component.Name)) {
+			open = append(open, f)
+		}
+	}
+	if len(open) == 0 {
+		return nil
+	}
+	r, diags, err := diagnose.Read(j.w.Model, j.w.Case)
+	if err != nil || model.Refused(diags) {
+		return nil // told already
+	}
+	const most = 3
+	var likely, how []string
+	causes := teardown.OpenCauses(j.w.Model, j.w.Case, r, open)
+	for _, o := range causes[:min(most, len(causes))] {
+		var by []string
+		for _, c := range o.SettledBy {
+			by = append(by, wording.Title(c.Title, c.Name))
+		}
+		if o.Step != nil {
+			by = append(by, wording.Title(o.Step.Title, o.Step.Name))
+		}
+		likely = append(likely, wording.Open(wording.Title(o.Title, o.Name), o.Name, o.P, by))
+		kind := "cause"
+		if strings.Contains(o.Name, "/") {
+			kind = "part"
+		}
+		if !slices.Contains(how, kind) {
+			how = append(how, kind)
+		}
+	}
+	return []answer.Message{answer.Warning(wording.Clause(wording.Unsettled(open)), "likeliest: "+strings.Join(likely, "; "), answer.Do(answer.SayWhich, how...))}
+}
+
+// Clear says that components were looked at and are good. Fails as Found does;
+// with WrongUse where one mode is named.
+func (d *Casework) Clear(ctx context.Context, ref JobRef, components []string, note string) (answer.Answer[Written], error) {
+	j, err := d.forWriting(ctx, ref)
+	if err != nil {
+		return answer.Answer[Written]{}, err
+	}
+	defer j.close()
+	var out Written
+	var bodies []engine.Body
+	var bad []answer.Message
+	for i, name := range components {
+		if _, err := j.w.Find(name); err != nil || strings.Contains(name, "/") {
+			if err == nil {
+				err = fault.WrongUse(wording.OneWayToFail(name), answer.Do(answer.ClearWhole, strings.SplitN(name, "/", 2)[0]))
+			}
+			bad = append(bad, fault.Messages(err)...)
+			continue
+		}
+		if slices.Contains(components[:i], name) {
+			continue
+		}
+		again := false
+		for _, o := range j.c.Seen {
+			switch {
+			case o.Component != name:
+			case o.Cleared:
+				again = true
+				out.Said = append(out.Said, say(wording.ClearedAlready(j.w.Model, name, o.Seq)))
+			default:
+				out.Said = append(out.Said, say(wording.ReplacesSeen(j.w.Model, o)))
+			}
+		}
+		if !again {
+			bodies = append(bodies, engine.Seen{Component: name, Cleared: true, Note: note})
+		}
+	}
+	if len(bad) > 0 {
+		return answer.Answer[Written]{}, j.w.Refused(nothing(bad, len(components)))
+	}
+	return j.write(out, bodies...)
+}
+
+// nothing ends a list of refusals: nothing of the command was written.
+func nothing(bad []answer.Message, items int) []answer.Message {
+	if items < 2 {
+		return bad
+	}
+	return append(bad, fault.Error(wording.NothingWritten()))
+}
+
+// Settle says of root causes whether they were so. Fails as Found does.
+func (d *Casework) Settle(ctx context.Context, ref JobRef, answers []engine.SettledCause) (answer.Answer[Written], error) {
+	j, err := d.forWriting(ctx, ref)
+	if err != nil {
+		return answer.Answer[Written]{}, err
+	}
+	defer j.close()
+	var out Written
+	var bodies []engine.Body
+	var bad []answer.Message
+	for _, a := range answers {
+		if err := j.w.rootCause(a.Cause); err != nil {
+			bad = append(bad, fault.Messages(err)...)
+			continue
+		}
+		again := false
+		for _, o := range j.c.Settled {
+			if o.Cause != a.Cause {
+				continue
+			}
+			again = o.Present == a.Present
+			out.Said = append(out.Said, say(wording.ReplacesSettled(j.w.Model, o, again)))
+		}
+		if !again {
+			bodies = append(bodies, engine.SettledCause{Cause: a.Cause, Present: a.Present})
+		}
+		if a.Present {
+			for _, c := range j.w.Knowledge.Causes {
+				if c.Name == a.Cause && c.Advice != "" {
+					out.Said = append(out.Said, say(wording.ForBuild(c.Advice)))
+				}
+			}
+		}
+	}
+	if len(bad) > 0 {
+		return answer.Answer[Written]{}, j.w.Refused(nothing(bad, len(answers)))
+	}
+	return j.write(out, bodies...)
+}
+
+// CauseWords lists the root causes, for completion.
+func (d *Casework) CauseWords(ctx context.Context, ref asking.CaseRef) []asking.Word {
+	w, err := d.open(ctx, ref)
+	if err != nil {
+		return nil
+	}
+	var out []asking.Word
+	for _, c := range w.Knowledge.Causes {
+		out = append(out, asking.Word{Name: c.Name, Title: wording.Title(c.Title, c.Name)})
+	}
+	return out
+}

@@ -1,0 +1,157 @@
+package casework
+
+import (
+	"cmp"
+	"context"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/books"
+	"slipcase/cmd/internal/fault"
+	"slipcase/cmd/internal/wording"
+	"slipcase/engine"
+	"slipcase/engine/fold"
+)
+
+// OpenInput is the head of a new case.
+type OpenInput struct {
+	Unit, Title, Vehicle, Words, Who string
+	// Of is the case whose repair came back, "" for none: unit and vehicle are
+	// its own where none are given.
+	Of  string
+	Key string // as in JobRef
+}
+
+// Opened is a case that was opened or taken up.
+type Opened struct {
+	ID        string      `json:"id"`
+	Title     string      `json:"title"`
+	Unit      string      `json:"unit"`
+	UnitTitle string      `json:"unit_title"`
+	Vehicle   string      `json:"vehicle"`
+	Words     string      `json:"words"`
+	Book      string      `json:"book"`     // file of the casebook
+	First     bool        `json:"first"`    // the casebook was made for it
+	Reopened  bool        `json:"reopened"` // it was closed before
+	Entries   int         `json:"entries"`
+	LeftOpen  string      `json:"left_open"` // the case that was current until now and is still open, "" for none
+	Earlier   *EarlierJob `json:"earlier"`   // of a comeback: the job that came back
+}
+
+// OpenCase opens a case in the casebook, which is made if need be, and makes it
+// the current one. Fails with NotFound for a unit or an earlier case that is not
+// known, with Conflict for an earlier case that is still open, with Unavailable
+// or Damaged where the casebook cannot be written.
+func (d *Casework) OpenCase(ctx context.Context, in OpenInput) (answer.Answer[Opened], error) {
+	in.Key = cmp.Or(in.Key, books.NewKey())
+	var before *job
+	if in.Of != "" {
+		j, err := d.job(ctx, JobRef{In: in.Of, Who: in.Who, Key: in.Key})
+		if err != nil {
+			return answer.Answer[Opened]{}, err
+		}
+		defer j.close()
+		if in, err = j.ofEarlier(in); err != nil {
+			return answer.Answer[Opened]{}, err
+		}
+		before = j
+	}
+	if in.Unit == "" {
+		return answer.Answer[Opened]{}, fault.WrongUse(wording.NoUnitNamed(), answer.Do(answer.ListUnits))
+	}
+	x, err := d.load.Load(ctx, in.Unit)
+	if err != nil {
+		return answer.Answer[Opened]{}, err
+	}
+	book, err := d.books.Open(ctx, true)
+	if err != nil {
+		return answer.Answer[Opened]{}, err
+	}
+	defer book.Close()
+	list, err := book.List(ctx, engine.CaseFilter{}, engine.CasePage{Limit: 1})
+	if err != nil {
+		return answer.Answer[Opened]{}, d.books.Failure(err)
+	}
+	left := d.leftOpen(ctx, book)
+	id, err := book.OpenCase(ctx, engine.Opening{
+		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: x.Knowledge.Hash, By: d.who(in.Who), Key: in.Key,
+	})
+	if err != nil {
+		return answer.Answer[Opened]{}, d.books.Failure(err)
+	}
+	out := Opened{ID: id, Title: in.Title, Unit: in.Unit, UnitTitle: x.Knowledge.Unit(in.Unit).Title, Vehicle: in.Vehicle, Words: in.Words, Book: book.Path(), First: list.Total == 0, LeftOpen: left}
+	if before != nil {
+		m, _ := x.Model(in.Unit) // without one, names stand for titles
+		out.Earlier = earlierJob(m, before.c, before.rec)
+		before.rec.ID = id
+		if _, err := before.append(engine.ComeBack{Earlier: in.Of}); err != nil {
+			return answer.Answer[Opened]{}, err
+		}
+		out.Entries = 1
+	}
+	return answer.Answer[Opened]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics), Warnings: d.remember(id)}, nil
+}
+
+// leftOpen is the case opened before, if it is still open.
+func (d *Casework) leftOpen(ctx context.Context, book engine.Casebook) string {
+	id := d.books.PointedID()
+	if id == "" {
+		return ""
+	}
+	rec, err := book.Get(ctx, id)
+	if err != nil {
+		return "" // not of this casebook any more
+	}
+	if c, err := fold.Fold(rec); err != nil || c.Status != engine.CaseOpen {
+		return ""
+	}
+	return id
+}
+
+// remember makes a case the current one; that it cannot be is a warning.
+func (d *Casework) remember(id string) []answer.Message {
+	var out []answer.Message
+	if err := d.books.SetCurrent(id); err != nil {
+		out = append(out, fault.Warning(wording.CurrentNotKept(err), answer.Do(answer.NameCase, id)))
+	}
+	if d.books.In() != "" && d.books.In() != id {
+		out = append(out, fault.Warning(wording.WindowStays(d.books.In()), answer.Do(answer.WindowCase, d.books.In())))
+	}
+	return out
+}
+
+// TakeUp makes a case of the casebook the current one, and opens it again if
+// it was closed. Fails with NotFound for a case that is not there.
+func (d *Casework) TakeUp(ctx context.Context, id, why, who string) (answer.Answer[Opened], error) {
+	j, err := d.job(ctx, JobRef{In: id, Who: who})
+	if err != nil {
+		return answer.Answer[Opened]{}, err
+	}
+	defer j.close()
+	out := Opened{ID: id, Title: j.c.Title, Unit: j.c.Unit, UnitTitle: j.c.Unit, Vehicle: j.c.Vehicle, Words: j.c.Words, Book: j.book.Path()}
+	if left := d.leftOpen(j.ctx, j.book); left != id {
+		out.LeftOpen = left
+	}
+	if j.c.Status != engine.CaseOpen {
+		if _, err := j.append(engine.Reopening{Reason: why}); err != nil {
+			return answer.Answer[Opened]{}, err
+		}
+		out.Reopened = true
+		if err := j.read(id); err != nil {
+			return answer.Answer[Opened]{}, err
+		}
+	}
+	out.Entries = len(j.rec.Entries)
+	ans := answer.Answer[Opened]{Warnings: d.remember(id)}
+	if err := j.model(); err == nil {
+		out.UnitTitle = j.w.Model.Unit.Title
+		ans.Rules, ans.Diagnostics = j.w.Knowledge.Hash, answer.Messages(j.w.Diags)
+		ans.Warnings = append(ans.Warnings, j.w.Warn...)
+	} else {
+		for _, x := range fault.Messages(err) {
+			x.Severity = engine.Warning
+			ans.Warnings = append(ans.Warnings, x)
+		}
+	}
+	ans.Data = out
+	return ans, nil
+}

@@ -1,0 +1,180 @@
+package casework
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/books"
+	"slipcase/cmd/internal/desk/library"
+	"slipcase/cmd/internal/fault"
+	"slipcase/cmd/internal/notation"
+	"slipcase/cmd/internal/wording"
+	"slipcase/engine"
+	"slipcase/engine/fold"
+	"slipcase/engine/model"
+	"slipcase/rules"
+)
+
+// VariantRecorded is a variant that was written on a case, and where the case
+// goes on.
+type VariantRecorded struct {
+	Identified library.Identified `json:"identified"`
+	Case       string             `json:"case"` // the case that it was written on
+	GoesOn     string             `json:"goes_on"`
+	Unit       string             `json:"unit"`    // the unit that it is worked as from now on
+	Carried    int                `json:"carried"` // entries that go with it to another case
+	Photos     int                `json:"photos"`  // pictures that do
+	LeftOut    []string           `json:"left_out"`
+	Words      string             `json:"words"`
+}
+
+// CaseUnit is the unit that a case is worked as. Fails as job does.
+func (d *Casework) CaseUnit(ctx context.Context, ref JobRef) (string, error) {
+	j, err := d.job(ctx, ref)
+	if err != nil {
+		return "", err
+	}
+	defer j.close()
+	return j.c.Unit, nil
+}
+
+// RecordVariant writes on an open case which variant of its unit it is. Where
+// the variant has a unit of its own, the case goes on under that: a new case takes
+// over every entry in force that the unit knows, with the pictures, and the old one is closed as
+// abandoned with a note that says where it went. name may be left out: the unit of
+// the case. Fails with WrongUse where the variant is not settled, or where the
+// case is one of another family; with what Identify and writing fail with.
+func (d *Casework) RecordVariant(ctx context.Context, ref JobRef, name string, seen []notation.FeatureAnswer) (answer.Answer[VariantRecorded], error) {
+	none := answer.Answer[VariantRecorded]{}
+	j, err := d.forWriting(ctx, ref)
+	if err != nil {
+		return none, err
+	}
+	defer j.close()
+	if name == "" {
+		name = j.c.Unit
+	}
+	told, err := d.library.Identify(ctx, name, seen)
+	if err != nil {
+		return none, err
+	}
+	s := told.Data.Settled
+	if s == nil {
+		return none, fault.WrongUse(wording.VariantOpen(told.Data.Verdict))
+	}
+	ours := false
+	for _, v := range told.Data.Variants {
+		ours = ours || v.Unit == j.c.Unit
+	}
+	if !ours {
+		return none, fault.WrongUse(wording.NotOfFamily(j.c.ID, j.c.Unit, told.Data.Family))
+	}
+	out := VariantRecorded{Identified: told.Data, Case: j.c.ID, GoesOn: j.c.ID, Unit: s.Unit, LeftOut: []string{}}
+	note := wording.VariantNote(s.Name)
+	if s.Title != "" {
+		note += " (" + s.Title + ")"
+	}
+	for i, a := range told.Data.Answers {
+		note += map[bool]string{true: ": ", false: "; "}[i == 0] + a.Title + " " + a.Seen
+	}
+	ans := answer.Answer[VariantRecorded]{Rules: told.Rules, Diagnostics: told.Diagnostics}
+	if s.Unit == j.c.Unit {
+		if _, err := j.append(engine.Note{Text: note}); err != nil {
+			return none, err
+		}
+		out.Words = wording.SameUnit(j.c.ID)
+		ans.Data = out
+		return ans, nil
+	}
+	if err := j.goOn(&out, note, s.Unit); err != nil {
+		return none, err
+	}
+	ans.Data, ans.Warnings = out, d.remember(out.GoesOn)
+	return ans, nil
+}
+
+// goOn opens a case of another unit that takes over what is in force here, and
+// closes this one.
+func (j *job) goOn(out *VariantRecorded, note, unit string) error {
+	x, err := j.d.load.Load(j.ctx, unit)
+	if err != nil {
+		return err
+	}
+	m, err := x.Model(unit)
+	if err != nil {
+		return err
+	}
+	entries, err := j.carried(x.Knowledge, m, out)
+	if err != nil {
+		return err
+	}
+	entries = append(entries, engine.Entry{By: j.who, Body: engine.Note{Text: wording.GoesOnFrom(note, j.c.ID)}})
+	o := j.rec.Opening
+	o.Unit, o.RulesHash, o.Key = unit, x.Knowledge.Hash, books.NewKey()
+	batch := books.NewKey()
+	for i := range entries {
+		entries[i].Key = fmt.Sprintf("%s-%d", batch, i+1)
+	}
+	id, err := j.book.GoOn(j.ctx, j.c.ID, o, entries, func(id string) []engine.Entry {
+		return []engine.Entry{
+			{By: j.who, Key: batch + "-note", Body: engine.Note{Text: note}},
+			{By: j.who, Key: batch + "-close", Body: engine.Closing{Outcome: engine.CaseAbandoned, Note: wording.GoesOnAs(id, unit)}},
+		}
+	})
+	if err != nil {
+		return j.d.books.Failure(err)
+	}
+	out.GoesOn, out.Carried = id, len(entries)-1
+	if out.Photos, err = j.d.takeAlong(j.ctx, j.c.ID, id); err != nil {
+		return err
+	}
+	out.Words = wording.OtherUnit(j.c.ID, id, unit, out.Carried, out.Photos)
+	return nil
+}
+
+// carried are the entries in force that a unit knows; what it does not is told.
+func (j *job) carried(k *engine.Knowledge, m *model.Model, out *VariantRecorded) ([]engine.Entry, error) {
+	force, err := fold.InForce(j.rec.Entries)
+	if err != nil {
+		return nil, err
+	}
+	lines := j.lines()
+	var keep []engine.Entry
+	for i, e := range j.rec.Entries {
+		one := engine.CaseFile{Unit: m.Unit.ID}
+		switch b := e.Body.(type) {
+		case engine.Report:
+			one.Reports = []engine.Report{b}
+		case engine.Reading:
+			one.Readings = []engine.Reading{b}
+		case engine.Seen:
+			one.Seen = []engine.Seen{b}
+		case engine.SettledCause:
+			one.Settled = []engine.SettledCause{b}
+		case engine.StepDone:
+			one.Done, one.Readings = []string{b.Step}, b.Readings
+		case engine.Note, engine.InterviewMark:
+		default:
+			continue // taken back, closed, opened again: what is in force is what counts
+		}
+		if !force[i] {
+			continue
+		}
+		said := rules.ResolveCase(k, &one)
+		_, more := m.Evidence(&one)
+		why := ""
+		for _, d := range append(said, wording.Problems(more)...) {
+			if d.Severity == engine.Error && why == "" {
+				why = d.Summary
+			}
+		}
+		if why != "" {
+			out.LeftOut = append(out.LeftOut, strings.TrimSuffix(lines[i].Words, ".")+": "+why)
+			continue
+		}
+		keep = append(keep, engine.Entry{By: e.By, At: e.At, Body: e.Body})
+	}
+	return keep, nil
+}
