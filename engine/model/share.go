@@ -15,10 +15,6 @@ type Share struct {
 	Ratio float64 // P(this report | the node is on) / P(this report | it is off)
 }
 
-// shareRounds is how often the reports are shared out, each by what all others
-// say of it. A third round moves probabilities by a tenth of the error that is left.
-const shareRounds = 2
-
 // settleSteps bounds the steps of the weights of one report; settled is the mean gap
 // to the odds aimed at, in logarithms, at which they end.
 const (
@@ -55,9 +51,9 @@ func (m *Model) shared(s *network.Solver, kept, left []Piece) ([]Piece, error) {
 		}
 		r := &sharing{on: p.On, off: p.Off, at: i}
 		r.leak, r.nodes, r.miss = m.reach(p.Node, live)
-		r.weight = make([]float64, len(r.nodes))
+		r.weight, r.told = make([]float64, len(r.nodes)), make([]float64, len(r.nodes))
 		for k, n := range r.nodes {
-			r.weight[k] = 1
+			r.weight[k], r.told[k] = 1, 1
 			touched[n] = true
 		}
 		byNode[p.Node] = r
@@ -69,59 +65,19 @@ func (m *Model) shared(s *network.Solver, kept, left []Piece) ([]Piece, error) {
 			nodes = append(nodes, n)
 		}
 	}
-	near := s.Rough(shareError)
-	exact := m.Likelihoods(kept)
-	// ask is the posterior under the shares of all reports but one, and further
-	// weights on what is behind that one.
-	ask := func(but *sharing, more []float64) (*network.Posterior, error) {
-		ev := slices.Clone(exact)
-		add := func(r *sharing, weight []float64) {
-			for k, n := range r.nodes {
-				w := weight[k]
-				ev = append(ev, network.Likelihood{Node: n, On: math.Min(1, w), Off: math.Min(1, 1/w), Tag: -1})
-			}
-		}
-		for _, r := range list {
-			if r != but {
-				add(r, r.weight)
-			}
-		}
-		if more != nil {
-			add(but, more)
-		}
-		return near.SolveSubset(ev, nodes)
+	// One tree for all that is asked: it holds the other reports and what is
+	// behind those that are shared out.
+	tree, err := s.Rough(shareError).Ground(m.Likelihoods(kept), nodes, nil)
+	if err != nil {
+		return nil, err
 	}
-	for range shareRounds {
-		for _, r := range list {
-			// z is P(the finding is off | all other reports).
-			z := r.leak
-			var none *network.Posterior
-			var err error
-			var second sync.WaitGroup
-			second.Go(func() { none, err = ask(r, r.miss) })
-			base, bad := ask(r, nil)
-			second.Wait()
-			if bad != nil {
-				return nil, bad
-			}
-			var never *network.ImpossibleError
-			switch {
-			case errors.As(err, &never):
-				z, none = 0, base
-			case err != nil:
-				return nil, err
-			default:
-				z *= math.Exp(none.LogEvidence - base.LogEvidence)
-			}
-			aim := make([]float64, len(r.nodes))
-			for k, n := range r.nodes {
-				p := (r.on*base.P[n] - (r.on-r.off)*z*none.P[n]) / (r.on - (r.on-r.off)*z)
-				aim[k] = logit(p)
-			}
-			if err := r.settle(aim, func() (*network.Posterior, error) { return ask(nil, nil) }); err != nil {
-				return nil, err
-			}
-		}
+	x := &sharer{tree, list}
+	if err := x.turn(list, settleSteps, true); err != nil {
+		return nil, err
+	}
+	// Those that were first knew the least of the others.
+	if err := x.turn(list[:len(list)/2], 1, false); err != nil {
+		return nil, err
 	}
 	for _, r := range list {
 		for k, n := range r.nodes {
@@ -129,6 +85,84 @@ func (m *Model) shared(s *network.Solver, kept, left []Piece) ([]Piece, error) {
 		}
 	}
 	return out, nil
+}
+
+// sharer shares reports out on one tree.
+type sharer struct {
+	tree *network.Ground
+	list []*sharing
+}
+
+// abreast is how many reports are shared out at the same time, each of them beside
+// what the others weighed before.
+const abreast = 2
+
+// turn weighs some of the reports anew, in their order.
+func (x *sharer) turn(list []*sharing, steps int, first bool) error {
+	for from := 0; from < len(list); from += abreast {
+		some := list[from:min(from+abreast, len(list))]
+		errs := make([]error, len(some))
+		var all sync.WaitGroup
+		for i, r := range some {
+			all.Go(func() { errs[i] = x.renew(r, steps, first) })
+		}
+		all.Wait()
+		if err := errors.Join(errs...); err != nil {
+			return err
+		}
+		for _, r := range some {
+			copy(r.told, r.weight)
+		}
+	}
+	return nil
+}
+
+// ask is the posterior of what is behind a report, under the shares of all others
+// and weights on what is behind this one, nil for none.
+func (x *sharer) ask(r *sharing, own []float64) (*network.Posterior, error) {
+	var ev []network.Likelihood
+	for _, o := range x.list {
+		weight := o.told
+		if o == r {
+			weight = own
+		}
+		for k, w := range weight {
+			ev = append(ev, network.Likelihood{Node: o.nodes[k], On: math.Min(1, w), Off: math.Min(1, 1/w), Tag: -1})
+		}
+	}
+	return x.tree.Afresh(ev, r.nodes)
+}
+
+// renew weighs one report. first tells that it did not weigh anything yet.
+func (x *sharer) renew(r *sharing, steps int, first bool) error {
+	z := r.leak // P(the finding is off | all other reports)
+	var none *network.Posterior
+	var err error
+	var second sync.WaitGroup
+	second.Go(func() { none, err = x.ask(r, r.miss) })
+	base, bad := x.ask(r, nil)
+	second.Wait()
+	if bad != nil {
+		return bad
+	}
+	var never *network.ImpossibleError
+	switch {
+	case errors.As(err, &never):
+		z, none = 0, base
+	case err != nil:
+		return err
+	default:
+		z *= math.Exp(none.LogEvidence - base.LogEvidence)
+	}
+	aim := make([]float64, len(r.nodes))
+	for k, n := range r.nodes {
+		p := (r.on*base.P[n] - (r.on-r.off)*z*none.P[n]) / (r.on - (r.on-r.off)*z)
+		aim[k] = logit(p)
+	}
+	if !first {
+		base = nil
+	}
+	return r.settle(aim, base, steps, func() (*network.Posterior, error) { return x.ask(r, r.weight) })
 }
 
 // sharing is a finding whose reports are shared out.
@@ -139,16 +173,21 @@ type sharing struct {
 	nodes   []int
 	miss    []float64 // P(the finding is off | this one is on) / P(it is off | none is)
 	weight  []float64
+	told    []float64 // the weights that the others go by
 }
 
 // settle brings the weights to where the posterior, now, has the odds aimed at.
-func (r *sharing) settle(aim []float64, now func() (*network.Posterior, error)) error {
+// first is that of the weights as they are, nil where it is not known.
+func (r *sharing) settle(aim []float64, first *network.Posterior, steps int, now func() (*network.Posterior, error)) error {
 	step, last := 1.0, math.Inf(1)
 	gap, from := make([]float64, len(aim)), slices.Clone(r.weight)
-	for range settleSteps {
-		post, err := now()
-		if err != nil {
-			return err
+	for range steps {
+		post := first
+		if first = nil; post == nil {
+			var err error
+			if post, err = now(); err != nil {
+				return err
+			}
 		}
 		next, all := make([]float64, len(aim)), 0.0
 		for k, n := range r.nodes {

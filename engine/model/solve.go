@@ -59,10 +59,11 @@ func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, exactly, n
 	if err != nil || len(near) == 0 {
 		return kept, nil, err
 	}
-	// Every mode may get a share, so that it must have a place.
-	kept, near, err = m.fit(s, pieces, slices.Concat(want, m.Modes()), nearly)
+	// Every mode may get a share, so that it must have a place. What the larger
+	// tree has no room for the smaller one has none for either.
+	kept, more, err := m.fit(s, kept, slices.Concat(want, m.Modes()), nearly)
 	if err == nil {
-		all, err = m.shared(s, kept, near)
+		all, err = m.shared(s, kept, append(more, near...))
 	}
 	if err != nil {
 		return nil, nil, err

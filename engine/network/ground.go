@@ -89,6 +89,43 @@ func (g *Ground) With(more []Likelihood) (*Posterior, error) {
 	return b.posterior(extra, g.only)
 }
 
+// Afresh is the posterior of some of the nodes wanted, -1 for all others, under the
+// case and more likelihoods: by a pass of its own, for the way up that With keeps
+// loses digits where many weights change at once. Only what these nodes hear is
+// worked out, and only there is it looked for lost digits; what is granted to a
+// probability (Solver.Rough) is therefore asked for, not owed.
+func (g *Ground) Afresh(more []Likelihood, want []int) (*Posterior, error) {
+	b := *g.b
+	extra, err := g.weighs(more)
+	if err != nil {
+		return nil, err
+	}
+	only := make([]bool, b.p.nvars)
+	for _, n := range want {
+		if v := b.p.xVar[n]; v >= 0 {
+			only[v] = true
+		}
+	}
+	if !b.keepable() {
+		return b.posterior(extra, only)
+	}
+	r := b.once(0, extra, request{all: true, only: only, partly: true}, 0)
+	if err := b.s.ended(); err != nil {
+		return nil, err
+	}
+	out := &Posterior{}
+	worst := inf
+	if r.zSign > 0 {
+		out.P, out.off, out.rel, worst = b.marginals(r, map[int]bool{}, extra, only)
+	}
+	if granted := math.Max(tolerance, b.s.rough); !(worst <= granted && r.zErr <= granted) {
+		return b.posterior(extra, only)
+	}
+	out.LogEvidence, out.zRel = r.logZ+b.m.logScale, r.zErr
+	out.Method = b.method(0, math.Max(worst, r.zErr))
+	return out, nil
+}
+
 // Has tells whether a node is in the tree, or its state is settled: likelihoods
 // may be about it then.
 func (g *Ground) Has(node int) bool { return g.b.p.role[node] != roleOut }

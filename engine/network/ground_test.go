@@ -68,6 +68,8 @@ func TestGround(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
+			some := want[:len(want)/2]
+			fresh, failed := g.Afresh(more, some)
 			got, err := g.With(more)
 			exact, other := s.SolveSubset(slices.Concat(ev, more), want)
 			var never *ImpossibleError
@@ -85,6 +87,17 @@ func TestGround(t *testing.T) {
 			}
 			if math.Abs(got.LogEvidence-exact.LogEvidence) > 1e-9 {
 				t.Fatalf("log evidence %v, the case has %v", got.LogEvidence, exact.LogEvidence)
+			}
+			if failed != nil {
+				t.Fatal(failed)
+			}
+			if math.Abs(fresh.LogEvidence-exact.LogEvidence) > 1e-9 {
+				t.Fatalf("log evidence %v afresh, the case has %v", fresh.LogEvidence, exact.LogEvidence)
+			}
+			for _, i := range some {
+				if !granted(fresh.P[i], exact.P[i]) {
+					t.Fatalf("P(%d) = %v afresh, the case has %v", i, fresh.P[i], exact.P[i])
+				}
 			}
 			all := math.Exp(exact.LogEvidence - plain.LogEvidence)
 			if math.Abs(p-all) > 1e-6 || math.Abs(chance-all) > 1e-6 {

@@ -52,7 +52,8 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64,
 		k := newSkeleton(s.net, s.roles(b.state, has, mask))
 		e := &elimination{}
 		if k.p.nvars > 0 {
-			e, _ = k.g.eliminate(0, inf)
+			start, _ := k.g.begin(inf)
+			e = start.whole(start.plain, k.p.nvars)
 		}
 		now := e.cost
 		if now <= bound {
@@ -64,24 +65,29 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64,
 			}
 			bound = now / 2
 		}
-		at := b.dearest(k, e, has, mask, func(i int) float64 { return spread(i) * counts[i] })
-		if at < 0 {
+		// Far past the bound several go at a time.
+		many := 1 + int(math.Log2(now/bound))/bitsEach
+		list := b.dearest(k, e, has, mask, func(i int) float64 { return spread(i) * counts[i] })
+		if len(list) == 0 {
 			return nil, 0, nil, &WideError{Entries: now, Allowed: limit}
 		}
-		has[at] = false
-		dropped[at] = true
-		logOdds += spread(at)
+		for _, at := range list[:min(many, len(list))] {
+			has[at] = false
+			dropped[at] = true
+			logOdds += spread(at)
+		}
 	}
 }
 
-// weighed is how many reports trim looks at closely.
-const weighed = 12
+// weighed is how many reports trim looks at closely; bitsEach is how many powers
+// of two past the bound make it take one more at a time.
+const weighed, bitsEach = 12, 2
 
-// dearest is the node whose report saves the most work for what it tells, or -1.
+// dearest lists nodes whose reports save the most work for what they tell, best first.
 // By the tables that hold its variables a few are chosen; of these what is left
 // is judged in the order of the whole, which is for comparing only. Hard
 // evidence stays: it bounds nothing.
-func (b *problem) dearest(k *skeleton, e *elimination, has, mask []bool, tells func(i int) float64) int {
+func (b *problem) dearest(k *skeleton, e *elimination, has, mask []bool, tells func(i int) float64) []int {
 	halved := make([]float64, k.p.nvars) // what goes with a variable
 	for _, v := range e.order {
 		size := math.Exp2(float64(e.later[v].count() + 1))
@@ -121,11 +127,12 @@ func (b *problem) dearest(k *skeleton, e *elimination, has, mask []bool, tells f
 		list[j].gain = gain(i, left)
 		return nil
 	})
-	if len(list) == 0 {
-		return -1
-	}
 	slices.SortStableFunc(list, by)
-	return list[0].node
+	nodes := make([]int, len(list))
+	for j := range list {
+		nodes[j] = list[j].node
+	}
+	return nodes
 }
 
 // without splits the evidence.

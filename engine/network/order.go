@@ -62,6 +62,48 @@ type graph struct {
 	n    int
 	adj  []bitset
 	gone bitset // variables that are conditioned on
+
+	began *began // where every search for an order begins, once it was made
+}
+
+// began is the order up to the first choice that can be made otherwise, and plain
+// min-fill from there on.
+type began struct {
+	head  *elimination
+	rest  *graph // what is left, renumbered
+	names []int
+	plain *elimination
+}
+
+// begin eliminates what no order can do better, and the rest by plain min-fill; false
+// where that costs more than limit.
+func (g *graph) begin(limit float64) (*began, bool) {
+	if g.began != nil {
+		return g.began, g.began.head.cost+g.began.plain.cost <= limit
+	}
+	head, left := g.simplicial()
+	rest, names := left.compact()
+	e, ok := rest.eliminate(0, limit)
+	b := &began{head, rest, names, e}
+	if ok {
+		g.began = b
+	}
+	return b, ok && head.cost+e.cost <= limit
+}
+
+// whole is an order of the rest after what was eliminated first.
+func (b *began) whole(rest *elimination, n int) *elimination {
+	e := &elimination{order: slices.Clone(b.head.order), later: slices.Clone(b.head.later)}
+	words := (n + 63) / 64
+	for _, v := range rest.order {
+		nb := make(bitset, words)
+		rest.later[v].each(func(u int) { nb.add(b.names[u]) })
+		e.order = append(e.order, b.names[v])
+		e.later[b.names[v]] = nb
+	}
+	e.width = max(b.head.width, rest.width)
+	e.cost = b.head.cost + rest.cost
+	return e
 }
 
 func newGraph(n int) *graph {
@@ -75,6 +117,7 @@ func newGraph(n int) *graph {
 }
 
 func (g *graph) join(a, b int) {
+	g.began = nil
 	if a != b {
 		g.adj[a].add(b)
 		g.adj[b].add(a)
@@ -212,9 +255,8 @@ func (g *graph) around(v int) (degree, fill int) {
 // are large and a better order pays. Variables whose neighbours are joined
 // already go first: no order is better, and the tries share that part.
 func (g *graph) bestOrder(tries int) *elimination {
-	head, left := g.simplicial()
-	rest, names := left.compact()
-	best, _ := rest.eliminate(0, inf)
+	start, _ := g.begin(inf)
+	rest, best := start.rest, start.plain
 	// First a few, then the rest where that pays; those of one batch at the
 	// same time. The first of the cheapest wins, whatever the timing.
 	for _, batch := range [][2]int{{1, min(4, tries)}, {4, tries}} {
@@ -236,16 +278,7 @@ func (g *graph) bestOrder(tries int) *elimination {
 			}
 		}
 	}
-	words := (g.n + 63) / 64
-	for _, v := range best.order {
-		nb := make(bitset, words)
-		best.later[v].each(func(u int) { nb.add(names[u]) })
-		head.order = append(head.order, names[v])
-		head.later[names[v]] = nb
-	}
-	head.width = max(head.width, best.width)
-	head.cost += best.cost
-	return head
+	return start.whole(best, g.n)
 }
 
 // compact renumbers the variables that are left, so that sets are short.
@@ -308,6 +341,7 @@ func (g *graph) simplicial() (*elimination, *graph) {
 
 // without takes a variable out of the graph.
 func (g *graph) without(v int) {
+	g.began = nil
 	g.gone.add(v)
 	g.adj[v].each(func(u int) { g.adj[u].del(v) })
 	clear(g.adj[v])

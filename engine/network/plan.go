@@ -211,13 +211,11 @@ func (s *skeleton) cost(limit float64) float64 {
 	if s.p.nvars == 0 {
 		return 0
 	}
-	head, left := s.g.simplicial()
-	rest, _ := left.compact()
-	e, ok := rest.eliminate(0, limit)
+	b, ok := s.g.begin(limit)
 	if !ok {
 		return inf
 	}
-	return head.cost + e.cost
+	return b.head.cost + b.plain.cost
 }
 
 // maxWidth is the usual bound of a table: two-state variables of one clique. Wider trees are

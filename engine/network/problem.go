@@ -127,10 +127,15 @@ func (b *problem) trees(mask, must []bool) ([]*plan, bool) {
 			}
 		}
 		all := newSkeleton(s.net, full)
-		if len(open) == 0 {
+		whole := all.cost(inf)
+		const enough = 1 << 17
+		if len(open) == 0 || whole <= enough {
 			return []*plan{all.finish(orderTries, s.width, s.maxWork())}
 		}
-		bound := math.Max(1.5*newSkeleton(s.net, base).cost(inf), 1<<17)
+		bound := math.Max(1.5*newSkeleton(s.net, base).cost(inf), enough)
+		if whole <= bound {
+			return []*plan{all.finish(orderTries, s.width, s.maxWork())}
+		}
 		with := func(nodes []int) *skeleton {
 			m := slices.Clone(none)
 			for _, i := range nodes {
@@ -138,13 +143,9 @@ func (b *problem) trees(mask, must []bool) ([]*plan, bool) {
 			}
 			return newSkeleton(s.net, s.roles(b.state, b.has, m))
 		}
-		whole := all.cost(inf)
 		var parts []*skeleton
 		sum := 0.0
-		step := len(open)
-		if whole > bound {
-			step = max(1, len(open)/8)
-		}
+		step := max(1, len(open)/8)
 		for len(open) > 0 && sum < whole {
 			// The head of the list that fits, near the size of the last.
 			n := min(step, len(open))

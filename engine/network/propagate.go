@@ -4,12 +4,13 @@ import "math"
 
 // request says what a pass over the tree has to bring back.
 type request struct {
-	all   bool   // marginals of every variable, not only the evidence
-	only  []bool // with all: restricts it to these variables; nil for every one
-	ended func() bool
-	feel  bool // the error, of float64 too, without marginals
-	blind bool // on a way up that is kept: the error does not matter
-	pairs bool // for each link with an auxiliary variable, sums of the parent at a = 0
+	all    bool   // marginals of every variable, not only the evidence
+	only   []bool // with all: restricts it to these variables; nil for every one
+	ended  func() bool
+	feel   bool // the error, of float64 too, without marginals
+	blind  bool // on a way up that is kept: the error does not matter
+	partly bool // the error of the cliques alone that what is asked for hears from
+	pairs  bool // for each link with an auxiliary variable, sums of the parent at a = 0
 }
 
 // reply is what a pass brings back.

@@ -36,7 +36,7 @@ func (d *double) sweep(scalar float64, want request) *reply {
 		r.unknown()
 		return r
 	}
-	want.feel = true // every clique is heard
+	want.feel = !want.partly // every clique is heard
 	needed := p.needed(want)
 	for c := range p.cliques {
 		if !needed[c] {
