@@ -11,6 +11,7 @@ import (
 	"slipcase/engine"
 	"slipcase/rules"
 	"slipcase/rules/diag"
+	"slipcase/rules/internal/told"
 )
 
 var update = flag.Bool("update", false, "write what the cases expect from what they give")
@@ -87,7 +88,7 @@ func lines(diags []engine.Diagnostic) string {
 func renderAll(diags []engine.Diagnostic, opt rules.Options) string {
 	var b strings.Builder
 	for _, d := range diags {
-		b.WriteString(diag.Render(d, opt.Source(d.Subject.File), 80))
+		b.WriteString(told.Render(d, told.Source(opt, d.Subject.File), 80))
 	}
 	return b.String()
 }

@@ -19,6 +19,7 @@ import (
 	"slipcase/engine"
 	"slipcase/rules"
 	"slipcase/rules/diag"
+	"slipcase/rules/internal/told"
 )
 
 // page gives the snippets of language.md.
@@ -62,7 +63,7 @@ func TestPage(t *testing.T) {
 		diags = append(append(diags, more...), rules.ResolveCase(k, c)...)
 	}
 	for _, d := range diags {
-		t.Errorf("%s", diag.Render(d, opt.Source(d.Subject.File), 80))
+		t.Errorf("%s", told.Render(d, told.Source(opt, d.Subject.File), 80))
 	}
 }
 

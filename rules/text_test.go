@@ -17,6 +17,7 @@ import (
 	"slipcase/engine"
 	"slipcase/rules"
 	"slipcase/rules/diag"
+	"slipcase/rules/internal/told"
 	"slipcase/rules/syntax"
 )
 
@@ -86,7 +87,7 @@ func TestRender(t *testing.T) {
 		for _, d := range diags {
 			for _, width := range []int{0, 30, 41, 60, 80, 200} {
 				n++
-				checkRender(t, d, opt.Source(d.Subject.File), width)
+				checkRender(t, d, told.Source(opt, d.Subject.File), width)
 			}
 		}
 	}
@@ -105,7 +106,7 @@ func TestRender(t *testing.T) {
 
 func checkRender(t *testing.T, d engine.Diagnostic, src []byte, width int) {
 	t.Helper()
-	text := diag.Render(d, src, width)
+	text := told.Render(d, src, width)
 	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
 	for i, line := range lines {
 		for _, c := range line {
@@ -140,7 +141,7 @@ func checkRender(t *testing.T, d engine.Diagnostic, src []byte, width int) {
 // line is shown.
 func TestCarets(t *testing.T) {
 	src := []byte("a = 1\n\tkurz = \"groß 熱 x\" y\n\"e\u0301\" z\n")
-	if got := diag.Render(engine.Diagnostic{Subject: engine.Range{File: "x", Line: 3, Column: 5, EndLine: 3, EndColumn: 6}}, src, 80); !strings.Contains(got, "\n    |     ^\n") {
+	if got := told.Render(engine.Diagnostic{Subject: engine.Range{File: "x", Line: 3, Column: 5, EndLine: 3, EndColumn: 6}}, src, 80); !strings.Contains(got, "\n    |     ^\n") {
 		t.Errorf("after a joined mark:\n%s", got)
 	}
 	for _, c := range []struct {
@@ -152,7 +153,7 @@ func TestCarets(t *testing.T) {
 		{20, 21, "  2 |   kurz = \"groß 熱 x\" y\n    |                      ^"},
 	} {
 		d := engine.Diagnostic{Severity: engine.Error, Summary: "s", Subject: engine.Range{File: "x", Line: 2, Column: c.from, EndLine: 2, EndColumn: c.to}}
-		if got := diag.Render(d, src, 80); !strings.Contains(got, c.want+"\n") {
+		if got := told.Render(d, src, 80); !strings.Contains(got, c.want+"\n") {
 			t.Errorf("%d-%d:\n%s", c.from, c.to, got)
 		}
 	}
@@ -218,7 +219,7 @@ func FuzzLoad(f *testing.F) {
 			if d.Summary == "" || d.Severity == "" {
 				t.Fatalf("%+v", d)
 			}
-			checkRender(t, d, opt.Source(d.Subject.File), 60)
+			checkRender(t, d, told.Source(opt, d.Subject.File), 60)
 		}
 		if out, err := rules.Format("fuzz.hcl", src); err == nil {
 			if again, err := rules.Format("fuzz.hcl", out); err != nil || !bytes.Equal(again, out) {

@@ -224,11 +224,9 @@ func (d *Drill) Opening() []Answer {
 // Level is the level that was drawn.
 func (d *Drill) Level() Level { return d.level }
 
-// Case is what the student knows, as a case.
+// Case is what the student knows, as a case: for benchmarks of what is asked along
+// a job.
 func (d *Drill) Case() engine.CaseFile { return *d.c }
-
-// Moves is what was done, in order.
-func (d *Drill) Moves() []Move { return d.moves }
 
 // Minutes is what all moves took.
 func (d *Drill) Minutes() float64 { return d.minutes }

@@ -76,3 +76,12 @@ func Judge(models []*model.Model, p *Proposal, cases []Case) (*HeldOut, error) {
 	}
 	return out.compare(b, a), nil
 }
+
+// Values are the new numbers by the String of their path.
+func (p *Proposal) Values() map[string]float64 {
+	out := make(map[string]float64, len(p.Changes))
+	for _, c := range p.Changes {
+		out[c.Path.String()] = c.New
+	}
+	return out
+}

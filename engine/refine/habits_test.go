@@ -35,11 +35,6 @@ func TestHabitsAreInTheGradient(t *testing.T) {
 		}
 		return c.logL
 	}
-	l.set(theta)
-	c, err := l.expect(context.Background(), items, theta, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
 	// The habits at their least, too: what is there noted as seldom as what is
 	// sound is a statement all the same.
 	atLeast := map[int]bool{}
@@ -50,7 +45,8 @@ func TestHabitsAreInTheGradient(t *testing.T) {
 		}
 	}
 	l.set(theta)
-	if c, err = l.expect(context.Background(), items, theta, nil); err != nil {
+	c, err := l.expect(context.Background(), items, theta, nil)
+	if err != nil {
 		t.Fatal(err)
 	}
 	for i := range theta {

@@ -131,15 +131,6 @@ type Proposal struct {
 	Found, Settled float64
 }
 
-// Values are the new numbers by the String of their path.
-func (p *Proposal) Values() map[string]float64 {
-	out := make(map[string]float64, len(p.Changes))
-	for _, c := range p.Changes {
-		out[c.Path.String()] = c.New
-	}
-	return out
-}
-
 // Propose learns from confirmed cases: closed as fixed or come-back, with
 // something found or cleared. The models must come from the same rules; cases
 // of other units, and cases that cannot be used, are listed. Only the context

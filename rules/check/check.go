@@ -71,15 +71,6 @@ var lints = []lint{
 	{"examples", examples, everything},
 }
 
-// Names lists what is looked for.
-func Names() []string {
-	out := make([]string, len(lints))
-	for i, l := range lints {
-		out[i] = l.name
-	}
-	return out
-}
-
 // run is the state of one Run.
 type run struct {
 	k        *engine.Knowledge

@@ -12,7 +12,7 @@ import (
 	"slipcase/engine"
 	"slipcase/rules"
 	"slipcase/rules/check"
-	"slipcase/rules/diag"
+	"slipcase/rules/internal/told"
 )
 
 var update = flag.Bool("update", false, "write what the cases expect from what they give")
@@ -57,7 +57,7 @@ func TestCases(t *testing.T) {
 			for _, d := range found {
 				s := d.Subject
 				fmt.Fprintf(&short, "%s %s:%d:%d-%d:%d\n", d.Severity, s.File, s.Line, s.Column, s.EndLine, s.EndColumn)
-				long.WriteString(diag.Render(d, opt.Source(s.File), 80))
+				long.WriteString(told.Render(d, told.Source(opt, s.File), 80))
 			}
 			compare(t, filepath.Join(dir, "expect.txt"), short.String(), true)
 			compare(t, filepath.Join(dir, "golden.txt"), long.String(), false)

@@ -33,23 +33,14 @@ type Piece struct {
 	Role Role
 }
 
-// leastWidth is the narrowest text that Render makes.
+// leastWidth is the narrowest text that Pieces makes.
 const leastWidth = 30
 
-// Render writes a diagnostic as a compiler does: place, severity, what is
-// wrong, the line with carets under the words at fault, and what to do.
+// Pieces is a diagnostic as a compiler writes it, cut by role: place, severity,
+// what is wrong, the line with carets under the words at fault, and what to do.
 // source is the text of the file that the diagnostic is about, nil when it is
 // not at hand; width is the widest line in columns. The text ends in a
 // newline and holds no control characters of the source.
-func Render(d engine.Diagnostic, source []byte, width int) string {
-	var b strings.Builder
-	for _, p := range Pieces(d, source, width) {
-		b.WriteString(p.Text)
-	}
-	return b.String()
-}
-
-// Pieces is Render's text cut by role.
 func Pieces(d engine.Diagnostic, source []byte, width int) []Piece {
 	width = max(width, leastWidth)
 	r := renderer{width: width}

@@ -247,7 +247,7 @@ func sameBody(t *testing.T, f *File, a *Body, b *hclsyntax.Body) {
 			t.Fatalf("block %s %v; HCL has %s %v", x.Type, x.Labels, y.Type, y.Labels)
 		}
 		sameRange(t, f, x.TypeAt, y.TypeRange)
-		sameRange(t, f, x.At(), hcl.RangeBetween(y.TypeRange, y.CloseBraceRange))
+		sameRange(t, f, hcl.RangeBetween(x.TypeAt, x.Close), hcl.RangeBetween(y.TypeRange, y.CloseBraceRange))
 		for j := range x.Labels {
 			if norm.NFC.String(x.Labels[j].Text) != norm.NFC.String(y.Labels[j]) {
 				t.Fatalf("label %q; HCL has %q", x.Labels[j].Text, y.Labels[j])

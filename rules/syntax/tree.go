@@ -41,9 +41,6 @@ type Block struct {
 	Close  hcl.Range
 }
 
-// At is the place of the whole block, type to closing brace.
-func (b *Block) At() hcl.Range { return hcl.RangeBetween(b.TypeAt, b.Close) }
-
 // Label is one label of a block.
 type Label struct {
 	Text string

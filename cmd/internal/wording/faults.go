@@ -198,9 +198,6 @@ func BookHelp(is error) string {
 	}[is]
 }
 
-// NoPermission is what helps when a file or folder may not be used.
-func NoPermission() string { return "check its permissions" }
-
 // CurrentNotKept: which case is worked on cannot be recorded.
 func CurrentNotKept(err error) Fault {
 	return Fault{What: "could not record the current case: " + err.Error()}

@@ -29,7 +29,8 @@ func isNetwork(name string) bool {
 }
 
 // isUNC tells a Windows path that names a server: \\server\share, also in its
-// long form \\?\UNC\server\share. \\?\C:\ and \\.\ name this computer.
+// long form \\?\UNC\server\share. \\?\C:\ and \\.\ name this computer. Only the
+// program for Windows calls it; it stands here so that its test runs everywhere.
 func isUNC(path string) bool {
 	p := strings.ReplaceAll(path, "/", `\`)
 	if !strings.HasPrefix(p, `\\`) {
