@@ -59,18 +59,20 @@ func main() {
 	also := flag.String("tests", "", "more packages whose tests may notice, with commas")
 	only := flag.String("only", "", "only the mutants at FILE.go:LINE, several with commas")
 	which := flag.String("run", "", "only the tests whose names match, as go test has it")
+	skip := flag.Int("skip", 0, "how many of the sample to pass over, to go on with one that was stopped")
+	draw := flag.Bool("draw", false, "only list the sample, what does not compile included")
 	flag.Parse()
 	if flag.NArg() != 1 {
 		flag.Usage()
 		os.Exit(2)
 	}
-	if err := run(flag.Arg(0), *also, *only, *which, *n, *seed); err != nil {
+	if err := run(flag.Arg(0), *also, *only, *which, *n, *skip, *seed, *draw); err != nil {
 		fmt.Fprintln(os.Stderr, "mutants:", err)
 		os.Exit(1)
 	}
 }
 
-func run(pkg, also, only, which string, n int, seed uint64) error {
+func run(pkg, also, only, which string, n, skip int, seed uint64, draw bool) error {
 	work, err := os.MkdirTemp("", "mutants")
 	if err != nil {
 		return err
@@ -86,6 +88,13 @@ func run(pkg, also, only, which string, n int, seed uint64) error {
 	}
 	rng := rand.New(rand.NewPCG(seed, 0))
 	rng.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
+	if draw {
+		for _, m := range all[:min(n, len(all))] {
+			fmt.Printf("%s:%d:%d %s: %s → %s\n", m.file, m.place.Line, m.place.Column, m.kind, m.was, m.with)
+		}
+		return nil
+	}
+	all = all[min(skip, len(all)):]
 	tests, reached, err := baseline(work, pkg, which, packages)
 	if err != nil {
 		return err
@@ -105,7 +114,7 @@ func run(pkg, also, only, which string, n int, seed uint64) error {
 		case same[m.key()]:
 			verdict = "equivalent"
 		case !reached(m):
-			verdict, by = "survived", "no test comes here"
+			by = "no test comes here"
 		default:
 			verdict, by = try(work, m, packages, tests)
 		}
