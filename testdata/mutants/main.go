@@ -47,10 +47,15 @@ type timedTest struct {
 	seconds   float64
 }
 
-// A span is some lines of a file, and whether a test comes there.
+// A span is a stretch of a file, and whether a test comes there.
 type span struct {
-	from, to int
+	from, to [2]int // line and column; to is the column behind its last
 	reached  bool
+}
+
+func (s span) holds(p token.Position) bool {
+	at := [2]int{p.Line, p.Column}
+	return slices.Compare(s.from[:], at[:]) <= 0 && slices.Compare(at[:], s.to[:]) < 0
 }
 
 func main() {
@@ -311,7 +316,7 @@ func baseline(work, pkg, which string, packages []string) ([]timedTest, func(mut
 	return tests, func(m mutant) bool {
 		counted := false // the conditions of cases are in no span: they are tried
 		for _, s := range covered[filepath.Base(m.file)] {
-			if s.from <= m.place.Line && m.place.Line <= s.to {
+			if s.holds(m.place) {
 				if s.reached {
 					return true
 				}
@@ -335,7 +340,7 @@ func readProfile(name string, covered map[string][]span) error {
 		}
 		if k, _ := fmt.Sscanf(line[colon+1:], "%d.%d,%d.%d %d %d", &l0, &c0, &l1, &c1, &statements, &times); k == 6 {
 			file := filepath.Base(line[:colon])
-			covered[file] = append(covered[file], span{l0, l1, times > 0})
+			covered[file] = append(covered[file], span{[2]int{l0, c0}, [2]int{l1, c1}, times > 0})
 		}
 	}
 	return nil
