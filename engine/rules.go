@@ -1,5 +1,7 @@
 package engine
 
+import "slipcase/engine/quantity"
+
 // Knowledge is everything a run has loaded: the rules, the units asked for,
 // and what the loader had to say.
 type Knowledge struct {
@@ -146,12 +148,13 @@ type Finding struct {
 	Per         Per
 	Stage       Stage
 	Formerly    []string
-	Phrases     []string // how drivers say it
-	Leak        Number   // probability that it is there without any known cause
-	Signs       []Link   // To: an outcome of physics ("no_drive"); strength: the finding is there given that outcome
-	Reporter    string   // who or what reports it, where a case does not say
-	Reading     string   // name by which a measured value is noted ("line_pressure"); "" when none
-	ReadingSide string   // "low", "high" or "either": present when the value is beyond that limit
+	Phrases     []string           // how drivers say it
+	Leak        Number             // probability that it is there without any known cause
+	Signs       []Link             // To: an outcome of physics ("no_drive"); strength: the finding is there given that outcome
+	Reporter    string             // who or what reports it, where a case does not say
+	Reading     string             // name by which a measured value is noted ("line_pressure"); "" when none
+	ReadingSide string             // "low", "high" or "either": present when the value is beyond that limit
+	ReadingIs   quantity.Dimension // what the value measures; "" when not said
 	// Hides are findings that cannot be observed at a place where this one is
 	// present: what does not drive does not slip. Without a place of its own it
 	// hides them everywhere.

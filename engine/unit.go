@@ -316,6 +316,8 @@ type Limit struct {
 	// "end_play"); "" where the findings are those of the limit itself.
 	Measures  string
 	Low, High *quantity.Quantity
+	LowAt     Range // of the value of Low, in `between` too
+	HighAt    Range
 	Made      bool // a usual limit: the unit's file says nothing of it
 	At        Range
 	Basis     *Basis

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"slipcase/engine"
+	"slipcase/engine/quantity"
 )
 
 // decoder fills the nouns from nodes, and notes every name that has to be
@@ -141,7 +142,7 @@ func (d *decoder) mode(n *node) {
 func (d *decoder) finding(n *node) {
 	f := engine.Finding{Name: n.label(0), Title: d.text(n, "title"), Per: engine.Per(d.word(n, "per")), Stage: engine.Stage(d.word(n, "stage")),
 		Formerly: plain(d.names(n, "formerly")), Phrases: plain(d.texts(n, "phrases")), Leak: d.number(n, "leak"), Signs: d.links(n, "sign"),
-		Reading: d.name(n, "reading"), ReadingSide: d.word(n, "reading_side"), Note: d.text(n, "note"), At: n.at(), Basis: n.basis}
+		Reading: d.name(n, "reading"), ReadingSide: d.word(n, "reading_side"), ReadingIs: quantity.Dimension(d.word(n, "reading_is")), Note: d.text(n, "note"), At: n.at(), Basis: n.basis}
 	f.Reporter = d.name(n, "reporter")
 	i := len(d.k.Findings)
 	d.lookOne(aReporter, nil, d.nameAt(n, "reporter"), func(s string) { d.k.Findings[i].Reporter = s })
@@ -150,6 +151,9 @@ func (d *decoder) finding(n *node) {
 	}
 	if a := n.attr("reading"); a != nil && n.attr("reading_side") == nil && f.Reading != "" {
 		d.Error(a.nameAt(), "reading without reading_side", "Say beyond which limit the finding is there: reading_side = low, high or either")
+	}
+	if a := n.attr("reading_is"); a != nil && f.Reading == "" {
+		d.Error(a.nameAt(), "reading_is without reading", "Say under which name the value is noted: reading = \"clearance\"")
 	}
 	f.Hides = d.look(aFinding, nil, d.names(n, "hides"))
 	d.k.Findings = append(d.k.Findings, f)

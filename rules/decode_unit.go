@@ -126,7 +126,7 @@ func (d *decoder) unit(n *node) *scope {
 				d.Error(c.labelAt(0), "unknown state "+p.State, "Line pressure is taken at idle or under load: pressure \"idle\" \"R\" {")
 			}
 			d.lookOne(aRange, s, named{p.Range, c.labelAt(1)}, func(string) {})
-			p.Low, p.High = d.limits(c, quantity.Pressure)
+			p.Low, p.High, _, _ = d.limits(c, quantity.Pressure)
 			u.Pressures = append(u.Pressures, p)
 		case "frequency":
 			d.rate(s, c, &u.Frequency)
@@ -138,7 +138,7 @@ func (d *decoder) unit(n *node) *scope {
 			d.step(s, c)
 		case "limit":
 			l := engine.Limit{Name: c.label(0), Title: d.text(c, "title"), Component: d.name(c, "component"), Step: d.name(c, "step"), Check: d.name(c, "check"), Measures: d.text(c, "measures"), Made: c.made, At: c.at(), Basis: c.basis}
-			l.Low, l.High = d.limits(c, "")
+			l.Low, l.High, l.LowAt, l.HighAt = d.limits(c, "")
 			i := len(u.Limits)
 			d.lookOne(aComponent, s, d.nameAt(c, "component"), func(x string) { u.Limits[i].Component = x })
 			d.lookOne(aStep, s, d.nameAt(c, "step"), func(x string) { u.Limits[i].Step = x })

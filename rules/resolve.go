@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/engine/quantity"
 )
 
 // ref is a name that has to be known, with the place where it stands and the
@@ -279,6 +280,9 @@ func distinct(list []string) []string {
 func (r *resolver) findings() {
 	for i := range r.k.Findings {
 		f := &r.k.Findings[i]
+		if is := r.readingIs(f.Reading); f.Reading != "" && f.ReadingIs != "" && f.ReadingIs != is {
+			r.Error(f.At, fmt.Sprintf("%s reads %s as a %s", f.Name, f.Reading, f.ReadingIs), fmt.Sprintf("Another finding reads it as a %s. What is noted under one name is one measure: give this one a name of its own.", is))
+		}
 		known := engine.Outcomes[f.Per]
 		for _, l := range f.Signs {
 			if contains(known, l.To) || r.Full() {
@@ -411,6 +415,7 @@ func (r *resolver) unit(s *scope) {
 		}
 	}
 	members = distinct(members)
+	r.limits(s)
 	r.inOrder(s)
 	alone := map[string]bool{}
 	for _, p := range s.places {
@@ -504,4 +509,38 @@ func (r *resolver) inOrder(s *scope) {
 			r.Error(x.at, fmt.Sprintf("nothing called %q comes out of the case", clip(x.text)), hint(didYouMean(x.text, known), "front_to_back lists elements, gearsets and joints of the unit."))
 		}
 	}
+}
+
+// limits refuses a limit in units of something else than findings read there: a
+// clearance in psi.
+func (r *resolver) limits(s *scope) {
+	for i := range s.unit.Limits {
+		l := &s.unit.Limits[i]
+		name := engine.ParseFindingName(l.Measures).Name
+		is := r.readingIs(name)
+		written := func(at engine.Range) bool { return at != engine.Range{} }
+		if name == "" || is == "" || l.Low == nil && written(l.LowAt) || l.High == nil && written(l.HighAt) {
+			continue // nothing to compare, or what is wrong with it is told
+		}
+		for _, x := range []struct {
+			q  *quantity.Quantity
+			at engine.Range
+		}{{l.Low, l.LowAt}, {l.High, l.HighAt}} {
+			if x.q != nil && x.q.Dim != is {
+				r.Error(x.at, fmt.Sprintf("%s is a %s, and %s is a %s", x.q, x.q.Dim, name, is), fmt.Sprintf("Units of %s are %s.", is, orList(quantity.Units(is))))
+				break // the other is most likely written the same way
+			}
+		}
+	}
+}
+
+// readingIs is what findings say that a value noted under a name measures, ""
+// where none says it.
+func (r *resolver) readingIs(name string) quantity.Dimension {
+	for i := range r.k.Findings {
+		if f := &r.k.Findings[i]; f.Reading == name && f.ReadingIs != "" {
+			return f.ReadingIs
+		}
+	}
+	return ""
 }

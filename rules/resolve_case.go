@@ -156,8 +156,12 @@ func (r *resolver) reading(s *scope, m *engine.Reading) {
 			continue
 		}
 		found = true
-		if f.Per == engine.PerPressure && m.Value.Dim != quantity.Pressure {
-			r.Error(m.Where, fmt.Sprintf("%s is a %s, not a pressure", m.Value, m.Value.Dim), fmt.Sprintf("Units of pressure are %s.", orList(quantity.Units(quantity.Pressure))))
+		is := r.readingIs(m.Name)
+		if f.Per == engine.PerPressure {
+			is = quantity.Pressure
+		}
+		if is != "" && m.Value.Dim != is {
+			r.Error(m.Where, fmt.Sprintf("%s is a %s, not a %s", m.Value, m.Value.Dim, is), fmt.Sprintf("Units of %s are %s.", is, orList(quantity.Units(is))))
 		}
 		if f.Per != engine.PerUnit && m.Place == "" {
 			r.Error(m.Where, fmt.Sprintf("reading %q without its place", m.Name), fmt.Sprintf("It is taken per %s: reading %q %q {", f.Per, m.Name, placeExample(f.Per)))

@@ -1,6 +1,9 @@
 package rules
 
-import "slipcase/engine"
+import (
+	"slipcase/engine"
+	"slipcase/engine/quantity"
+)
 
 // LanguageVersion is the newest version of the language that Load reads.
 const LanguageVersion = 1
@@ -96,6 +99,7 @@ func texts[T ~string](list []T) []string {
 var (
 	conditionWords = texts(engine.Conditions)
 	stageWords     = texts(engine.Stages)
+	dimensionWords = texts(quantity.Dimensions())
 	targetWords    = []string{"element", "circuit", "solenoid", "joint", "gearset", "shift", "range", "converter", "unit"}
 	perWords       = []string{"row", "row_gear", "shift", "engagement", "pressure", "circuit", "element", "solenoid", "limit"}
 	controlsWords  = []string{"hydraulic", "electronic", "adaptive"}
@@ -146,7 +150,7 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 	{name: "finding", labels: label("finding", plainName), args: args(
 		arg("title", fText), word("per", perWords...), argSpec{name: "stage", form: fWord, words: stageWords, required: true},
 		arg("formerly", fNames), arg("phrases", fTexts), arg("leak", fRate), arg("reporter", fName),
-		arg("reading", fName), word("reading_side", "low", "high", "either"), arg("hides", fNames), arg("note", fText)),
+		arg("reading", fName), word("reading_side", "low", "high", "either"), word("reading_is", dimensionWords...), arg("hides", fNames), arg("note", fText)),
 		blocks: []*blockSpec{link("sign", "outcome", plainName)}},
 	{name: "reporter", labels: label("reporter", plainName), args: args(
 		arg("title", fText), must("hit", fRate), must("false_alarm", fRate)),

@@ -429,52 +429,74 @@ func sentence(err error) string {
 	return s
 }
 
-// limits reads low and high of one dimension, or both from between.
-func (v values) limits(n *node, dim quantity.Dimension) (low, high *quantity.Quantity) {
+// limits reads low and high of one dimension, or both from between, with the
+// places of the two values.
+func (v values) limits(n *node, dim quantity.Dimension) (low, high *quantity.Quantity, lowAt, highAt engine.Range) {
 	low, high = v.quantity(n, "low", dim), v.quantity(n, "high", dim)
-	highAt := n.attr("high")
+	if a := n.attr("low"); a != nil {
+		lowAt = a.at()
+	}
+	if a := n.attr("high"); a != nil {
+		highAt = a.at()
+	}
+	wrongAt := highAt // of what does not go with the other
 	if a := n.attr("between"); a != nil {
 		for _, name := range []string{"low", "high"} {
 			if b := n.attr(name); b != nil && b.src == a.src {
 				v.p.Error(b.nameAt(), name+" beside between", "between = [low, high] says both. Take one of the two out.")
-				return nil, nil
+				return nil, nil, lowAt, highAt
 			}
 		}
 		if a.Value.Kind != syntax.List || len(a.Value.Items) != 2 {
 			v.p.Error(a.at(), "between is two limits", "Write: between = [\"0.3 mm\", \"0.9 mm\"]")
-			return nil, nil
+			return nil, nil, lowAt, highAt
 		}
 		x := v.quantityOf(n, a, &a.Value.Items[0], dim)
 		if x == nil {
-			return nil, nil // the other is most likely written the same way
+			return nil, nil, lowAt, highAt // the other is most likely written the same way
 		}
 		y := v.quantityOf(n, a, &a.Value.Items[1], dim)
 		if low == nil {
-			low = x
+			low, lowAt = x, syntax.Range(a.Value.Items[0].At)
 		}
 		if high == nil {
-			high, highAt = y, a
+			high, highAt, wrongAt = y, syntax.Range(a.Value.Items[1].At), a.at()
 		}
 	} else if low == nil && high == nil {
 		if n.attr("low") == nil && n.attr("high") == nil {
 			v.p.Error(n.at(), fmt.Sprintf("%s without limits", n.title()), "Give low, high or both: low = \"0.3 mm\"")
 		}
-		return low, high
+		return low, high, lowAt, highAt
 	}
+	v.warm(low, lowAt, high, highAt)
 	if low == nil || high == nil {
-		return low, high
+		return low, high, lowAt, highAt
 	}
 	c, err := quantity.Compare(*low, *high)
 	switch {
 	case err != nil:
-		v.p.Error(highAt.at(), fmt.Sprintf("low is a %s, high a %s", low.Dim, high.Dim), fmt.Sprintf("Both limits measure the same thing. Units of %s are %s.", low.Dim, orList(quantity.Units(low.Dim))))
-		return low, nil
+		v.p.Error(wrongAt, fmt.Sprintf("low is a %s, high a %s", low.Dim, high.Dim), fmt.Sprintf("Both limits measure the same thing. Units of %s are %s.", low.Dim, orList(quantity.Units(low.Dim))))
+		return low, nil, lowAt, highAt
 	case c > 0:
-		v.p.Error(highAt.at(), fmt.Sprintf("high %s is below low %s", high, low), "Swap them.")
-	case low.TempSet != high.TempSet || low.Temp != high.Temp:
-		v.p.Error(highAt.at(), "limits at different temperatures", fmt.Sprintf("low is %s, high %s. State both at one temperature.", low, high))
+		v.p.Error(wrongAt, fmt.Sprintf("high %s is below low %s", high, low), "Swap them.")
+	case low.TempSet && high.TempSet && low.Temp != high.Temp:
+		v.p.Error(wrongAt, "limits at different temperatures", fmt.Sprintf("low is %s, high %s. State both at one temperature.", low, high))
 	}
-	return low, high
+	return low, high, lowAt, highAt
+}
+
+// warm refuses the limit of a resistance that does not name its temperature:
+// copper reads a third more hot than cold, so that a reading cannot be judged
+// by it. It is told once for both limits.
+func (v values) warm(low *quantity.Quantity, lowAt engine.Range, high *quantity.Quantity, highAt engine.Range) {
+	q, at := low, lowAt
+	if q == nil || q.Dim != quantity.Resistance || q.TempSet {
+		q, at = high, highAt
+	}
+	if q == nil || q.Dim != quantity.Resistance || q.TempSet {
+		return
+	}
+	v.p.Error(at, "resistance without its temperature", fmt.Sprintf("A coil of 20 ohm at 20 degC reads 26 ohm at 100 degC. Say at what temperature the limit holds, that of a cold workshop where the manual names none: \"%s at 20 degC\"", strings.TrimSpace(q.Text)))
 }
 
 // moment reads a date, or a date with the time of day.

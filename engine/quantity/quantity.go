@@ -130,6 +130,17 @@ func Units(dim Dimension) []string {
 	return out
 }
 
+// Dimensions lists what quantities measure, in the order of their units.
+func Dimensions() []Dimension {
+	var out []Dimension
+	for _, u := range units {
+		if len(out) == 0 || out[len(out)-1] != u.dim {
+			out = append(out, u.dim)
+		}
+	}
+	return out
+}
+
 // DimensionOf is the dimension of a unit, "" when it is not known.
 func DimensionOf(name string) Dimension {
 	u, _ := lookUp(name)

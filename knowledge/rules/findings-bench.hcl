@@ -12,6 +12,7 @@ finding "clearance_high" {
   leak         = 0.004
   reading      = "clearance"
   reading_side = "high"
+  reading_is   = length
 }
 
 finding "clearance_low" {
@@ -22,6 +23,7 @@ finding "clearance_low" {
   leak         = 0.003
   reading      = "clearance"
   reading_side = "low"
+  reading_is   = length
 }
 
 finding "bench_clearance_off" {
@@ -40,6 +42,7 @@ finding "servo_travel_high" {
   leak         = 0.004
   reading      = "servo_travel"
   reading_side = "high"
+  reading_is   = length
 }
 
 finding "servo_travel_low" {
@@ -50,6 +53,7 @@ finding "servo_travel_low" {
   leak         = 0.003
   reading      = "servo_travel"
   reading_side = "low"
+  reading_is   = length
 }
 
 finding "leakdown_fails" {
@@ -119,6 +123,7 @@ finding "end_play_high" {
   leak         = 0.01
   reading      = "end_play"
   reading_side = "high"
+  reading_is   = length
 }
 
 finding "end_play_low" {
@@ -128,6 +133,7 @@ finding "end_play_low" {
   leak         = 0.003
   reading      = "end_play"
   reading_side = "low"
+  reading_is   = length
 }
 
 finding "flexplate_crack_seen" {
@@ -144,6 +150,7 @@ finding "runout_high" {
   leak         = 0.004
   reading      = "runout"
   reading_side = "high"
+  reading_is   = length
 }
 
 finding "hub_scored" {
@@ -195,6 +202,7 @@ finding "pump_clearance_wide" {
   leak         = 0.004
   reading      = "pump_clearance"
   reading_side = "high"
+  reading_is   = length
 }
 
 finding "pump_leak_seen" {
@@ -225,6 +233,7 @@ finding "valve_bore_leaks" {
   leak         = 0.01
   reading      = "bore_vacuum"
   reading_side = "low"
+  reading_is   = pressure
 }
 
 finding "valve_sticks" {

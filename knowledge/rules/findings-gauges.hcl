@@ -12,6 +12,7 @@ finding "line_pressure_low" {
   leak         = 0.003
   reading      = "line_pressure"
   reading_side = "low"
+  reading_is   = pressure
   sign "low" {
     strength = 0.9
   }
@@ -28,6 +29,7 @@ finding "line_pressure_high" {
   leak         = 0.003
   reading      = "line_pressure"
   reading_side = "high"
+  reading_is   = pressure
   sign "high" {
     strength = 0.9
   }
@@ -107,6 +109,7 @@ finding "resistance_off" {
   note         = "state the temperature: 20 ohm cold is about 26 ohm at 100 degC and good"
   reading      = "resistance"
   reading_side = "either"
+  reading_is   = resistance
 }
 
 finding "no_click" {
@@ -142,6 +145,7 @@ finding "charging_voltage_low" {
   leak         = 0.006
   reading      = "charging_voltage"
   reading_side = "low"
+  reading_is   = voltage
 }
 
 finding "ground_drop_high" {
@@ -151,6 +155,7 @@ finding "ground_drop_high" {
   leak         = 0.004
   reading      = "ground_drop"
   reading_side = "high"
+  reading_is   = voltage
 }
 
 finding "connector_bad" {
@@ -272,6 +277,7 @@ finding "cooler_flow_low" {
   leak         = 0.006
   reading      = "cooler_flow"
   reading_side = "low"
+  reading_is   = volume
 }
 
 finding "cooler_debris" {

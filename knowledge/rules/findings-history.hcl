@@ -150,4 +150,5 @@ finding "history_high_mileage" {
   phrases      = ["high mileage"]
   reading      = "mileage"
   reading_side = "high"
+  reading_is   = distance
 }

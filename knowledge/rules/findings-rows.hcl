@@ -294,6 +294,7 @@ finding "stall_high" {
   leak         = 0.003
   reading      = "stall"
   reading_side = "high"
+  reading_is   = speed
   sign "partial" {
     strength = expected
   }
@@ -310,6 +311,7 @@ finding "stall_low" {
   leak         = 0.003
   reading      = "stall"
   reading_side = "low"
+  reading_is   = speed
   sign "weak" {
     strength = probable
   }
@@ -605,6 +607,7 @@ finding "late_engagement" {
   ]
   reading      = "engagement"
   reading_side = "high"
+  reading_is   = time
   sign "late_on" {
     strength = probable
   }

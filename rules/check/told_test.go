@@ -157,6 +157,8 @@ func slips() map[string][]slip {
 			{"limit without unit", "  # What this", "  limit \"direct_clearance\" { between = [\"1\", \"2\"] }\n  # What this", `unknown unit of measure`},
 			{"limit upside down", "  # What this", "  limit \"direct_clearance\" { between = [\"2 mm\", \"1 mm\"] }\n  # What this", `high 1 mm is below low 2 mm`},
 			{"limit mixed", "  # What this", "  limit \"direct_clearance\" { between = [\"1 psi\", \"2 mm\"] }\n  # What this", `low is a pressure, high a length`},
+			{"limit of another measure", "  # What this", "  limit \"direct_clearance\" { between = [\"60 psi\", \"90 psi\"] }\n  # What this", `60 psi is a pressure, and clearance is a length`},
+			{"limit of a coil without temperature", "  # What this", "  limit \"x\" {\n measures = \"resistance@direct\"\n between = [\"18 ohm\", \"24 ohm\"]\n }\n  # What this", `resistance without its temperature`},
 			{"limit measures nothing", "  # What this", "  limit \"x\" {\n measures = \"clearance@direkt\"\n high = \"1 mm\"\n }\n  # What this", `limit "x" measures no place of the unit`},
 			{"limit step unknown", "  # What this", "  limit \"direct_clearance\" {\n step = \"nowhere\"\n high = \"1 mm\"\n }\n  # What this", `unknown teardown step "nowhere"`},
 			{"pressure unknown range", "  # What this", "  pressure \"idle\" \"X\" { between = [\"50 psi\", \"60 psi\"] }\n  # What this", `unknown range "X"`},
