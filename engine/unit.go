@@ -24,7 +24,7 @@ type Unit struct {
 	Circuits   []Circuit
 	Solenoids  []Solenoid
 	Rows       []Row
-	Failsafe   map[string]string // range -> gear in force without power; nil when the unit has no solenoids
+	Failsafe   map[string]Failsafe // by range; nil when the unit has no solenoids
 	Pressures  []PressurePoint
 	Components []Component
 	Steps      []Step
@@ -321,4 +321,16 @@ type Limit struct {
 	Made      bool // a usual limit: the unit's file says nothing of it
 	At        Range
 	Basis     *Basis
+}
+
+// Failsafe is the gear of a range that is in force when the controls fail.
+type Failsafe struct {
+	Gear string
+	// ByValve are clutches and brakes that the manual valve feeds in this range
+	// itself, past their solenoids.
+	ByValve []string
+	// Powered: the controller holds the gear with current on its solenoids. What
+	// is left without any the chart then does not say.
+	Powered bool
+	At      Range
 }

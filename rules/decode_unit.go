@@ -112,10 +112,11 @@ func (d *decoder) unit(n *node) *scope {
 			d.row(s, c)
 		case "failsafe":
 			if u.Failsafe == nil {
-				u.Failsafe = map[string]string{}
+				u.Failsafe = map[string]engine.Failsafe{}
 			}
 			gear := d.nameAt(c, "gear")
-			u.Failsafe[c.label(0)] = gear.text
+			powered, _ := d.truth(c, "powered")
+			u.Failsafe[c.label(0)] = engine.Failsafe{Gear: gear.text, ByValve: d.look(anElement, s, d.names(c, "by_valve")), Powered: powered, At: c.at()}
 			if gear.text != "" {
 				row := c.label(0) + "/" + gear.text
 				d.lookOne(aRow, s, named{row, gear.at}, func(string) {})

@@ -242,7 +242,7 @@ var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: arg
 		{name: "row", labels: []labelSpec{{what: "range", form: gearForm}, {what: "gear", form: gearForm}}, args: args(
 			arg("apply", fNames), arg("holding", fNames), arg("lockup", fBool), arg("ratio", fRatio), arg("engine_braking", fBool),
 			arg("solenoids", fNames), arg("converter", fNumber), arg("pressure", fNumber))},
-		{name: "failsafe", labels: label("range", gearForm), args: args(must("gear", fName))},
+		{name: "failsafe", labels: label("range", gearForm), args: args(must("gear", fName), arg("by_valve", fNames), arg("powered", fBool))},
 		{name: "pressure", labels: []labelSpec{{what: "idle or load", form: plainName}, {what: "range", form: gearForm}}, args: args(
 			arg("low", fQuantity), arg("high", fQuantity), arg("between", fQuantity))},
 		frequencySpec,

@@ -215,6 +215,11 @@ func TestHeld(t *testing.T) {
 			t.Errorf("applied at rest %v: second without E: %v", applied, c.Class)
 		}
 	}
+	// In neutral the manual valve cuts off what neutral does not use; what it
+	// uses it can lose.
+	if n := m.RowIndex("N/N"); n >= 0 && (len(m.Held("e", false, n)) != 0 || len(m.Held("e", true, n)) != 0) {
+		t.Errorf("neutral: %v", m.Held("e", false, n))
+	}
 	// One solenoid, two elements behind the manual valve: each only where its
 	// range uses it.
 	u = simpson()

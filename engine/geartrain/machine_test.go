@@ -323,7 +323,7 @@ func drawOdd(t *rapid.T) *engine.Unit {
 		u.Solenoids = append(u.Solenoids, engine.Solenoid{Name: n, Kind: rapid.SampledFrom([]string{"", "shift", "pressure"}).Draw(t, "kind")})
 	}
 	if rapid.Bool().Draw(t, "failsafe") {
-		u.Failsafe = map[string]string{"D": "2", "": ""}
+		u.Failsafe = map[string]engine.Failsafe{"D": {Gear: "2", ByValve: list("by valve")}, "": {}}
 	}
 	return u
 }

@@ -257,7 +257,7 @@ func TestSolenoidPatterns(t *testing.T) {
 	for i, r := range u.Rows {
 		u.Rows[i].Solenoids, u.Rows[i].SolenoidsStated = on[r.Name()], r.Range == "D" || r.Range == "2"
 	}
-	u.Failsafe = map[string]string{"D": "2", "L": "2"}
+	u.Failsafe = map[string]engine.Failsafe{"D": {Gear: "2"}, "L": {Gear: "2"}}
 	m := mustNew(t, u)
 	pick := func(rows []string) []string {
 		var out []string

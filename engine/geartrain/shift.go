@@ -333,7 +333,8 @@ func equalSets(a, b map[string]bool) bool {
 
 // Held is what a solenoid of kind "clutch" does to row i when it is stuck with
 // current (on) or without: the elements that it feeds there stay on or dead. No
-// faults for other kinds, nor where it is not clear what it feeds.
+// faults for other kinds, nor where it is not clear what it feeds, nor for what
+// the manual valve feeds past it.
 func (m *Machine) Held(solenoid string, on bool, i int) []Fault {
 	var out []Fault
 	for _, s := range m.unit.Solenoids {
@@ -348,6 +349,9 @@ func (m *Machine) Held(solenoid string, on bool, i int) []Fault {
 		for _, e := range fed {
 			if !clear {
 				break
+			}
+			if slices.Contains(m.unit.Failsafe[m.unit.Rows[i].Range].ByValve, e) {
+				continue
 			}
 			out = append(out, Fault{e, kind})
 		}
@@ -375,10 +379,13 @@ func (m *Machine) Unclear(solenoid string, i int) []string {
 // the one that the range uses at all, for the manual valve moves it. Where that
 // leaves several it is not clear, and they are the candidates.
 func (m *Machine) fed(s engine.Solenoid, i int) (elements []string, clear bool) {
+	row := m.unit.Rows[i]
 	if len(s.Controls) < 2 {
+		if neutral := row.Range == "N" || row.Range == "P"; neutral && !slices.Contains(row.Apply, firstOf(s.Controls)) {
+			return nil, true // the manual valve cuts it off
+		}
 		return s.Controls, true
 	}
-	row := m.unit.Rows[i]
 	in := func(rows func(engine.Row) bool) []string {
 		var out []string
 		for _, e := range s.Controls {
@@ -404,6 +411,13 @@ func (m *Machine) fed(s engine.Solenoid, i int) (elements []string, clear bool) 
 		}
 	}
 	return used, false
+}
+
+func firstOf(list []string) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return list[0]
 }
 
 // Applying are the solenoids of kind "clutch" that apply something in a row.
@@ -436,8 +450,8 @@ func (m *Machine) Unpowered() []string {
 	out := make([]string, len(m.unit.Rows))
 	for i, r := range m.unit.Rows {
 		out[i] = r.Name()
-		if gear, ok := m.unit.Failsafe[r.Range]; ok {
-			out[i] = r.Range + "/" + gear
+		if f, ok := m.unit.Failsafe[r.Range]; ok {
+			out[i] = r.Range + "/" + f.Gear
 			if m.RowIndex(out[i]) < 0 {
 				out[i] = ""
 			}

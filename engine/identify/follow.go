@@ -55,7 +55,7 @@ func Follow(from, to *engine.Unit) []Change {
 	out = append(out, changes(OfRow, from.Rows, to.Rows, engine.Row.Name, func(a, b engine.Row) bool {
 		return slices.Equal(sorted(a.Apply), sorted(b.Apply)) && sameRat(a.Ratio, b.Ratio) && a.Lockup == b.Lockup && slices.Equal(sorted(a.Solenoids), sorted(b.Solenoids))
 	})...)
-	out = append(out, changes(OfFailsafe, ranges(from), ranges(to), func(s string) string { return s }, func(a, b string) bool { return from.Failsafe[a] == to.Failsafe[b] })...)
+	out = append(out, changes(OfFailsafe, ranges(from), ranges(to), func(s string) string { return s }, func(a, b string) bool { return from.Failsafe[a].Gear == to.Failsafe[b].Gear })...)
 	out = append(out, changes(OfSolenoid, from.Solenoids, to.Solenoids, func(s engine.Solenoid) string { return s.Name }, func(a, b engine.Solenoid) bool {
 		return a.Kind == b.Kind && a.Applied == b.Applied && slices.Equal(a.Controls, b.Controls)
 	})...)
@@ -97,7 +97,7 @@ func changes[T any](of Subject, from, to []T, name func(T) string, equal func(a,
 func ranges(u *engine.Unit) []string {
 	var out []string
 	for _, r := range u.Rows {
-		if u.Failsafe[r.Range] != "" && !slices.Contains(out, r.Range) {
+		if u.Failsafe[r.Range].Gear != "" && !slices.Contains(out, r.Range) {
 			out = append(out, r.Range)
 		}
 	}

@@ -234,13 +234,13 @@ func TestMatches(t *testing.T) {
 func TestFollow(t *testing.T) {
 	base := &engine.Unit{
 		Rows:       []engine.Row{{Range: "D", Gear: "1", Apply: []string{"a", "b"}}, {Range: "D", Gear: "2", Apply: []string{"a"}}},
-		Failsafe:   map[string]string{"D": "1"},
+		Failsafe:   map[string]engine.Failsafe{"D": {Gear: "1"}},
 		Components: []engine.Component{{Name: "pump"}, {Name: "seal"}},
 		Limits:     []engine.Limit{{Name: "play", High: size(t, "1 mm")}},
 	}
 	other := &engine.Unit{
 		Rows:       []engine.Row{{Range: "D", Gear: "1", Apply: []string{"b", "a"}}, {Range: "D", Gear: "2", Apply: []string{"b"}}, {Range: "D", Gear: "3"}},
-		Failsafe:   map[string]string{"D": "2"},
+		Failsafe:   map[string]engine.Failsafe{"D": {Gear: "2"}},
 		Components: []engine.Component{{Name: "pump"}, {Name: "sensor"}},
 		Limits:     []engine.Limit{{Name: "play", High: size(t, "1.2 mm")}},
 	}

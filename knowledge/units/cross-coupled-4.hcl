@@ -140,8 +140,9 @@ unit "cross-coupled-4" {
   failsafe "D" {
     gear = "2"
   }
-  failsafe "R" {
-    gear = "R"
+  failsafe "R" { # the manual valve feeds the brake past its solenoid (recalled)
+    gear     = "R"
+    by_valve = ["low_reverse"]
   }
   failsafe "3" {
     gear = "2"

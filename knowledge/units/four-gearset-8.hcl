@@ -161,11 +161,15 @@ unit "four-gearset-8" {
     lockup = true
   }
 
+  # The controller holds these with current; with none on its solenoids nothing
+  # drives (recalled).
   failsafe "D" {
-    gear = "6"
+    gear    = "6"
+    powered = true
   }
   failsafe "R" {
-    gear = "R"
+    gear    = "R"
+    powered = true
   }
 
   # Limits: invented examples of the right size, no maker's figures. Write the

@@ -79,7 +79,7 @@ unit "lepelletier-6" {
     title    = "pressure solenoid 2"
     kind     = clutch
     controls = ["three_five_reverse"]
-    rest     = released
+    rest     = applied
   }
   solenoid "ps3" {
     title    = "pressure solenoid 3"
@@ -97,7 +97,7 @@ unit "lepelletier-6" {
     title    = "pressure solenoid 5"
     kind     = clutch
     controls = ["four_to_six"]
-    rest     = released
+    rest     = applied
   }
   solenoid "line_control" {
     title = "line pressure solenoid"
@@ -147,11 +147,14 @@ unit "lepelletier-6" {
     lockup = true
   }
 
+  # Fifth and reverse are left without current (recalled); which solenoids rest
+  # applied, and what the manual valve feeds itself, follows from that.
   failsafe "D" {
-    gear = "3"
+    gear = "5"
   }
   failsafe "R" {
-    gear = "R"
+    gear     = "R"
+    by_valve = ["low_reverse"]
   }
 
   # Limits: invented examples of the right size, no maker's figures. Write the

@@ -288,6 +288,7 @@ func solenoids(r *run) {
 		}
 		same := len(r.found) > before
 		r.multiplex(u)
+		r.atRest(u)
 		if !stated {
 			if i := slices.IndexFunc(u.Solenoids, func(s engine.Solenoid) bool { return s.Kind == "shift" }); i >= 0 {
 				r.warn(u.Solenoids[i].At, "no row says which shift solenoids are on", "Without the table a stuck solenoid changes no gear. Give each row that drives its `solenoids`, [] where none is on.")
@@ -305,7 +306,7 @@ func solenoids(r *run) {
 		}
 		var without []string
 		for _, g := range order {
-			if u.Failsafe[g] == "" {
+			if u.Failsafe[g].Gear == "" {
 				without = append(without, g)
 			}
 		}
@@ -361,6 +362,62 @@ func (r *run) stuck(u *engine.Unit, used map[string]bool) {
 	if len(lost) > 0 {
 		r.warn(at, fmt.Sprintf("no gear for %s", lost[0]),
 			fmt.Sprintf("The solenoids are then in a state that no row of the range has, so nothing follows from it. So it is in %s. Compare the `solenoids` of the rows with the manual's table.", names(lost)))
+	}
+}
+
+// atRest refuses a failsafe gear that the solenoids do not leave in force
+// without current.
+func (r *run) atRest(u *engine.Unit) {
+	m := r.machine(u)
+	if m == nil || len(m.Disagree()) > 0 {
+		return // it follows from rows that are told
+	}
+	var bad []engine.Diagnostic // of each range that does not agree: one slip of the pen may be behind all
+	var ranges []string
+	for _, g := range sorted(u.Failsafe) {
+		f := u.Failsafe[g]
+		row := g + "/" + f.Gear
+		i := m.RowIndex(row)
+		for _, e := range f.ByValve {
+			if i >= 0 && !slices.Contains(u.Rows[i].Apply, e) {
+				r.error(f.At, fmt.Sprintf("failsafe %q: %s does not apply %q", g, row, e), "by_valve names what the manual valve feeds in that gear itself. Take it out, or see the row.")
+			}
+		}
+		rest, ok := m.AtRest(g)
+		if !ok || rest.Agrees() {
+			continue
+		}
+		if rest.Row != "" {
+			ranges = append(ranges, g)
+			bad = append(bad, engine.Diagnostic{Severity: engine.Error, Subject: f.At, Summary: fmt.Sprintf("failsafe %q: gear %s has solenoids on", g, f.Gear),
+				Detail: fmt.Sprintf("Without current none is on, and with none on the table gives %s. Compare the `solenoids` of both rows with the manual's table.", rest.Row)})
+			continue
+		}
+		var parts []string
+		if len(rest.Off) > 0 {
+			parts = append(parts, names(rest.Off)+" off")
+		}
+		if len(rest.On) > 0 {
+			parts = append(parts, names(rest.On)+" on")
+		}
+		gives := "no drive"
+		switch c := rest.Change; {
+		case c.Class == geartrain.TieUp:
+			gives = "a tie-up"
+		case c.ActsAs != "":
+			gives = "gear " + c.ActsAs
+		case c.Class == geartrain.Drives:
+			gives = "ratio " + c.Ratio.FloatString(3)
+		}
+		ranges = append(ranges, g)
+		bad = append(bad, engine.Diagnostic{Severity: engine.Error, Subject: f.At, Summary: fmt.Sprintf("failsafe %q: without current it is not gear %s", g, f.Gear),
+			Detail: fmt.Sprintf("By the `rest` of their solenoids %s has %s then, which gives %s. Turn the rest of a solenoid, or say another gear. What the manual valve feeds past its solenoid goes in by_valve = [\"…\"]; where the controller holds the gear with current, say powered = true.", row, strings.Join(parts, " and "), gives)})
+	}
+	if len(bad) > 1 {
+		bad[0].Detail += fmt.Sprintf(" Other ranges do not agree either: %s.", names(ranges[1:]))
+	}
+	if len(bad) > 0 {
+		r.add(bad[0])
 	}
 }
 

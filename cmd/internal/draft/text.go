@@ -45,15 +45,30 @@ func (d *Draft) Text() string {
 		d.rowText(w, m, i, r)
 	}
 	for _, r := range d.u.Rows {
-		gear, ok := d.u.Failsafe[r.Range]
+		failsafe, ok := d.u.Failsafe[r.Range]
+		gear := failsafe.Gear
 		if !ok || strings.Contains(w.String(), "failsafe "+syntax.Quote(r.Range)) {
 			continue
 		}
 		remark := ""
 		if !d.has(r.Range + "/" + gear) {
+			if slices.ContainsFunc(d.u.Solenoids, func(s engine.Solenoid) bool { return len(s.Controls) > 0 }) {
+				continue // what their solenoids leave at rest is for the manual to say
+			}
 			gear, remark = d.highest(r.Range), "the highest of the range, not looked up"
 		}
-		w.block(1, "failsafe "+syntax.Quote(r.Range), remark, arg("gear", syntax.Quote(gear)))
+		var fed []string
+		for _, e := range failsafe.ByValve {
+			fed = append(fed, d.names[e])
+		}
+		var byValve, powered []string
+		if len(fed) > 0 {
+			byValve = arg("by_valve", list(fed))
+		}
+		if failsafe.Powered {
+			powered = arg("powered", "true")
+		}
+		w.block(1, "failsafe "+syntax.Quote(r.Range), remark, arg("gear", syntax.Quote(gear)), byValve, powered)
 	}
 	w.line(0, "}")
 	return w.String()

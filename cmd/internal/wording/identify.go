@@ -246,7 +246,7 @@ func describe(u, other *engine.Unit, c identify.Change) string {
 			}
 		}
 	case identify.OfFailsafe:
-		if g := u.Failsafe[c.Name]; g != "" {
+		if g := u.Failsafe[c.Name].Gear; g != "" {
 			return "gear " + g
 		}
 	case identify.OfSolenoid:

@@ -31,6 +31,7 @@ unit "mill-2" {
     solenoids = []
   }
   failsafe "D" {
-    gear = "1L"
+    gear    = "1L"
+    powered = true
   }
 }
