@@ -1,10 +1,8 @@
 package geartrain
 
 import (
-	"fmt"
 	"math/big"
 	"slices"
-	"strings"
 	"sync"
 
 	"slipcase/engine"
@@ -61,23 +59,11 @@ type link struct {
 // clutches that work forward or the wrong way round.
 type key struct{ rigid, forward, backward uint64 }
 
-// Problems is every fault that New found in a unit, in the unit's order.
-type Problems []engine.Diagnostic
-
-// Error lists the problems, one a line.
-func (p Problems) Error() string {
-	lines := make([]string, len(p))
-	for i, d := range p {
-		lines[i] = d.Error()
-	}
-	return strings.Join(lines, "\n")
-}
-
 // New checks the unit's train, elements, joints and rows and makes its
 // Machine. The error is a Problems.
 func New(u *engine.Unit) (*Machine, error) {
 	if u == nil {
-		return nil, Problems{{Severity: engine.Error, Summary: "no unit", Detail: "load a unit first"}}
+		return nil, Problems{{Kind: NoUnit}}
 	}
 	m := &Machine{
 		unit:     u,
@@ -112,20 +98,16 @@ type builder struct {
 	problems Problems
 }
 
-func (b *builder) fail(at engine.Range, summary, detail string, args ...any) {
-	b.problems = append(b.problems, engine.Diagnostic{
-		Severity: engine.Error, Summary: summary, Detail: fmt.Sprintf(detail, args...), Subject: at,
-	})
-}
+func (b *builder) fail(p Problem) { b.problems = append(b.problems, p) }
 
 // take notes a name and reports whether it is free.
 func (b *builder) take(name, what string, at engine.Range) bool {
 	if name == "" {
-		b.fail(at, what+" without a name", "give it a name")
+		b.fail(Problem{Kind: NoName, At: at, What: what})
 		return false
 	}
 	if old, ok := b.taken[name]; ok {
-		b.fail(at, fmt.Sprintf("%s %q is not the only one of that name", what, name), "a %s has it already; gearsets, elements and joints share one name space", old)
+		b.fail(Problem{Kind: NameTaken, At: at, What: what, Name: name, Other: old})
 		return false
 	}
 	b.taken[name] = what
@@ -146,27 +128,26 @@ func (b *builder) member(name string) int {
 func (b *builder) train() {
 	t := b.u.Train
 	if len(t.Gearsets) == 0 {
-		b.fail(t.At, "train without a gearset", "list the gearsets of unit %q", b.u.ID)
+		b.fail(Problem{Kind: NoGearset, At: t.At, Name: b.u.ID})
 	}
 	for _, g := range t.Gearsets {
-		what := fmt.Sprintf("gearset %q", g.Name)
 		ok := b.take(g.Name, "gearset", g.At)
 		if g.Kind != engine.Single && g.Kind != engine.Double {
-			b.fail(g.At, fmt.Sprintf("%s is of kind %q", what, g.Kind), "single-pinion gearsets are %q, double-pinion ones %q", engine.Single, engine.Double)
+			b.fail(Problem{Kind: GearsetKind, At: g.At, Name: g.Name, Other: string(g.Kind)})
 			ok = false
 		}
 		if g.Sun == "" || g.Carrier == "" || g.Ring == "" {
-			b.fail(g.At, what+" lacks a member", "name its sun, carrier and ring")
+			b.fail(Problem{Kind: LacksMember, At: g.At, What: "gearset", Name: g.Name})
 			ok = false
 		} else if g.Sun == g.Carrier || g.Carrier == g.Ring || g.Ring == g.Sun {
-			b.fail(g.At, what+" names one member twice", "sun, carrier and ring are three members; join two with a joint if they never part")
+			b.fail(Problem{Kind: MemberTwice, At: g.At, Name: g.Name})
 			ok = false
 		}
 		// With the carrier in the case the two are gears on parallel shafts, and
 		// either may have more teeth.
 		pair := g.Carrier == engine.CaseMember && g.RingTeeth > 0 && g.SunTeeth <= maxTeeth
 		if g.SunTeeth < 1 || !pair && g.RingTeeth <= g.SunTeeth || g.RingTeeth > maxTeeth {
-			b.fail(g.At, fmt.Sprintf("%s has teeth [%d, %d]", what, g.SunTeeth, g.RingTeeth), "give teeth of sun and ring; the ring has more, at most %d", maxTeeth)
+			b.fail(Problem{Kind: BadTeeth, At: g.At, Name: g.Name, Sun: g.SunTeeth, Ring: g.RingTeeth, Most: maxTeeth})
 			ok = false
 		}
 		if !ok {
@@ -184,21 +165,21 @@ func (b *builder) train() {
 }
 
 func (b *builder) link(name string, kind engine.ElementKind, a, bb string, wraps int, at engine.Range) {
-	what := fmt.Sprintf("joint %q", name)
+	what := "joint"
 	if kind != "" {
-		what = fmt.Sprintf("%s %q", strings.ReplaceAll(string(kind), "_", "-"), name)
+		what = string(kind)
 	}
 	if a == "" || bb == "" {
-		b.fail(at, what+" lacks a member", "name the members that it acts on")
+		b.fail(Problem{Kind: LacksMember, At: at, What: what, Name: name})
 		return
 	}
 	if a == bb {
-		b.fail(at, fmt.Sprintf("%s joins %q to itself", what, a), "name two members")
+		b.fail(Problem{Kind: ToItself, At: at, What: what, Name: name, Other: a})
 		return
 	}
 	i := len(b.m.links)
 	if i == maxLinks {
-		b.fail(at, "too many elements and joints", "at most %d together", maxLinks)
+		b.fail(Problem{Kind: ManyLinks, At: at, Most: maxLinks})
 	}
 	if i >= maxLinks {
 		return
@@ -230,11 +211,11 @@ func (b *builder) elements() {
 			}
 		case engine.OneWay:
 			if oneWays++; oneWays == maxOneWays+1 {
-				b.fail(e.At, "too many one-way clutches", "at most %d", maxOneWays)
+				b.fail(Problem{Kind: ManyOneWays, At: e.At, Most: maxOneWays})
 			}
 		case engine.Clutch:
 		default:
-			b.fail(e.At, fmt.Sprintf("element %q is of kind %q", e.Name, e.Kind), "kinds are clutch, brake, band, one_way and converter_clutch")
+			b.fail(Problem{Kind: KindOfElement, At: e.At, Name: e.Name, Other: string(e.Kind)})
 			continue
 		}
 		b.link(e.Name, e.Kind, e.A, far, e.Wraps, e.At)
@@ -250,7 +231,7 @@ func (b *builder) together() {
 		for _, o := range e.MovedWith {
 			l, ok := m.linkOf[o]
 			if !ok || o == e.Name || m.oneWays>>l&1 == 1 {
-				b.fail(e.At, fmt.Sprintf("%q is moved with %q", e.Name, o), "name another clutch, brake or band of the unit")
+				b.fail(Problem{Kind: MovedWith, At: e.At, Name: e.Name, Other: o})
 				continue
 			}
 			for _, pair := range [][2]string{{e.Name, o}, {o, e.Name}} {
@@ -269,7 +250,7 @@ func (b *builder) jointed() {
 		}
 	}
 	if n := len(b.m.members); n > maxMembers {
-		b.fail(b.u.Train.At, "too many members", "%d; at most %d", n, maxMembers)
+		b.fail(Problem{Kind: ManyMembers, At: b.u.Train.At, Number: n, Most: maxMembers})
 	}
 }
 
@@ -279,11 +260,11 @@ func (b *builder) ends() {
 	find := func(what, name string) int {
 		switch i, ok := b.m.index[name]; {
 		case name == "":
-			b.fail(t.At, "train without "+what, "name the member that is the %s", what)
+			b.fail(Problem{Kind: NoEnd, At: t.At, What: what})
 		case !ok:
-			b.fail(t.At, fmt.Sprintf("unknown member %q as %s", name, what), "no gearset, element or joint names it; members are %s", strings.Join(b.m.members[1:], ", "))
+			b.fail(Problem{Kind: UnknownEnd, At: t.At, What: what, Name: name, Names: slices.Clone(b.m.members[1:])})
 		case i == 0:
-			b.fail(t.At, "the case as "+what, "name a member that turns")
+			b.fail(Problem{Kind: CaseAsEnd, At: t.At, What: what})
 		default:
 			return i
 		}
@@ -291,18 +272,18 @@ func (b *builder) ends() {
 	}
 	b.m.in, b.m.out = find("input", t.Input), find("output", t.Output)
 	if b.m.in != 0 && b.m.in == b.m.out {
-		b.fail(t.At, fmt.Sprintf("%q is both input and output", t.Input), "name two members")
+		b.fail(Problem{Kind: OneEnd, At: t.At, Name: t.Input})
 	}
 }
 
 func (b *builder) rows() {
 	if len(b.u.Rows) == 0 {
-		b.fail(b.u.At, fmt.Sprintf("unit %q has no rows", b.u.ID), "write its apply chart")
+		b.fail(Problem{Kind: NoRows, At: b.u.At, Name: b.u.ID})
 	}
 	seen := map[string]bool{}
 	for _, r := range b.u.Rows {
 		if seen[r.Name()] {
-			b.fail(r.At, fmt.Sprintf("two rows %s", r.Name()), "a range has each gear once")
+			b.fail(Problem{Kind: RowTwice, At: r.At, Name: r.Name()})
 		}
 		seen[r.Name()] = true
 		for _, n := range r.Apply {
@@ -310,21 +291,21 @@ func (b *builder) rows() {
 			switch {
 			case b.m.outside[n]:
 			case !ok || b.m.links[l].kind == "":
-				b.fail(r.At, fmt.Sprintf("row %s applies %q, which is not an element", r.Name(), n), "elements are %s", strings.Join(b.names(), ", "))
+				b.fail(Problem{Kind: NotElement, At: r.At, Name: r.Name(), Other: n, Names: b.names()})
 			case b.m.links[l].kind == engine.OneWay:
-				b.fail(r.At, fmt.Sprintf("row %s applies the one-way clutch %q", r.Name(), n), "one-way clutches work by themselves; list it under holding")
+				b.fail(Problem{Kind: AppliesOneWay, At: r.At, Name: r.Name(), Other: n})
 			}
 		}
 		for _, n := range r.Apply {
 			for _, o := range b.m.moved[n] {
 				if n < o && slices.Contains(r.Apply, o) {
-					b.fail(r.At, fmt.Sprintf("row %s applies %q and %q", r.Name(), n, o), "one sleeve or valve moves them (moved_with): one comes on as the other lets go")
+					b.fail(Problem{Kind: AppliesBoth, At: r.At, Name: r.Name(), Names: []string{n, o}})
 				}
 			}
 		}
 		for _, n := range r.Holding {
 			if l, ok := b.m.linkOf[n]; !ok || b.m.links[l].kind != engine.OneWay {
-				b.fail(r.At, fmt.Sprintf("row %s holds %q, which is not a one-way clutch", r.Name(), n), "list one-way clutches only")
+				b.fail(Problem{Kind: NotOneWay, At: r.At, Name: r.Name(), Other: n})
 			}
 		}
 		for _, f := range []struct {
@@ -332,14 +313,14 @@ func (b *builder) rows() {
 			n    engine.Number
 		}{{"converter", r.ConverterFactor}, {"pressure", r.PressureFactor}} {
 			if _, ok := factor(f.n); !ok {
-				b.fail(r.At, fmt.Sprintf("row %s has the %s factor %q", r.Name(), f.what, f.n.Text), "give a number above 0")
+				b.fail(Problem{Kind: BadFactor, At: r.At, What: f.what, Name: r.Name(), Other: f.n.Text})
 			}
 		}
 		b.m.rowKey = append(b.m.rowKey, b.m.applied(r.Apply))
 	}
 }
 
-// names lists the elements, for messages.
+// names lists the elements.
 func (b *builder) names() []string {
 	var out []string
 	for _, e := range b.u.Elements {

@@ -22,7 +22,7 @@ func (r *run) machine(u *engine.Unit) *geartrain.Machine {
 	case err != nil && r.broken(u):
 		m = nil // follows from what loading told
 	case errors.As(err, &bad):
-		for _, d := range bad {
+		for _, d := range Train(bad) {
 			if d.Subject == (engine.Range{}) {
 				d.Subject = u.At
 			}

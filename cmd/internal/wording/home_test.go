@@ -24,7 +24,6 @@ var excepted = map[string]string{
 	"engine/basis.go":                "kinds of basis, as a rule file writes them",
 	"engine/quantity":                "what is wrong with a quantity is an error of its parser",
 	"engine/covered.go":              "what a train cannot be, as the rules say it too",
-	"engine/geartrain/machine.go":    "what keeps a train from being built, told by check at its place",
 	"engine/geartrain/declared.go":   "what a row without drive is called in a declared table",
 	"engine/model/model.go":          "the layers of the network by name",
 	"engine/model/build_findings.go": "titles of findings are put together from the rules' own words and the conditions",

@@ -12,6 +12,7 @@ import (
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/geartrain"
+	"slipcase/rules/check"
 )
 
 // Chart is a unit's apply chart as physics works it out, or as it is under
@@ -137,7 +138,7 @@ func (d *Library) Chart(ctx context.Context, unit string, flags FaultFlags) (ans
 func machineFailure(hash string, u *engine.Unit, err error) *answer.Failure {
 	f := answer.AsFailure(fmt.Errorf("unit %s: %w", u.ID, err))
 	if p, ok := err.(geartrain.Problems); ok {
-		f = &answer.Failure{Code: answer.Rules, Messages: answer.Messages(p), Err: err}
+		f = &answer.Failure{Code: answer.Rules, Messages: answer.Messages(check.Train(p)), Err: err}
 	}
 	f.Rules = hash
 	return f
