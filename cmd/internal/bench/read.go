@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -458,31 +457,21 @@ func chartOf(x library.Chart) chartData {
 	return d
 }
 
-// logLine is an entry with its photo, "" for none.
-type logLine struct {
-	casework.EntryLine
-	Photo string
-}
-
 // history is every entry of a case but those that only keep the interview's
 // place, newest first.
 func (s *Server) history(r *http.Request) (view, error) {
 	v, h, err := s.head(r, "log", "Log")
-	var list []logLine
+	list := []casework.EntryLine{}
 	for _, e := range slices.Backward(h.Entries) {
 		if placeOnly(e) {
 			continue
 		}
-		x := logLine{EntryLine: e}
-		if m := photoNote.FindStringSubmatch(e.Words); m != nil {
-			x.Photo = m[2]
-		}
-		x.Words = wordsOf(e)
-		list = append(list, x)
+		e.Words = wordsOf(e)
+		list = append(list, e)
 	}
 	v.Data = struct {
 		Words   string
-		Entries []logLine
+		Entries []casework.EntryLine
 	}{h.Words, list}
 	return v, err
 }
@@ -493,12 +482,14 @@ func placeOnly(e casework.EntryLine) bool {
 	return e.Kind == string(engine.EntryInterview) && e.State == ""
 }
 
-// photoNote is the note of a photo: of what, and the name of its file.
-var photoNote = regexp.MustCompile(`^note: (photo of .+): ([a-z][a-z0-9_]*--[\w-]{8,96}\.(?:jpg|png))$`)
-
 // wordsOf are the words of an entry as they are read beside a unit: without the
 // name of a file.
-func wordsOf(e casework.EntryLine) string { return photoNote.ReplaceAllString(e.Words, "$1") }
+func wordsOf(e casework.EntryLine) string {
+	if e.Photo != "" {
+		return e.PhotoOf
+	}
+	return e.Words
+}
 
 type closeData struct {
 	Drive []asking.Word

@@ -57,9 +57,12 @@ func ScanNote(code, status, words string) string {
 // DriverSays begins the note of a complaint in the driver's words.
 const DriverSays = "The driver says: "
 
+// PhotoOf says what a photo is of.
+func PhotoOf(m *model.Model, component string) string { return "photo of " + ComponentOf(m, component) }
+
 // PhotoNote is the note of a photo.
 func PhotoNote(m *model.Model, component, file string) string {
-	return fmt.Sprintf("photo of %s: %s", ComponentOf(m, component), file)
+	return PhotoOf(m, component) + ": " + file
 }
 
 // UndrivenNote is the note of a closing without the whole drive.

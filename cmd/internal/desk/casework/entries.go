@@ -2,6 +2,7 @@ package casework
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"slipcase/cmd/internal/wording"
@@ -22,6 +23,8 @@ type EntryLine struct {
 	Words       string `json:"words"`
 	InForce     bool   `json:"in_force"`
 	TakenBackBy int64  `json:"taken_back_by"` // 0 when in force
+	Photo       string `json:"photo"`         // file of the photo that a note is of, "" for none
+	PhotoOf     string `json:"photo_of"`      // what is on it, in words
 }
 
 // lines are the entries of the case in words; without a model, by their names.
@@ -43,6 +46,9 @@ func (j *job) lines() []EntryLine {
 			_, again = j.rec.Entries[r.Of-1].Body.(engine.Retraction)
 		}
 		l.Words = wording.Entry(m, e.Body, again)
+		if component, _, ok := strings.Cut(l.Photo, "--"); ok {
+			l.PhotoOf = wording.PhotoOf(m, component)
+		}
 		out = append(out, l)
 	}
 	for i, e := range j.rec.Entries {
@@ -76,6 +82,8 @@ func (l *EntryLine) describe(body engine.Body) {
 		l.Name, l.State = b.Cause, wording.YesNo(b.Present)
 	case engine.StepDone:
 		l.Name, l.State = b.Step, "done"
+	case engine.Note:
+		l.Photo = photoOf(b.Text)
 	case engine.InterviewMark:
 		l.Name = b.Question
 		switch {

@@ -76,6 +76,14 @@ func (d *Casework) AddPhoto(ctx context.Context, ref JobRef, component string, d
 	return j.write(Written{}, engine.Note{Text: wording.PhotoNote(j.w.Model, component, name)})
 }
 
+// photoOf is the file that the note of a photo ends with, "" for any other note.
+func photoOf(note string) string {
+	if name := note[strings.LastIndexByte(note, ' ')+1:]; photoName.MatchString(name) {
+		return name
+	}
+	return ""
+}
+
 // pictureKind tells by its content what may be kept: jpg or png. Fails with
 // WrongUse for everything else.
 func pictureKind(data []byte) (string, error) {

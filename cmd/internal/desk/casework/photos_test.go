@@ -41,8 +41,15 @@ func TestPhotosOnServer(t *testing.T) {
 		t.Fatal(err)
 	}
 	id := ans.Data.ID
-	if _, err := one.AddPhoto(ctx, JobRef{In: id, Key: "first-photo-0001"}, "fluid", picture.Bytes()); err != nil {
+	noted, err := one.AddPhoto(ctx, JobRef{In: id, Key: "first-photo-0001"}, "fluid", picture.Bytes())
+	if err != nil {
 		t.Fatal(err)
+	}
+	if e := noted.Data.Entries; len(e) != 1 || e[0].Photo != "fluid--first-photo-0001.png" {
+		t.Errorf("the entry of the photo: %+v", e)
+	}
+	if said, err := one.Note(ctx, JobRef{In: id}, NoteInput{Text: "see pump.png"}); err != nil || said.Data.Entries[0].Photo != "" {
+		t.Errorf("a note is taken for a photo: %+v, %v", said.Data.Entries, err)
 	}
 	same := func(d *Casework) {
 		t.Helper()
