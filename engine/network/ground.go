@@ -377,12 +377,12 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 			}
 			if q.parent >= 0 {
 				up[c] = d.sumOut(belief[c], lowest[:q.sep])
-				d.rescale(up[c])
+				d.rescale(up[c], q.dead)
 			}
 		}
 		if q.parent < 0 {
 			m := d.sumOut(belief[c], nil)
-			d.rescale(m)
+			d.rescale(m, nil)
 			r.root(d.total(m))
 			r.scale(m.exp)
 			d.release(m)
@@ -458,6 +458,10 @@ func (d *double) again(k *kept, c int, fresh []bool, up []*ftable) *ftable {
 			was, now := k.up[kid.child], up[kid.child]
 			m := &ftable{c: d.s.get(log2(len(now.c))), exp: now.exp - was.exp}
 			for x := range m.c {
+				if was.c[x] == 0 { // dead
+					m.c[x] = 0
+					continue
+				}
 				m.c[x] = now.c[x] / was.c[x]
 			}
 			if all == nil && len(m.c) == 1<<len(g.bits) {

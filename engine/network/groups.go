@@ -128,10 +128,14 @@ func (d *double) toChildren(c int, t *ftable, up, down []*ftable, needed []bool,
 				}
 				m := d.sumOut(sum, k.at.bits)
 				for x, s := range sent.c {
+					if s == 0 { // dead: nothing hangs on what comes down
+						m.c[x] = 0
+						continue
+					}
 					m.c[x] /= s
 				}
 				m.exp -= sent.exp
-				d.rescale(m)
+				d.rescale(m, nil)
 				down[k.child] = m
 				continue
 			}
@@ -146,7 +150,7 @@ func (d *double) toChildren(c int, t *ftable, up, down []*ftable, needed []bool,
 			}
 			m := d.sumOut(all, k.at.bits)
 			d.release(all)
-			d.rescale(m)
+			d.rescale(m, nil)
 			down[k.child] = m
 		}
 		for _, m := range []*ftable{sum, rest} {

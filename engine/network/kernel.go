@@ -220,6 +220,13 @@ func (d *double) potential(ci int) *ftable {
 	if row != nil {
 		d.s.cells[k] = append(d.s.cells[k], row)
 	}
+	for x := range c.wholes {
+		f := &ftable{}
+		for _, v := range d.q.whole[ci][x] {
+			f.c = append(f.c, v.hi)
+		}
+		d.timesUp(t, f, &c.wholes[x].at)
+	}
 	return t
 }
 
@@ -342,7 +349,7 @@ func (d *double) fold(t *ftable, keep []int) *ftable {
 	// A message of its own size, so that big tables can be reused.
 	out := &ftable{c: d.s.get(len(keep)), exp: t.exp}
 	copy(out.c, c)
-	d.rescale(out)
+	d.rescale(out, nil)
 	t.c = whole
 	d.release(t)
 	return out

@@ -14,6 +14,7 @@ type numbers[T any] struct {
 	unary  [][2]T   // by variable
 	edge   [][]T    // by clique and edge: 1 - strength
 	pair   [][][4]T // by clique and pair: index x + 2y
+	whole  [][][]T  // by clique and factor over a family: by the index over it
 	off    []T      // node -> (1-leak)·Π(1-strength) over parents known to be on
 	on     []T      // node -> 1 - off, without cancellation
 	scalar float64  // log of factors without a variable
@@ -27,6 +28,7 @@ func fill[T real[T]](net *Net, p *plan, m *merged, extra []weigh, cut int, of fu
 		unary: make([][2]T, p.nvars),
 		edge:  make([][]T, len(p.cliques)),
 		pair:  make([][][4]T, len(p.cliques)),
+		whole: make([][][]T, len(p.cliques)),
 		off:   make([]T, len(net.Nodes)),
 		on:    make([]T, len(net.Nodes)),
 	}
@@ -74,6 +76,8 @@ func fill[T real[T]](net *Net, p *plan, m *merged, extra []weigh, cut int, of fu
 			default:
 				absorb(p.auxVar[i], one, zero.minus(off))
 			}
+		case p.whole[i]:
+			absorb(p.xVar[i], lOff, lOn)
 		case len(free) == 0: // roleNode
 			absorb(p.xVar[i], lOff.times(off), lOn.times(on))
 		}
@@ -113,6 +117,25 @@ func fill[T real[T]](net *Net, p *plan, m *merged, extra []weigh, cut int, of fu
 		q.pair[c] = make([][4]T, len(p.cliques[c].pairs))
 		for i, e := range p.cliques[c].pairs {
 			q.pair[c][i] = pairValues(e.node)
+		}
+	}
+	for c := range p.cliques {
+		for _, f := range p.cliques[c].wholes {
+			t := make([]T, 1<<len(f.by))
+			for x := range t {
+				off, on := q.off[f.node], q.on[f.node]
+				for b, j := range f.by {
+					if j >= 0 && x>>b&1 == 1 {
+						s := of(net.Nodes[f.node].Links[j].Strength)
+						on = on.plus(s.times(off))
+						off = off.times(one.minus(s))
+					}
+				}
+				if t[x] = off; x>>f.x&1 == 1 {
+					t[x] = on
+				}
+			}
+			q.whole[c] = append(q.whole[c], t)
 		}
 	}
 	for _, e := range p.cutEdges {

@@ -13,6 +13,7 @@ const (
 	roleOff              // known to be off
 	roleOn               // known to be on
 	roleNode             // a variable of the tree
+	roleBare             // the same, with nothing said at or below it; a plan has roleNode instead
 )
 
 // plan is the structure of one pattern of evidence: the junction tree without
@@ -25,6 +26,7 @@ type plan struct {
 	auxVar []int     // node -> its auxiliary variable, or -1
 	free   [][]int32 // node -> indices of links whose parent is a variable
 	sure   []bool    // node -> forced on by a parent or leak of certain effect
+	whole  []bool    // node -> one factor over it and its free parents stands for it
 
 	nvars   int
 	order   []int    // variables as they were eliminated
@@ -62,7 +64,33 @@ type clique struct {
 	unary    []int   // variables whose weight is multiplied in here, as bits
 	edges    []edge
 	pairs    []pair
+	wholes   []whole
+	dead     []state // of the separator: no message says anything but zero there
 }
+
+// state is what an index of a table has in some of its bits.
+type state struct{ mask, value int }
+
+// in tells whether an index is in one of some states.
+func in(x int, list []state) bool {
+	for _, s := range list {
+		if x&s.mask == s.value {
+			return true
+		}
+	}
+	return false
+}
+
+// whole is the factor of a node and all its free parents.
+type whole struct {
+	node int
+	at   gather // from an index of the clique to one of theirs
+	x    int    // bit of the node in that
+	by   []int  // bit -> index of the link, -1 for the node
+}
+
+// mostWhole bounds the parents of such a factor.
+const mostWhole = 3
 
 // edge is one noisy-OR link: factor 1-strength where both bits are one.
 type edge struct {
@@ -121,8 +149,10 @@ func (s *Solver) roles(state []int8, has []bool, want []bool) []byte {
 			role[i] = roleOff
 		case state[i] == isOn:
 			role[i] = roleOn
-		case below[i] || want[i] || has[i]:
+		case below[i] || has[i]:
 			role[i] = roleNode
+		case want[i]:
+			role[i] = roleBare
 		}
 		// A node that is known without any evidence says nothing about
 		// its parents.
@@ -149,13 +179,26 @@ type skeleton struct {
 	pairs  []scope
 	edgeOf []edge
 	pairOf []pair
+	wholes []int // nodes with such a factor
 }
 
-func newSkeleton(net *Net, role []byte) *skeleton {
+func newSkeleton(net *Net, role []byte) *skeleton { return skeletonOf(net, role, true) }
+
+// skeletonOf is newSkeleton. With small, a node of a few parents of which nothing is
+// known but through them is one factor over all: by an auxiliary variable half of
+// its message would be zero, which nothing can be divided by.
+func skeletonOf(net *Net, role []byte, small bool) *skeleton {
 	p := &plan{net: net, role: slices.Clone(role)}
+	bare := make([]bool, len(role))
+	for i, r := range role {
+		if r == roleBare {
+			p.role[i], bare[i] = roleNode, true
+		}
+	}
+	role = p.role
 	n := len(net.Nodes)
 	p.xVar, p.auxVar = make([]int, n), make([]int, n)
-	p.free, p.sure = make([][]int32, n), make([]bool, n)
+	p.free, p.sure, p.whole = make([][]int32, n), make([]bool, n), make([]bool, n)
 	for i := range net.Nodes {
 		p.xVar[i], p.auxVar[i] = -1, -1
 		if role[i] == roleOut {
@@ -176,7 +219,8 @@ func newSkeleton(net *Net, role []byte) *skeleton {
 				p.sure[i] = p.sure[i] || k.Strength == 1
 			}
 		}
-		if len(p.free[i]) > 1 && role[i] != roleOff && !p.sure[i] {
+		p.whole[i] = small && bare[i] && !p.sure[i] && len(p.free[i]) > 1 && len(p.free[i]) <= mostWhole
+		if len(p.free[i]) > 1 && role[i] != roleOff && !p.sure[i] && !p.whole[i] {
 			p.auxVar[i] = p.nvars
 			p.nvars++
 		}
@@ -184,6 +228,14 @@ func newSkeleton(net *Net, role []byte) *skeleton {
 	s := &skeleton{p: p, g: newGraph(p.nvars)}
 	for i := range net.Nodes {
 		switch {
+		case p.whole[i]:
+			vars := p.family(i)
+			for a := range vars {
+				for b := range a {
+					s.g.join(vars[a], vars[b])
+				}
+			}
+			s.wholes = append(s.wholes, i)
 		case p.auxVar[i] >= 0:
 			if p.xVar[i] >= 0 {
 				s.g.join(p.xVar[i], p.auxVar[i])
@@ -204,6 +256,15 @@ func newSkeleton(net *Net, role []byte) *skeleton {
 		}
 	}
 	return s
+}
+
+// family lists the variables of a node, its own first, and of its free parents.
+func (p *plan) family(i int) []int {
+	vars := []int{p.xVar[i]}
+	for _, j := range p.free[i] {
+		vars = append(vars, p.xVar[p.net.Nodes[i].Links[j].Parent])
+	}
+	return vars
 }
 
 // cost is the sum of table sizes under plain min-fill, or more than limit.
@@ -282,6 +343,9 @@ func (s *skeleton) finishAs(e *elimination, tries, maxWidth int, limit float64) 
 		p.width, p.cost = e.width, e.cost
 		return p
 	}
+	if e.width > maxWidth && len(s.wholes) > 0 {
+		return skeletonOf(p.net, p.role, false).finish(tries, maxWidth, limit)
+	}
 	for e.width > maxWidth {
 		v := s.heaviest(e, maxWidth)
 		if v < 0 {
@@ -337,6 +401,17 @@ func (s *skeleton) finishAs(e *elimination, tries, maxWidth int, limit float64) 
 		pairOf[i].x, pairOf[i].y = x, y
 		p.cliques[c].pairs = append(p.cliques[c].pairs, pairOf[i])
 	}
+	for _, node := range s.wholes {
+		vars := p.family(node)
+		c := -1
+		for _, i := range in[vars[0]] {
+			if q := p.cliques[i].vars; (c < 0 || len(q) < len(p.cliques[c].vars)) && holds(q, vars) {
+				c = int(i)
+			}
+		}
+		p.cliques[c].wholes = append(p.cliques[c].wholes, p.newWhole(node, p.cliques[c].vars, vars))
+	}
+	p.bury()
 	p.home = make([]int, p.nvars)
 	for v := range p.home {
 		if p.home[v] = -1; p.cutAt[v] >= 0 {
@@ -347,6 +422,66 @@ func (s *skeleton) finishAs(e *elimination, tries, maxWidth int, limit float64) 
 		p.cliques[c].unary = append(p.cliques[c].unary, x)
 	}
 	return p
+}
+
+// bury finds what of each separator is zero whatever is reported: a node that is off
+// while its auxiliary variable stands for "on", a node that is off though its only
+// parent is on and sure to be followed. Every term of such an entry is zero, not
+// only their sum, so that what comes down to it is of no account.
+func (p *plan) bury() {
+	type zero struct{ off, other, value int } // variables; the value of the other
+	rise := make([][]zero, len(p.cliques))
+	for c := len(p.cliques) - 1; c >= 0; c-- {
+		q := &p.cliques[c]
+		for _, f := range q.pairs {
+			switch {
+			case p.auxVar[f.node] >= 0:
+				rise[c] = append(rise[c], zero{q.vars[f.x], q.vars[f.y], 0})
+			case p.net.Nodes[f.node].Links[p.free[f.node][0]].Strength == 1:
+				rise[c] = append(rise[c], zero{q.vars[f.x], q.vars[f.y], 1})
+			}
+		}
+		if q.parent < 0 {
+			continue
+		}
+		sep := q.vars[:q.sep]
+		for _, z := range rise[c] {
+			x, y := slices.Index(sep, z.off), slices.Index(sep, z.other)
+			if x >= 0 && y >= 0 {
+				q.dead = append(q.dead, state{1<<x | 1<<y, z.value << y})
+				rise[q.parent] = append(rise[q.parent], z)
+			}
+		}
+	}
+}
+
+// holds tells whether all of some variables are among others.
+func holds(all, some []int) bool {
+	for _, v := range some {
+		if !slices.Contains(all, v) {
+			return false
+		}
+	}
+	return true
+}
+
+// newWhole is the factor of a node, whose family is vars, in a clique.
+func (p *plan) newWhole(node int, clique, vars []int) whole {
+	bits := make([]int, len(vars))
+	link := map[int]int{} // by bit of the clique
+	for i, v := range vars {
+		bits[i] = slices.Index(clique, v)
+		if link[bits[i]] = -1; i > 0 {
+			link[bits[i]] = int(p.free[node][i-1])
+		}
+	}
+	own := bits[0]
+	slices.Sort(bits)
+	f := whole{node: node, at: newGather(bits, len(clique)), x: slices.Index(bits, own)}
+	for _, b := range bits {
+		f.by = append(f.by, link[b])
+	}
+	return f
 }
 
 // heaviest picks the node variable whose removal takes the most out of the

@@ -62,7 +62,8 @@ func (s *Solver) prepare(ev []Likelihood, want []int) (*problem, error) {
 	}
 	role := s.roles(b.state, b.has, mask)
 	plans, cached := s.cache("1"+string(role), func() []*plan {
-		return []*plan{newSkeleton(s.net, role).finish(orderTries, s.width, s.maxWork())}
+		// Counts of links are read off auxiliary variables.
+		return []*plan{skeletonOf(s.net, role, false).finish(orderTries, s.width, s.maxWork())}
 	})
 	b.p, b.cached = plans[0], cached
 	return b, b.affordable()

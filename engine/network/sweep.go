@@ -74,11 +74,11 @@ func (d *double) ascend(r *reply, belief, up []*ftable, want request) {
 		belief[c] = t
 		if q.parent >= 0 {
 			up[c] = d.sumOut(t, lowest[:q.sep])
-			d.rescale(up[c])
+			d.rescale(up[c], q.dead)
 			continue
 		}
 		m := d.sumOut(t, nil)
-		d.rescale(m)
+		d.rescale(m, nil)
 		r.root(d.total(m))
 		r.scale(m.exp)
 		d.release(m)
@@ -129,15 +129,16 @@ func (d *double) sumOut(t *ftable, keep []int) *ftable {
 	return out
 }
 
-// rescale brings the largest entry of a message near one.
-func (d *double) rescale(t *ftable) {
+// rescale brings the largest entry of a message near one. Entries that are dead do
+// not count as small.
+func (d *double) rescale(t *ftable, dead []state) {
 	top, low := 0.0, inf
 	for x := range t.c {
 		v := math.Abs(t.c[x])
 		if v > top {
 			top = v
 		}
-		if v < low {
+		if v < low && !(v == 0 && in(x, dead)) {
 			low = v
 		}
 	}

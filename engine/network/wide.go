@@ -67,8 +67,18 @@ func (w *wide[T]) potential(ci int) *wtable[T] {
 			t.v[x] = t.v[x].times(f[x>>e.x&1|x>>e.y&1<<1])
 		}
 	}
+	for i := range c.wholes {
+		g, f := &c.wholes[i].at, w.q.whole[ci][i]
+		n := len(g.lo)
+		for x := range t.v {
+			if w.over(x) {
+				return t
+			}
+			t.v[x] = t.v[x].times(f[g.hi[x/n]|g.lo[x%n]])
+		}
+	}
 	// Every factor was rounded a few times, every product once.
-	ops := float64(4*(len(c.unary)+len(c.edges)+len(c.pairs)) + 2)
+	ops := float64(4*(len(c.unary)+len(c.edges)+len(c.pairs)+len(c.wholes)*mostWhole) + 2)
 	for _, j := range c.unary {
 		_ = j
 		ops += float64(len(w.p.net.Nodes)) / 8
