@@ -259,7 +259,7 @@ func longInterview(a *Adviser) *engine.CaseFile {
 }
 
 // A long interview ties more causes together than hundreds of answers could
-// bear: some reports count nearly in the prices, and are named. Reports of what
+// bear: some reports count approximately in the prices, and are named. Reports of what
 // is not there tie nothing, and count exactly.
 func TestDemoNear(t *testing.T) {
 	a := demoAdviser(t)
@@ -270,10 +270,10 @@ func TestDemoNear(t *testing.T) {
 		t.Fatal(err)
 	}
 	if len(ad.Near) == 0 || len(ad.Near) > len(c.Reports)/2 {
-		t.Fatalf("%d of %d reports count nearly", len(ad.Near), len(c.Reports))
+		t.Fatalf("%d of %d reports count approximately", len(ad.Near), len(c.Reports))
 	}
 	if ad.Proven > 0 {
-		t.Errorf("%d checks are proven to be the best, on figures that count some reports nearly", ad.Proven)
+		t.Errorf("%d checks are proven to be the best, on figures that count some reports approximately", ad.Proven)
 	}
 	less := *c
 	less.Reports = nil
@@ -287,13 +287,13 @@ func TestDemoNear(t *testing.T) {
 		}
 	}
 	if len(less.Reports)+len(ad.Near) != len(c.Reports) {
-		t.Fatalf("%d reports, %d count nearly, %d exactly", len(c.Reports), len(ad.Near), len(less.Reports))
+		t.Fatalf("%d reports, %d count approximately, %d exactly", len(c.Reports), len(ad.Near), len(less.Reports))
 	}
 	for _, r := range c.Reports {
 		left := slices.ContainsFunc(ad.Near, func(l Near) bool { return l.Finding == r.Finding && l.By == r.By })
 		seen := slices.ContainsFunc(c.Reports, func(x engine.Report) bool { return x.Finding == r.Finding && x.State == engine.Present })
 		if left && !seen {
-			t.Errorf("%s, %s, counts nearly: it ties nothing together", r.Finding, r.State)
+			t.Errorf("%s, %s, counts approximately: it ties nothing together", r.Finding, r.State)
 		}
 	}
 	again, err := a.Price(c, gauges)
@@ -301,7 +301,7 @@ func TestDemoNear(t *testing.T) {
 		t.Fatal(err)
 	}
 	if !slices.Equal(again.Near, ad.Near) || len(ad.Checks) == 0 {
-		t.Errorf("%d checks; %v nearly, and %v the second time", len(ad.Checks), ad.Near, again.Near)
+		t.Errorf("%d checks; %v approximately, and %v the second time", len(ad.Checks), ad.Near, again.Near)
 	}
 }
 
@@ -423,7 +423,7 @@ func TestDemoAnswersAgreeWithCases(t *testing.T) {
 }
 
 // The best few are the head of the list of all, with the same figures, though
-// what cannot be among them is only worked out nearly; and what is near is as
+// what cannot be among them is only worked out approximately; and what is near is as
 // near as it is said to be.
 func TestDemoBestIsHeadOfAll(t *testing.T) {
 	harrow, err := loadModel("harrow-3")
@@ -529,7 +529,7 @@ func TestDemoLeaderIsThatOfSuspects(t *testing.T) {
 		}
 		left++
 		if !ad.Whole || ad.Proven > 0 {
-			t.Errorf("%s: %d reports count nearly, figures count all exactly: %v, proven %d", name, len(ad.Near), ad.Whole, ad.Proven)
+			t.Errorf("%s: %d reports count approximately, figures count all exactly: %v, proven %d", name, len(ad.Near), ad.Whole, ad.Proven)
 		}
 		if len(ad.Checks)+ad.Unpriced < 40 {
 			t.Errorf("%s: %d checks listed and %d behind", name, len(ad.Checks), ad.Unpriced)

@@ -14,17 +14,17 @@ import (
 
 // base is what all prices of one case start from.
 type base struct {
-	s      *scope
-	c      *engine.CaseFile
-	ev     []network.Likelihood
-	kept   []model.Piece // behind ev
-	shared []Near        // those of kept that count nearly
-	rough  bool          // that more error is granted than priceError
-	log    float64       // log evidence
-	near   []float64     // P(on) of what findings of checks come from
-	site   *site         // the tree that most checks share
-	belief belief
-	value  value
+	s       *scope
+	c       *engine.CaseFile
+	ev      []network.Likelihood
+	kept    []model.Piece // behind ev
+	shared  []Near        // those of kept that count approximately
+	granted float64       // the error of a probability that is granted
+	log     float64       // log evidence
+	near    []float64     // P(on) of what findings of checks come from
+	site    *site         // the tree that most checks share
+	belief  belief
+	value   value
 }
 
 // interval is a figure with proven ends; equal ones are exact.

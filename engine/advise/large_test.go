@@ -90,7 +90,7 @@ func BenchmarkLarge(b *testing.B) {
 
 // Reports that are all but impossible together need many digits; on the tree of
 // 493 of them that took half a minute. They are answered in float64, some of them
-// nearly, and these are named.
+// approximately, and these are named.
 func TestUnlikelyReportsAreShared(t *testing.T) {
 	t.Parallel()
 	m, err := largest()
@@ -122,5 +122,34 @@ func TestAbsentReportsFitAnyBudget(t *testing.T) {
 	}
 	if len(near) == 0 || len(all) != len(pieces) {
 		t.Errorf("%d of %d pieces, %d near", len(all), len(pieces), len(near))
+	}
+}
+
+// Where reports are so unlikely together that the usual error would take higher
+// precision, more is granted; that is told, and nothing is called the best of all.
+func TestGrantedErrorIsTold(t *testing.T) {
+	t.Parallel()
+	m, err := largest()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := New(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range []struct {
+		reports int
+		more    bool
+	}{{8, false}, {493, true}} {
+		ad, err := a.Price(largeCase(m, x.reports, 0.03), Options{Best: 1, Stages: []engine.Stage{engine.StagePan}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if more := ad.Granted > PriceError; more != x.more || ad.Granted < PriceError {
+			t.Errorf("%d reports: an error of %g is granted, more than usual: want %v", x.reports, ad.Granted, x.more)
+		}
+		if x.more && ad.Proven > 0 {
+			t.Errorf("%d reports: %d checks are the best of all", x.reports, ad.Proven)
+		}
 	}
 }

@@ -6,7 +6,7 @@ import "slipcase/engine"
 // default.
 type Options struct {
 	// Best is how many checks are asked for, best first: what cannot be among
-	// them is only worked out nearly; 0 prices every open check exactly.
+	// them is only worked out approximately; 0 prices every open check exactly.
 	Best int
 	// Stages restricts the offer; nil for every stage that is open.
 	Stages []engine.Stage

@@ -19,17 +19,23 @@ type Advice struct {
 	// name; what tells enough to be worth it anyway, by bits a minute; then the
 	// rest by net value.
 	Checks []Priced
-	// Proven is how many at the head of Checks are proven to be the best: no
-	// check behind them can be worth more by its telling findings.
+	// Proven is how many at the head of Checks are the best: no check behind them
+	// is worth more by its telling findings, all of which were worked out, exactly or
+	// with an error of which three times the most that was measured is allowed for
+	// (see ranking.off). 0 where Near or Granted make every figure less than exact.
 	Proven   int
 	Withheld []Refusal // unsafe now, or pointless
 	Closed   []Refusal // stage not open, evidence gone, needs a step first
 	Unpriced int       // open checks that are proven to be behind the Best asked for
-	// Near names the reports that counted nearly when the checks were chosen, as
+	// Near names the reports that counted approximately when the checks were chosen, as
 	// finding and reporter: exactly they would tie too many causes together for
 	// hundreds of answers (model.Within). nil for none. The figures count them
-	// nearly, too, unless Whole.
-	Near     []Near
+	// approximately, too, unless Whole.
+	Near []Near
+	// Granted is the error of a probability that the prices allow, an estimate:
+	// PriceError, and more where reports are so unlikely together that it would take
+	// higher precision.
+	Granted  float64
 	Whole    bool         // with Options.Explain and Best: all figures count every report exactly
 	NextStep *engine.Step // first step of today's plan; nil when nothing is left
 	// ToCulprit is V, minutes to the culprit under today's plan; Causes is L,
@@ -42,7 +48,7 @@ type Advice struct {
 	LeaderP float64 // its probability
 }
 
-// Near is a report that counts nearly.
+// Near is a report that counts approximately.
 type Near struct{ Finding, Title, By string }
 
 // Priced is an open check with its price.
@@ -50,8 +56,8 @@ type Priced struct {
 	Check    *engine.Check
 	Findings []Open // findings not yet answered
 	Minutes  float64
-	// Saves is the gain in minutes of its telling findings, exact; the others
-	// can only add to it. SavesHigh differs only where the best order of the
+	// Saves is the gain in minutes of its telling findings, exact but for
+	// Advice.Granted and Advice.Near; the others can only add to it. SavesHigh differs only where the best order of the
 	// steps left is not proven.
 	Saves, SavesHigh float64
 	// SettlesCauses is the part of Saves that lies in root causes.
@@ -138,7 +144,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 		return nil, err
 	}
 	defer b.site.free()
-	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes, Near: b.shared}
+	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes, Near: b.shared, Granted: b.granted}
 	for i, p := range b.s.parts {
 		if b.belief.parts[i] > out.LeaderP+tie.Grain {
 			out.Leader, out.LeaderP = p.component, b.belief.parts[i]
@@ -154,7 +160,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 		return nil, err
 	}
 	r := a.newRanking(b, k, opt)
-	r.unproven = b.rough || len(b.shared) > 0
+	r.unproven = b.granted > PriceError || len(b.shared) > 0
 	out.NextStep = r.next
 	for {
 		r.rank(cands)
@@ -248,7 +254,7 @@ func (s *scope) hold(c *engine.CaseFile, pieces []model.Piece) (*base, error) {
 			entries = try.entries
 			b = &base{kept: kept, ev: m.Likelihoods(kept), shared: near}
 		}
-		b = &base{s: now, c: c, kept: b.kept, ev: b.ev, shared: b.shared, rough: try.err > priceError}
+		b = &base{s: now, c: c, kept: b.kept, ev: b.ev, shared: b.shared, granted: try.err}
 		b.site = b.newSite(b.ev, nil)
 		g, err := b.site.tree()
 		if err != nil {

@@ -28,7 +28,7 @@ type part struct {
 
 // maxWork bounds the table entries that one posterior may touch, some tenths of
 // a second. priceWork bounds the case by itself when checks are priced: hundreds
-// of posteriors make one advice, so that reports beyond it count nearly, and are
+// of posteriors make one advice, so that reports beyond it count approximately, and are
 // named. standWork does so for one posterior.
 const (
 	maxWork   = 1 << 24
@@ -36,17 +36,17 @@ const (
 	priceWork = 1 << 17
 )
 
-// priceError is the error of a probability that a price grants: against the
-// hours of a job a tenth of a second. It is a bound; what it saves is a second
-// run in higher precision, fifty times slower, where the bound is poor.
-const priceError = 1e-7
+// PriceError is the error of a probability that a price grants: against the
+// hours of a job a tenth of a second. It is asked of an estimate that is mostly far
+// too large; what it saves is a second run in higher precision, fifty times slower.
+const PriceError = 1e-7
 
 // tries are the budgets of a case, in turn, until a price is one pass in float64: the
-// error of a probability that is granted, which is a bound and for hundreds of
-// reports a poor one (against the hours of a job 1e-4 is some hundredths of a
-// minute), then the entries of the tree, beyond which reports count nearly.
+// error of a probability that is granted, of which the estimate is poor for hundreds
+// of reports (against the hours of a job 1e-4 is some hundredths of a
+// minute), then the entries of the tree, beyond which reports count approximately.
 var tries = []struct{ err, entries float64 }{
-	{priceError, priceWork}, {1e-4, priceWork}, {1e-4, 1 << 13}, {1e-3, 1 << 12},
+	{PriceError, priceWork}, {1e-4, priceWork}, {1e-4, 1 << 13}, {1e-3, 1 << 12},
 }
 
 // smallTree bounds the tree on which prices may be worked out in higher precision.
@@ -63,7 +63,7 @@ func (s *scope) granting(most float64) *scope {
 }
 
 // within holds the case, with the nodes wanted, below so many table entries; it
-// names the reports that count nearly for that.
+// names the reports that count approximately for that.
 func (s *scope) within(pieces []model.Piece, want []int, entries float64) ([]model.Piece, []Near, error) {
 	all, some, err := s.a.Model.Within(s.solver, pieces, want, entries, min(entries, priceWork))
 	var near []Near
@@ -152,7 +152,7 @@ func (a *Adviser) newScope(in func(int) bool) (*scope, error) {
 	}
 	s.solver.Always = s.want
 	s.solver.MaxWork = maxWork
-	s.solver = s.solver.WithContext(a.Model.Solver().Context()).Rough(priceError)
+	s.solver = s.solver.WithContext(a.Model.Solver().Context()).Rough(PriceError)
 	return s, nil
 }
 

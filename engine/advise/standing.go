@@ -16,7 +16,7 @@ type Belief struct {
 
 // Standing lists the components that can be behind the complaint, most
 // probable first; ties within 1e-9 by name. A case that would tie too many
-// causes together counts some reports nearly, which are named.
+// causes together counts some reports approximately, which are named.
 func (a *Adviser) Standing(c *engine.CaseFile) ([]Belief, []Near, error) {
 	pieces, err := a.evidence(c)
 	if err != nil {

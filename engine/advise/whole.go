@@ -10,7 +10,7 @@ import (
 )
 
 // wholeWork bounds the tree, in entries, on which the checks that are shown are
-// priced again with the reports that counted nearly when they were chosen: some
+// priced again with the reports that counted approximately when they were chosen: some
 // forty answers take a quarter of a second of one core at this size.
 const wholeWork = 1 << 20
 

@@ -295,9 +295,9 @@ func TestGistNamesWhatCameBefore(t *testing.T) {
 	}
 }
 
-// A case that would tie too many causes together counts some reports nearly, and
+// A case that would tie too many causes together counts some reports approximately, and
 // names them. Reports of what is not there tie nothing: none of them is. What
-// those that count nearly say is heard: each moves the answer.
+// those that count approximately say is heard: each moves the answer.
 func TestNear(t *testing.T) {
 	m := modelOf(t, "northfork-4")
 	c := &engine.CaseFile{Unit: "northfork-4", Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "driver"}}}
@@ -324,11 +324,11 @@ func TestNear(t *testing.T) {
 		t.Fatal(err, diags)
 	}
 	if len(r.Near) == 0 || len(r.Near) > len(c.Reports)/2 {
-		t.Fatalf("%d of %d reports count nearly", len(r.Near), len(c.Reports))
+		t.Fatalf("%d of %d reports count approximately", len(r.Near), len(c.Reports))
 	}
 	for _, p := range r.Near {
 		if p.State != engine.Present || p.Shares == nil {
-			t.Errorf("%s, %s, counts nearly", p.Label, p.State)
+			t.Errorf("%s, %s, counts approximately", p.Label, p.State)
 		}
 	}
 	all, _ := m.Evidence(c)
@@ -351,7 +351,7 @@ func TestNear(t *testing.T) {
 		}
 	}
 	if len(heard) < len(r.Near)/2 {
-		t.Errorf("of %d reports that count nearly %d move a figure by a thousandth", len(r.Near), len(heard))
+		t.Errorf("of %d reports that count approximately %d move a figure by a thousandth", len(r.Near), len(heard))
 	}
 }
 

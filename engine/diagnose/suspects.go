@@ -27,7 +27,7 @@ type Result struct {
 	Causes       []CauseBelief // root causes, most probable first
 	Unexplained  float64       // P(no mode that could bring about a reported finding is there | reports)
 	Pieces       []model.Piece
-	// Near are reports that count nearly: exactly they would tie too many causes
+	// Near are reports that count approximately: exactly they would tie too many causes
 	// together, see model.Within. Where there are any, no figure is exact.
 	Near    []model.Piece
 	Reports int // reports that counted
@@ -107,8 +107,8 @@ func Read(m *model.Model, c *engine.CaseFile) (*Result, []model.Problem, error) 
 		return nil, problems, nil
 	}
 	var r *Result
-	err := within(m, func(m *model.Model, exactly, nearly float64) (err error) {
-		r, _, _, err = begin(m, pieces, exactly, nearly)
+	err := within(m, func(m *model.Model, exactly, approx float64) (err error) {
+		r, _, _, err = begin(m, pieces, exactly, approx)
 		return err
 	})
 	return r, problems, err
@@ -123,7 +123,7 @@ const deepWork = 1 << 21
 // the price: then more of them are shared out, on smaller and smaller trees, for
 // which fewer digits do; what was shared out is said (Result.Near). The last try
 // has no bound on digits.
-func within(m *model.Model, try func(m *model.Model, exactly, nearly float64) error) error {
+func within(m *model.Model, try func(m *model.Model, exactly, approx float64) error) error {
 	err := try(m.Shallow(deepWork), model.CaseWork, model.NearWork)
 	for _, entries := range []float64{1 << 14, 1 << 12} {
 		if !errors.Is(err, network.ErrDeep) {
@@ -138,10 +138,10 @@ func within(m *model.Model, try func(m *model.Model, exactly, nearly float64) er
 }
 
 // Hold is the evidence of a case as Case counts it: all pieces, and by themselves
-// those that count nearly.
+// those that count approximately.
 func Hold(m *model.Model, pieces []model.Piece) (all, near []model.Piece, err error) {
-	err = within(m, func(m *model.Model, exactly, nearly float64) error {
-		r, _, _, err := begin(m, pieces, exactly, nearly)
+	err = within(m, func(m *model.Model, exactly, approx float64) error {
+		r, _, _, err := begin(m, pieces, exactly, approx)
 		if err == nil {
 			all, near = r.Pieces, r.Near
 		}
@@ -151,8 +151,8 @@ func Hold(m *model.Model, pieces []model.Piece) (all, near []model.Piece, err er
 }
 
 // begin solves a case and the unit without any report.
-func begin(m *model.Model, pieces []model.Piece, exactly, nearly float64) (r *Result, post, prior *network.Posterior, err error) {
-	all, near, err := m.Within(m.Solver(), pieces, nil, exactly, nearly)
+func begin(m *model.Model, pieces []model.Piece, exactly, approx float64) (r *Result, post, prior *network.Posterior, err error) {
+	all, near, err := m.Within(m.Solver(), pieces, nil, exactly, approx)
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -183,8 +183,8 @@ func Case(m *model.Model, c *engine.CaseFile, opt Options) (*Result, []model.Pro
 		opt.Top = 5
 	}
 	var r *Result
-	err := within(m, func(m *model.Model, exactly, nearly float64) (err error) {
-		r, err = answer(m, c, pieces, opt, exactly, nearly)
+	err := within(m, func(m *model.Model, exactly, approx float64) (err error) {
+		r, err = answer(m, c, pieces, opt, exactly, approx)
 		return err
 	})
 	if err != nil {
@@ -194,8 +194,8 @@ func Case(m *model.Model, c *engine.CaseFile, opt Options) (*Result, []model.Pro
 }
 
 // answer is Case on trees of so many entries.
-func answer(m *model.Model, c *engine.CaseFile, pieces []model.Piece, opt Options, exactly, nearly float64) (*Result, error) {
-	r, post, prior, err := begin(m, pieces, exactly, nearly)
+func answer(m *model.Model, c *engine.CaseFile, pieces []model.Piece, opt Options, exactly, approx float64) (*Result, error) {
+	r, post, prior, err := begin(m, pieces, exactly, approx)
 	if err != nil {
 		return nil, err
 	}
@@ -226,10 +226,10 @@ func answer(m *model.Model, c *engine.CaseFile, pieces []model.Piece, opt Option
 
 // Ranked is the ranking of a case by itself, the first top suspects worked out:
 // no priors, joint explanations and places. Each answer is held below so many
-// table entries (exactly), beyond which reports count nearly (Result.Near), see
+// table entries (exactly), beyond which reports count approximately (Result.Near), see
 // model.Within.
-func Ranked(m *model.Model, pieces []model.Piece, top int, exactly, nearly float64) (*Result, error) {
-	all, near, err := m.Within(m.Solver(), pieces, nil, exactly, nearly)
+func Ranked(m *model.Model, pieces []model.Piece, top int, exactly, approx float64) (*Result, error) {
+	all, near, err := m.Within(m.Solver(), pieces, nil, exactly, approx)
 	if err != nil {
 		return nil, err
 	}

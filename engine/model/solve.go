@@ -51,17 +51,18 @@ const NearWork = CaseWork / 16
 // want in the tree. Where all reports together make more, those that tell least
 // for the work that they make do not stand in the tree: they are shared out
 // among the faults behind them (Piece.Shares) beside a tree of so many entries
-// (nearly). That is near the exact answer and not the exact answer. It returns
+// (approx). That is near the exact answer and not the exact answer: what the error
+// was measured to be is SharedError, and nothing bounds it. It returns
 // all pieces, those shared out last, and these by themselves. Looks at parts
 // always stay in the tree.
-func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, exactly, nearly float64) (all, near []Piece, err error) {
+func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, exactly, approx float64) (all, near []Piece, err error) {
 	kept, near, err := m.fit(s, pieces, want, exactly)
 	if err != nil || len(near) == 0 {
 		return kept, nil, err
 	}
 	// Every mode may get a share, so that it must have a place. What the larger
 	// tree has no room for the smaller one has none for either.
-	kept, more, err := m.fit(s, kept, slices.Concat(want, m.Modes()), nearly)
+	kept, more, err := m.fit(s, kept, slices.Concat(want, m.Modes()), approx)
 	if err == nil {
 		all, err = m.shared(s, kept, append(more, near...))
 	}

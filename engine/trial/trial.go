@@ -38,7 +38,7 @@ type Options struct {
 	OnlyCalibration bool
 	// Any, with OnlyCalibration, takes vehicles as the rules have them, complaint
 	// or none: the model then knows all there is to know of how a case came about,
-	// and but for what it works out nearly its probabilities must be right.
+	// and but for what it works out approximately its probabilities must be right.
 	Any bool
 	// Known gives the outcome of a vehicle that an earlier run of the same trial
 	// has worked out, nil for none; Done is told of each other one, from any
@@ -74,7 +74,7 @@ type Outcome struct {
 	Checks  int
 	Minutes float64
 	Capped  bool // some way came to Options.Most
-	Near    bool // some answer counted some reports nearly
+	Near    bool // some answer counted some reports approximately
 	// Places are those of each way, along Options.Ways, at each mark and with
 	// everything asked; nil where nothing is asked.
 	Places [][]Places
@@ -94,7 +94,7 @@ type Report struct {
 	Cases   int // vehicles
 	Undrawn int // for which no complaint came up
 	Capped  int // vehicles for which some way of asking came to its most checks
-	Near    int // vehicles of which some answer counted reports nearly
+	Near    int // vehicles of which some answer counted reports approximately
 	Perturb float64
 	Marks   []float64 // minutes; one more column stands for everything asked
 	Failed  float64   // failed components of a vehicle, in the mean

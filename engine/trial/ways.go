@@ -81,8 +81,8 @@ type tester struct {
 }
 
 // exactly bounds the tree of one answer: hundreds of answers make a trial. What
-// is beyond counts nearly, see model.Within, and the vehicle is counted.
-const exactly, nearly = 1 << 20, 1 << 18
+// is beyond counts approximately, see model.Within, and the vehicle is counted.
+const exactly, approx = 1 << 20, 1 << 18
 
 func newTester(m *model.Model) (*tester, error) {
 	t := &tester{m: m, modes: m.Modes(), rows: map[string][]string{}, first: map[string]string{}, ofElem: map[string]float64{}}
@@ -174,7 +174,7 @@ type ranked struct {
 // byRules ranks by a model: the first five are worked out, as the program shows
 // them.
 func (t *tester) byRules(m *model.Model, pieces []model.Piece) (ranked, error) {
-	r, err := diagnose.Ranked(m, pieces, shown, exactly, nearly)
+	r, err := diagnose.Ranked(m, pieces, shown, exactly, approx)
 	if err != nil {
 		return ranked{}, err
 	}

@@ -328,7 +328,7 @@ func show[T any](a *app, cmd *cobra.Command, ans answer.Answer[T], err error, pr
 var schemas = map[string]int{"note": 2, "found": 2, "clear": 2, "settle": 2, "done": 2, "undo": 2, "close": 2,
 	// Since 2 they hold what is shown, and say how much more there is.
 	"suspects": 2, "why": 2, "plan": 2,
-	// Since 2 reports that count nearly are named, where some were left out.
+	// Since 2 reports that count approximately are named, where some were left out.
 	"next": 2}
 
 // envelope prints JSON.

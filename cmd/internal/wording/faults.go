@@ -504,8 +504,8 @@ func ClashingReport(title, state, by string) Fault {
 	return Fault{What: fmt.Sprintf("%s: %s, says %s", title, state, Name(by))}
 }
 
-// CountNearly: reports that tie too many causes together count nearly.
-func CountNearly(reports []string) Fault {
+// Approximately: reports that tie too many causes together are weighed approximately.
+func Approximately(reports []string) Fault {
 	return Fault{"some reports are weighed approximately",
 		"Working these out exactly would tie too many causes together: " + strings.Join(reports, "; ") + ". A figure can be off by a few points, seldom by ten."}
 }

@@ -12,9 +12,23 @@ import (
 // Stage is a stage of the work in words: "in vehicle".
 func Stage(s engine.Stage) string { return Name(string(s)) }
 
-// Near names a report that counts nearly, by its title and reporter.
+// Near names a report that is weighed approximately, by its title and reporter.
 func Near(title, finding, by string) string {
 	return fmt.Sprintf("%s (%s)", Title(title, finding), by)
+}
+
+// NextMethod says how checks were priced.
+func NextMethod(a *advise.Advice) string {
+	how := "exactly"
+	switch {
+	case len(a.Near) > 0 && !a.Whole:
+		how = SharedOut(len(a.Near))
+	case len(a.Near) > 0:
+		how = fmt.Sprintf("exactly, but for the choice of the checks: %s", SharedOut(len(a.Near)))
+	case a.Granted > advise.PriceError:
+		how = "in fewer digits than usual"
+	}
+	return fmt.Sprintf("%s; over every answer to the telling findings of each check, each probability with an error of some %.0e at most, estimated; minutes against the best order of the steps left", how, a.Granted)
 }
 
 // Next says in one sentence what to do now and what it brings.

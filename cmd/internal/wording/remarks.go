@@ -199,7 +199,6 @@ const (
 // How answers were worked out.
 const (
 	ChartMethod = "speeds and torques of the gear train, exact in rational numbers"
-	NextMethod  = "exactly, over every answer to the telling findings of each check; minutes against the best order of the steps left"
 )
 
 // LearnedFrom is the note of what was learned; worse says that the new numbers

@@ -22,7 +22,8 @@ type Next struct {
 	Case     CaseHead    `json:"case"`
 	Sentence string      `json:"sentence"`
 	Checks   []NextCheck `json:"checks"` // best first
-	// Proven is how many at the head of Checks are proven to be the best.
+	// Proven is how many at the head of Checks no check behind them is better than,
+	// by its telling findings: within what approximate prices were measured to be off by.
 	Proven    int        `json:"proven"`
 	More      int        `json:"more"`     // open checks behind those shown
 	Withheld  []Refused  `json:"withheld"` // unsafe now
@@ -36,11 +37,13 @@ type Next struct {
 	Step      string     `json:"step"`       // first step of today's plan, "" when none is left
 	StepTitle string     `json:"step_title"`
 	StepTime  answer.Num `json:"step_minutes"`
-	// LeftOut are reports that the choice of the checks does not take into
-	// account, by title and reporter: with them the case would tie too many causes
-	// together. Nor do the figures, unless Whole.
+	// Near are reports that were weighed approximately when the checks were chosen,
+	// by title and reporter: exactly they would tie too many causes together. In the
+	// figures, too, unless Whole.
 	Near  []string `json:"near"`
 	Whole bool     `json:"whole"`
+	// Granted is the error of a probability that the prices allow, estimated.
+	Granted answer.Num `json:"granted"`
 }
 
 // NextCheck is an open check with what it is worth.
@@ -134,7 +137,7 @@ func (d *Asker) Next(ctx context.Context, ref CaseRef, top int, stages []string)
 		return answer.Answer[Next]{}, w.PriceFailure(err)
 	}
 	out := Next{
-		Case: w.HeadOnly(), Near: []string{}, Whole: a.Whole || len(a.Near) == 0, Proven: a.Proven, More: a.Unpriced, LeaderP: answer.Num(a.LeaderP), ToCulprit: answer.Num(a.ToCulprit), Causes: answer.Num(a.Causes),
+		Case: w.HeadOnly(), Near: []string{}, Whole: a.Whole || len(a.Near) == 0, Proven: a.Proven, Granted: answer.Num(a.Granted), More: a.Unpriced, LeaderP: answer.Num(a.LeaderP), ToCulprit: answer.Num(a.ToCulprit), Causes: answer.Num(a.Causes),
 		Checks: []NextCheck{}, Withheld: []Refused{}, Pointless: []Refused{},
 	}
 	if a.Leader != nil {
@@ -158,7 +161,7 @@ func (d *Asker) Next(ctx context.Context, ref CaseRef, top int, stages []string)
 	}
 	out.Closed, out.Waiting = closed(a.Closed)
 	out.Sentence = wording.Next(a)
-	return answer.Answer[Next]{Rules: w.Knowledge.Hash, Method: wording.NextMethod, Data: out, Input: w.Input(options), Diagnostics: answer.Messages(w.Diags), Warnings: w.Warn}, nil
+	return answer.Answer[Next]{Rules: w.Knowledge.Hash, Method: wording.NextMethod(a), Data: out, Input: w.Input(options), Diagnostics: answer.Messages(w.Diags), Warnings: w.Warn}, nil
 }
 
 // stage resolves the name of a stage.

@@ -337,13 +337,13 @@ func basesOf(list []Suspect) []string {
 }
 
 // Answered is an answer to a case with what it can be worked out from again.
-// That reports count nearly is the first of its warnings.
+// That reports count approximately is the first of its warnings.
 func Answered[T any](w *Work, r *diagnose.Result, data T, options map[string]string) answer.Answer[T] {
 	warn := w.Warn
 	if len(r.Near) > 0 {
-		warn = slices.Concat([]answer.Message{countedNearly(r.Near)}, warn)
+		warn = slices.Concat([]answer.Message{weighedApproximately(r.Near)}, warn)
 	}
-	return answer.Answer[T]{Rules: w.Knowledge.Hash, Method: wording.Method(r.Method), Data: data, Input: w.Input(options), Diagnostics: answer.Messages(w.Diags), Warnings: warn}
+	return answer.Answer[T]{Rules: w.Knowledge.Hash, Method: wording.Method(r.Method, len(r.Near)), Data: data, Input: w.Input(options), Diagnostics: answer.Messages(w.Diags), Warnings: warn}
 }
 
 // Input is the case and the options.
@@ -354,12 +354,12 @@ func (w *Work) Input(options map[string]string) *answer.Input {
 	return &answer.Input{Unit: w.Case.Unit, Case: answer.CaseOf(w.Case), Options: options}
 }
 
-func countedNearly(list []model.Piece) answer.Message {
+func weighedApproximately(list []model.Piece) answer.Message {
 	var names []string
 	for _, p := range list {
 		names = append(names, wording.Near(p.Title, p.Label, p.By))
 	}
-	m := fault.Warning(wording.CountNearly(names))
+	m := fault.Warning(wording.Approximately(names))
 	m.First = true
 	return m
 }

@@ -40,7 +40,7 @@ type Trial struct {
 	Undrawn     int            `json:"undrawn"` // for which no complaint came up
 	Capped      int            `json:"capped"`  // for which some way came to its most checks
 	MostChecks  int            `json:"most_checks"`
-	Near        int            `json:"near"`   // of which some answer counted reports nearly
+	Near        int            `json:"near"`   // of which some answer counted reports approximately
 	Failed      answer.Num     `json:"failed"` // failed components of a vehicle, in the mean
 	Checks      Quantiles      `json:"checks"` // asked as advised
 	Minutes     Quantiles      `json:"minutes"`
