@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -38,10 +39,23 @@ func ParseFindingName(s string) FindingName {
 }
 
 // IsPlaceSet tells whether a word in the place of a finding stands for several
-// places: "*" for every one, and of shifts "up" for the upshifts, "down" for the
-// downshifts by one gear, "skip" for those by two.
+// places: "*" for every one, and of shifts one of ShiftSets.
 func IsPlaceSet(per Per, place string) bool {
-	return place == "*" || per == PerShift && (place == "up" || place == "down" || place == "skip")
+	return place == "*" || per == PerShift && slices.Contains(ShiftSets, place)
+}
+
+// ShiftSets stand for the upshifts by one gear, the downshifts by one, the
+// downshifts by two, the upshifts by two, and the downshifts that the lever makes.
+var ShiftSets = []string{"up", "down", "skip", "skip_up", "lever"}
+
+// ShiftRows are the rows that a place of shift findings leads from and to: D/2
+// and D/3 of "D/2-3", D/3 and 2/2 of "D/3-2/2", where the lever goes from D to 2.
+func ShiftRows(place string) (from, to string) {
+	from, to, _ = strings.Cut(place, "-")
+	if rng, _, ok := strings.Cut(from, "/"); ok && !strings.Contains(to, "/") {
+		to = rng + "/" + to
+	}
+	return from, to
 }
 
 // GoodPrefix begins the name that stands for a row being good: good@D/3. It is

@@ -71,7 +71,7 @@ var Outcomes = map[Per][]string{
 		"high_line",     // line pressure high
 		"low_line",      // line pressure low
 		"restricted",    // a circuit that feeds the oncoming element is restricted
-		// Downshifts under power, by one gear and by two.
+		// Downshifts under power, by one gear and by two, and by the lever.
 		"down_flare",      // the oncoming element is slow or weak, and the engine runs up past the new gear
 		"down_late_on",    // an element is slow and the old gear stays on
 		"down_hard_on",    // the oncoming element applies hard

@@ -92,7 +92,11 @@ func (d *decoder) unit(n *node) *scope {
 				Feeds: d.look(anElement, s, d.names(c, "feeds")), Releases: d.look(anElement, s, d.names(c, "releases")), Tap: d.text(c, "tap"), Made: c.made, At: c.at()})
 		case "solenoid":
 			kind := d.word(c, "kind")
-			if kind == "" {
+			switch {
+			case kind != "":
+			case c.attr("kind") == nil && c.attr("controls") != nil:
+				kind = "clutch"
+			default:
 				kind = "shift"
 			}
 			sol := engine.Solenoid{Name: c.label(0), Title: d.text(c, "title"), Kind: kind, At: c.at(),
@@ -100,9 +104,9 @@ func (d *decoder) unit(n *node) *scope {
 			switch controls, rest := c.attr("controls"), c.attr("rest"); {
 			case d.word(c, "kind") == "" && c.attr("kind") != nil: // told; the others may be right
 			case kind != "clutch" && controls == nil && rest != nil:
-				d.Error(rest.nameAt(), c.title()+": rest is said of a clutch solenoid", "It tells whether the clutch that a solenoid feeds is on without current: kind = clutch, controls = [\"forward\"]. Of any other kind it changes nothing.")
+				d.Error(rest.nameAt(), c.title()+": rest is said of a clutch solenoid", "It tells whether the clutch that a solenoid feeds is on without current: controls = [\"forward\"]. Of any other kind it changes nothing.")
 			case (kind == "clutch") != (controls != nil):
-				d.Error(c.at(), c.title()+": kind and controls do not go together", "A solenoid that feeds one clutch or brake by itself is of kind clutch and names it: kind = clutch, controls = [\"forward\"]. Any other kind has no controls.")
+				d.Error(c.at(), c.title()+": kind and controls do not go together", "A solenoid that feeds one clutch or brake by itself names it, and its kind is clutch: controls = [\"forward\"]. Any other kind has no controls.")
 			}
 			if sol.Title == "" {
 				sol.Title = kindTitle(sol.Name, "solenoid")

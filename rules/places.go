@@ -177,6 +177,9 @@ func (s *scope) placesOf(per engine.Per) []string {
 				if i != j && a.Range == b.Range {
 					out = append(out, a.Range+"/"+a.Gear+"-"+b.Gear)
 				}
+				if a.Range != b.Range && a.Gear > b.Gear && forward(a) && forward(b) {
+					out = append(out, a.Name()+"-"+b.Name()) // by the lever
+				}
 			}
 		}
 	case engine.PerEngagement:
@@ -199,3 +202,5 @@ func (s *scope) placesOf(per engine.Per) []string {
 	s.byPer[per] = out
 	return out
 }
+
+func forward(r *engine.Row) bool { return r.Range != "P" && r.Range != "N" && r.Range != "R" }

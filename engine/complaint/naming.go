@@ -25,7 +25,7 @@ func (x *Matcher) places(f *engine.Finding, said []place, starts, shifting bool,
 				continue
 			}
 			rng, s, _ := strings.Cut(engine.ParseFindingName(name).Place, "/")
-			if from, to, ok := strings.Cut(s, "-"); ok && rng == x.forward() && fits(from, to) {
+			if from, to, ok := strings.Cut(s, "-"); ok && rng == x.forward() && !strings.Contains(to, "/") && fits(from, to) {
 				add(name)
 			}
 		}

@@ -34,10 +34,10 @@ type Machine struct {
 	demanded map[string]*big.Rat // element -> its largest load over all rows
 	moved    map[string][]string // element -> those that one sleeve or valve moves with it
 
-	mu                 sync.RWMutex
-	outcomes           map[key]*outcome
-	states             map[key]*State
-	shifts, downshifts func() []Shift
+	mu                                sync.RWMutex
+	outcomes                          map[key]*outcome
+	states                            map[key]*State
+	shifts, downshifts, skips, levers func() []Shift
 }
 
 // gear is one gearset as an equation over its members.
@@ -75,6 +75,7 @@ func New(u *engine.Unit) (*Machine, error) {
 		states:   map[key]*State{},
 	}
 	m.shifts, m.downshifts = sync.OnceValue(m.findShifts), sync.OnceValue(m.findDownshifts)
+	m.skips, m.levers = sync.OnceValue(m.findSkips), sync.OnceValue(m.findLevers)
 	b := &builder{m: m, u: u, taken: map[string]string{}}
 	b.train()
 	b.elements()

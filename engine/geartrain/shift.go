@@ -10,6 +10,7 @@ import (
 // Shift is a shift between two gears of a range.
 type Shift struct {
 	Range, From, To    string // "D", "2", "3"
+	ToRange            string // of To, where the lever goes to another range; else ""
 	Down               bool   // a downshift: To has the larger ratio
 	FromRow, ToRow     int
 	Oncoming, Offgoing []string // elements of the train that come on and go off
@@ -31,8 +32,15 @@ type Shift struct {
 	Carriers []string
 }
 
-// Place is the shift as findings name it, "D/2-3", "D/3-2".
-func (s Shift) Place() string { return s.Range + "/" + s.From + "-" + s.To }
+// Place is the shift as findings name it, "D/2-3", "D/3-2", and "D/3-2/2" where
+// the lever goes from D to 2.
+func (s Shift) Place() string {
+	to := s.To
+	if s.ToRange != "" {
+		to = s.ToRange + "/" + to
+	}
+	return s.Range + "/" + s.From + "-" + to
+}
 
 // Shifts lists the upshifts: in each range, in the unit's order, from each
 // forward gear to the one with the next smaller ratio.

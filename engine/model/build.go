@@ -101,7 +101,7 @@ func placesOf(u *engine.Unit, machine *geartrain.Machine) map[engine.Per][]strin
 		}
 	}
 	p[engine.PerRowGear] = p[engine.PerRow]
-	for _, s := range slices.Concat(machine.Shifts(), machine.Downshifts()) {
+	for _, s := range slices.Concat(machine.Shifts(), machine.Downshifts(), machine.SkipUps(), machine.LeverShifts()) {
 		p[engine.PerShift] = append(p[engine.PerShift], s.Place())
 	}
 	for _, x := range u.Pressures {

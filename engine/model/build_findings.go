@@ -105,6 +105,9 @@ func (b *builder) addFindings() {
 			if f.Per == engine.PerRow && b.neutral(place) && len(b.found[f.Name+"@"+place]) == 0 {
 				continue // nothing slips in neutral: no such finding, no such question
 			}
+			if n := b.m.steps(place); f.Per == engine.PerShift && (n > 1 || n == byLever) && len(b.found[f.Name+"@"+place]) == 0 {
+				continue // nothing shows there that single shifts do not show
+			}
 			b.addFinding(f, f.Name, place, title(f, place))
 		}
 	}

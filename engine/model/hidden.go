@@ -61,9 +61,8 @@ func (m *Model) covers(per engine.Per, place string, other engine.Per, at string
 	rng, gear, _ := strings.Cut(place, "/")
 	switch other {
 	case engine.PerShift:
-		r, gears, _ := strings.Cut(at, "/")
-		from, to, _ := strings.Cut(gears, "-")
-		return r == rng && (from == gear || to == gear)
+		from, to := engine.ShiftRows(at)
+		return from == place || to == place
 	case engine.PerEngagement:
 		for i := range m.Unit.Rows {
 			if m.Unit.Rows[i].Range == at {

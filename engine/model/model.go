@@ -245,7 +245,7 @@ func (m *Model) Match(pattern string) []string {
 	if f.Condition != "" {
 		suffix = ":" + string(f.Condition)
 	}
-	some := f.Place != "*" && engine.IsPlaceSet(engine.PerShift, f.Place) // @up, @down, @skip
+	some := f.Place != "*" && engine.IsPlaceSet(engine.PerShift, f.Place) // @up, @down and the like
 	if f.Place != "*" && !some {
 		if _, ok := m.byName[f.Base()]; ok {
 			return []string{f.Base() + suffix}
@@ -276,17 +276,19 @@ func (m *Model) Match(pattern string) []string {
 	return out
 }
 
-// inSet tells whether a place is one of a set of places: "*" is every one, of
-// shifts "up" the upshifts, "down" the downshifts by one gear, "skip" those by
-// two.
+// inSet tells whether a place is one of a set of places: "*" is every one, the
+// others are engine.ShiftSets.
 func (m *Model) inSet(per engine.Per, set, place string) bool {
 	if set == "*" || set == "" {
 		return true
 	}
-	return per == engine.PerShift && m.steps(place) == map[string]int{"up": 1, "down": -1, "skip": -2}[set]
+	return per == engine.PerShift && m.steps(place) == map[string]int{"up": 1, "down": -1, "skip": -2, "skip_up": 2, "lever": byLever}[set]
 }
 
-// Upshift tells whether a place of shift findings is an upshift.
+// byLever stands for the gears of a downshift that the lever makes.
+const byLever = -100
+
+// Upshift tells whether a place of shift findings is an upshift by one gear.
 func (m *Model) Upshift(place string) bool { return m.steps(place) == 1 }
 
 // steps is by how many gears a shift goes up, below 0 down; 0 for none of the
@@ -305,6 +307,12 @@ func stepsOf(machine *geartrain.Machine) map[string]int {
 		if back[[2]int{s.FromRow, s.ToRow}] {
 			out[s.Place()] = -1
 		}
+	}
+	for _, s := range machine.SkipUps() {
+		out[s.Place()] = 2
+	}
+	for _, s := range machine.LeverShifts() {
+		out[s.Place()] = byLever
 	}
 	return out
 }

@@ -197,8 +197,14 @@ func (l *looker) gap(s geartrain.Shift, scale float64, f ...geartrain.Fault) {
 }
 
 // shifts are the upshifts, then the downshifts.
-func (l *looker) shifts() []geartrain.Shift {
-	return slices.Concat(l.m.Shifts(), l.m.Downshifts())
+func (l *looker) shifts() []geartrain.Shift { return slices.Concat(l.ups(), l.downs()) }
+
+// ups are the upshifts, those over a gear too.
+func (l *looker) ups() []geartrain.Shift { return slices.Concat(l.m.Shifts(), l.m.SkipUps()) }
+
+// downs are the downshifts, those of the lever too.
+func (l *looker) downs() []geartrain.Shift {
+	return slices.Concat(l.m.Downshifts(), l.m.LeverShifts())
 }
 
 // inShift marks a shift; the outcomes of downshifts have names of their own, for

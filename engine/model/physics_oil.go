@@ -145,10 +145,10 @@ func (l *looker) line(word string) {
 	for _, p := range l.u.Pressures {
 		l.at(engine.PerPressure, p.Place(), word, 1)
 	}
-	for _, s := range l.m.Shifts() {
+	for _, s := range l.ups() {
 		l.at(engine.PerShift, s.Place(), word+"_line", 1)
 	}
-	for _, s := range l.m.Downshifts() {
+	for _, s := range l.downs() {
 		if word != "high" {
 			break // low pressure shows as the slip of what comes on
 		}
@@ -197,7 +197,7 @@ func (l *looker) solenoid(name, word string) {
 		}
 	default:
 		if word == "weak" {
-			for _, s := range l.m.Shifts() {
+			for _, s := range l.ups() {
 				from, to := l.u.Rows[s.FromRow], l.u.Rows[s.ToRow]
 				if contains(from.Solenoids, name) != contains(to.Solenoids, name) {
 					l.at(engine.PerShift, s.Place(), "late", 1)
@@ -321,7 +321,7 @@ func (l *looker) shift(name, word string) {
 // uncushioned: what cushions an element as it comes on in an upshift cushions it
 // in downshifts too.
 func (l *looker) uncushioned(up geartrain.Shift) {
-	for _, d := range l.m.Downshifts() {
+	for _, d := range l.downs() {
 		same := overlap(up.Oncoming, d.Oncoming)
 		if d.Range != up.Range || same == nil {
 			continue

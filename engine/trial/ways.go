@@ -365,10 +365,9 @@ func (t *tester) paperChart(pieces []model.Piece) []string {
 		case engine.PerEngagement:
 			on = t.rows[t.first[n.Place]]
 		case engine.PerShift:
-			rng, gears, _ := strings.Cut(n.Place, "/")
-			from, to, _ := strings.Cut(gears, "-")
-			for _, e := range t.rows[rng+"/"+to] {
-				if !slices.Contains(t.rows[rng+"/"+from], e) {
+			from, to := engine.ShiftRows(n.Place)
+			for _, e := range t.rows[to] {
+				if !slices.Contains(t.rows[from], e) {
 					on = append(on, e)
 				}
 			}

@@ -100,7 +100,7 @@ check "ask_fluid" {
     "slips_after_minutes",
     "shudder@*",
     "flare@*",
-    "soft_shift@*",
+    "soft_shift@up",
     "history_oil_spots",
     "runs_hot",
   ]
@@ -147,7 +147,7 @@ check "ask_shift_feel" {
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["harsh_shift@up", "soft_shift@*", "flare@up"]
+  yields   = ["harsh_shift@up", "soft_shift@up", "flare@up"]
   asks     = "Which shifts bang, which are mushy, and at which does the engine run up in between?"
   why      = "one harsh shift is an accumulator or a ball, all of them is pressure"
 }
@@ -157,7 +157,7 @@ check "ask_shift_time" {
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["late_shift@up", "early_shift@*"]
+  yields   = ["late_shift@up", "early_shift@up"]
   asks     = "Do shifts come later or earlier than they used to, for the same pedal?"
   why      = "late and harsh together is load signal or pressure"
 }

@@ -49,9 +49,9 @@ check "road_shifts" {
   yields = [
     "flare@up",
     "late_shift@up",
-    "early_shift@*",
+    "early_shift@up",
     "harsh_shift@up",
-    "soft_shift@*",
+    "soft_shift@up",
     "bind_shift@up",
     "no_shift@*",
   ]
@@ -75,6 +75,42 @@ check "road_downshifts" {
   yields   = ["flare@down", "harsh_shift@down", "bind_shift@down", "coast_clunk@down"]
   cautions = ["road_test"]
   why      = "what acts up on downshifts alone is what applies or releases there; coasting down, only an element that turns the engine is felt"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}
+
+check "road_skips" {
+  title    = "lift the foot in first or second until it goes up over a gear"
+  stage    = road
+  minutes  = 6
+  reporter = "road_test"
+  yields   = ["flare@skip_up", "late_shift@skip_up", "harsh_shift@skip_up", "bind_shift@skip_up"]
+  cautions = ["road_test"]
+  why      = "over a gear other elements change than in the two shifts that it stands for: a clutch that flares on the 2-3 and only delays the 1-3 is slow itself"
+  withheld {
+    if     = "fluid_low"
+    reason = "set the fluid level first"
+  }
+  withheld {
+    if     = "fluid_milky"
+    reason = "do not drive with water in the fluid"
+  }
+}
+
+check "road_lever" {
+  title    = "rolling in D at low speed, pull the lever down a range at a time"
+  stage    = road
+  minutes  = 5
+  reporter = "road_test"
+  yields   = ["flare@lever", "late_shift@lever", "harsh_shift@lever", "bind_shift@lever", "coast_clunk@lever"]
+  cautions = ["road_test"]
+  why      = "the lower ranges apply what D leaves to a one-way clutch: what acts up there alone is that element"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"

@@ -344,3 +344,28 @@ example "bangs 1-2 and 3-2, coasting down too: what cushions the band" {
     absent = ["line_pressure_high@idle/D"]
   }
 }
+
+# Over a gear, and by the lever: other elements change than in single shifts.
+example "flares 2-3, and 1-3 with the foot lifted only comes late" {
+  unit   = "harrow-3"
+  cite   = "derived from the chart: over second the front clutch comes on over first, which keeps driving"
+  expect = ["front_clutch_plates"]
+  within = 2
+  reports "road_test" {
+    present = ["flare@D/2-3", "late_shift@D/1-3"]
+    absent  = ["flare@D/1-2", "late_shift@D/1-2"]
+    good    = ["D/1", "D/2"]
+  }
+}
+
+example "binds as the lever goes to L in second, and only there" {
+  unit   = "harrow-3"
+  cite   = "derived from the chart: a front band that lets go late is caught by the rear band only in L; in D it keeps second"
+  expect = ["front_servo", "front_band"]
+  within = 3
+  reports "road_test" {
+    present = ["bind_shift@D/2-L/1"]
+    absent  = ["bind_shift@D/1-2", "harsh_shift@D/1-2"]
+    good    = ["D/1", "D/2", "L/1"]
+  }
+}

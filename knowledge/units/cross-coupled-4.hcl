@@ -60,25 +60,21 @@ unit "cross-coupled-4" {
   }
   solenoid "ud_control" {
     title    = "underdrive solenoid"
-    kind     = clutch
     controls = ["underdrive"]
     rest     = applied
   }
   solenoid "od_control" {
     title    = "overdrive solenoid"
-    kind     = clutch
     controls = ["overdrive"]
     rest     = released
   }
   solenoid "tf_control" {
     title    = "second and fourth solenoid"
-    kind     = clutch
     controls = ["two_four"]
     rest     = applied
   }
   solenoid "lr_control" {
     title    = "low and reverse solenoid"
-    kind     = clutch
     controls = ["low_reverse"]
     rest     = released
   }

@@ -75,31 +75,26 @@ unit "four-gearset-8" {
   }
   solenoid "ps1" {
     title    = "pressure solenoid 1"
-    kind     = clutch
     controls = ["sun_brake"]
     rest     = released
   }
   solenoid "ps2" {
     title    = "pressure solenoid 2"
-    kind     = clutch
     controls = ["ring_brake"]
     rest     = released
   }
   solenoid "ps3" {
     title    = "pressure solenoid 3"
-    kind     = clutch
     controls = ["input_clutch"]
     rest     = released
   }
   solenoid "ps4" {
     title    = "pressure solenoid 4"
-    kind     = clutch
     controls = ["output_clutch"]
     rest     = released
   }
   solenoid "ps5" {
     title    = "pressure solenoid 5"
-    kind     = clutch
     controls = ["lock_clutch"]
     rest     = released
   }

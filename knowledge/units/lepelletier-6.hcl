@@ -71,31 +71,26 @@ unit "lepelletier-6" {
   }
   solenoid "ps1" {
     title    = "pressure solenoid 1"
-    kind     = clutch
     controls = ["one_to_four"]
     rest     = released
   }
   solenoid "ps2" {
     title    = "pressure solenoid 2"
-    kind     = clutch
     controls = ["three_five_reverse"]
     rest     = applied
   }
   solenoid "ps3" {
     title    = "pressure solenoid 3"
-    kind     = clutch
     controls = ["two_six"]
     rest     = released
   }
   solenoid "ps4" {
     title    = "pressure solenoid 4"
-    kind     = clutch
     controls = ["low_reverse"]
     rest     = released
   }
   solenoid "ps5" {
     title    = "pressure solenoid 5"
-    kind     = clutch
     controls = ["four_to_six"]
     rest     = applied
   }

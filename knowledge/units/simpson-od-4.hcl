@@ -85,7 +85,6 @@ unit "simpson-od-4" {
   }
   solenoid "od_control" {
     title    = "overdrive solenoid"
-    kind     = clutch
     controls = ["od_brake"]
   }
   solenoid "lockup_control" {

@@ -215,10 +215,10 @@ func slips() map[string][]slip {
 		},
 		"shop-6": {
 			{"controls unknown", `controls = ["two_six"]`, `controls = ["two_sx"]`, `unknown clutch, brake or band "two_sx"`},
-			{"kind misspelt", "kind     = clutch", "kind     = cluch", `unknown word "cluch" for kind`},
-			{"kind shift with controls", "kind     = clutch", "kind     = shift", `solenoid "ps1": kind and controls do not go to`},
+			{"kind misspelt", `title    = "pressure solenoid 1"`, "title    = \"pressure solenoid 1\"\n    kind     = cluch", `unknown word "cluch" for kind`},
+			{"kind shift with controls", `title    = "pressure solenoid 1"`, "title    = \"pressure solenoid 1\"\n    kind     = shift", `solenoid "ps1": kind and controls do not go to`},
 			{"rest misspelt", "rest     = released", "rest     = releasd", `unknown word "releasd" for rest`},
-			{"without controls", "    controls = [\"two_six\"]\n", "", `solenoid "ps3": kind and controls do not go to`},
+			{"without controls", "    controls = [\"two_six\"]\n", "", `solenoid "ps3": rest is said of a clutch solen`},
 			{"rest of pressure", "    title = \"line pressure solenoid\"\n", "    title = \"line pressure solenoid\"\n    rest = applied\n", `solenoid "line_control": rest is said of a clu`},
 			{"brake misspelt in rows", `apply = ["one_to_four", "two_six"]`, `apply = ["one_to_four", "two_sx"]`, `unknown clutch, brake or band "two_sx"`},
 			{"wrong row", `apply = ["one_to_four", "two_six"]`, `apply = ["one_to_four", "low_reverse"]`, `row D/2: ratio 2.340 is not the train's`},

@@ -344,7 +344,7 @@ func effectWords(e library.FaultEffect) string {
 
 func printShifts(p *table.Page, c library.Chart) {
 	printShiftsOf(p, c, "Upshifts", false)
-	printShiftsOf(p, c, "Downshifts under power", true)
+	printShiftsOf(p, c, "Downshifts under power, and by the lever", true)
 	if len(c.Shifts) == 0 {
 		return
 	}

@@ -200,7 +200,7 @@ func (d *Draft) was(name string) string {
 
 func (d *Draft) solenoid(w *writer, s engine.Solenoid) {
 	var kind, controls, rest []string
-	if s.Kind != "shift" {
+	if s.Kind != "shift" && s.Kind != "clutch" { // these are not said
 		kind = arg("kind", s.Kind)
 	}
 	if len(s.Controls) > 0 {

@@ -220,10 +220,7 @@ func ChartOf(u *engine.Unit, m *geartrain.Machine, faults []geartrain.Fault) Cha
 		}
 		c.Effects = append(c.Effects, e)
 	}
-	for _, s := range m.Shifts() {
-		c.Shifts = append(c.Shifts, chartShift(u, m, s))
-	}
-	for _, s := range m.Downshifts() {
+	for _, s := range slices.Concat(m.Shifts(), m.SkipUps(), m.Downshifts(), m.LeverShifts()) {
 		c.Shifts = append(c.Shifts, chartShift(u, m, s))
 	}
 	return c
