@@ -101,7 +101,7 @@ func (a *app) unitTalk(u *library.UnitDraft) error {
 		return err
 	}
 	p.Para("%s is written: %s", u.ID, u.File)
-	p.Para("Look at it with slipcase chart %s; add the manual's limits to the file; slipcase check lists anything wrong.", u.ID)
+	p.Para("Look at it with slipcase chart %s; open a case on it with slipcase open --unit %s. Add the manual's limits to the file; slipcase check lists anything wrong.", u.ID, u.ID)
 	return p.Err()
 }
 

@@ -162,6 +162,9 @@ func (d *Draft) Answer(text string) (Reply, error) {
 	switch q.Kind {
 	case AskTrain:
 		err = d.train(q, text)
+		if err == nil && d.like != nil {
+			given = d.like.ID // a number may stand for another unit when the draft goes on
+		}
 	case AskTitle:
 		d.u.Title = text
 	case AskSource:
@@ -288,16 +291,36 @@ func (d *Draft) name(q Question, text string) error {
 	if text == q.Default {
 		name = q.Element.Name
 	}
-	taken := slices.ContainsFunc(d.u.Elements, func(e engine.Element) bool { return e.Name == name && e.Name != q.Element.Name })
+	own := d.names[q.Element.Name]
+	var other string // of an element that is still asked for: it gives the name up
+	taken := slices.ContainsFunc(d.u.Elements, func(e engine.Element) bool {
+		if e.Name != name || name == own {
+			return false
+		}
+		for i, later := range d.queue[1:] {
+			if later.Kind == AskName && d.names[later.Element.Name] == name {
+				other, d.queue[1+i].Default = later.Element.Name, ""
+				return false
+			}
+		}
+		return true
+	})
 	if name == "" || taken || slices.Contains([]string{"converter", "unit", "shift", "pressure", "range", "case"}, name) {
 		return &ErrAnswer{Question: q.Kind, Text: text}
 	}
-	for i := range d.u.Elements {
-		if e := &d.u.Elements[i]; e.Name == q.Element.Name {
-			e.Name, e.Title = name, text
-			d.names[q.Element.Name] = name
+	rename := func(asked, from, to, title string) {
+		for i := range d.u.Elements {
+			if e := &d.u.Elements[i]; e.Name == from {
+				e.Name, e.Title = to, title
+				d.names[asked] = to
+				return
+			}
 		}
 	}
+	if other != "" {
+		rename(other, name, "unnamed_"+name, "")
+	}
+	rename(q.Element.Name, own, name, text)
 	d.defaults()
 	return nil
 }

@@ -228,3 +228,44 @@ func FuzzDraft(f *testing.F) {
 		}
 	})
 }
+
+// TestNamesExchanged: a manual that calls the forward clutch what the unit built
+// alike calls another one is taken at its word. The other gives the name up, and
+// has to be named; what rows apply follows. A name that was given is not free.
+func TestNamesExchanged(t *testing.T) {
+	d := New("x", units(t))
+	to := func(k Kind) Question {
+		for d.Next().Kind != k {
+			if _, err := d.Answer(map[Kind]string{AskTrain: "lepelletier-6"}[d.Next().Kind]); err != nil {
+				t.Fatal(d.Next(), err)
+			}
+		}
+		return d.Next()
+	}
+	q := to(AskName)
+	names := map[string]string{"one_to_four": "Two-Six", "three_five_reverse": "B", "four_to_six": "C", "two_six": "One to Four", "low_reverse": "D"}
+	for d.Next().Kind == AskName {
+		q = d.Next()
+		if q.Element.Name == "two_six" {
+			for _, no := range []string{"", "B"} { // nothing is left to take for it; B is another
+				if _, err := d.Answer(no); err == nil {
+					t.Errorf("%q is taken for the brake that lost its name", no)
+				}
+			}
+		}
+		if _, err := d.Answer(names[q.Element.Name]); err != nil {
+			t.Fatalf("%s: %v", q.Element.Name, err)
+		}
+	}
+	for to(AskRow).Row != "D/2" {
+		if _, err := d.Answer(""); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := d.Next().Default; got != "two_six, one_to_four" {
+		t.Errorf("second applies %s", got)
+	}
+	if d.Said()[0] != "lepelletier-6" {
+		t.Errorf("the unit built alike is kept as %q", d.Said()[0])
+	}
+}

@@ -13,7 +13,9 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/draft"
 	"slipcase/cmd/internal/fault"
+	"slipcase/cmd/internal/load"
 	"slipcase/cmd/internal/wording"
+	"slipcase/engine"
 	"slipcase/rules"
 	"slipcase/rules/edit"
 )
@@ -65,7 +67,12 @@ func (d *Library) DraftUnit(ctx context.Context, id string) (*UnitDraft, error) 
 		return nil, err
 	}
 	folder := filepath.Join(d.load.Shop(), "units")
-	u := &UnitDraft{Draft: draft.New(id, append(slices.Clone(x.Knowledge.Units), draft.ParallelShafts())), ID: id, File: filepath.Join(folder, id+".hcl"), kept: filepath.Join(folder, "."+id+".draft")}
+	// The shop's own come last, so that the numbers of the others stay.
+	builtIn := func(u *engine.Unit) bool { return strings.HasPrefix(u.At.File, load.BuiltIn+"/") }
+	alike := slices.DeleteFunc(slices.Clone(x.Knowledge.Units), func(u *engine.Unit) bool { return !builtIn(u) })
+	alike = append(alike, draft.ParallelShafts())
+	alike = append(alike, slices.DeleteFunc(slices.Clone(x.Knowledge.Units), builtIn)...)
+	u := &UnitDraft{Draft: draft.New(id, alike), ID: id, File: filepath.Join(folder, id+".hcl"), kept: filepath.Join(folder, "."+id+".draft")}
 	if x.Knowledge.Unit(id) != nil {
 		return nil, fault.Conflict(wording.UnitThere(id))
 	}
