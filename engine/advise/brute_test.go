@@ -8,6 +8,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/internal/tiny"
+	"slipcase/engine/internal/worlds"
 	"slipcase/engine/model"
 )
 
@@ -28,51 +29,24 @@ func (o *oracle) joint(c *engine.CaseFile) (total float64, parts map[string]floa
 	all, _ := o.m.Evidence(c)
 	evidence := append(o.m.Likelihoods(told), model.Plain(all[len(told):])...)
 	parts, causes = map[string]float64{}, map[int]float64{}
-	n := len(o.m.Net.Nodes)
-	on := make([]bool, n)
-	var walk func(i int, p float64)
-	walk = func(i int, p float64) {
-		if p == 0 {
-			return
-		}
-		if i == n {
-			for _, e := range evidence {
-				if on[e.Node] {
-					p *= e.On
-				} else {
-					p *= e.Off
+	worlds.Each(o.m.Net, nil, func(on []bool, p float64) {
+		p *= worlds.Weight(evidence, on)
+		total += p
+		for k := range o.m.Unit.Components {
+			name := o.m.Unit.Components[k].Name
+			for _, mode := range o.m.ModesOf(name) {
+				if on[mode] && o.counts[mode] {
+					parts[name] += p
+					break
 				}
 			}
-			total += p
-			for k := range o.m.Unit.Components {
-				name := o.m.Unit.Components[k].Name
-				for _, mode := range o.m.ModesOf(name) {
-					if on[mode] && o.counts[mode] {
-						parts[name] += p
-						break
-					}
-				}
-			}
-			for k, x := range o.m.Nodes {
-				if x.Layer == model.CauseLayer && on[k] {
-					causes[k] += p
-				}
-			}
-			return
 		}
-		off := 1 - o.m.Net.Nodes[i].Leak
-		for _, l := range o.m.Net.Nodes[i].Links {
-			if on[l.Parent] {
-				off *= 1 - l.Strength
+		for k, x := range o.m.Nodes {
+			if x.Layer == model.CauseLayer && on[k] {
+				causes[k] += p
 			}
 		}
-		on[i] = false
-		walk(i+1, p*off)
-		on[i] = true
-		walk(i+1, p*(1-off))
-		on[i] = false
-	}
-	walk(0, 1)
+	})
 	return total, parts, causes
 }
 

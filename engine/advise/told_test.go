@@ -8,12 +8,12 @@ import (
 	"math/rand/v2"
 	"reflect"
 	"slices"
-	"sync/atomic"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
 	"slipcase/engine"
+	"slipcase/engine/internal/patience"
 	"slipcase/engine/internal/tiny"
 	"slipcase/engine/model"
 )
@@ -130,19 +130,6 @@ func TestAsk(t *testing.T) {
 	}
 }
 
-// patient is a context that ends after it was asked so many times.
-type patient struct {
-	context.Context
-	left atomic.Int64
-}
-
-func (p *patient) Err() error {
-	if p.left.Add(-1) < 0 {
-		return context.Canceled
-	}
-	return nil
-}
-
 // Whenever the asker gives up, that is the answer, or the whole advice: never a
 // part of one.
 func TestGivingUp(t *testing.T) {
@@ -180,8 +167,7 @@ func TestGivingUp(t *testing.T) {
 	} {
 		var want any
 		for n := int64(1 << 40); n >= 0; {
-			p := &patient{Context: context.Background()}
-			p.left.Store(n)
+			p := patience.New(n)
 			a, err := New(m.WithContext(p))
 			var got any
 			if err == nil {
@@ -192,7 +178,7 @@ func TestGivingUp(t *testing.T) {
 				t.Fatalf("%s: %v", what, err)
 			case want == nil:
 				want = got
-				n -= p.left.Load() // as often as it is asked
+				n -= p.Left() // as often as it is asked
 				if n < 5 {
 					t.Errorf("%s: the context is asked %d times", what, n)
 				}

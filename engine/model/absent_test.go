@@ -7,51 +7,9 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/internal/tiny"
+	"slipcase/engine/internal/worlds"
 	"slipcase/engine/network"
 )
-
-// state enumerates the states of a small network that pass keep, and hands each
-// with its probability before any report to see.
-func states(m *Model, keep func(i int, on bool) bool, see func(on []bool, p float64)) {
-	n := len(m.Net.Nodes)
-	on := make([]bool, n)
-	var walk func(i int, p float64)
-	walk = func(i int, p float64) {
-		if p == 0 {
-			return
-		}
-		if i == n {
-			see(on, p)
-			return
-		}
-		off := 1 - m.Net.Nodes[i].Leak
-		for _, l := range m.Net.Nodes[i].Links {
-			if on[l.Parent] {
-				off *= 1 - l.Strength
-			}
-		}
-		for _, yes := range []bool{false, true} {
-			if keep(i, yes) {
-				on[i] = yes
-				walk(i+1, p*map[bool]float64{false: off, true: 1 - off}[yes])
-			}
-		}
-		on[i] = false
-	}
-	walk(0, 1)
-}
-
-func weightOf(ev []network.Likelihood, on []bool) float64 {
-	w := 1.0
-	for _, e := range ev {
-		if on[e.Node] {
-			w *= e.On
-		} else {
-			w *= e.Off
-		}
-	}
-	return w
-}
 
 // told draws reports of a tiny unit's findings.
 func told(r *rand.Rand, m *Model) *engine.CaseFile {
@@ -94,7 +52,7 @@ func TestAbsentWithOneFault(t *testing.T) {
 		for _, lone := range append([]int{-1}, m.Modes()...) {
 			only := func(i int, on bool) bool { return m.Nodes[i].Layer != ModeLayer || on == (i == lone) }
 			var a, b float64
-			states(m, only, func(on []bool, p float64) { a, b = a+p*weightOf(quick, on), b+p*weightOf(plain, on) })
+			worlds.Each(m.Net, only, func(on []bool, p float64) { a, b = a+p*worlds.Weight(quick, on), b+p*worlds.Weight(plain, on) })
 			if d := math.Abs(math.Log(a / b)); d > 1e-9 || math.IsNaN(d) {
 				t.Errorf("seed %d, fault %d alone: %v, on the findings %v", seed, lone, a, b)
 			}

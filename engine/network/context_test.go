@@ -4,22 +4,9 @@ import (
 	"context"
 	"errors"
 	"math/rand/v2"
-	"sync/atomic"
+	"slipcase/engine/internal/patience"
 	"testing"
 )
-
-// patient is a context that ends after it was asked so many times.
-type patient struct {
-	context.Context
-	left atomic.Int64
-}
-
-func (p *patient) Err() error {
-	if p.left.Add(-1) < 0 {
-		return context.Canceled
-	}
-	return nil
-}
 
 // Whenever the context ends, a question fails with its error or has the whole
 // answer; half an answer never comes out.
@@ -61,8 +48,7 @@ func TestContextEnds(t *testing.T) {
 		}
 		ended, whole := 0, 0
 		for after := int64(0); whole == 0; after += 1 + after/8 {
-			ctx := &patient{Context: context.Background()}
-			ctx.left.Store(after)
+			ctx := patience.New(after)
 			got, err := ask(s.WithContext(ctx))
 			if err != nil {
 				if err != context.Canceled {

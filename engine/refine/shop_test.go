@@ -9,8 +9,8 @@ import (
 	"testing"
 
 	"slipcase/engine"
+	"slipcase/engine/internal/worlds"
 	"slipcase/engine/model"
-	"slipcase/engine/network"
 	"slipcase/engine/refine"
 	"slipcase/engine/refine/rulepath"
 	"slipcase/knowledge"
@@ -70,21 +70,6 @@ func doubled(t testing.TB, k *engine.Knowledge, rng *rand.Rand) (*engine.Knowled
 	return out, truth
 }
 
-// draw samples every node of a network, causes first.
-func draw(net *network.Net, rng *rand.Rand) []bool {
-	on := make([]bool, len(net.Nodes))
-	for i, n := range net.Nodes {
-		off := 1 - n.Leak
-		for _, l := range n.Links {
-			if on[l.Parent] {
-				off *= 1 - l.Strength
-			}
-		}
-		on[i] = rng.Float64() >= off
-	}
-	return on
-}
-
 // asked draws twelve findings to ask for, the commoner the likelier, whatever
 // the answer will be: each time an exponential race.
 func asked(findings []int, weight []float64, rng *rand.Rand) []int {
@@ -130,7 +115,7 @@ func casesOf(t testing.TB, m *model.Model, n int, noted float64, complain bool, 
 	}
 	weight := make([]float64, len(m.Nodes))
 	for range 2000 {
-		for i, on := range draw(m.Net, rng) {
+		for i, on := range worlds.Draw(m.Net, rng) {
 			if on {
 				weight[i]++
 			}
@@ -138,7 +123,7 @@ func casesOf(t testing.TB, m *model.Model, n int, noted float64, complain bool, 
 	}
 	var out []refine.Case
 	for len(out) < n {
-		on := draw(m.Net, rng)
+		on := worlds.Draw(m.Net, rng)
 		var there []int
 		for _, i := range complaints {
 			if on[i] {

@@ -24,7 +24,7 @@ func TestPlanAgainstEnumeration(t *testing.T) {
 		c := smallCase(t, m)
 		p, r := planned(t, m, c)
 		k := newCulprits(m, c, r)
-		all := worlds(m, r)
+		all := every(m, r)
 		expected := 0.0
 		seen := map[int]bool{}
 		for _, s := range p.Steps {
@@ -163,7 +163,7 @@ func TestDecisionAgainstEnumeration(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		all := worlds(m, r)
+		all := every(m, r)
 		for n := range got {
 			var minutes, some float64
 			for _, x := range all {

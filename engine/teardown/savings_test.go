@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"slipcase/engine"
+	"slipcase/engine/internal/worlds"
 	"slipcase/engine/model"
 )
 
@@ -29,16 +30,7 @@ var intake = []struct {
 // sample draws what failed from the model itself and has it reported; false
 // where no culprit that a step shows is behind what is reported.
 func sample(m *model.Model, rng *rand.Rand, id int) (Trial, bool, error) {
-	on := make([]bool, len(m.Net.Nodes))
-	for i, n := range m.Net.Nodes { // parents come before their children
-		off := 1 - n.Leak
-		for _, l := range n.Links {
-			if on[l.Parent] {
-				off *= 1 - l.Strength
-			}
-		}
-		on[i] = rng.Float64() >= off
-	}
+	on := worlds.Draw(m.Net, rng)
 	t := Trial{Case: &engine.CaseFile{ID: fmt.Sprintf("case %d", id), Unit: m.Unit.ID}, Failed: map[string]string{}}
 	for _, n := range m.Modes() {
 		if node := m.Nodes[n]; on[n] && t.Failed[node.Component.Name] == "" {

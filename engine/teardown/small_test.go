@@ -13,6 +13,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
+	"slipcase/engine/internal/worlds"
 	"slipcase/engine/model"
 	"slipcase/rules"
 )
@@ -215,44 +216,17 @@ type world struct {
 	p  float64
 }
 
-// worlds enumerates the joint states of a small net under the reports.
-func worlds(m *model.Model, r *diagnose.Result) []world {
-	n, ev := len(m.Net.Nodes), m.Likelihoods(r.Pieces)
+// every enumerates the joint states of a small net under the reports.
+func every(m *model.Model, r *diagnose.Result) []world {
+	ev := m.Likelihoods(r.Pieces)
 	var out []world
 	total := 0.0
-	state := make([]bool, n)
-	var visit func(i int, p float64)
-	visit = func(i int, p float64) {
-		if p == 0 {
-			return
+	worlds.Each(m.Net, nil, func(on []bool, p float64) {
+		if p *= worlds.Weight(ev, on); p > 0 {
+			out = append(out, world{slices.Clone(on), p})
+			total += p
 		}
-		if i == n {
-			for _, e := range ev {
-				if state[e.Node] {
-					p *= e.On
-				} else {
-					p *= e.Off
-				}
-			}
-			if p > 0 {
-				out = append(out, world{append([]bool(nil), state...), p})
-				total += p
-			}
-			return
-		}
-		off := 1 - m.Net.Nodes[i].Leak
-		for _, l := range m.Net.Nodes[i].Links {
-			if state[l.Parent] {
-				off *= 1 - l.Strength
-			}
-		}
-		state[i] = false
-		visit(i+1, p*off)
-		state[i] = true
-		visit(i+1, p*(1-off))
-		state[i] = false
-	}
-	visit(0, 1)
+	})
 	for i := range out {
 		out[i].p /= total
 	}
