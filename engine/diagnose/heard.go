@@ -158,7 +158,7 @@ func heaviest(m *model.Model, r *Result, node int, group []int, n, most int) ([]
 		return all, nil
 	}
 	with := m.Likelihoods(r.Pieces)
-	post, err := m.SolverOf(r.Pieces).Given(with, [][]network.Hard{{{Node: node, On: true}}, {{Node: node}}})
+	post, err := m.SolverOf(r.Pieces).Given(with, [][]network.Hard{{{Node: node, On: true}}, {{Node: node}}}, reported(m, r.Pieces, with))
 	if err != nil {
 		return nil, err
 	}

@@ -473,7 +473,8 @@ func Weigh(m *model.Model, r *Result, nodes []int) ([][]Weight, error) {
 	for _, n := range nodes {
 		sets = append(sets, []network.Hard{{Node: n, On: true}}, []network.Hard{{Node: n}})
 	}
-	post, err := m.SolverOf(r.Pieces).Given(m.Likelihoods(r.Pieces), sets)
+	with := m.Likelihoods(r.Pieces)
+	post, err := m.SolverOf(r.Pieces).Given(with, sets, reported(m, r.Pieces, with))
 	if err != nil {
 		return nil, err
 	}
@@ -499,6 +500,31 @@ func Weigh(m *model.Model, r *Result, nodes []int) ([][]Weight, error) {
 		})
 	}
 	return out, nil
+}
+
+// reported lists the nodes that the evidence is about, and those of pieces that
+// something else hangs on.
+func reported(m *model.Model, pieces []model.Piece, with []network.Likelihood) []int {
+	own, leads := map[int]bool{}, map[int]bool{}
+	for _, e := range with {
+		own[e.Node] = true
+	}
+	for i := range m.Net.Nodes {
+		for _, l := range m.Net.Nodes[i].Links {
+			leads[l.Parent] = true
+		}
+	}
+	for _, p := range pieces {
+		if leads[p.Node] {
+			own[p.Node] = true
+		}
+	}
+	out := make([]int, 0, len(own))
+	for n := range own {
+		out = append(out, n)
+	}
+	slices.Sort(out)
+	return out
 }
 
 // candidates bounds the modes that joint explanations are made of.
@@ -572,7 +598,13 @@ func blame(m *model.Model, r *Result, pieces []model.Piece) error {
 		}
 		sets = append(sets, set)
 	}
-	post, err := m.SolverOf(pieces).Given(m.Likelihoods(pieces), sets)
+	var causes []int
+	for n := range m.Nodes {
+		if m.Nodes[n].Layer == model.CauseLayer {
+			causes = append(causes, n)
+		}
+	}
+	post, err := m.SolverOf(pieces).Given(m.Likelihoods(pieces), sets, causes)
 	if err != nil {
 		return err
 	}

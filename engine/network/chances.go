@@ -42,11 +42,11 @@ func (s *Solver) Chances(ev []Likelihood, sets [][]Hard) ([]float64, error) {
 	if err := b.affordable(); err != nil {
 		return nil, err
 	}
+	b.hold()
 	base, level, err := b.solve(nil, request{feel: true}, nil)
 	if err != nil {
 		return nil, err
 	}
-	b.hold()
 	out := make([]float64, len(sets))
 	err = each(len(sets), func(i int) (err error) {
 		if extra, ok := b.weighs(sets[i]); ok {
@@ -150,14 +150,19 @@ func (b *problem) chance(base *reply, level int, extra []weigh) (float64, error)
 	return 0, fmt.Errorf("network: %d bits do not give the answer; the evidence is all but impossible", precision(lastLevel))
 }
 
-// Given returns, for each set of hard states, the posterior under evidence and
-// those states, nil where they cannot be. All sets are weights on one tree.
-func (s *Solver) Given(ev []Likelihood, sets [][]Hard) ([]*Posterior, error) {
+// Given returns, for each set of hard states, the posterior of the nodes wanted (nil
+// for Always) under evidence and those states, -1 for all others; nil where the
+// states cannot be. All sets are weights on one tree.
+func (s *Solver) Given(ev []Likelihood, sets [][]Hard, want []int) ([]*Posterior, error) {
 	b, err := s.load(ev)
 	if err != nil {
 		return nil, err
 	}
-	must, err := s.mask(s.always())
+	all := want == nil
+	if all {
+		want = s.always()
+	}
+	must, err := s.mask(want)
 	if err != nil {
 		return nil, err
 	}
@@ -174,6 +179,10 @@ func (s *Solver) Given(ev []Likelihood, sets [][]Hard) ([]*Posterior, error) {
 	if err := b.affordable(); err != nil {
 		return nil, err
 	}
+	var only []bool // nil for all that the tree holds
+	if !all {
+		only = b.p.variables(want)
+	}
 	b.hold()
 	out := make([]*Posterior, len(sets))
 	err = each(len(sets), func(i int) (err error) {
@@ -181,7 +190,7 @@ func (s *Solver) Given(ev []Likelihood, sets [][]Hard) ([]*Posterior, error) {
 		if !ok {
 			return nil
 		}
-		out[i], err = b.posterior(extra, nil)
+		out[i], err = b.posterior(extra, only)
 		var never *ImpossibleError
 		if errors.As(err, &never) {
 			out[i], err = nil, nil

@@ -35,7 +35,12 @@ func TestChancesAndGiven(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		given, err := s.Given(ev, sets)
+		given, err := s.Given(ev, sets, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		some := []int{rng.IntN(len(n.Nodes)), rng.IntN(len(n.Nodes))}
+		few, err := s.Given(ev, sets, some)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -57,6 +62,11 @@ func TestChancesAndGiven(t *testing.T) {
 			}
 			if err != nil {
 				continue
+			}
+			for _, j := range some {
+				if p := given[i].P[j]; few[i] == nil || p >= 0 && math.Abs(few[i].P[j]-p) > 1e-9 {
+					t.Errorf("node %d: %v, by itself %v", j, p, few[i])
+				}
 			}
 			for j, p := range post.P {
 				if p >= 0 && given[i].P[j] >= 0 && math.Abs(given[i].P[j]-p) > 1e-9 {

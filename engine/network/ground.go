@@ -33,6 +33,7 @@ type Ground struct {
 type kept struct {
 	q          *numbers[dd]
 	belief, up []*ftable
+	base       *reply    // of the case by itself, without marginals
 	strains    []float64 // by clique
 	logZ       float64
 }
@@ -65,13 +66,18 @@ func (s *Solver) Ground(ev []Likelihood, want, touched []int) (*Ground, error) {
 	if b.affordable() != nil {
 		return nil, ErrWide
 	}
-	g := &Ground{b: b, only: make([]bool, b.p.nvars)}
-	for _, n := range want {
-		if v := b.p.xVar[n]; v >= 0 {
-			g.only[v] = true
+	return &Ground{b: b, only: b.p.variables(want)}, nil
+}
+
+// variables marks those of some nodes.
+func (p *plan) variables(nodes []int) []bool {
+	out := make([]bool, p.nvars)
+	for _, n := range nodes {
+		if v := p.xVar[n]; v >= 0 {
+			out[v] = true
 		}
 	}
-	return g, nil
+	return out
 }
 
 // With is the posterior of the nodes wanted, -1 for all others, under the case
@@ -100,12 +106,7 @@ func (g *Ground) Afresh(more []Likelihood, want []int) (*Posterior, error) {
 	if err != nil {
 		return nil, err
 	}
-	only := make([]bool, b.p.nvars)
-	for _, n := range want {
-		if v := b.p.xVar[n]; v >= 0 {
-			only[v] = true
-		}
-	}
+	only := b.p.variables(want)
 	if !b.keepable() {
 		return b.posterior(extra, only)
 	}
@@ -305,7 +306,7 @@ func (b *problem) keep() *kept {
 	ended := request{ended: func() bool { return b.s.ended() != nil }}
 	d.ascend(newReply(b.p, q.scalar, request{}), k.belief, k.up, ended)
 	r := d.vary(k, nil, request{feel: true, ended: ended.ended})
-	k.strains, k.logZ = r.strains, r.logZ
+	k.base, k.strains, k.logZ = r, r.strains, r.logZ
 	return k
 }
 

@@ -286,6 +286,9 @@ func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 	case 0:
 		sc := scratches.Get().(*scratch)
 		defer scratches.Put(sc)
+		if b.kept != nil && len(extra) == 0 && !want.all {
+			return b.kept.base
+		}
 		if b.kept != nil && !want.pairs {
 			return (&double{p: b.p, q: b.kept.q, s: sc}).vary(b.kept, extra, want)
 		}
