@@ -24,7 +24,8 @@ type Heard struct {
 	// out without arrival.
 	After float64
 	// Leads is the place in Result.Suspects of who leads without this group,
-	// and LeadsP the probability of it then, bounded by the sum of its modes.
+	// and LeadsP the probability of it then, bounded by the sum of its modes; not
+	// worked out by Heaviest.
 	Leads  int
 	LeadsP float64 // probability
 }
@@ -43,8 +44,8 @@ func Hear(m *model.Model, r *Result, node int, arrival bool) ([]Heard, error) {
 	return hear(m, r, node, arrival, math.MaxInt)
 }
 
-// Heaviest is Hear, without what was known at each time, of as many groups as are
-// asked for: those that weigh most by an estimate that takes what is behind the
+// Heaviest is Hear, without what was known at each time and who would lead, of as
+// many groups as are asked for: those that weigh most by an estimate that takes what is behind the
 // reports as independent given the node.
 func Heaviest(m *model.Model, r *Result, node, most int) ([]Heard, error) {
 	return hear(m, r, node, false, most)
@@ -88,6 +89,14 @@ func hear(m *model.Model, r *Result, node int, arrival bool, most int) ([]Heard,
 	if err != nil {
 		return nil, err
 	}
+	before := byNode(m.Likelihoods(r.Pieces), len(m.Nodes))
+	var ground *network.Ground // for the odds alone
+	if most < len(out) && r.Posterior[node] > 0 && r.Posterior[node] < 1 {
+		ground, err = solver.Ground(m.Likelihoods(r.Pieces), []int{node}, nil)
+		if err != nil {
+			return nil, err
+		}
+	}
 	errs := make([]error, len(chosen))
 	weigh := func(i int) error {
 		h := &out[i]
@@ -95,11 +104,22 @@ func hear(m *model.Model, r *Result, node int, arrival bool, most int) ([]Heard,
 		for j, g := range group {
 			own[j], later[j] = g == i, g > i
 		}
-		post, err := ask(own)
+		var post *network.Posterior
+		var err error
+		back, ok := change(before, byNode(m.Likelihoods(model.Silenced(r.Pieces, own)), len(m.Nodes)))
+		alone := ground != nil && ok
+		if alone {
+			post, err = ground.Afresh(back, []int{node})
+		} else {
+			post, err = ask(own)
+		}
 		if err != nil {
 			return err
 		}
 		h.Decibans = math.Max(-mostDecibans, math.Min(mostDecibans, 10*(all-odds(post.P[node]))))
+		if most < len(out) {
+			return nil
+		}
 		if math.IsNaN(h.Decibans) {
 			h.Decibans = 0
 		}
@@ -158,9 +178,12 @@ func heaviest(m *model.Model, r *Result, node int, group []int, n, most int) ([]
 		return all, nil
 	}
 	with := m.Likelihoods(r.Pieces)
-	post, err := m.SolverOf(r.Pieces).Given(with, [][]network.Hard{{{Node: node, On: true}}, {{Node: node}}}, reported(m, r.Pieces, with))
-	if err != nil {
-		return nil, err
+	post := r.given[node] // what Weigh has worked out
+	if post == nil {
+		var err error
+		if post, err = given(m, r, []int{node}); err != nil {
+			return nil, err
+		}
 	}
 	if post[0] == nil || post[1] == nil {
 		return all, nil // certain either way: nothing to choose by
@@ -195,6 +218,23 @@ func heaviest(m *model.Model, r *Result, node int, group []int, n, most int) ([]
 	all = all[:most]
 	slices.Sort(all)
 	return all, nil
+}
+
+// change is evidence that makes other evidence of what there is; false where that
+// would have to bring back what was ruled out.
+func change(before, after []pair) ([]network.Likelihood, bool) {
+	var out []network.Likelihood
+	for n := range before {
+		b, a := before[n], after[n]
+		if a == b {
+			continue
+		}
+		if b.on == 0 || b.off == 0 {
+			return nil, false
+		}
+		out = append(out, network.Likelihood{Node: n, On: a.on / b.on, Off: a.off / b.off, Tag: -1})
+	}
+	return out, true
 }
 
 // pair is what the evidence says of one node.

@@ -38,6 +38,8 @@ type Result struct {
 	LogEvidence float64 // natural logarithm of P(reports)
 	Posterior   []float64
 	Prior       []float64 // before any report, per node
+
+	given map[int][]*network.Posterior // of the nodes weighed: it on, it off
 }
 
 // Suspect is a component with its modes.
@@ -456,12 +458,14 @@ func weigh(m *model.Model, r *Result, top int) error {
 	for i := 0; i < len(r.Suspects) && i < top; i++ {
 		nodes = append(nodes, r.Suspects[i].Modes[0].Node)
 	}
-	weights, err := Weigh(m, r, nodes)
+	post, err := given(m, r, nodes)
 	if err != nil {
 		return err
 	}
-	for i, w := range weights {
-		r.Suspects[i].Weights = w
+	r.given = map[int][]*network.Posterior{}
+	for i, n := range nodes {
+		r.given[n] = post[2*i : 2*i+2]
+		r.Suspects[i].Weights = weights(r, post[2*i], post[2*i+1])
 	}
 	return nil
 }
@@ -469,37 +473,49 @@ func weigh(m *model.Model, r *Result, top int) error {
 // Weigh is what each report says for or against each of the nodes (modes or
 // causes), heaviest first. A node that is certain either way has no weights.
 func Weigh(m *model.Model, r *Result, nodes []int) ([][]Weight, error) {
-	var sets [][]network.Hard
-	for _, n := range nodes {
-		sets = append(sets, []network.Hard{{Node: n, On: true}}, []network.Hard{{Node: n}})
-	}
-	with := m.Likelihoods(r.Pieces)
-	post, err := m.SolverOf(r.Pieces).Given(with, sets, reported(m, r.Pieces, with))
+	post, err := given(m, r, nodes)
 	if err != nil {
 		return nil, err
 	}
 	out := make([][]Weight, len(nodes))
 	for i := range nodes {
-		on, off := post[2*i], post[2*i+1]
-		if on == nil || off == nil {
-			continue
-		}
-		for _, p := range r.Pieces {
-			if !p.Ranked || p.On == 0 || p.Off == 0 || on.P[p.Node] < 0 {
-				continue
-			}
-			without := func(q float64) float64 { return q/p.On + (1-q)/p.Off }
-			db := 10 * math.Log10(without(off.P[p.Node])/without(on.P[p.Node]))
-			if math.IsNaN(db) || math.IsInf(db, 0) {
-				continue
-			}
-			out[i] = append(out[i], Weight{p.Group, p.Label, p.Title, p.State, p.By, db})
-		}
-		sort.SliceStable(out[i], func(a, b int) bool {
-			return tie.More(math.Abs(out[i][a].Decibans), math.Abs(out[i][b].Decibans))
-		})
+		out[i] = weights(r, post[2*i], post[2*i+1])
 	}
 	return out, nil
+}
+
+// weights are those of a node, from what is reported with it on and with it off.
+func weights(r *Result, on, off *network.Posterior) []Weight {
+	if on == nil || off == nil {
+		return nil
+	}
+	var out []Weight
+	for _, p := range r.Pieces {
+		if !p.Ranked || p.On == 0 || p.Off == 0 || on.P[p.Node] < 0 {
+			continue
+		}
+		without := func(q float64) float64 { return q/p.On + (1-q)/p.Off }
+		db := 10 * math.Log10(without(off.P[p.Node])/without(on.P[p.Node]))
+		if math.IsNaN(db) || math.IsInf(db, 0) {
+			continue
+		}
+		out = append(out, Weight{p.Group, p.Label, p.Title, p.State, p.By, db})
+	}
+	sort.SliceStable(out, func(a, b int) bool {
+		return tie.More(math.Abs(out[a].Decibans), math.Abs(out[b].Decibans))
+	})
+	return out
+}
+
+// given is, for each of some nodes, the posterior of what is reported with it on and
+// with it off.
+func given(m *model.Model, r *Result, nodes []int) ([]*network.Posterior, error) {
+	var sets [][]network.Hard
+	for _, n := range nodes {
+		sets = append(sets, []network.Hard{{Node: n, On: true}}, []network.Hard{{Node: n}})
+	}
+	with := m.Likelihoods(r.Pieces)
+	return m.SolverOf(r.Pieces).Given(with, sets, reported(m, r.Pieces, with))
 }
 
 // reported lists the nodes that the evidence is about, and those of pieces that
