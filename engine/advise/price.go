@@ -219,11 +219,7 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 	}
 	b, err := s.hold(c, pieces)
 	if err != nil {
-		// The model names the reports that clash.
-		if _, clash := a.Model.Solve(pieces); clash != nil {
-			err = clash
-		}
-		return nil, nil, nil, err
+		return nil, nil, nil, a.Model.Named(pieces, err)
 	}
 	k := s.newCosts(c, opt.Values)
 	if err := k.start(b.belief); err != nil {

@@ -39,6 +39,18 @@ func (m *Model) Solve(pieces []Piece) (*network.Posterior, error) {
 	return post, err
 }
 
+// Named is an error of some evidence with the reports named, where it is that they
+// contradict each other; any other error as it is.
+func (m *Model) Named(pieces []Piece, err error) error {
+	var never *network.ImpossibleError
+	if errors.As(err, &never) {
+		if _, clash := m.Solve(pieces); clash != nil {
+			return clash
+		}
+	}
+	return err
+}
+
 // CaseWork bounds the tree of a case, in table entries: the answers to one case
 // take some hundred passes over it, a few seconds at this size.
 const CaseWork = 1 << 21
@@ -116,11 +128,7 @@ func (m *Model) fit(s *network.Solver, pieces []Piece, want []int, entries float
 		tags = append(tags, i)
 	}
 	if err != nil {
-		// The model names the reports that clash.
-		if _, clash := m.Solve(pieces); clash != nil {
-			err = clash
-		}
-		return nil, nil, err
+		return nil, nil, m.Named(pieces, err)
 	}
 	for i, p := range pieces {
 		if slices.Contains(tags, i) {
