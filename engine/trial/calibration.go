@@ -88,6 +88,22 @@ func calibrate(list [][]Said, seed uint64) Calibration {
 	return c
 }
 
+// Pool is the calibration of several trials together, of the first suspect and of
+// all that are shown, at the last moment that each has. Over more vehicles chance
+// alone shows less error, so that less can be told from it.
+func Pool(seed uint64, reports ...*Report) (leader, shown Calibration) {
+	var lead, show [][]Said
+	for _, r := range reports {
+		if len(r.said) == 0 {
+			continue
+		}
+		for _, said := range r.said[len(r.said)-1] {
+			lead, show = append(lead, said[:min(1, len(said))]), append(show, said)
+		}
+	}
+	return calibrate(lead, seed), calibrate(show, seed)
+}
+
 // tally holds the sums of each bin.
 type tally [bins]struct{ n, said, right float64 }
 

@@ -104,6 +104,7 @@ type Report struct {
 	// Leader and Shown are the calibration of the first suspect and of all that
 	// are shown, at each mark and with everything asked.
 	Leader, Shown []Calibration
+	said          [][][]Said // at each mark, of each vehicle
 }
 
 // Score is how one way did: Right[measure][mark].
@@ -448,6 +449,7 @@ func sum(unit string, opt Options, list []*Outcome) *Report {
 		r.Leader = append(r.Leader, calibrate(lead[k], opt.Seed))
 		r.Shown = append(r.Shown, calibrate(show[k], opt.Seed))
 	}
+	r.said = show
 	return r
 }
 

@@ -20,7 +20,7 @@ func init() { register(trialCmd) }
 func trialCmd(a *app) *cobra.Command {
 	o := practice.TrialOptions{Cases: 30, Seed: 1, Perturb: 1}
 	cmd := &cobra.Command{
-		Use:   "trial UNIT",
+		Use:   "trial UNIT...",
 		Short: "simulated vehicles: how soon and how often the suspects are right",
 		Long: `Draws vehicles that come in with a complaint from the rules of a unit, each once, lets the advised checks be made on them, and counts after 10, 20 and 40 minutes and with every check before pulling how often the first suspect, and one of the first three, is right: by component, by element and by teardown step. On the same vehicles it counts plainer ways (a paper chart, independent signs, matching symptoms, a fixed list of checks), and what is lost without parts of the rules. Then it compares the probabilities that were said with how often they were right.
 
@@ -28,9 +28,14 @@ The simulated world follows the rules: what is counted is what checks and rankin
 
 With --state a trial that was stopped goes on from the file. The table is the same as if it had run through, and more cases may be asked for later.
 
-With --calibration nothing is asked: each vehicle is diagnosed once, on all that the driver and the pan tell, so that thousands can be drawn.`,
-		Example:           "slipcase trial northfork-4 --cases 50 --state trial.state\nslipcase trial harrow-3 --cases 20 --seed 7 --perturb 2 --json\nslipcase trial harrow-3 --calibration --cases 1000",
-		Args:              exactArgs(1, "one UNIT: an id, or the path of a unit file"),
+With --calibration nothing is asked: each vehicle is diagnosed once, on all that the driver and the pan tell, so that thousands can be drawn. Over several units it is told for each and for all vehicles together; of a --state each unit has a file of its own, with the unit behind the name.`,
+		Example: "slipcase trial northfork-4 --cases 50 --state trial.state\nslipcase trial harrow-3 --cases 20 --seed 7 --perturb 2 --json\nslipcase trial harrow-3 northfork-4 --calibration --cases 1000",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if o.Calibration && len(args) > 1 {
+				return nil
+			}
+			return exactArgs(1, "one UNIT: an id, or the path of a unit file; several with --calibration")(cmd, args)
+		},
 		ValidArgsFunction: a.completeUnits,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {
@@ -47,7 +52,13 @@ With --calibration nothing is asked: each vehicle is diagnosed once, on all that
 				}
 				bar.tell(part, done, of)
 			}
-			ans, err := a.desk().Trial(a.ctx, args[0], o)
+			run := func() (answer.Answer[practice.Trial], error) {
+				if len(args) > 1 {
+					return a.desk().Calibrations(a.ctx, args, o)
+				}
+				return a.desk().Trial(a.ctx, args[0], o)
+			}
+			ans, err := run()
 			bar.clear()
 			return show(a, cmd, ans, err, func(p *table.Page) { printTrial(p, ans) })
 		},
@@ -167,6 +178,15 @@ func printTrialCalibration(p *table.Page, t practice.Trial) {
 		tab.Add(after, errorText(c.Leader.Error), interval(c.Leader), errorText(c.Leader.Chance), errorText(c.Shown.Error), interval(c.Shown), errorText(c.Shown.Chance))
 	}
 	p.Table(tab)
+	if len(t.Pooled) > 0 {
+		units := table.Table{Columns: []table.Column{{Title: "unit", Keep: true}, {Title: "vehicles", Right: true}, {Title: "first off by", Right: true}, {Title: "95 %", Right: true}, {Title: "by chance", Right: true},
+			{Title: "all shown off by", Right: true}, {Title: "by chance", Right: true}}}
+		for _, u := range t.Pooled {
+			units.Add(u.Unit, fmt.Sprint(u.Cases), errorText(u.Leader.Error), interval(u.Leader), errorText(u.Leader.Chance), errorText(u.Shown.Error), errorText(u.Shown.Chance))
+		}
+		p.Space()
+		p.Table(units)
+	}
 	p.Para("off by: how far the probability that a part has failed lies from the share that had, on average over ten bins (calibration error). by chance: what a perfect model shows over as many.")
 	b := t.Bins
 	p.Space()

@@ -4,10 +4,13 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"path/filepath"
+	"strings"
 	"sync"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/fault"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine/trial"
 )
 
@@ -47,6 +50,18 @@ type Trial struct {
 	Measures    []TrialMeasure `json:"measures"`
 	Calibrated  []TrialErrors  `json:"calibration"`
 	Bins        TrialBins      `json:"bins"`
+	// Pooled are the units of a calibration over several, one by one; none where
+	// there is one unit.
+	Pooled []TrialUnit `json:"pooled"`
+}
+
+// TrialUnit is one unit of a calibration over several.
+type TrialUnit struct {
+	Unit   string     `json:"unit"`
+	Title  string     `json:"unit_title"`
+	Cases  int        `json:"cases"`
+	Leader TrialError `json:"leader"`
+	Shown  TrialError `json:"shown"`
 }
 
 // TrialMoment is when the suspects are looked at: after so many minutes, or with
@@ -124,17 +139,63 @@ type TrialBin struct {
 // a question and more, what fits into the longest moment.
 const mostTrialChecks = 40
 
+// Calibrations is Trial with Calibration on several units, and over the vehicles
+// of all together. Of a State each unit has a file of its own, the unit's id
+// behind the name. Fails as Trial does.
+func (d *Practice) Calibrations(ctx context.Context, units []string, o TrialOptions) (answer.Answer[Trial], error) {
+	o.Calibration = true
+	var all answer.Answer[Trial]
+	var reports []*trial.Report
+	out := Trial{Perturb: answer.Num(o.Perturb), Seed: o.Seed, Calibration: true, MostChecks: mostTrialChecks, Measures: []TrialMeasure{}, Calibrated: []TrialErrors{}, Pooled: []TrialUnit{}, Bins: TrialBins{Leader: []TrialBin{}, Shown: []TrialBin{}}}
+	failed := 0.0
+	for _, unit := range units {
+		one := o
+		if o.State != "" {
+			one.State += "." + strings.TrimSuffix(filepath.Base(unit), ".hcl")
+		}
+		a, r, err := d.trial(ctx, unit, one)
+		if err != nil {
+			return answer.Answer[Trial]{}, err
+		}
+		all.Diagnostics = append(all.Diagnostics, a.Diagnostics...)
+		reports = append(reports, r)
+		out.Cases, out.Undrawn, out.Near, failed = out.Cases+r.Cases, out.Undrawn+r.Undrawn, out.Near+r.Near, failed+r.Failed*float64(r.Cases)
+		if r.Cases > 0 {
+			out.Pooled = append(out.Pooled, TrialUnit{a.Data.Unit, a.Data.UnitTitle, r.Cases, a.Data.Calibrated[0].Leader, a.Data.Calibrated[0].Shown})
+		}
+	}
+	out.UnitTitle = wording.Count(len(units), "unit", "units")
+	if out.Cases > 0 {
+		leader, shown := trial.Pool(o.Seed, reports...)
+		out.Failed = answer.Num(failed / float64(out.Cases))
+		out.Calibrated = []TrialErrors{{TrialMoment{Everything: true}, trialError(leader), trialError(shown)}}
+		out.Bins = TrialBins{TrialMoment{Everything: true}, trialBins(leader.Bins), trialBins(shown.Bins)}
+	}
+	x, err := d.load.Load(ctx, "")
+	if err != nil {
+		return answer.Answer[Trial]{}, err
+	}
+	all.Rules, all.Data, all.Method = x.Knowledge.Hash, out, o.method()+", of each unit as many"
+	all.Input = &answer.Input{Unit: strings.Join(units, " "), Options: o.said()}
+	return all, nil
+}
+
 // Trial runs a trial on a unit, by its id or from a file. Fails with NotFound
 // for a unit that is not known, with Unavailable or Rules for a file of its own;
 // with Conflict for a State of another trial, Damaged for one that is none, and
 // Unavailable for one that cannot be written.
 func (d *Practice) Trial(ctx context.Context, unit string, o TrialOptions) (answer.Answer[Trial], error) {
+	a, _, err := d.trial(ctx, unit, o)
+	return a, err
+}
+
+func (d *Practice) trial(ctx context.Context, unit string, o TrialOptions) (answer.Answer[Trial], *trial.Report, error) {
 	x, u, err := d.load.Unit(ctx, unit)
 	if err != nil {
-		return answer.Answer[Trial]{}, err
+		return answer.Answer[Trial]{}, nil, err
 	}
-	wrong := func(err error) (answer.Answer[Trial], error) {
-		return answer.Answer[Trial]{}, fault.Under(x.Knowledge, err)
+	wrong := func(err error) (answer.Answer[Trial], *trial.Report, error) {
+		return answer.Answer[Trial]{}, nil, fault.Under(x.Knowledge, err)
 	}
 	m, err := x.Model(u.ID)
 	if err != nil {
@@ -145,7 +206,7 @@ func (d *Practice) Trial(ctx context.Context, unit string, o TrialOptions) (answ
 	if o.State != "" {
 		state, err = openTrialState(o.State, trialHeader{trialStateVersion, u.ID, x.Knowledge.Hash, o.Seed, o.Perturb, o.Calibration})
 		if err != nil {
-			return answer.Answer[Trial]{}, err
+			return answer.Answer[Trial]{}, nil, err
 		}
 		defer state.close()
 		opt.Known = state.known
@@ -177,18 +238,27 @@ func (d *Practice) Trial(ctx context.Context, unit string, o TrialOptions) (answ
 	}
 	out := trialOf(r)
 	out.Unit, out.UnitTitle, out.Seed, out.Calibration = u.ID, u.Title, o.Seed, o.Calibration
+	return answer.Answer[Trial]{Rules: x.Knowledge.Hash, Method: o.method(), Data: out, Input: &answer.Input{Unit: unit, Options: o.said()},
+		Diagnostics: answer.Messages(x.Diagnostics)}, r, nil
+}
+
+// method is how vehicles are drawn.
+func (o TrialOptions) method() string {
 	method := fmt.Sprintf("%d simulated vehicles with a complaint, each drawn once, seed %d, drawn from the rules themselves", o.Cases, o.Seed)
 	if o.Perturb > 1 {
 		method += fmt.Sprintf(" with every number off by a factor of up to %g", o.Perturb)
 	}
-	return answer.Answer[Trial]{Rules: x.Knowledge.Hash, Method: method, Data: out, Input: &answer.Input{Unit: unit, Options: map[string]string{
-		"cases": fmt.Sprint(o.Cases), "seed": fmt.Sprint(o.Seed), "perturb": fmt.Sprint(o.Perturb), "calibration": fmt.Sprint(o.Calibration)}}, Diagnostics: answer.Messages(x.Diagnostics)}, nil
+	return method
+}
+
+func (o TrialOptions) said() map[string]string {
+	return map[string]string{"cases": fmt.Sprint(o.Cases), "seed": fmt.Sprint(o.Seed), "perturb": fmt.Sprint(o.Perturb), "calibration": fmt.Sprint(o.Calibration)}
 }
 
 func trialOf(r *trial.Report) Trial {
 	out := Trial{Perturb: answer.Num(r.Perturb), Cases: r.Cases, Undrawn: r.Undrawn, Capped: r.Capped, MostChecks: mostTrialChecks, Near: r.Near, Failed: answer.Num(r.Failed),
 		Checks: Quantiles{answer.Num(r.Checks.Median), answer.Num(r.Checks.P90)}, Minutes: Quantiles{answer.Num(r.Minutes.Median), answer.Num(r.Minutes.P90)},
-		Measures: []TrialMeasure{}, Calibrated: []TrialErrors{}, Bins: TrialBins{Leader: []TrialBin{}, Shown: []TrialBin{}}}
+		Measures: []TrialMeasure{}, Calibrated: []TrialErrors{}, Bins: TrialBins{Leader: []TrialBin{}, Shown: []TrialBin{}}, Pooled: []TrialUnit{}}
 	moment := func(k int) TrialMoment {
 		if k < len(r.Marks) {
 			return TrialMoment{Minutes: answer.Num(r.Marks[k])}
