@@ -70,6 +70,10 @@ type RowReply struct {
 	Printed string
 	Holding []string
 	Braking bool
+	// Wrong: the train says otherwise than the manual. It would agree with any one
+	// of Repairs, changes of what the row applies.
+	Wrong   bool
+	Repairs []geartrain.Edit
 }
 
 // Fit is what the printed ratios say of the teeth.
@@ -558,8 +562,24 @@ func (d *Draft) drives(i int) *RowReply {
 	if err != nil {
 		return nil
 	}
-	st := m.Row(i)
-	return &RowReply{Row: d.u.Rows[i].Name(), Class: st.Class, Ratio: st.Ratio, Teeth: d.fitted || d.members, Printed: d.u.Rows[i].RatioText, Holding: st.Holding, Braking: st.EngineBraking}
+	st, r := m.Row(i), d.u.Rows[i]
+	out := &RowReply{Row: r.Name(), Class: st.Class, Ratio: st.Ratio, Teeth: d.fitted || d.members, Printed: r.RatioText, Holding: st.Holding, Braking: st.EngineBraking}
+	if driven(r) != (st.Class == geartrain.Drives) {
+		out.Wrong = driven(r) || st.Class == geartrain.Drives // in neutral any other state will do
+	} else if ok, _ := m.RatioMatches(i); !ok {
+		out.Wrong = out.Teeth // by the teeth of another unit a ratio says nothing
+	}
+	if out.Wrong && out.Teeth {
+		const most = 2 // more are no help while the chart is typed
+		v := d.u
+		v.Rows = []engine.Row{r}
+		for _, set := range geartrain.Repairs(&v, 20) {
+			if len(set) == 1 && set[0].Row == r.Name() && set[0].Kind != geartrain.EditRatio && (driven(r) || set[0].Kind == geartrain.EditRelease) && len(out.Repairs) < most {
+				out.Repairs = append(out.Repairs, set[0])
+			}
+		}
+	}
+	return out
 }
 
 func (d *Draft) more(q Question, text string) (Reply, error) {

@@ -3,6 +3,7 @@ package draft
 import (
 	"errors"
 	"io/fs"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -267,5 +268,47 @@ func TestNamesExchanged(t *testing.T) {
 	}
 	if d.Said()[0] != "lepelletier-6" {
 		t.Errorf("the unit built alike is kept as %q", d.Said()[0])
+	}
+}
+
+// TestRowContradicts: a row that is not what the manual prints is told as it is
+// typed, with the element that would mend it: on the three-speed second is the
+// rear clutch and the front band. With the front clutch instead of the band it is
+// third; in neutral the front clutch with the rear band is reverse; a single
+// element in reverse drives nothing.
+func TestRowContradicts(t *testing.T) {
+	d := New("x", units(t))
+	for d.Next().Kind != AskRow {
+		q := d.Next()
+		text := map[Kind]string{AskTrain: "harrow-3"}[q.Kind]
+		if q.Kind == AskRatio {
+			text = map[string]string{"R": "2.21", "1": "2.45", "2": "1.45", "3": "1.00"}[q.Gear]
+		}
+		if _, err := d.Answer(text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	type reply struct {
+		wrong   bool
+		repairs []string
+	}
+	for d.Next().Kind == AskRow {
+		row := d.Next().Row
+		text := map[string]string{"N/N": "front_clutch, rear_band", "R/R": "rear_band", "D/2": "rear_clutch, front_clutch"}[row]
+		want := map[string]reply{
+			"N/N": {true, []string{"release front_clutch", "release rear_band"}}, "R/R": {true, []string{"apply front_clutch"}},
+			"D/2": {true, []string{"replace front_clutch"}},
+		}[row]
+		r, err := d.Answer(text)
+		if err != nil || r.Row == nil {
+			t.Fatal(row, err)
+		}
+		got := reply{wrong: r.Row.Wrong}
+		for _, e := range r.Row.Repairs {
+			got.repairs = append(got.repairs, string(e.Kind)+" "+e.Name)
+		}
+		if !reflect.DeepEqual(got, want) {
+			t.Errorf("%s %q: %+v, want %+v", row, text, got, want)
+		}
 	}
 }

@@ -104,6 +104,28 @@ func DraftSays(r draft.Reply) string {
 }
 
 func rowWords(x *draft.RowReply) string {
+	s := rowDoes(x)
+	if !x.Wrong {
+		return s
+	}
+	switch {
+	case x.Class == geartrain.Drives && x.Printed != "":
+		s += fmt.Sprintf(" The manual prints %s for it.", x.Printed)
+	case x.Class == geartrain.Drives:
+		s += " A row of N or P must not drive."
+	default:
+		s += " A gear must drive."
+	}
+	for i, e := range x.Repairs {
+		s += []string{" It would agree with ", "; or with "}[min(i, 1)] + editsWords([]geartrain.Edit{e})
+	}
+	if len(x.Repairs) > 0 {
+		s += "."
+	}
+	return s + " Go on; a row can be given again at the end."
+}
+
+func rowDoes(x *draft.RowReply) string {
 	switch x.Class {
 	case geartrain.NoDrive:
 		return x.Row + ": no drive."
