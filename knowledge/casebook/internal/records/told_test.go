@@ -54,7 +54,10 @@ func (m *memory) Add(h *Held, e engine.Entry) error {
 	h.Rec.Entries = append(h.Rec.Entries, e)
 	return m.fail("add")
 }
-func (m *memory) Derive(h *Held) error { m.derived = append(m.derived, h.Rec.ID); return m.fail("derive") }
+func (m *memory) Derive(h *Held) error {
+	m.derived = append(m.derived, h.Rec.ID)
+	return m.fail("derive")
+}
 
 func head(cases, entries int) string {
 	return fmt.Sprintf(`{"kind":"casebook","format":1,"cases":%d,"entries":%d}`, cases, entries)
@@ -238,7 +241,7 @@ func TestIDs(t *testing.T) {
 
 // Times come back as they were; one that RFC 3339 cannot write is told.
 func TestTimesComeBack(t *testing.T) {
-	odd := time.Date(1883, 11, 18, 12, 0, 0, 123456789, time.FixedZone("", -(4*3600 + 56*60 + 2)))
+	odd := time.Date(1883, 11, 18, 12, 0, 0, 123456789, time.FixedZone("", -(4*3600+56*60+2)))
 	for _, x := range []time.Time{{}, time.Date(2026, 3, 2, 8, 15, 0, 1, time.UTC), time.Date(2026, 3, 2, 8, 15, 0, 0, time.FixedZone("", 19800)), odd} {
 		text, err := TimeText(x)
 		if err != nil {
