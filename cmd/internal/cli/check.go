@@ -60,7 +60,7 @@ func printSources(p *table.Page, c library.Checked) {
 	}
 	p.Space()
 	kinds := engine.BasisKinds
-	t := table.Table{Columns: []table.Column{{Title: "", Keep: true}, {Title: "parts", Right: true}, {Title: "made", Right: true}}}
+	t := table.Table{Columns: []table.Column{{Title: "", Keep: true}, {Title: "parts", Right: true}, {Title: "usual", Right: true}}}
 	for _, k := range kinds {
 		t.Columns = append(t.Columns, table.Column{Title: string(k), Right: true})
 	}
@@ -75,7 +75,7 @@ func printSources(p *table.Page, c library.Checked) {
 		t.Add(cells...)
 	}
 	p.Table(t)
-	p.Para("made: parts made from the chart, as such units usually have them. After it, how many numbers there are by where they come from; those of made parts and steps count too.")
+	p.Para("usual: parts added from the chart. After it, how many numbers there are by where they come from; those of usual parts and steps count too.")
 }
 
 func examplesWords(c library.Checked) string {

@@ -18,7 +18,7 @@ func doneCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "done STEP...",
 		Short:   "tick off teardown steps, with what was measured",
-		Long:    "Ticks off steps of the teardown and keeps what was measured at them, compared with the unit's limits; says what has come into view and what to look for there. One command is written whole, or not at all.\n\nThe step that pulls the unit is not ticked off while checks are missing that need the unit in the vehicle, such as level, codes and cooler flow; --anyway goes on without them.",
+		Long:    "Ticks off steps of the teardown and keeps what was measured at them, compared with the unit's limits; says what has come into view and what to look for there. A command is recorded whole or not at all.\n\nThe step that pulls the unit is not ticked off while checks are missing that need the unit in the vehicle, such as level, codes and cooler flow; --anyway goes on without them.",
 		Example: "slipcase done pan_off\nslipcase done pump_out --measure input_end_play=0.95mm --measure intermediate_clearance=0.055in",
 		Args:    someArgs("one STEP at least"),
 		RunE: func(cmd *cobra.Command, args []string) error {

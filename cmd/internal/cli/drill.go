@@ -21,7 +21,7 @@ func drillCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "drill UNIT",
 		Short: "practice: find the hidden fault in a simulated vehicle",
-		Long: `Plays a vehicle with a hidden fault, drawn from the rules of a unit. You hear the complaint; then you make checks, take the unit apart and look at parts, each by its name, and hear and see what that vehicle would show. The minutes of every move are counted. Drivers, gauges and eyes can err, as the rules say they do; what is in the hand is sure.
+		Long: `Gives you a vehicle with a hidden fault, drawn from the rules of a unit. You hear the complaint; then you make checks, take the unit apart and look at parts, each by its name, and hear and see what that vehicle would show. The minutes of every move are counted. Drivers, gauges and eyes can err, as the rules say they do; what is in the hand is sure.
 
 It is over when what is behind the complaint is in view; the result sheet then compares your way with the advised one. The same unit, level and seed give the same vehicle to a whole class.
 

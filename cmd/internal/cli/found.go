@@ -19,7 +19,7 @@ func foundCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "found COMPONENT/MODE...",
 		Short: "confirm parts that have failed, and how",
-		Long: `Confirms that parts were found failed, and how: the ranking changes at once. A part can be found failed in more than one way; what cleared it before is replaced. Of one part the mode can also stand by itself: COMPONENT MODE. One command is written whole, or not at all; --cause, --note and --photo are those of every part in it.
+		Long: `Confirms that parts were found failed, and how: the ranking changes at once. A part can be found failed in more than one way; what cleared it before is replaced. For a single part the mode can also be given separately: COMPONENT MODE. A command is recorded whole or not at all; --cause, --note and --photo apply to every part in it.
 
 Say with --cause why it failed, or settle that separately with slipcase settle: a part that burnt for a reason burns again.`,
 		Example: "slipcase found forward_frictions burnt_friction --cause neglected_fluid\nslipcase found pump/pump_worn forward_frictions/burnt_friction\nslipcase found overdrive_servo/servo_seal_cut --note 'lip cut for 20 mm' --photo pictures/servo.jpg",

@@ -26,11 +26,11 @@ func identifyCmd(a *app) *cobra.Command {
 		Short: "tell the variants of a transmission apart by tag, casting, sizes",
 		Long: `Says which variant of a transmission it is, by what differs between them: a tag, a casting mark, a plug, a year, the size of a yoke or a bushing; and what follows from that for chart, parts and limits. Without a UNIT it lists those that have variants.
 
-What was seen is given as arguments, or asked for one item at a time, on a terminal and on a pipe; the next question is the one that tells most per minute. A size takes its unit; what is there or not takes yes or no; ? says that it cannot be told. Enter skips a question; quit ends.
+What was seen is given as arguments, or asked for one item at a time, on a terminal and on a pipe; the next question is the one that tells most per minute. Sizes need a unit; what is there or not takes yes or no; ? means that it cannot be seen. Enter skips a question; quit ends.
 
 Nothing is forced: answers that contradict each other are reported, and so is a transmission that fits no variant. A difference of two nominal sizes is shown as what it is, not as wear.
 
-With --record the settled variant is written on the open case; UNIT may then be left out. A variant with a unit of its own takes the case along: it goes on as a new case of that unit with every entry that the unit knows, the others are listed, and the old case is closed with a note that says so.`,
+With --record the variant is recorded in the open case; UNIT may then be left out. A variant that is a unit of its own takes the case along: a new case of that unit continues it with every entry that the unit knows, the others are listed, and the old case is closed with a note that says so.`,
 		Example: "slipcase identify northfork-4\nslipcase identify northfork-4 tag=NF4-31 year=2001\nslipcase identify northfork-4 yoke=1.600 in bushing=1.606 in\nslipcase identify --record tag=NF4-31 year=2001",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			name := ""
@@ -82,7 +82,7 @@ With --record the settled variant is written on the open case; UNIT may then be 
 		return words(a.desk().UnitWords(a.ctx), prefix), noFiles
 	}
 	a.jobFlags(cmd, &ref)
-	cmd.Flags().BoolVar(&record, "record", false, "write the settled variant on the open case")
+	cmd.Flags().BoolVar(&record, "record", false, "record the variant in the open case")
 	return cmd
 }
 

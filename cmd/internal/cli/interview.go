@@ -23,7 +23,7 @@ func interviewCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "interview",
 		Short: "ask the driver, the most valuable question next",
-		Long: `Asks what the driver knows, one question at a time, in the driver's words; the next question is the one that saves most after all that is known. What was said already is not asked. It begins with the complaint as the driver tells it: what the words may mean is shown, and only what you confirm is entered.
+		Long: `Asks what the driver knows, one question at a time, in the driver's words; the next question is the one that saves most given what is known. What is known already is not asked. It begins with the complaint as the driver tells it: what the words may mean is shown, and only what you confirm is entered.
 
 Every question can be skipped, answered with "don't know", gone back to and changed. It can be left at any question: answers are in the casebook as soon as they are given, and the next start continues there. It stops by itself when no question is worth its minute, and says what going on would cost.
 

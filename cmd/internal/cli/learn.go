@@ -24,7 +24,7 @@ func learnCmd(a *app) *cobra.Command {
 		Short: "propose better numbers for the rules from confirmed cases",
 		Long: `Works out from the confirmed cases of the casebook which rates and strengths of the rules are off: cases closed as fixed or as a comeback, with something found or cleared. It shows the old number, the new one, how sure it is and how many cases are behind it, what stays and why, and whether the new numbers would have done better on cases that they were not learned from. Nothing is written.
 
-With --apply the new numbers go to the shop's own rules, never to the built-in ones: in place, comments and layout kept, with the basis "shop record". Numbers that do worse than the old on cases held out are not written; --anyway writes them, and says so beside them. --undo takes the last apply back, byte for byte. Learning again starts from the numbers before anything was learned, so that no case counts twice.
+With --apply the new numbers go to the shop's own rules, never to the built-in ones: in place, comments and layout kept, with the basis "shop record". Numbers that do worse than the old on cases held out are not written; --anyway writes them, and says so beside them. --undo undoes the last --apply, byte for byte. Learning again starts from the numbers before anything was learned, so that no case counts twice.
 
 A number moves only when the old one lies outside the interval that the cases leave. Rates are those of vehicles on the road; learning allows for those that never come in.
 
@@ -54,7 +54,7 @@ Note what is absent as well as what is there: where only the present is noted, i
 	f.StringVar(&in.Unit, "unit", "", "learn from the cases of this `unit` only")
 	f.BoolVar(&in.Apply, "apply", false, "write the new numbers to the shop's own rules")
 	f.BoolVar(&in.Anyway, "anyway", false, "with --apply: write them even where they do worse on cases held out")
-	f.BoolVar(&undo, "undo", false, "take back what the last --apply wrote")
+	f.BoolVar(&undo, "undo", false, "undo the last --apply")
 	f.BoolVar(&in.All, "all", false, "list every number that moves, and those that stay each with its reason")
 	cmd.MarkFlagsMutuallyExclusive("apply", "undo")
 	cmd.MarkFlagsMutuallyExclusive("unit", "undo")

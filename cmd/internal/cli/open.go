@@ -20,9 +20,9 @@ func openCmd(a *app) *cobra.Command {
 		Short: "open a case for a vehicle that came in, or take one up again",
 		Long: `Opens a case in the casebook for a vehicle that came in, and makes it the current case: the commands that follow work on it until another is opened. The casebook is made with the first case.
 
-A repair that came back is opened with --of and the ID of the earlier job: unit and vehicle are its own, its mileage is asked anew, what was found and repaired then is shown. From then on nothing is learned from the earlier verdict, until the comeback is closed with what was found.
+A repair that came back is opened with --of and the ID of the earlier job: unit and vehicle are taken from it, the mileage is asked again, and what was found and repaired then is shown. Nothing is learned from the earlier verdict until the comeback is closed with what was found.
 
-With the ID of a case that is there, takes that one up: it becomes the current case, and is open again if it was closed.
+With the ID of an existing case, goes back to it: it becomes the current case, and is reopened if it was closed.
 
 Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_CASE in their own window.`,
 		Example: "slipcase open --unit northfork-4 --title 'Slips in fourth' --vehicle 'grey van, 138000 miles' --words 'it revs up on the highway'\nslipcase open --of 26-0001 --words 'it does it again'\nslipcase open 26-0001",

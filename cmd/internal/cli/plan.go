@@ -27,7 +27,7 @@ func planCmd(a *app) *cobra.Command {
 
 It follows the bench: parts found or cleared, steps done and measured values change it at once. Once a culprit is found it turns to the question why it failed.
 
-Minutes are those of the steps; what is measured comes on top, its minutes beside it. A culprit is a fault that can bring about something reported.`,
+Minutes are those of the steps; measurements are extra, with their minutes beside them. A culprit is a fault that can bring about something reported.`,
 		Example: "slipcase plan --demo slip-one-gear\nslipcase plan --case van.hcl --steps 5\nslipcase plan --demo third-and-reverse --full",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {

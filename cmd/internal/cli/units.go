@@ -26,12 +26,12 @@ func unitsCmd(a *app) *cobra.Command {
 					p.Para("No unit is known. Write one into the shop's folder: one file, named after the unit.")
 					return
 				}
-				t := table.Table{Columns: []table.Column{{Title: "unit", Keep: true}, {Title: "what it is"}, {Title: "gears"}, {Title: "parts", Right: true}, {Title: "made", Right: true}, {Title: "steps", Right: true}}}
+				t := table.Table{Columns: []table.Column{{Title: "unit", Keep: true}, {Title: "what it is"}, {Title: "gears"}, {Title: "parts", Right: true}, {Title: "usual", Right: true}, {Title: "steps", Right: true}}}
 				for _, u := range list {
 					t.Add(u.ID, u.Title, strings.Join(u.Gears, " "), fmt.Sprint(u.Components), fmt.Sprint(u.Made.Parts), fmt.Sprint(u.Steps))
 				}
 				p.Table(t)
-				p.Para("parts: components that can fail; made: those of them made from the chart, as such units usually have them; steps: teardown steps. More with slipcase chart UNIT.")
+				p.Para("parts: components that can fail; usual: those of them added from the chart; steps: teardown steps. More with slipcase chart UNIT.")
 			})
 		},
 	}

@@ -45,7 +45,7 @@ const shortWeights, shortSigns, shortChecks, shortLeads = 3, 2, 2, 2
 
 func printWhy(p *table.Page, ans answer.Answer[asking.Why], full, method bool) {
 	w := ans.Data
-	p.Styled(fmt.Sprintf("%s. %s sure with all reports, %s before any; place %d of %d.", wording.Capital(w.Title), percent(w.Probability), percent(w.Prior), w.Rank, w.Of), table.Strong)
+	p.Styled(fmt.Sprintf("%s. %s with all reports, %s before any; ranked %d of %d.", wording.Capital(w.Title), percent(w.Probability), percent(w.Prior), w.Rank, w.Of), table.Strong)
 	if w.Outside {
 		p.Para("This is outside the transmission.")
 	}
@@ -127,14 +127,14 @@ func printWhyShort(p *table.Page, w asking.Why) {
 		checks = append(checks, fmt.Sprintf("%s (%.0f min)", c.Title, float64(c.Minutes)))
 	}
 	if len(checks) > 0 {
-		p.Item("Shown by: ", "%s.", strings.Join(checks, "; "))
+		p.Item("Checks that show it: ", "%s.", strings.Join(checks, "; "))
 	}
 	var leads []string
 	for _, c := range w.Causes[:min(shortLeads, len(w.Causes))] {
 		leads = append(leads, c.Title+" "+percent(c.Probability))
 	}
 	if len(leads) > 0 {
-		p.Item("Brought about by: ", "%s.", strings.Join(leads, "; "))
+		p.Item("Possible causes: ", "%s.", strings.Join(leads, "; "))
 	}
 	p.Para("--full shows checks with their cautions, causes and numbers.")
 }
@@ -193,7 +193,7 @@ func reports(list []asking.Weight) int {
 
 func reportWords(x asking.Weight) string {
 	if x.State == "absent" {
-		return "not: " + x.Title
+		return x.Title + ": absent"
 	}
 	return x.Title
 }

@@ -20,6 +20,7 @@ import (
 	"sync"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/model"
@@ -81,14 +82,14 @@ func (l *Loader) shopFS() (fs.FS, error) {
 		l.log.Debug("the shop's rules override the built-in ones", "folder", l.shop)
 		return rules.OpenFolder(l.shop)
 	case err == nil:
-		return nil, answer.Fail(answer.Unavailable, l.shop+" is a file", "", answer.Do(answer.ShopIsFolder))
+		return nil, fault.Fail(answer.Unavailable, wording.ShopIsFile(l.shop), answer.Do(answer.ShopIsFolder))
 	case os.IsNotExist(err) && !l.stated:
 		l.log.Debug("no folder of shop rules: built-in rules only", "folder", l.shop)
 		return nil, nil
 	case os.IsNotExist(err):
-		return nil, answer.Fail(answer.Unavailable, "there is no folder "+l.shop, "", answer.Do(answer.NameShop))
+		return nil, fault.Fail(answer.Unavailable, wording.NoShop(l.shop), answer.Do(answer.NameShop))
 	}
-	return nil, answer.Fail(answer.Unavailable, "the folder of the shop's rules cannot be read: "+err.Error(), "", answer.Do(answer.ShopPermissions)).Because(err)
+	return nil, fault.Fail(answer.Unavailable, wording.ShopNotRead(err), answer.Do(answer.ShopPermissions)).Because(err)
 }
 
 // Layers are the embedded knowledge and, over it, the shop's folder.
@@ -132,9 +133,7 @@ type Loaded struct {
 func (x *Loaded) Model(unit string) (*model.Model, error) {
 	if u := x.Knowledge.Unit(unit); u != nil && len(u.Components) == 0 {
 		return nil, (&answer.Failure{Code: answer.Rules, Messages: answer.Messages([]engine.Diagnostic{{
-			Severity: engine.Error, Summary: "unit " + unit + " has no parts, so nothing can be diagnosed",
-			Detail:  "It has a chart alone. Add to it: parts = usual",
-			Subject: u.At,
+			Severity: engine.Error, Summary: wording.NoParts(unit).What, Detail: wording.NoParts(unit).Help, Subject: u.At,
 		}})}).Under(x.Knowledge.Hash)
 	}
 	x.mu.Lock()
@@ -191,7 +190,7 @@ func (l *Loader) Load(ctx context.Context, unit string) (*Loaded, error) {
 
 // NoUnit is the failure for a unit that is not known.
 func NoUnit(unit string, known []string) *answer.Failure {
-	return Unknown(fmt.Sprintf("there is no unit %q", unit), unit, known, answer.Do(answer.ListUnits))
+	return Unknown(wording.NoUnit(unit), unit, known, answer.Do(answer.ListUnits))
 }
 
 // Unknown is the failure for a name that is not known: it names those near it,
@@ -265,7 +264,7 @@ func fingerprint(layers []rules.Layer) (out [sha256.Size]byte) {
 func (l *Loader) Unit(ctx context.Context, name string) (*Loaded, *engine.Unit, error) {
 	if !IsFile(name) {
 		if name == "" {
-			return nil, nil, answer.Fail(answer.WrongUse, "no unit is named", "", answer.Do(answer.ListUnits))
+			return nil, nil, fault.WrongUse(wording.NoUnitNamed(), answer.Do(answer.ListUnits))
 		}
 		x, err := l.Load(ctx, name)
 		if err != nil {
@@ -285,7 +284,7 @@ func (l *Loader) Unit(ctx context.Context, name string) (*Loaded, *engine.Unit, 
 	x := &Loaded{ready: make(chan struct{})}
 	x.fill(k, diags)
 	if x.err == nil && u == nil {
-		x.err = answer.Fail(answer.Rules, name+" holds no unit", "a unit file holds one block: unit \"name\" {").Under(k.Hash)
+		x.err = fault.Fail(answer.Rules, wording.NoUnitIn(name)).Under(k.Hash)
 	}
 	return x, u, x.err
 }
@@ -361,7 +360,7 @@ func Demos() []string {
 // One that is not there fails with NotFound.
 func Demo(name string) (show string, src []byte, err error) {
 	if names := Demos(); !slices.Contains(names, name) {
-		return "", nil, Unknown(fmt.Sprintf("there is no demo %q", name), name, names, answer.Do(answer.ListDemos))
+		return "", nil, Unknown(wording.NoDemo(name), name, names, answer.Do(answer.ListDemos))
 	}
 	file := demoFolder + "/" + name + ".hcl"
 	src, err = knowledge.FS.ReadFile(file)

@@ -1,10 +1,9 @@
 package notation
 
 import (
-	"fmt"
+	"slipcase/cmd/internal/fault"
+	"slipcase/cmd/internal/wording"
 	"strings"
-
-	"slipcase/cmd/internal/answer"
 )
 
 // FeatureAnswer is what was seen of a feature, as it was typed.
@@ -23,7 +22,7 @@ func Features(words []string) ([]FeatureAnswer, error) {
 		case len(out) > 0 && !given:
 			out[len(out)-1].Text += " " + w
 		default:
-			return nil, answer.Fail(answer.WrongUse, fmt.Sprintf("%q names no feature", w), "write the feature with what was seen: tag=NF4-1, yoke=\"1.600 in\", plug=yes")
+			return nil, fault.WrongUse(wording.NoFeatureNamed(w))
 		}
 	}
 	return out, nil

@@ -7,13 +7,14 @@ package notation
 
 import (
 	"errors"
-	"fmt"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
+	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/quantity"
 )
@@ -33,10 +34,6 @@ var states = map[string]engine.State{
 
 var codeName = regexp.MustCompile(`^(?i:[PCBU][0-9A-F]{4})$`)
 
-func wrong(summary, detail string) *answer.Failure {
-	return answer.Fail(answer.WrongUse, summary, detail)
-}
-
 // Notes reads the words of a note. isReading tells names of what is measured
 // from names of findings: only the unit knows.
 func Notes(words []string, isReading func(name string) bool) []Item {
@@ -46,8 +43,7 @@ func Notes(words []string, isReading func(name string) bool) []Item {
 		head, state, given := strings.Cut(word, "=")
 		switch {
 		case states[word] != "":
-			out = append(out, Item{Wrong: wrong(fmt.Sprintf("%q comes before any finding", word),
-				fmt.Sprintf("write it after the finding it speaks of: slips@D/3=%s, or slips@D/3 %s", word, word))})
+			out = append(out, Item{Wrong: fault.WrongUse(wording.StateAlone(word))})
 			i++
 			continue
 		case isReading(engine.ParseFindingName(head).Name), measured(words[i:], isReading):
@@ -68,14 +64,13 @@ func Notes(words []string, isReading func(name string) bool) []Item {
 			out = append(out, *good)
 			continue
 		} else if at {
-			out = append(out, Item{Wrong: wrong(fmt.Sprintf("%s is a row, not a finding", head),
-				fmt.Sprintf("a row is good as a whole: %s=good; what is wrong in it is a finding: slips@%s", head, head))})
+			out = append(out, Item{Wrong: fault.WrongUse(wording.RowAlone(head))})
 			continue
 		}
 		s := engine.Present
 		if given {
 			if s = states[state]; s == "" {
-				out = append(out, Item{Wrong: wrong(fmt.Sprintf("%s: %q is not a valid state", word, state), "the states are present (yes), absent (no) and unknown")})
+				out = append(out, Item{Wrong: fault.WrongUse(wording.NoState(word, state))})
 				continue
 			}
 		} else if i < len(words) && states[words[i]] != "" {
@@ -162,8 +157,7 @@ func Reading(words []string) (r engine.Reading, used int, bad *answer.Failure) {
 			used++
 		}
 		if used == len(words) || !numeric.MatchString(words[used]) {
-			return r, used, wrong(fmt.Sprintf("%s has no value", strings.Join(words[:used], " ")),
-				fmt.Sprintf("write the number with its unit: %s 62 psi", strings.Join(words[:used], " ")))
+			return r, used, fault.WrongUse(wording.NoValue(words[:used]))
 		}
 		value = words[used]
 		used++
@@ -176,7 +170,7 @@ func Reading(words []string) (r engine.Reading, used int, bad *answer.Failure) {
 		q, err = quantity.Parse(value)
 	}
 	if err != nil {
-		return r, used, wrong(fmt.Sprintf("%s: %v", strings.Join(words[:used], " "), err), "")
+		return r, used, fault.WrongUse(wording.BadValue(words[:used], err))
 	}
 	// "at 20 degC" after a resistance.
 	for n := 2; n <= 3 && used+n <= len(words) && words[used] == "at"; n++ {
@@ -193,13 +187,13 @@ func Measures(list []string) []Item {
 	var out []Item
 	for _, m := range list {
 		if !strings.Contains(m, "=") {
-			out = append(out, Item{Wrong: wrong(fmt.Sprintf("--measure %s has no value", m), "write name=value with its unit: input_end_play=0.62mm")})
+			out = append(out, Item{Wrong: fault.WrongUse(wording.MeasureWithoutValue(m))})
 			continue
 		}
 		words := strings.Fields(m)
 		r, used, bad := Reading(words)
 		if bad == nil && used < len(words) {
-			bad = wrong(fmt.Sprintf("--measure %q: what is %q for?", m, words[used]), "one measure is name=value")
+			bad = fault.WrongUse(wording.MeasureAndMore(m, words[used]))
 		}
 		if bad != nil {
 			out = append(out, Item{Wrong: bad})
@@ -224,7 +218,7 @@ func Drives(list []string) []Drive {
 		word, note, _ := strings.Cut(result, ":")
 		good := slices.Contains([]string{"good", "ok", "yes"}, word)
 		if !given || !good && !slices.Contains([]string{"bad", "no"}, word) {
-			out = append(out, Drive{Wrong: wrong(fmt.Sprintf("--drove %s does not say how it went", text), "write the row with good or bad: D/3=good, or D/3=bad:slips_when_hot")})
+			out = append(out, Drive{Wrong: fault.WrongUse(wording.DriveWithoutResult(text))})
 			continue
 		}
 		for _, place := range strings.Split(places, ",") {
@@ -242,17 +236,17 @@ func Causes(args []string) ([]engine.SettledCause, error) {
 		if !given {
 			i++
 			if i == len(args) {
-				return nil, wrong(fmt.Sprintf("slipcase settle: was it %s? Say yes or no after it", cause), "")
+				return nil, fault.WrongUse(wording.CauseOpen(cause))
 			}
 			word = args[i]
 		}
 		if word != "yes" && word != "no" {
-			return nil, wrong(fmt.Sprintf("slipcase settle: %s is yes or no, not %q", cause, word), "")
+			return nil, fault.WrongUse(wording.CauseIsNot(cause, word))
 		}
 		out = append(out, engine.SettledCause{Cause: cause, Present: word == "yes"})
 	}
 	if len(out) == 0 {
-		return nil, wrong("slipcase settle needs a root CAUSE, and yes or no", "")
+		return nil, fault.WrongUse(wording.NoCauseNamed())
 	}
 	return out, nil
 }
@@ -269,7 +263,7 @@ func Entries(args []string) ([]int64, error) {
 		a, err := strconv.ParseInt(from, 10, 64)
 		b, err2 := strconv.ParseInt(to, 10, 64)
 		if err != nil || err2 != nil || a < 1 || b < a || b-a > most {
-			return nil, wrong(fmt.Sprintf("slipcase undo: %q is not the number of an entry or a range like 3-7", arg), "")
+			return nil, fault.WrongUse(wording.NoEntries(arg))
 		}
 		for n := a; n <= b; n++ {
 			out = append(out, n)

@@ -189,5 +189,5 @@ func Made(parts, ofParts, steps, ofSteps int) string {
 	if parts+steps == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%d of %s and %d of %s made from the chart, as such units usually have them.", parts, Count(ofParts, "part", "parts"), steps, Count(ofSteps, "step", "steps"))
+	return fmt.Sprintf("%d of %s and %d of %s are the usual ones, added from the chart.", parts, Count(ofParts, "part", "parts"), steps, Count(ofSteps, "step", "steps"))
 }

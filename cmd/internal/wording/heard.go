@@ -49,7 +49,7 @@ func Together(pieces []model.Piece) string {
 // Heard is Together, with what is absent marked as such.
 func Heard(pieces []model.Piece) string {
 	if pieces[0].State == engine.Absent {
-		return "not: " + Together(pieces)
+		return "absent: " + Together(pieces)
 	}
 	return Together(pieces)
 }

@@ -45,7 +45,7 @@ func TestWithout(t *testing.T) {
 	if got := Without(r, heard[:1], 0); got != "" {
 		t.Errorf("nothing changes the leader, and yet: %q", got)
 	}
-	if got := Without(r, heard[1:2], 0); got != `Without "not: brakes" it would be band, at 40 %.` {
+	if got := Without(r, heard[1:2], 0); got != `Without "absent: brakes" it would be band, at 40 %.` {
 		t.Errorf("got %q", got)
 	}
 }

@@ -82,7 +82,7 @@ func Firm(list []diagnose.Suspect, f *diagnose.Firmness) string {
 		return "Whether the leader is firm was not tried: this case ties too many causes together."
 	}
 	const off = "with every number of the rules off by up to a factor of two"
-	worst := fmt.Sprintf("at worst it has %s there", Percent(f.Worst))
+	worst := fmt.Sprintf("at worst it had %s", Percent(f.Worst))
 	if !f.Firm() {
 		return fmt.Sprintf("The leader is not firm: tried %d times %s, it stayed first %s; %s.", f.Tries, off, times(f.Stays), worst)
 	}

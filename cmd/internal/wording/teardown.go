@@ -29,13 +29,13 @@ func Decision(d teardown.Decision) string {
 	only := Percent(d.OnlyBench)
 	costs := fmt.Sprintf("pulling now is about %.0f minutes to the end of the repair, with %s first about %.0f", d.PullNow, looks(d.Instead), d.InVehicle)
 	if !d.Justified {
-		return fmt.Sprintf("Do not pull it yet: %s; %s that something failed which only the bench shows.", costs, only)
+		return fmt.Sprintf("Do not pull it yet: %s; %s that something failed that only shows on the bench.", costs, only)
 	}
 	after := ""
 	if len(d.Looks) > 0 {
 		after = fmt.Sprintf(" after %s (%.0f minutes)", looks(d.Looks), d.LookTime)
 	}
-	return fmt.Sprintf("Pull it%s: %s that something failed which only the bench shows; %s.", after, only, costs)
+	return fmt.Sprintf("Pull it%s: %s that something failed that only shows on the bench; %s.", after, only, costs)
 }
 
 // looks names one or two steps, or counts them.

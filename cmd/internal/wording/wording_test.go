@@ -68,8 +68,8 @@ func TestDecision(t *testing.T) {
 		{teardown.Decision{Pulled: true, Pull: pull}, "The unit is out."},
 		{teardown.Decision{Pull: pull, Enough: true, Found: found, Repair: 15, Another: 0.3}, "Do not pull it: repair the overdrive servo where it is and test it, about 15 minutes with refit; 30 % that the reports need another fault beside it."},
 		{teardown.Decision{Pull: pull, Justified: true, PullNow: 380}, "Pull it: nothing reported points to a part that the vehicle shows; about 380 minutes to the end of the repair."},
-		{teardown.Decision{Pull: pull, Instead: []*engine.Step{look}, PullNow: 366.25, InVehicle: 192.4, OnlyBench: 0.3}, "Do not pull it yet: pulling now is about 366 minutes to the end of the repair, with servo off first about 192; 30 % that something failed which only the bench shows."},
-		{teardown.Decision{Pull: pull, Justified: true, Instead: []*engine.Step{look, pan, mount}, Looks: []*engine.Step{look, pan}, LookTime: 25, PullNow: 100, InVehicle: 120, OnlyBench: 0.9}, "Pull it after servo off and pan off (25 minutes): 90 % that something failed which only the bench shows; pulling now is about 100 minutes to the end of the repair, with 3 looks in the vehicle first about 120."},
+		{teardown.Decision{Pull: pull, Instead: []*engine.Step{look}, PullNow: 366.25, InVehicle: 192.4, OnlyBench: 0.3}, "Do not pull it yet: pulling now is about 366 minutes to the end of the repair, with servo off first about 192; 30 % that something failed that only shows on the bench."},
+		{teardown.Decision{Pull: pull, Justified: true, Instead: []*engine.Step{look, pan, mount}, Looks: []*engine.Step{look, pan}, LookTime: 25, PullNow: 100, InVehicle: 120, OnlyBench: 0.9}, "Pull it after servo off and pan off (25 minutes): 90 % that something failed that only shows on the bench; pulling now is about 100 minutes to the end of the repair, with 3 looks in the vehicle first about 120."},
 	} {
 		if got := wording.Decision(x.d); got != x.want {
 			t.Errorf("%s\nwant %s", got, x.want)
