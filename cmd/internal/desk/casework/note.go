@@ -265,6 +265,14 @@ func (w *work) report(name string, s engine.State, by string) (engine.Report, er
 		}
 	}
 	r.Finding = one.Reports[0].Finding
+	if _, ok := w.Model.LookupFinding(r.Finding); !ok { // a place of the unit where no such thing can be: nothing would follow from it
+		_, problems := w.Model.Evidence(&one)
+		for _, p := range problems {
+			if p.Severity == engine.Error {
+				return r, w.Refused([]answer.Message{{Diagnostic: wording.Problem(p)}})
+			}
+		}
+	}
 	if i, ok := w.Model.Lookup(r.Finding); r.By == "" && ok {
 		r.By = w.Model.DefaultReporter(i)
 	}
