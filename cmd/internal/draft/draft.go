@@ -42,6 +42,7 @@ type Question struct {
 	Choices []Choice       // AskTrain
 	Names   []string       // AskRow, AskMore, AskOrder, AskMend: what may be named
 	Default string
+	Again   bool // AskGearset, AskElement, AskMore: one is in already
 }
 
 // Choice is a unit to take the train from.
@@ -146,7 +147,16 @@ func (d *Draft) Next() Question {
 	if len(d.queue) == 0 {
 		return Question{}
 	}
-	return d.queue[0]
+	q := d.queue[0]
+	switch q.Kind {
+	case AskGearset:
+		q.Again = len(d.u.Train.Gearsets) > 0
+	case AskElement:
+		q.Again = len(d.u.Elements) > 0
+	case AskMore:
+		q.Again = len(d.u.Rows) > 0
+	}
+	return q
 }
 
 // Answer takes a line. An answer that cannot be taken is an *ErrAnswer, and the

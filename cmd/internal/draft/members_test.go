@@ -219,3 +219,23 @@ func TestConverterClutchTold(t *testing.T) {
 		t.Errorf("%v\n%s", diags, d.Text())
 	}
 }
+
+// TestAgain: the first gear set, element and row are asked for with how each is
+// written, the next ones in short.
+func TestAgain(t *testing.T) {
+	d := New("x", units(t))
+	tell(t, d, "none\nx\n\n\n")
+	for _, c := range []struct {
+		kind Kind
+		line string
+	}{{AskGearset, "front single sun out ring 28 62"}, {AskElement, "clutch A turbine ring"}, {AskMore, "P/P = none"}} {
+		if q := d.Next(); q.Kind != c.kind || q.Again {
+			t.Fatalf("%+v, want the first %s", q, c.kind)
+		}
+		tell(t, d, c.line)
+		if q := d.Next(); q.Kind != c.kind || !q.Again {
+			t.Fatalf("%+v, want another %s", q, c.kind)
+		}
+		tell(t, d, map[Kind]string{AskGearset: "\nturbine out", AskElement: ""}[c.kind])
+	}
+}

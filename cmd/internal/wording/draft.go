@@ -23,10 +23,16 @@ func DraftAsks(q draft.Question) string {
 		b.WriteString("\nBuilt like none of them? Type none, and describe it member by member.")
 		return b.String()
 	case draft.AskGearset:
+		if q.Again {
+			return "Another gear set? Enter when all are in."
+		}
 		return "A gear set: its name, single or double, its sun, carrier and ring, and the teeth of sun and ring if you know them, such as: front single sun output front_ring 28 62. Enter when all are in."
 	case draft.AskEnds:
 		return "Which members are input and output, such as: turbine output"
 	case draft.AskElement:
+		if q.Again {
+			return "Another element? Enter when all are in."
+		}
 		return "An element: clutch with the two members that it joins, brake or band with what it holds, one-way with what it keeps from turning backward, converter-clutch with its name alone, such as: clutch C1 turbine front_ring. Enter when all are in."
 	case draft.AskTitle:
 		return "What is it?"
@@ -43,6 +49,9 @@ func DraftAsks(q draft.Question) string {
 	case draft.AskRow:
 		return fmt.Sprintf("What does the chart apply in %s?", q.Row)
 	case draft.AskMore:
+		if !q.Again {
+			return fmt.Sprintf("Now the chart, row by row: range and gear, and what it applies, such as \"D/1 = %s\"; its elements are %s. P/P and N/N are rows too, = none where nothing is applied. Enter when all are in.", q.Names[0], List(q.Names))
+		}
 		return fmt.Sprintf("Another row, such as \"2/2 = %s\"? Enter if none.", strings.Join(q.Names[:min(2, len(q.Names))], ", "))
 	case draft.AskOrder:
 		return "In which order do they come out of the case, front to back?"
