@@ -37,6 +37,19 @@ func width(r *run) {
 	}
 }
 
+// Wide names the units, by id, in which too many root causes share their modes for
+// an answer to be worked out: width tells of them.
+func Wide(k *engine.Knowledge) map[string]bool {
+	r := newRun(k, Options{})
+	out := map[string]bool{}
+	for _, u := range k.Units {
+		if n, _, _ := core(r.bipartite(u)); n > mostTied {
+			out[u.ID] = true
+		}
+	}
+	return out
+}
+
 // bipartite lists what brings about the modes of a unit's components: by name
 // of the cause or stress, the nodes of the modes, which are numbered.
 func (r *run) bipartite(u *engine.Unit) (sources map[string][]int, modes int) {

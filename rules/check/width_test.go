@@ -2,7 +2,9 @@ package check
 
 import (
 	"fmt"
+	"strings"
 	"testing"
+	"testing/fstest"
 
 	"pgregory.net/rapid"
 
@@ -23,6 +25,33 @@ func TestBuiltInWidth(t *testing.T) {
 	}
 	if widest > 2 {
 		t.Errorf("%d are tied; the comment of mostTied says 2", widest)
+	}
+}
+
+// What is predicted to be too wide is named, and only that.
+func TestWide(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		causes int
+		wide   bool
+	}{{mostTied, false}, {mostTied + 1, true}} {
+		var b strings.Builder
+		b.WriteString("language = 1\nbasis \"invented\" {\n  note = \"test\"\n}\n")
+		for i := range x.causes {
+			fmt.Fprintf(&b, "cause \"tangled_%d\" {\n  title = \"cause %d\"\n  frequency = 0.02\n  advice = \"none\"\n}\n", i, i)
+		}
+		for j := range 20 {
+			fmt.Fprintf(&b, "mode \"tangled_mode_%d\" {\n  of = [\"friction_pack\"]\n  title = \"mode %d\"\n  frequency = 0.01\n", j, j)
+			for i := range x.causes {
+				fmt.Fprintf(&b, "  because \"tangled_%d\" {\n    strength = 0.3\n  }\n", i)
+			}
+			b.WriteString("}\n")
+		}
+		shop := fstest.MapFS{"rules/tangled.hcl": {Data: []byte(b.String())}}
+		k, _ := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "built in", FS: knowledge.FS}, {Name: "shop", FS: shop}}, NoExamples: true})
+		if got := Wide(k); got["northfork-4"] != x.wide || (len(got) > 0) != x.wide {
+			t.Errorf("%d causes: %v, want %v", x.causes, got, x.wide)
+		}
 	}
 }
 
