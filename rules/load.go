@@ -10,6 +10,7 @@ import (
 	"os"
 	"path"
 	"runtime"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -209,6 +210,10 @@ func (l *loader) run() (*engine.Knowledge, []engine.Diagnostic) {
 		todo = append(todo, input{layer: len(l.opt.Layers) + i, show: f.Name, src: f.Src, free: true})
 	}
 	wanted := l.ids
+	if !l.opt.NoUnits && l.single == nil && l.opt.Unit == "" && len(l.ids) > MostUnits {
+		l.tooMany() // and nothing else: what is not read would be called unknown
+		return &engine.Knowledge{}, l.Done()
+	}
 	switch {
 	case l.opt.NoUnits:
 		wanted = nil
@@ -242,6 +247,44 @@ func (l *loader) run() (*engine.Knowledge, []engine.Diagnostic) {
 		files = append(files, l.read(more)...)
 	}
 	return l.build(files, wanted)
+}
+
+// MostUnits bounds the units that are read at once: each takes a megabyte and some
+// milliseconds.
+const MostUnits = 300
+
+// tooMany tells that there are more units than are read at once, at the folder that
+// holds the most.
+func (l *loader) tooMany() {
+	most, at := 0, ""
+	for i, layer := range l.opt.Layers {
+		if n := len(l.folder(i, "units")); n > most {
+			most, at = n, layer.show("units")
+		}
+	}
+	l.Error(engine.Range{File: at, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, fmt.Sprintf("%d units in all: at most %d are read at once", len(l.ids), MostUnits),
+		"Take the files of units that the shop does not rebuild out of this folder.")
+}
+
+// mostBlocks bounds the rules of some kinds: every one of them is a node of every
+// unit's network, or several. The built-in rules have some 30 causes, 130 modes and
+// 170 findings.
+var mostBlocks = map[string]int{"cause": 300, "stress": 300, "mode": 2000, "finding": 5000}
+
+// bounded refuses more rules of a kind than a network is made of.
+func (l *loader) bounded(nodes []*node) []*node {
+	count := map[string]int{}
+	return slices.DeleteFunc(nodes, func(n *node) bool {
+		most := mostBlocks[n.spec.name]
+		if most == 0 {
+			return false
+		}
+		count[n.spec.name]++
+		if count[n.spec.name] == most+1 {
+			l.Error(n.at(), fmt.Sprintf("more than %d blocks %s", most, n.spec.name), "Those from here on are not read. Take out what the shop has no use for.")
+		}
+		return count[n.spec.name] > most
+	})
 }
 
 // rules lists the files of rules of all layers.
@@ -512,6 +555,7 @@ func (l *loader) build(files []*loaded, wanted []string) (*engine.Knowledge, []e
 		}
 		merged = merge(&l.problems, merged, own)
 	}
+	merged = l.bounded(merged)
 	merged = l.like(merged)
 	merged = l.usual(merged)
 	for _, n := range merged {

@@ -107,7 +107,11 @@ func (d *Library) Check(ctx context.Context, paths []string, examples bool) (ans
 	} else {
 		diags = append(diags, check.Run(k, opt)...)
 	}
-	for _, f := range append(in.cases, d.demoFiles(paths)...) {
+	cases := append(in.cases, d.demoFiles(paths)...)
+	if len(k.Units) == 0 {
+		cases = in.cases
+	}
+	for _, f := range cases {
 		c, found := rules.LoadCase(f.Name, f.Src)
 		diags = append(diags, found...)
 		if c != nil && !diag.HasErrors(found) {
