@@ -98,8 +98,8 @@ type Model struct {
 }
 
 // shown is the error that an answer grants in every probability: a thousandth of
-// the last digit that any face shows. It bounds what the strain of the tables
-// makes possible; what they really lose is less by orders of magnitude. A case in
+// the last digit that any face shows. What the strain of the tables makes possible is
+// held against it, an estimate; what they really lose is less by orders of magnitude. A case in
 // ten would else be run again in higher precision, twenty times slower.
 const shown = 1e-6
 

@@ -19,7 +19,8 @@ type Hard struct {
 const chanceError = 1e-10
 
 // Chances returns, for each set of hard states, P(all of them | evidence).
-// The error is at most 1e-10 absolutely, or what a rough solver grants: a
+// An error of 1e-10 absolutely is granted (by estimate, as everywhere here), or what
+// a rough solver grants: a
 // probability that is as small may lose its digits, which saves the passes of
 // higher precision that its logarithm would need. All sets are priced as weights
 // on one tree.
@@ -135,8 +136,8 @@ func (b *problem) chance(base *reply, level int, extra []weigh) (float64, error)
 			}
 			continue
 		}
-		// No sum of non-negative terms is larger than this. In float64 zTop
-		// knows no error.
+		// No sum of non-negative terms is larger than this, as far as its error
+		// is estimated right. In float64 zTop knows none.
 		if top := math.Exp(r.zTop - base.logZ); level > 0 && r.zTop != 0 && top <= chanceError {
 			return math.Max(0, math.Min(math.Exp(r.logZ-base.logZ), top)), nil
 		}

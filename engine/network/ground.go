@@ -146,7 +146,7 @@ func (g *Ground) Posterior() (*Posterior, error) {
 const jointError = 1e-9
 
 // Joint is P(more | case) and, along want (nodes wanted of the ground), P(node on
-// and more | case): with an error of at most 1e-9 absolutely (or what a rough
+// and more | case). An error of 1e-9 absolutely is granted, by estimate (or what a rough
 // solver grants) where every likelihood is at most one. What is impossible has probability 0.
 func (g *Ground) Joint(more []Likelihood, want []int) (p float64, joint []float64, err error) {
 	joint = make([]float64, len(want))

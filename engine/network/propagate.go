@@ -18,7 +18,7 @@ type reply struct {
 	logZ   float64         // log evidence from the tree and its scalars
 	zErr   float64         // estimate of its relative error (of the evidence itself)
 	zSign  float64         // the evidence on its own scale; not above zErr means unknown
-	zTop   float64         // log of a bound on the evidence's size, its error included
+	zTop   float64         // log of the evidence's size with its estimated error added
 	vars   []sums          // by variable
 	links  map[[2]int]part // {node, link}: over the parent's state, within a = 0
 	onWith map[int]part    // node without auxiliary variable: over its parent's state, within node on
@@ -282,10 +282,10 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 	return r
 }
 
-// trust replaces error bounds of a reply by what agreement with a run of
+// trust replaces error estimates of a reply by what agreement with a run of
 // lower precision shows: where the two differ by less than a thousandth, the
 // digits that cancel are at most those that the lower precision had beyond
-// that, and the higher one has some 50 bits more. The strict bound is kept
+// that, and the higher one has some 50 bits more. The sum over all roundings is kept
 // where it is good enough, or where the runs differ.
 func (r *reply) trust(low *reply) {
 	if low == nil || low.zSign < 0 || r.zSign < 0 {

@@ -22,7 +22,8 @@ type Method struct {
 	Dropped     []int   // tags of reports left out; nil when the answer is exact
 }
 
-// Posterior holds exact marginals given all evidence.
+// Posterior holds marginals given all evidence, exact but for rounding (see the package
+// comment for what is owed).
 type Posterior struct {
 	// P is P(on | evidence) per node; -1 for a node that has no evidence
 	// below and is not asked for (see Solver.Always, Solver.SolveSubset).
@@ -30,9 +31,10 @@ type Posterior struct {
 	LogEvidence float64 // natural logarithm of P(evidence)
 	// Low and High are nil when P is exact. Past the work bound the reports
 	// named in Method.Dropped are left out of P, and what they could do at
-	// most bounds the exact answer: Low[i] <= P(on | all reports) <= High[i].
-	// A wanted node that no affordable tree holds has P -1, Low 0, High 1.
-	// LogEvidence is then a bound from above.
+	// most bounds the exact answer, but for the rounding of what is left, which
+	// is estimated and counted: Low[i] <= P(on | all reports) <= High[i]. A wanted
+	// node that no affordable tree holds has P -1, Low 0, High 1. LogEvidence is
+	// then, in the same sense, not below the exact one.
 	Low, High []float64
 	Method    Method
 

@@ -2,7 +2,9 @@ package network
 
 import "math"
 
-// wtable is a table of higher precision with bounds on absolute errors.
+// wtable is a table of higher precision with estimates of absolute errors: every
+// rounding counts in full, and how many there were is counted generously; not all
+// of them one by one, so that it is no bound.
 type wtable[T real[T]] struct {
 	v   []T
 	e   []float64

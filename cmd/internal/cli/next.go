@@ -41,7 +41,7 @@ A check is not offered twice: what was already reported, measured or ruled out i
 		},
 	}
 	a.caseFlags(cmd, &ref)
-	cmd.Flags().IntVar(&top, "top", top, "how `many` checks to show; the first is proven best")
+	cmd.Flags().IntVar(&top, "top", top, "how `many` checks to show, best first")
 	cmd.Flags().BoolVar(&all, "all", false, "price and show every open check")
 	cmd.Flags().StringSliceVar(&stages, "stage", nil, "only checks of this `stage`: interview, road, gauges, pan, in_vehicle, pulled or teardown")
 	cmd.MarkFlagsMutuallyExclusive("top", "all")
@@ -109,7 +109,7 @@ func printNextTable(p *table.Page, n asking.Next) {
 	}
 	switch {
 	case n.Proven >= len(n.Checks) && n.More > 0:
-		p.Para("Proven to be the best of %d open checks; --all prices every one.", len(n.Checks)+n.More)
+		p.Para("The best of %d open checks by what their telling findings are worth; --all prices every one.", len(n.Checks)+n.More)
 	case n.More > 0:
 		p.Para("%d more open checks come after these; --all prices every one.", n.More)
 	}
