@@ -3,6 +3,7 @@ package geartrain
 import (
 	"fmt"
 	"math/big"
+	"math/rand/v2"
 	"reflect"
 	"slices"
 	"testing"
@@ -428,9 +429,8 @@ func TestEliminationDoesNotWrap(t *testing.T) {
 }
 
 // The 64-bit elimination and the one on big integers reduce any matrix to the
-// same rational rows.
+// same rational rows, drawn ones and some that are sure to be too large.
 func TestEliminationsAgree(t *testing.T) {
-	large := 0
 	rapid.Check(t, func(t *rapid.T) {
 		rows, cols := rapid.IntRange(0, 7).Draw(t, "rows"), rapid.IntRange(1, 9).Draw(t, "cols")
 		span := rapid.IntRange(0, cols).Draw(t, "span")
@@ -441,30 +441,45 @@ func TestEliminationsAgree(t *testing.T) {
 				a[i] = rapid.Int64Range(-top, top).Draw(t, "entry")
 			}
 		}
-		e, b := reduce(slices.Clone(a), rows, cols, span), reduceBig(a, rows, cols, span)
-		if e.big != nil {
+		agree(t, a, rows, cols, span)
+	})
+	large := 0
+	rng := rand.New(rand.NewPCG(3, 64))
+	for range 100 {
+		a := make([]int64, 6*8)
+		for i := range a {
+			a[i] = rng.Int64N(1<<41) - 1<<40
+		}
+		if agree(t, a, 6, 8, 6) {
 			large++
 		}
-		if !slices.Equal(e.pivots, b.pivots) || !slices.Equal(e.rowOf, b.rowOf) {
-			t.Fatalf("pivots %v and %v", e.pivots, b.pivots)
-		}
-		for j := range cols {
-			if e.spans(j) != b.spans(j) {
-				t.Fatalf("column %d spanned: %v and %v", j, e.spans(j), b.spans(j))
-			}
-			if !e.spans(j) {
-				continue // coefficients then depend on the choice of rows
-			}
-			for p := range span {
-				if x, y := e.coef(p, j), b.coef(p, j); x.Cmp(y) != 0 || x.Sign() != e.coefSign(p, j) || y.Sign() != b.coefSign(p, j) {
-					t.Fatalf("coefficient of %d by %d: %s and %s", j, p, x, y)
-				}
-			}
-		}
-	})
-	if large == 0 {
-		t.Error("nothing was too large for 64 bits")
 	}
+	if large < 50 {
+		t.Errorf("%d of 100 were too large for 64 bits", large)
+	}
+}
+
+// agree compares the two eliminations of a matrix and tells whether it was too
+// large for 64 bits.
+func agree(t interface{ Fatalf(string, ...any) }, a []int64, rows, cols, span int) (large bool) {
+	e, b := reduce(slices.Clone(a), rows, cols, span), reduceBig(a, rows, cols, span)
+	if !slices.Equal(e.pivots, b.pivots) || !slices.Equal(e.rowOf, b.rowOf) {
+		t.Fatalf("pivots %v and %v", e.pivots, b.pivots)
+	}
+	for j := range cols {
+		if e.spans(j) != b.spans(j) {
+			t.Fatalf("column %d spanned: %v and %v", j, e.spans(j), b.spans(j))
+		}
+		if !e.spans(j) {
+			continue // coefficients then depend on the choice of rows
+		}
+		for p := range span {
+			if x, y := e.coef(p, j), b.coef(p, j); x.Cmp(y) != 0 || x.Sign() != e.coefSign(p, j) || y.Sign() != b.coefSign(p, j) {
+				t.Fatalf("coefficient of %d by %d: %s and %s", j, p, x, y)
+			}
+		}
+	}
+	return e.big != nil
 }
 
 // Units with teeth near the limit go through big integers; the answers are
