@@ -158,6 +158,9 @@ func TestPlaces(t *testing.T) {
 func TestNetworkTypes(t *testing.T) {
 	for name, want := range map[string]bool{
 		"nfs": true, "cifs": true, "smb2": true, "9p": true, "fuse.sshfs": true, "fuse.rclone": true, "fuse": true, "SMBFS": true,
+		"nfs4": true, "smb": true, "smb3": true, "afs": true, "afpfs": true, "ceph": true, "coda": true, "davfs": true, "webdav": true, "ftp": true, "gfs2": true, "gpfs": true,
+		"glusterfs": true, "lustre": true, "ncpfs": true, "ocfs2": true, "beegfs": true, "vboxsf": true, "vmhgfs": true, "prl_fs": true, "osxfuse": true, "macfuse": true,
+		"fuse.ntfs-3g": false, "fuse.exfat": false, "fuse.ext4": false, "fuse.encfs": false, "fuse.bindfs": false, "fuse.mergerfs": false, "xfs": false, "btrfs": false, "ntfs": false,
 		"": false, "ext4": false, "apfs": false, "tmpfs": false, "fuseblk": false, "fuse.gocryptfs": false,
 	} {
 		if got := isNetwork(name); got != want {

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"context"
 	"database/sql"
+	"errors"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -203,5 +205,60 @@ func TestPagesAreTheList(t *testing.T) {
 				t.Errorf("filter %d, pages of %d: %s", i, size, d)
 			}
 		}
+	}
+}
+
+// One byte of one row that is changed behind the program's back, in the first case
+// or in the last, is told by the check and by an export, with the case.
+func TestAChangedRowIsTold(t *testing.T) {
+	path, _, list := closedShop(t, 5)
+	for _, change := range []struct {
+		what, do string
+		check    bool // only the check compares what is derived
+	}{
+		{"a body", `UPDATE entries SET body = replace(body, '"', ' "') WHERE "case" = (SELECT rowid FROM cases WHERE id = ?) AND seq = 1`, false},
+		{"a title", "UPDATE cases SET title = title || '!' WHERE id = ?", false},
+		{"the state", `UPDATE state SET status = 'abandoned' WHERE id = ?`, true},
+		{"a finding", `UPDATE present SET name = 'hums' WHERE "case" = (SELECT rowid FROM cases WHERE id = ?)`, true},
+		{"a culprit", `UPDATE failed SET mode = 'hums' WHERE "case" = (SELECT rowid FROM cases WHERE id = ?)`, true},
+	} {
+		for _, id := range []string{list.Cases[0].ID, list.Cases[len(list.Cases)-1].ID} {
+			broken := filepath.Join(t.TempDir(), "cases.db")
+			writeFile(t, broken, readFile(t, path))
+			b := openBook(t, broken, Options{Clock: steady})
+			raw, err := sql.Open("sqlite", broken)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, drop := range []string{"cases_keep", "entries_keep"} {
+				if _, err := raw.Exec("DROP TRIGGER " + drop); err != nil {
+					t.Fatal(err)
+				}
+			}
+			res, err := raw.Exec(change.do, id)
+			raw.Close()
+			if err != nil {
+				t.Fatalf("%s: %v", change.what, err)
+			}
+			if n, _ := res.RowsAffected(); n == 0 {
+				continue // the case has none
+			}
+			if err := b.Check(bg); !errors.Is(err, engine.ErrDamaged) || !strings.Contains(err.Error(), id) {
+				t.Errorf("%s of %s changed: the check says %v", change.what, id, err)
+			}
+			var w bytes.Buffer
+			if err := b.Export(bg, &w); !change.check && (!errors.Is(err, engine.ErrDamaged) || !strings.Contains(err.Error(), id)) {
+				t.Errorf("%s of %s changed: the export says %v", change.what, id, err)
+			}
+			b.Close()
+		}
+	}
+}
+
+// A folder or file that is not there cannot be made to last.
+func TestSyncOfNothing(t *testing.T) {
+	nowhere := filepath.Join(t.TempDir(), "no")
+	if syncFile(nowhere) == nil || runtime.GOOS != "windows" && syncFolder(nowhere) == nil {
+		t.Error("nothing was made to last")
 	}
 }
