@@ -344,7 +344,11 @@ func effectWords(e library.FaultEffect) string {
 
 func printShifts(p *table.Page, c library.Chart) {
 	printShiftsOf(p, c, "Upshifts", false)
-	printShiftsOf(p, c, "Downshifts under power, and by the lever", true)
+	down := "Downshifts under power"
+	if slices.ContainsFunc(c.Shifts, func(s library.ChartShift) bool { return strings.Count(s.Shift, "/") > 1 }) {
+		down += ", and by the lever"
+	}
+	printShiftsOf(p, c, down, true)
 	if len(c.Shifts) == 0 {
 		return
 	}
