@@ -430,6 +430,9 @@ func TestChecksums(t *testing.T) {
 	if _, err := RowOf(&Held{}, engine.Entry{Seq: 1, Body: engine.StepDone{Step: "s", Note: strings.Repeat("\x01", MaxBody)}}); err == nil {
 		t.Error("a body over the most is taken")
 	}
+	if _, err := RowOf(&Held{}, engine.Entry{Seq: 1, At: time.Date(10001, 1, 1, 0, 0, 0, 0, time.UTC), Body: engine.Note{Text: "x"}}); err == nil {
+		t.Error("a time that cannot be written is taken")
+	}
 	row, err := RowOf(&Held{LastSum: []byte("before")}, engine.Entry{Seq: 3, By: "b", At: time.Unix(9, 0).UTC(), Body: engine.Note{Text: "<x>"}})
 	if err != nil || row.Kind != "note" || row.Body != `{"text":"<x>"}` || row.At != "1970-01-01T00:00:09Z" || !bytes.Equal(row.Sum, row.Checksum([]byte("before"), engine.Entry{Seq: 3, By: "b"})) {
 		t.Errorf("%+v, %v", row, err)
