@@ -262,3 +262,19 @@ func TestSyncOfNothing(t *testing.T) {
 		t.Error("nothing was made to last")
 	}
 }
+
+// A value that is not of its column's type is damage; who gave up, or a casebook
+// in use, is no damage.
+func TestFaultsOfRows(t *testing.T) {
+	b := newBook(t)
+	for err, damage := range map[error]bool{
+		errors.New(`sql: Scan error on column index 2, name "seq": converting driver.Value type string`): true,
+		context.Canceled:         false,
+		context.DeadlineExceeded: false,
+		sql.ErrNoRows:            false,
+	} {
+		if got := b.rowFault("case 26-0001", err); errors.Is(got, engine.ErrDamaged) != damage || damage && !strings.Contains(got.Error(), "26-0001") || !damage && got != err {
+			t.Errorf("%v: %v", err, got)
+		}
+	}
+}
