@@ -356,3 +356,39 @@ func TestChancesOfOddSets(t *testing.T) {
 		t.Errorf("a set that takes many digits: %v, %v, enumeration %v", got, err, want)
 	}
 }
+
+// What the evidence settles may be reported on again: against it that cannot be,
+// otherwise it counts as what it is.
+func TestReportOnWhatIsSettled(t *testing.T) {
+	t.Parallel()
+	n := &Net{Nodes: []Node{{Leak: 0.3}, {Links: []Link{{0, 1}}}, {Leak: 0.4, Links: []Link{{0, 0.5}}}}}
+	for _, on := range []bool{false, true} {
+		g, err := mustSolver(t, n).Ground([]Likelihood{hardOn(0, on), {Node: 2, On: 0.9, Off: 0.2}}, everyNode(n), everyNode(n))
+		if err != nil {
+			t.Fatal(err)
+		}
+		whole, err := g.Posterior()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for node := range 2 {
+			var never *ImpossibleError
+			if _, err := g.With([]Likelihood{hardOn(node, !on)}); !errors.As(err, &never) {
+				t.Errorf("node %d settled %v, reported otherwise: %v", node, on, err)
+			}
+			if p, err := g.Chance([]Likelihood{hardOn(node, !on)}); err != nil || p != 0 {
+				t.Errorf("node %d settled %v: otherwise with %v, %v", node, on, p, err)
+			}
+			soft := Likelihood{Node: node, On: 0.25, Off: 0.75}
+			want := math.Log(0.75)
+			if on {
+				want = math.Log(0.25)
+			}
+			more, err := g.With([]Likelihood{soft})
+			if err != nil || math.Abs(more.LogEvidence-whole.LogEvidence-want) > 1e-12 || math.Abs(more.P[2]-whole.P[2]) > 1e-12 {
+				t.Errorf("node %d settled %v, reported softly: %+v, %v; without it %+v", node, on, more, err, whole)
+			}
+		}
+		g.Free()
+	}
+}

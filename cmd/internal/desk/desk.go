@@ -68,7 +68,8 @@ func New(o Options) *Desk {
 	return d
 }
 
-// Close lets go of what stays open between questions.
+// Close lets go of what stays open between questions. Fails where the casebook
+// cannot be closed.
 func (d *Desk) Close() error { return d.books.Close() }
 
 // BookPrint changes when the casebook does, its files or its server. Two changes

@@ -169,3 +169,49 @@ func TestKnowledgeIsKept(t *testing.T) {
 		t.Errorf("the shop's new file is not seen: %v", err)
 	}
 }
+
+// Every use case that can fail says with what, in its comment.
+func TestUseCasesNameTheirFailures(t *testing.T) {
+	var files []string
+	for _, pattern := range []string{"*.go", "asking/*.go", "casework/*.go", "learning/*.go", "library/*.go", "practice/*.go"} {
+		found, err := filepath.Glob(pattern)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files = append(files, found...)
+	}
+	hosts := map[string]bool{"Desk": true, "Asker": true, "Casework": true, "Learning": true, "Library": true, "Practice": true, "Interview": true, "Drill": true, "UnitDraft": true}
+	looked := 0
+	for _, f := range files {
+		if strings.HasSuffix(f, "_test.go") {
+			continue
+		}
+		tree, err := parser.ParseFile(token.NewFileSet(), f, nil, parser.ParseComments)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range tree.Decls {
+			fn, ok := d.(*ast.FuncDecl)
+			if !ok || fn.Recv == nil || !fn.Name.IsExported() || fn.Type.Results == nil {
+				continue
+			}
+			star, ok := fn.Recv.List[0].Type.(*ast.StarExpr)
+			if !ok {
+				continue
+			}
+			host, ok := star.X.(*ast.Ident)
+			last := fn.Type.Results.List[len(fn.Type.Results.List)-1].Type
+			if id, isName := last.(*ast.Ident); !ok || !hosts[host.Name] || !isName || id.Name != "error" {
+				continue
+			}
+			looked++
+			doc := fn.Doc.Text()
+			if !regexp.MustCompile(`(?i)\bfails?\b|Failure|Conflict|ErrAnswer`).MatchString(doc) {
+				t.Errorf("%s: %s.%s does not say how it fails: %q", f, host.Name, fn.Name.Name, doc)
+			}
+		}
+	}
+	if looked < 60 {
+		t.Errorf("only %d use cases were looked at", looked)
+	}
+}

@@ -25,7 +25,9 @@ type Work struct {
 	Warn      []answer.Message // about the case: always told
 }
 
-// Open reads a case, loads its unit and the rules, and makes the model.
+// Open reads a case, loads its unit and the rules, and makes the model. Fails
+// with NotFound for a demo or case that is not there, with Unavailable for a file
+// that cannot be read, with Rules for errors in it or in the rules.
 func (d *Asker) Open(ctx context.Context, ref CaseRef) (*Work, error) {
 	if ref.InBook() {
 		return d.booked(ctx, ref.In)

@@ -113,6 +113,7 @@ func (d *Casework) Interview(ctx context.Context, ref asking.CaseRef, who string
 
 // InterviewUnder is Interview of a case of the casebook for a client that may
 // send its answer twice: all of the sitting is written under the key of ref.
+// Fails as Interview does.
 func (d *Casework) InterviewUnder(ctx context.Context, ref JobRef) (*Interview, error) {
 	return d.interview(ctx, asking.CaseRef{In: ref.In}, ref)
 }
@@ -196,7 +197,7 @@ func (x *Interview) Words() string {
 	return strings.TrimRight(words, ". ") + ". " + title
 }
 
-// Tell keeps the driver's words, whatever becomes of them.
+// Tell keeps the driver's words, whatever becomes of them. Fails as Note does.
 func (x *Interview) Tell(words string) error {
 	words = strings.TrimSpace(words)
 	if words == "" || words == x.told || words == x.Words() {
@@ -256,8 +257,8 @@ func (x *Interview) Complaint(text string) []Proposal {
 	return out
 }
 
-// Confirm takes over what was confirmed of a complaint, and keeps its words.
-// It may be called with nothing confirmed.
+// Confirm takes over what was confirmed of a complaint, and keeps its words. It
+// may be called with nothing confirmed. Fails as Note does.
 func (x *Interview) Confirm(words string, present, absent []string) error {
 	if err := x.Tell(words); err != nil {
 		return err
@@ -339,7 +340,7 @@ func (x *Interview) reread() error {
 }
 
 // Next is the question to put now, or the reason to stop. What another bench
-// wrote in the meantime is taken into account.
+// wrote in the meantime is taken into account. Fails as Next of a case does.
 func (x *Interview) Next() (*Question, *Stop, error) {
 	if x.j != nil {
 		last, err := x.j.book.Last(x.j.ctx, x.j.rec.ID)
@@ -355,7 +356,8 @@ func (x *Interview) Next() (*Question, *Stop, error) {
 	return x.put(x.iv.Next())
 }
 
-// GoOn is the best question left, worth its minutes or not.
+// GoOn is the best question left, worth its minutes or not. Fails as Next of a
+// case does.
 func (x *Interview) GoOn() (*Question, *Stop, error) { return x.put(x.iv.GoOn()) }
 
 func (x *Interview) put(q *interview.Question, s *interview.Stop, err error) (*Question, *Stop, error) {
@@ -398,15 +400,16 @@ func question(q *interview.Question) *Question {
 	return out
 }
 
-// Answer takes the answer to the question that stands open. One that says
-// nothing passes the question over.
+// Answer takes the answer to the question that stands open. One that says nothing
+// passes the question over. Fails as Note does.
 func (x *Interview) Answer(s Said) error { return x.take(x.iv.Answer(interview.Reply(s))) }
 
-// Choose takes the choices by their names; none passes the question over.
+// Choose takes the choices by their names; none passes the question over. Fails
+// as Note does.
 func (x *Interview) Choose(names ...string) error { return x.take(x.iv.Choose(names...)) }
 
-// Count takes the number that the question asks for, as it was said: "about
-// 3", "96,000", "96k".
+// Count takes the number that the question asks for, as it was said: "about 3",
+// "96,000", "96k". Fails as Note does.
 func (x *Interview) Count(unit, text string) error {
 	n, ok := numberSaid(unit, text)
 	if !ok {
@@ -440,10 +443,10 @@ func numberSaid(unit, text string) (float64, bool) {
 	return n, true
 }
 
-// DontKnow answers the whole question with "don't know".
+// DontKnow answers the whole question with "don't know". Fails as Note does.
 func (x *Interview) DontKnow() error { return x.take(x.iv.DontKnow()) }
 
-// Skip passes over the question.
+// Skip passes over the question. Fails as Note does.
 func (x *Interview) Skip() error { return x.take(x.iv.Skip()) }
 
 func (x *Interview) take(bodies []engine.Body, err error) error {
@@ -462,7 +465,7 @@ func (x *Interview) Back() *Question {
 	return question(q)
 }
 
-// Leave keeps the place at which the interview stands.
+// Leave keeps the place at which the interview stands. Fails as Note does.
 func (x *Interview) Leave() error {
 	if x.j == nil || !x.Begun() && len(x.iv.State().Turns) == 0 {
 		return nil

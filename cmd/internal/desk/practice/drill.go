@@ -129,7 +129,8 @@ func drillAnswers(list []drill.Answer) []string {
 	return out
 }
 
-// Checks lists the checks that may be made now, by stage.
+// Checks lists the checks that may be made now, by stage. Fails as Drill does,
+// but for names.
 func (x *Drill) Checks() ([]DrillChoice, error) {
 	list, err := x.d.Checks()
 	if err != nil {
@@ -226,7 +227,8 @@ func drillMove(m drill.Move) DrillMove {
 // DrillBest is the advised way with the vehicle of a unit, level and seed.
 type DrillBest struct{ way drill.Way }
 
-// Best works out the advised way, which takes some seconds.
+// Best works out the advised way, which takes some seconds. Fails as Drill does,
+// but for names.
 func (x *Drill) Best() (DrillBest, error) {
 	w, err := x.d.Advised()
 	return DrillBest{w}, err
@@ -236,6 +238,7 @@ func (x *Drill) Best() (DrillBest, error) {
 func (x *Drill) TakeBest(b DrillBest) { x.d.SetAdvised(b.way) }
 
 // Sheet ends the drill: what was wrong, and how the advised way would have gone.
+// Fails as Drill does, but for names.
 func (x *Drill) Sheet() (answer.Answer[DrillSheet], error) {
 	r, err := x.d.Result()
 	if err != nil {
