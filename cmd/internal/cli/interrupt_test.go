@@ -49,12 +49,16 @@ func TestInterrupt(t *testing.T) {
 	}
 	slow := slowCase(t)
 	home := t.TempDir()
+	asks := map[string]bool{"drill": true, "unit": true} // their questions are out by then
 	for _, args := range [][]string{
 		{"suspects", "--case", slow},
 		{"next", "--case", slow},
 		{"plan", "--case", slow},
 		{"check"},
 		{"trial", "four-gearset-8", "--cases", "200"},
+		{"why", "pump", "--case", slow},
+		{"drill", "four-gearset-8"},
+		{"unit", "new", "interrupted-4"},
 	} {
 		t.Run(args[0], func(t *testing.T) {
 			stopped := 0
@@ -63,6 +67,11 @@ func TestInterrupt(t *testing.T) {
 				cmd.Env = append(os.Environ(), "SLIPCASE_HOME="+home, "NO_COLOR=1")
 				var out, said bytes.Buffer
 				cmd.Stdout, cmd.Stderr = &out, &said
+				in, err := cmd.StdinPipe() // nobody answers what drill and unit new ask
+				if err != nil {
+					t.Fatal(err)
+				}
+				defer in.Close()
 				if err := cmd.Start(); err != nil {
 					t.Fatal(err)
 				}
@@ -73,7 +82,7 @@ func TestInterrupt(t *testing.T) {
 					continue // done before
 				}
 				guard := time.AfterFunc(time.Minute, func() { cmd.Process.Kill() })
-				err := cmd.Wait()
+				err = cmd.Wait()
 				guard.Stop()
 				var exit *exec.ExitError
 				switch {
@@ -86,7 +95,7 @@ func TestInterrupt(t *testing.T) {
 				}
 				stopped++
 				t.Logf("after %v: ended in %v", after*time.Millisecond, time.Since(sent).Round(time.Millisecond))
-				if exit.ExitCode() != exitFailed || !strings.Contains(said.String(), "stopped before it was done") || out.Len() > 0 {
+				if exit.ExitCode() != exitFailed || !strings.Contains(said.String(), "stopped before it") || out.Len() > 0 && !asks[args[0]] {
 					t.Errorf("after %v: exit %d\n%s%s", after*time.Millisecond, exit.ExitCode(), &out, &said)
 				}
 			}
