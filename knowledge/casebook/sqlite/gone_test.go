@@ -22,6 +22,7 @@ import (
 var filters = []engine.CaseFilter{
 	{}, {Unit: "northfork-4"}, {Text: "slips"}, {Finding: "slips"}, {Finding: "slips@D/3"}, {Culprit: "pump"}, {Culprit: "pump/worn"}, {Status: engine.CaseOpen}, {Closed: true},
 	{Earlier: "26-0001"}, {Since: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)}, {Text: "hot", Status: engine.CaseOpen},
+	{Unit: "northfork-4", Text: "slips"}, {Unit: "northfork-4", Finding: "slips"}, {Since: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC), Culprit: "pump", Text: "slips"},
 }
 
 // questions are what can be asked of a casebook, each with what comes out.
@@ -218,6 +219,8 @@ func TestAChangedRowIsTold(t *testing.T) {
 	}{
 		{"a body", `UPDATE entries SET body = replace(body, '"', ' "') WHERE "case" = (SELECT rowid FROM cases WHERE id = ?) AND seq = 1`, false},
 		{"a title", "UPDATE cases SET title = title || '!' WHERE id = ?", false},
+		{"the number of entries", `UPDATE state SET last_seq = last_seq + 1 WHERE id = ?`, false},
+		{"the last checksum", `UPDATE state SET last_sum = x'0011223344556677' WHERE id = ?`, false},
 		{"the state", `UPDATE state SET status = 'abandoned' WHERE id = ?`, true},
 		{"a finding", `UPDATE present SET name = 'hums' WHERE "case" = (SELECT rowid FROM cases WHERE id = ?)`, true},
 		{"a culprit", `UPDATE failed SET mode = 'hums' WHERE "case" = (SELECT rowid FROM cases WHERE id = ?)`, true},
@@ -276,5 +279,33 @@ func TestFaultsOfRows(t *testing.T) {
 		if got := b.rowFault("case 26-0001", err); errors.Is(got, engine.ErrDamaged) != damage || damage && !strings.Contains(got.Error(), "26-0001") || !damage && got != err {
 			t.Errorf("%v: %v", err, got)
 		}
+	}
+}
+
+// A case that is opened again under its key is read first: one that was changed is
+// damage, not a case that is there.
+func TestOpenedAgainUnderItsKey(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "cases.db")
+	b := openBook(t, path, Options{Clock: steady})
+	o := engine.Opening{Unit: "u", Title: "slips", Key: "k"}
+	id, err := b.OpenCase(bg, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again, err := b.OpenCase(bg, o); err != nil || again != id {
+		t.Errorf("opened again: %s, %v", again, err)
+	}
+	raw, err := sql.Open("sqlite", path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, do := range []string{"DROP TRIGGER cases_keep", "UPDATE cases SET vehicle = 'van'"} {
+		if _, err := raw.Exec(do); err != nil {
+			t.Fatal(err)
+		}
+	}
+	raw.Close()
+	if again, err := b.OpenCase(bg, o); !errors.Is(err, engine.ErrDamaged) {
+		t.Errorf("opened again over a changed row: %s, %v", again, err)
 	}
 }
