@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 
 	"slipcase/engine"
@@ -122,6 +123,35 @@ func TestAbsentReportsFitAnyBudget(t *testing.T) {
 	}
 	if len(near) == 0 || len(all) != len(pieces) {
 		t.Errorf("%d of %d pieces, %d near", len(all), len(pieces), len(near))
+	}
+}
+
+// asked is a context that counts how often it is asked whether it has ended: once a
+// table of a tree.
+type asked struct {
+	context.Context
+	times atomic.Int64
+}
+
+func (a *asked) Err() error { a.times.Add(1); return nil }
+
+// Sharing a hundred reports out takes no more than some four passes for each: half of
+// them were done twice, which made 195,000 tables of 131,000.
+func TestManyReportsAreSharedOutOnce(t *testing.T) {
+	t.Parallel()
+	m, err := largest()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx := &asked{Context: t.Context()}
+	r, _, err := diagnose.Case(m.WithContext(ctx), largeCase(m, 493, 0.3), diagnose.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables := ctx.times.Load()
+	t.Logf("%d reports shared out, %d tables", len(r.Near), tables)
+	if len(r.Near) < 100 || tables > 160000 {
+		t.Errorf("%d reports shared out, %d tables: too many", len(r.Near), tables)
 	}
 }
 
