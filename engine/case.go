@@ -127,6 +127,7 @@ type CaseFile struct {
 	Seen     []Seen
 	Settled  []SettledCause
 	Done     []string // steps done, in order
+	Put      []string // questions to the driver that were put, answered or not, by check
 	DoneAt   []Range  // their places; empty in a case from the casebook
 	At       Range
 	UnitAt   Range

@@ -38,7 +38,11 @@ type Kind struct {
 	Outside     bool         // not part of the transmission: engine, driveline, controls
 	Bench       string       // place on the parts bench, where the component states none
 	Renew       string       // what of it is replaced whenever it is open, and why: "lip seals: they take a set"; "" for nothing
-	At          Range
+	// Collects are findings of debris in the oil: what sheds it leaves it in
+	// this part too, which is then cleaned or replaced as Clean says.
+	Collects []string
+	Clean    string
+	At       Range
 }
 
 // Stress is what a root cause or a source mode does to parts: heat, low apply
@@ -66,8 +70,12 @@ type Cause struct {
 	Shows       []Link   // findings; a name may end in "@*" for every place
 	SettledBy   []string // checks that settle whether it was so
 	Advice      string   // what to do about it in the build
-	At          Range
-	Basis       *Basis
+	// Context tells that it is a circumstance, as high mileage is: it makes
+	// faults likelier, but there is nothing to settle or put right before the
+	// build.
+	Context bool
+	At      Range
+	Basis   *Basis
 }
 
 // Mode is one way in which components of a kind fail.
@@ -170,8 +178,12 @@ type Reporter struct {
 	Name, Title string
 	Hit         Number // P(says present | present)
 	FalseAlarm  Number // P(says present | absent)
-	On          []ReporterOn
-	At          Range
+	// Unfounded is the share of vehicles brought in for a complaint of this
+	// reporter that no fault of the rules is behind; zero Number where the first
+	// complaint weighs no more than an answer.
+	Unfounded Number
+	On        []ReporterOn
+	At        Range
 }
 
 // ReporterOn overrides a reporter's rates for one finding (template name).

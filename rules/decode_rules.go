@@ -26,7 +26,8 @@ func (d *decoder) rule(n *node) {
 	switch n.spec.name {
 	case "kind":
 		out, _ := d.truth(n, "outside")
-		k := engine.Kind{Name: n.label(0), Title: d.text(n, "title"), Outside: out, Bench: d.text(n, "bench"), Renew: d.text(n, "renew"), At: n.at()}
+		k := engine.Kind{Name: n.label(0), Title: d.text(n, "title"), Outside: out, Bench: d.text(n, "bench"), Renew: d.text(n, "renew"), Clean: d.text(n, "clean"), At: n.at()}
+		k.Collects = d.look(aFinding, nil, d.names(n, "collects"))
 		for _, w := range d.words(n, "serves") {
 			k.Serves = append(k.Serves, engine.TargetKind(w))
 		}
@@ -40,7 +41,7 @@ func (d *decoder) rule(n *node) {
 	case "finding":
 		d.finding(n)
 	case "reporter":
-		r := engine.Reporter{Name: n.label(0), Title: d.text(n, "title"), Hit: d.number(n, "hit"), FalseAlarm: d.number(n, "false_alarm"), At: n.at()}
+		r := engine.Reporter{Name: n.label(0), Title: d.text(n, "title"), Hit: d.number(n, "hit"), FalseAlarm: d.number(n, "false_alarm"), Unfounded: d.number(n, "unfounded"), At: n.at()}
 		for _, c := range n.blocks {
 			d.required(c)
 			r.On = append(r.On, engine.ReporterOn{Finding: c.label(0), Controls: d.word(c, "controls"), Hit: d.number(c, "hit"), FalseAlarm: d.number(c, "false_alarm"), At: c.labelAt(0)})
@@ -114,6 +115,7 @@ func (d *decoder) cause(n *node) {
 	c := engine.Cause{Name: n.label(0), Title: d.text(n, "title"), Formerly: plain(d.names(n, "formerly")), Frequency: d.number(n, "frequency"),
 		Stresses: d.links(n, "stresses"), Shows: d.links(n, "shows"), Advice: d.text(n, "advice"), At: n.at(), Basis: n.basis}
 	c.SettledBy = d.look(aCheck, nil, d.names(n, "settled_by"))
+	c.Context, _ = d.truth(n, "context")
 	d.k.Causes = append(d.k.Causes, c)
 }
 

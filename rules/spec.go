@@ -130,10 +130,10 @@ var caseBlocks = []*blockSpec{
 // Page language.md says the same in words; a test compares them.
 var language = &blockSpec{name: "file", args: args(argSpec{name: "language", form: fInteger}), blocks: []*blockSpec{
 	{name: "kind", labels: label("kind of component", plainName), args: args(
-		arg("title", fText), argSpec{name: "serves", form: fWords, words: targetWords}, arg("outside", fBool), arg("bench", fText), arg("renew", fText))},
+		arg("title", fText), argSpec{name: "serves", form: fWords, words: targetWords}, arg("outside", fBool), arg("bench", fText), arg("renew", fText), arg("collects", fNames), arg("clean", fText))},
 	{name: "stress", labels: label("stress", plainName), args: args(arg("title", fText))},
 	{name: "cause", labels: label("root cause", plainName), args: args(
-		arg("title", fText), arg("formerly", fNames), arg("frequency", fRate), arg("settled_by", fNames), arg("advice", fText)),
+		arg("title", fText), arg("formerly", fNames), arg("frequency", fRate), arg("settled_by", fNames), arg("advice", fText), arg("context", fBool)),
 		blocks: []*blockSpec{
 			link("stresses", "stress", plainName),
 			link("shows", "finding", findingForm),
@@ -153,7 +153,7 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 		arg("reading", fName), word("reading_side", "low", "high", "either"), word("reading_is", dimensionWords...), arg("hides", fNames), arg("note", fText)),
 		blocks: []*blockSpec{link("sign", "outcome", plainName)}},
 	{name: "reporter", labels: label("reporter", plainName), args: args(
-		arg("title", fText), must("hit", fRate), must("false_alarm", fRate)),
+		arg("title", fText), must("hit", fRate), must("false_alarm", fRate), arg("unfounded", fRate)),
 		blocks: []*blockSpec{{name: "on", labels: label("finding", plainName), args: args(
 			word("controls", controlsWords...), must("hit", fRate), must("false_alarm", fRate))}}},
 	{name: "check", labels: label("check", plainName), args: args(

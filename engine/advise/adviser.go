@@ -56,7 +56,7 @@ func New(m *model.Model) (*Adviser, error) {
 		}
 	}
 	for i, n := range m.Nodes {
-		if n.Layer == model.CauseLayer {
+		if n.Layer == model.CauseLayer && !n.Cause.Context {
 			a.causes = append(a.causes, i)
 		}
 	}
@@ -121,7 +121,7 @@ func (a *Adviser) item(name, by string) (item, bool) {
 
 func (a *Adviser) sign(name, by string) (s sign, hit, falseAlarm float64, ok bool) {
 	probe := engine.CaseFile{Reports: []engine.Report{{Finding: name, State: engine.Present, By: by}}}
-	pieces, _ := a.Model.Evidence(&probe)
+	pieces, _ := a.Model.AsAsked().Evidence(&probe)
 	if len(pieces) != 1 {
 		return sign{}, 0, 0, false
 	}

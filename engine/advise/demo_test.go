@@ -505,7 +505,7 @@ func TestDemoLeaderIsThatOfSuspects(t *testing.T) {
 		m := demoAdviser(t).Model
 		if name == "long" {
 			c = longInterview(demoAdviser(t))
-			c.Reports = c.Reports[:34]
+			c.Reports = c.Reports[:32]
 		} else {
 			c = demoCase(t, name)
 			var err error

@@ -28,6 +28,7 @@ const (
 	CannotRun  Obstacle = "cannot_run"  // the vehicle cannot run: Step is done
 	UnitOut    Obstacle = "unit_out"    // the unit is out of the vehicle
 	UnitInside Obstacle = "unit_inside" // the unit is still in the vehicle
+	Asked      Obstacle = "asked"       // the question was put to the driver
 )
 
 // where says how far the job has come.
@@ -36,11 +37,16 @@ type where struct {
 	apart  *engine.Step // a step that was done in the vehicle and took something off
 	pulled bool         // the unit is out
 	bench  bool         // no step pulls: the unit came without its vehicle
+
+	put map[string]bool // questions that the driver was asked
 }
 
 // where reads the stage off the steps done and the parts seen.
 func (a *Adviser) where(c *engine.CaseFile) where {
-	w := where{done: map[string]bool{}, bench: true}
+	w := where{done: map[string]bool{}, bench: true, put: map[string]bool{}}
+	for _, q := range c.Put {
+		w.put[q] = true
+	}
 	reached := map[string]bool{}
 	for _, d := range c.Done {
 		w.done[d], reached[d] = true, true
@@ -96,6 +102,9 @@ func (a *Adviser) shut(c *engine.Check, w where) *Refusal {
 		if !w.done[s] {
 			return &Refusal{Check: c, Why: NeedsStep, Step: a.step(s)}
 		}
+	}
+	if w.put[c.Name] {
+		return &Refusal{Check: c, Why: Asked}
 	}
 	switch c.Stage {
 	case engine.StageRoad, engine.StageGauges:

@@ -349,7 +349,7 @@ func (a *Adviser) priced(c *candidate, b *base, opt Options) Priced {
 		Net: c.f.gain.low - m, NetHigh: c.f.gain.high - m,
 		Bits: c.f.bits, Exact: c.f.exact, Answers: len(c.answers),
 	}
-	p.Worth = p.Net > 0 || p.Bits >= opt.Values.LeastBits
+	p.Worth = opt.Values.worth(c.Check, p.Net, p.Bits)
 	telling := map[string]bool{}
 	for _, it := range c.chosen {
 		telling[it.name] = true

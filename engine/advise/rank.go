@@ -136,7 +136,7 @@ func (r *ranking) unsettled(best int) []*candidate {
 			minutes, bits := c.off(r.b)
 			p.Net += minutes
 			p.Bits += bits
-			p.Worth = p.Net > 0 || p.Bits >= r.opt.Values.LeastBits
+			p.Worth = r.opt.Values.worth(p.Check, p.Net, p.Bits)
 			if !r.before(&p, &r.list[best-1]) {
 				continue
 			}

@@ -367,6 +367,7 @@ func TestStagesFollowTheJob(t *testing.T) {
 		{"nothing done", a, engine.CaseFile{}, in},
 		{"pan off", a, engine.CaseFile{Done: []string{"pan"}}, apart},
 		{"a look that takes nothing off", a, engine.CaseFile{Done: []string{"look"}}, in},
+		{"a question that was put", a, engine.CaseFile{Put: []string{"interview"}}, map[string]Obstacle{"interview": Asked, "pulled": UnitInside, "teardown": UnitInside, "needs": NeedsStep}},
 		{"unit out", a, engine.CaseFile{Done: []string{"pull"}}, out},
 		{"unit open", a, engine.CaseFile{Done: []string{"pan", "pull", "open"}}, both},
 		{"a part of the inside seen", a, engine.CaseFile{Seen: []engine.Seen{{Component: "part1", Cleared: true}}}, out},
@@ -402,6 +403,34 @@ func TestStagesFollowTheJob(t *testing.T) {
 	}
 }
 
+// A question to the driver has to tell more than a look by the shop; a cause that
+// is a circumstance costs nothing, so that no question is priced by it.
+func TestWorthAndContext(t *testing.T) {
+	v := Values{LeastBits: 0.05, LeastAsked: 0.1}
+	ask, look := &engine.Check{Stage: engine.StageInterview}, &engine.Check{Stage: engine.StageRoad}
+	for _, x := range []struct {
+		c         *engine.Check
+		net, bits float64
+		want      bool
+	}{{look, -1, 0.06, true}, {look, -1, 0.04, false}, {ask, -1, 0.06, false}, {ask, -1, 0.11, true}, {ask, 0.1, 0, true}, {look, 0.1, 0, true}} {
+		if got := v.worth(x.c, x.net, x.bits); got != x.want {
+			t.Errorf("%s, net %v, %v bits: worth %v", x.c.Stage, x.net, x.bits, got)
+		}
+	}
+	c := reports("driver", map[string]engine.State{"f1": engine.Present})
+	dear := Options{Values: Values{ComeBack: 600, Risk: 0.5}}
+	cost := 0.0
+	for seed := range uint64(12) {
+		cost += price(t, tinyAdviser(t, seed, func(*engine.Knowledge, *engine.Unit) {}), c, dear).Causes
+		if got := price(t, tinyAdviser(t, seed, func(k *engine.Knowledge, _ *engine.Unit) { k.Causes[0].Context = true }), c, dear).Causes; got != 0 {
+			t.Errorf("seed %d: a circumstance costs %v minutes", seed, got)
+		}
+	}
+	if cost <= 0 {
+		t.Error("no root cause costs anything")
+	}
+}
+
 // The list is in the order that it says it is in, and all of what is exact is
 // proven to be.
 func TestOrderOfTheList(t *testing.T) {
@@ -433,7 +462,11 @@ func TestOrderOfTheList(t *testing.T) {
 		for i := range all.Checks {
 			p := &all.Checks[i]
 			at[p.Check.Name] = i
-			if p.Worth != (p.Net > 0 || p.Bits >= DefaultValues.LeastBits) {
+			least := DefaultValues.LeastBits
+			if p.Check.Stage == engine.StageInterview {
+				least = DefaultValues.LeastAsked
+			}
+			if p.Worth != (p.Net > 0 || p.Bits >= least) {
 				t.Errorf("seed %d, %s: worth it %v with net %v and %v bits", seed, p.Check.Name, p.Worth, p.Net, p.Bits)
 			}
 			if p.Net > 0 {

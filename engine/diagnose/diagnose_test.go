@@ -295,6 +295,35 @@ func TestGistNamesWhatCameBefore(t *testing.T) {
 	}
 }
 
+// High mileage is a circumstance: it makes faults likelier, and is no root cause
+// to settle, of the case or of a set of faults.
+func TestContextIsNoCauseToSettle(t *testing.T) {
+	m := modelOf(t, "northfork-4")
+	c := &engine.CaseFile{Unit: "northfork-4", Reports: []engine.Report{
+		{Finding: "slips@D/4", State: engine.Present, By: "driver"}, {Finding: "history_high_mileage", State: engine.Present, By: "driver"}}}
+	r, diags, err := diagnose.Case(m, c, diagnose.Options{})
+	if err != nil || r == nil {
+		t.Fatal(err, diags)
+	}
+	n, ok := m.Lookup("high_mileage")
+	if !ok || !m.Nodes[n].Cause.Context || r.Posterior[n] < 0.5 {
+		t.Fatalf("high mileage is not told as a likely circumstance: %+v", m.Nodes[n].Cause)
+	}
+	if len(r.Causes) == 0 || len(r.Explanations) == 0 {
+		t.Fatal("nothing to look at")
+	}
+	for _, x := range r.Causes {
+		if x.Cause.Context {
+			t.Errorf("%s is a root cause to settle", x.Cause.Name)
+		}
+	}
+	for _, e := range r.Explanations {
+		if e.Cause != nil && e.Cause.Context {
+			t.Errorf("%s is the root cause of %v", e.Cause.Name, e.Modes)
+		}
+	}
+}
+
 // A case that would tie too many causes together counts some reports approximately, and
 // names them. Reports of what is not there tie nothing: none of them is. What
 // those that count approximately say is heard: each moves the answer.

@@ -24,7 +24,7 @@ type Result struct {
 	Gist         Gist          // what to say first
 	Suspects     []Suspect     // components: those behind the complaint, then the others, each most probable first
 	Explanations []Explanation // joint: sets of faults with their root cause
-	Causes       []CauseBelief // root causes, most probable first
+	Causes       []CauseBelief // root causes to settle, most probable first; no context
 	Unexplained  float64       // P(no mode that could bring about a reported finding is there | reports)
 	Pieces       []model.Piece
 	// Near are reports that count approximately: exactly they would tie too many causes
@@ -412,7 +412,7 @@ func order(m *model.Model, r *Result) {
 
 func rankCauses(m *model.Model, r *Result, post, prior *network.Posterior) {
 	for i, n := range m.Nodes {
-		if n.Layer == model.CauseLayer {
+		if n.Layer == model.CauseLayer && !n.Cause.Context {
 			r.Causes = append(r.Causes, CauseBelief{i, n.Cause, post.P[i], prior.P[i]})
 		}
 	}
@@ -627,7 +627,7 @@ func blame(m *model.Model, r *Result, pieces []model.Piece) error {
 	for i, q := range post {
 		e := &r.Explanations[i]
 		for n := range m.Nodes {
-			if q != nil && m.Nodes[n].Layer == model.CauseLayer && tie.More(q.P[n], e.PC) && tie.More(q.P[n], r.Prior[n]) {
+			if q != nil && m.Nodes[n].Layer == model.CauseLayer && !m.Nodes[n].Cause.Context && tie.More(q.P[n], e.PC) && tie.More(q.P[n], r.Prior[n]) {
 				e.Cause, e.PC = m.Nodes[n].Cause, q.P[n]
 			}
 		}

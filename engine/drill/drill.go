@@ -136,7 +136,9 @@ func culprits(m *model.Model, v *trial.Vehicle) (components, causes []string) {
 				components = append(components, node.Component.Name)
 			}
 		case model.CauseLayer:
-			causes = append(causes, node.Name)
+			if !node.Cause.Context {
+				causes = append(causes, node.Name)
+			}
 		}
 	}
 	return components, causes

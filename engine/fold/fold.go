@@ -18,7 +18,6 @@ type Case struct {
 	Closing   *engine.Closing // the closing in force; nil while open
 	Steps     []engine.StepDone
 	Notes     []engine.Note
-	Skipped   []string // interview questions passed over, in order
 	// Question is where the interview stands; Interviewed says that a mark was
 	// made at all, so that "" can mean that it is over.
 	Question    string
@@ -79,6 +78,7 @@ func Fold(rec engine.CaseRecord) (*Case, error) {
 		Status:  engine.CaseOpen,
 		LastSeq: int64(len(rec.Entries)),
 	}
+	open, batch := "", "" // the question marked last, and what was written with it
 	for i, e := range rec.Entries {
 		if !force[i] {
 			continue
@@ -86,6 +86,9 @@ func Fold(rec engine.CaseRecord) (*Case, error) {
 		switch b := e.Body.(type) {
 		case engine.Report:
 			b.Seq = e.Seq
+			if open != "" && e.Batch() == batch {
+				c.put(open) // written together with the question: its answer
+			}
 			finding := normal(b.Finding)
 			c.Reports = without(c.Reports, func(o engine.Report) bool {
 				return o.By == b.By && normal(o.Finding) == finding
@@ -116,9 +119,9 @@ func Fold(rec engine.CaseRecord) (*Case, error) {
 		case engine.InterviewMark:
 			c.Interviewed = true
 			if !b.Skipped {
-				c.Question = b.Question
-			} else if b.Answer == "" && !slices.Contains(c.Skipped, b.Question) {
-				c.Skipped = append(c.Skipped, b.Question)
+				c.Question, open, batch = b.Question, b.Question, e.Batch()
+			} else {
+				c.put(b.Question)
 			}
 		case engine.Retraction:
 		case engine.Closing:
@@ -144,6 +147,13 @@ func (c *Case) Earlier() string {
 		return c.Back.Earlier
 	}
 	return ""
+}
+
+// put notes that a question was put.
+func (c *Case) put(question string) {
+	if question != "" && !slices.Contains(c.Put, question) {
+		c.Put = append(c.Put, question)
+	}
 }
 
 // Culprits lists what was found failed, as component/mode, in order of sequence.

@@ -55,8 +55,8 @@ func lines(c *Case) string {
 	for _, n := range c.Notes {
 		out = append(out, "note "+n.Text)
 	}
-	for _, s := range c.Skipped {
-		out = append(out, "skipped "+s)
+	for _, s := range c.Put {
+		out = append(out, "put "+s)
 	}
 	if c.Interviewed {
 		out = append(out, "at "+c.Question)
@@ -104,7 +104,10 @@ func TestFold(t *testing.T) {
 		{"interview", []engine.Body{
 			engine.InterviewMark{Question: "q1", Skipped: true}, engine.InterviewMark{Question: "q1", Skipped: true},
 			engine.InterviewMark{Question: "q2"}, engine.InterviewMark{Question: "q3"}},
-			"skipped q1; at q3"},
+			"put q1; at q3"},
+		{"a question answered, one left open", []engine.Body{
+			engine.InterviewMark{Question: "q1"}, report("slips@D/3", present, "driver"), engine.InterviewMark{Question: "q2"}},
+			"slips@D/3 present driver; put q1; at q2"},
 		{"retracted entries vanish and uncover what they replaced", []engine.Body{
 			report("slips@D/3", present, "driver"), report("slips@D/3", absent, "driver"), engine.Retraction{Of: 2}},
 			"slips@D/3 present driver"},

@@ -48,12 +48,13 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 	taken := lastTaken(c.Readings)
 	split := m.splits(reports, taken)
 	silent := m.silent(reports)
+	first := m.complaint(reports)
 	bad := func(p Problem) {
 		p.Severity = engine.Error
 		diags = append(diags, p)
 	}
 	diags = append(diags, m.contested(c.Reports)...)
-	for _, r := range reports {
+	for i, r := range reports {
 		group++
 		node, ok := m.LookupFinding(r.Finding)
 		if !ok {
@@ -79,6 +80,9 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 		p := Piece{Label: r.Finding, Title: m.Nodes[node].Title, State: r.State, By: by, Node: m.part(node, r.Finding, split), Where: r.Where, Group: group, Ranked: true}
 		if r.State == engine.Present {
 			p.On, p.Off = hit, fa
+			if i == first {
+				p.Off = m.unfounded(by, p.Node, hit, fa)
+			}
 		} else {
 			p.On, p.Off = 1-hit, 1-fa
 		}

@@ -95,6 +95,9 @@ type Model struct {
 	reporters map[string]*engine.Reporter
 	sights    map[string][]Sighting // effect without its condition -> what physics says of it
 	gears     map[string]int        // shift -> by how many gears it goes up, below 0 down
+
+	priors  *priors
+	asAsked bool // no report is the complaint, see complaint.go
 }
 
 // shown is the error that an answer grants in every probability: a thousandth of
@@ -125,6 +128,7 @@ func Build(k *engine.Knowledge, u *engine.Unit) (*Model, error) {
 		return nil, fmt.Errorf("unit %s: %w", u.ID, err)
 	}
 	m.solver = m.solver.Rough(shown)
+	m.priors = &priors{}
 	// What every answer needs; effects and findings are asked for by name.
 	for i, n := range m.Nodes {
 		if n.Layer <= ModeLayer {

@@ -41,6 +41,7 @@ func clamp(p float64) float64 { return math.Max(0, math.Min(1, p)) }
 // of them. Nodes stay the same.
 func (m *Model) Without(cut func(node int, s LinkSource) bool, leak func(node int) float64) (*Model, error) {
 	out := *m
+	out.priors = &priors{}
 	out.Net = &network.Net{Nodes: make([]network.Node, len(m.Net.Nodes))}
 	out.Sources = make([][]LinkSource, len(m.Net.Nodes))
 	for i, n := range m.Net.Nodes {

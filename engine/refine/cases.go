@@ -163,7 +163,7 @@ func family(c *Case, byID map[string]*Case) uint32 {
 // know.
 // confirmed says that no come-back puts it in doubt.
 func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, *model.Problem) {
-	pieces, diags := b.m.Evidence(f)
+	pieces, diags := b.m.AsAsked().Evidence(f)
 	for _, d := range diags {
 		if d.Severity == engine.Error {
 			return nil, &d

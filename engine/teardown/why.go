@@ -58,7 +58,8 @@ type Related struct {
 	Component *engine.Component
 	Relation  Relation
 	From      *engine.Component // what was found failed
-	Sign      string            // Debris: title of the finding that its mode consists of
+	Sign      string            // Debris: title of the finding that its mode consists of, "" where its kind collects it
+	Clean     string            // Debris: how it is made clean, as its kind says; "" where that is not said
 	Mode      *engine.Mode      // CausedBy
 	P         float64           // P(it is a culprit as well | reports)
 	Step      *engine.Step      // where it comes into view; nil when nowhere
@@ -180,7 +181,7 @@ func settledNames(c *engine.CaseFile) map[string]bool {
 // open tells whether a root cause, or a fault of another part, is still to be
 // settled.
 func open(n model.Node, known map[string]bool) bool {
-	return n.Cause != nil && !known[n.Cause.Name] || n.Mode != nil && !known[n.Component.Name] && !known[n.Name]
+	return n.Cause != nil && !n.Cause.Context && !known[n.Cause.Name] || n.Mode != nil && !known[n.Component.Name] && !known[n.Name]
 }
 
 // OpenCauses lists root causes, and faults of other parts, that lead to what
@@ -246,6 +247,9 @@ func (w *Why) related(m *model.Model, c *engine.CaseFile, weight map[string]floa
 		}
 		node, _ := m.Lookup(f.Component.Name + "/" + f.Mode.Name)
 		debris := leaves(m, node)
+		for _, s := range Soiled(m, f) {
+			relate(s, Related{Relation: Debris, From: f.Component, Clean: m.KindOf(s).Clean})
+		}
 		for _, i := range m.Modes() {
 			n := m.Nodes[i]
 			if sign := carries(m, i, debris); sign != "" {
@@ -279,6 +283,31 @@ func leaves(m *model.Model, mode int) map[int]bool {
 		for _, l := range m.Net.Nodes[i].Links {
 			if l.Parent == mode {
 				out[i] = true
+			}
+		}
+	}
+	return out
+}
+
+// Soiled lists the parts that debris of what was found has gone through, by
+// what their kinds collect: filter, converter, cooler, valve body.
+func Soiled(m *model.Model, f Confirmed) []*engine.Component {
+	node, ok := m.Lookup(f.Component.Name + "/" + f.Mode.Name)
+	if !ok {
+		return nil
+	}
+	debris := leaves(m, node)
+	var out []*engine.Component
+	for i := range m.Unit.Components {
+		c := &m.Unit.Components[i]
+		k := m.KindOf(c)
+		if k == nil {
+			continue
+		}
+		for _, name := range k.Collects {
+			if n, ok := m.Lookup(name); ok && debris[n] {
+				out = append(out, c)
+				break
 			}
 		}
 	}

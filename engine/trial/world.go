@@ -76,7 +76,7 @@ func (s *Vehicles) learn(name string, by ...string) {
 	}
 	for _, b := range by {
 		c := engine.CaseFile{Reports: []engine.Report{{Finding: name, State: engine.Present, By: b}, {Finding: second.String(), State: engine.Present, By: b}}}
-		pieces, _ := s.m.Hypothetical(&c)
+		pieces, _ := s.m.AsAsked().Hypothetical(&c)
 		if len(pieces) == 0 || pieces[0].Label != name {
 			continue
 		}

@@ -528,8 +528,8 @@ check "ask_rebuilt" {
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["history_rebuilt", "history_front_seal_again"]
-  asks     = "Was the transmission ever rebuilt, replaced or opened, when, and for which complaint?"
+  yields   = ["history_rebuilt", "history_same_again", "history_front_seal_again"]
+  asks     = "Was the transmission ever rebuilt, replaced or opened, when, and was it for the same complaint?"
   why      = "a replaced unit with the same complaint: the cause was outside it"
 }
 

@@ -15,6 +15,9 @@ cause "cooler_not_flushed" {
   shows "history_rebuilt" {
     strength = 0.97
   }
+  shows "history_same_again" {
+    strength = 0.3
+  }
   shows "cooler_debris" {
     strength = expected
   }
@@ -30,6 +33,9 @@ cause "converter_reused" {
   }
   shows "history_rebuilt" {
     strength = 0.97
+  }
+  shows "history_same_again" {
+    strength = 0.3
   }
   shows "converter_debris" {
     strength = expected
@@ -57,6 +63,9 @@ cause "missed_valve_bore" {
   shows "history_rebuilt" {
     strength = 0.97
   }
+  shows "history_same_again" {
+    strength = fifty_fifty
+  }
 }
 
 cause "missed_bushing" {
@@ -69,6 +78,9 @@ cause "missed_bushing" {
   }
   shows "history_rebuilt" {
     strength = 0.97
+  }
+  shows "history_same_again" {
+    strength = fifty_fifty
   }
   shows "bushing_loose" {
     strength = 0.6
@@ -86,6 +98,9 @@ cause "missed_servo" {
   shows "history_rebuilt" {
     strength = 0.97
   }
+  shows "history_same_again" {
+    strength = fifty_fifty
+  }
 }
 
 cause "missed_crack" {
@@ -98,6 +113,9 @@ cause "missed_crack" {
   }
   shows "history_rebuilt" {
     strength = 0.97
+  }
+  shows "history_same_again" {
+    strength = fifty_fifty
   }
   shows "leakdown_fails@*" {
     strength = 0.2

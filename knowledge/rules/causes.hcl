@@ -6,6 +6,7 @@ basis "recalled" {
 
 cause "high_mileage" {
   title      = "high mileage"
+  context    = true
   frequency  = 0.25
   settled_by = ["ask_mileage"]
   advice     = "measure bushings, bores and ring grooves before any part is reused"

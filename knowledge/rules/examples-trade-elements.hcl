@@ -294,6 +294,24 @@ example "front servo release shares front clutch oil" {
   }
 }
 
+example "same flare as before the rebuild, front clutch oil lost: release side of the front servo" {
+  unit   = "harrow-3"
+  cite   = "common practice of the trade: a servo bore or release seal that shares a clutch's oil is missed, and the job comes back"
+  expect = ["front_servo_release"]
+  within = 4
+  reports "driver" {
+    present = ["flare@D/2-3", "slips@R/R", "history_rebuilt", "history_same_again"]
+    absent  = ["fluid_burnt_smell"]
+  }
+  reports "eye" {
+    present = ["air_check_fails@front_clutch_feed"]
+    absent  = ["lining_in_pan"]
+  }
+  reports "gauge" {
+    present = ["circuit_pressure_low@front_clutch_feed"]
+  }
+}
+
 example "flares 2-3 and reverse slips: front clutch" {
   unit   = "harrow-3"
   cite   = "common practice of the trade"

@@ -16,7 +16,7 @@ finding "hunts" {
   title    = "shifts up and down again and again at a steady speed"
   stage    = road
   reporter = "driver"
-  leak     = 0.006
+  leak     = 0.0015
   phrases  = ["hunts", "shifts back and forth", "in and out of overdrive"]
 }
 
@@ -24,7 +24,7 @@ finding "no_kickdown" {
   title    = "no downshift when the pedal is floored"
   stage    = road
   reporter = "driver"
-  leak     = 0.005
+  leak     = 0.0015
   phrases  = ["no kickdown", "will not kick down", "passing gear does not work", "will not downshift", "will not downshift for passing"]
 }
 
@@ -54,6 +54,6 @@ finding "cruise_dead" {
   title    = "cruise control dead, or the brake lights stay on"
   stage    = road
   reporter = "driver"
-  leak     = 0.06
+  leak     = 0.02
   phrases  = ["cruise control quit", "cruise does not work", "brake lights stay on"]
 }

@@ -21,6 +21,16 @@ finding "history_rebuilt" {
   phrases  = ["rebuilt"]
 }
 
+# Of vehicles with an earlier build, or with none: few come in for what they came
+# in for before, unless a cause was missed.
+finding "history_same_again" {
+  title    = "same complaint as before the last repair"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.01
+  phrases  = ["same as before they rebuilt", "same problem as before", "came back with the same", "doing the same thing again", "same complaint as before", "still does it after the rebuild"]
+}
+
 finding "history_front_seal_again" {
   title    = "front seal or pump bushing replaced before"
   stage    = interview

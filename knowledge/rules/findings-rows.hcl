@@ -168,7 +168,7 @@ finding "creeps" {
   title    = "creeps in {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.001
+  leak     = 0.0005
   phrases  = ["creeps", "moves in neutral", "rolls forward in neutral", "pulls in neutral"]
   sign "drives_in_neutral" {
     strength = 0.97
@@ -183,7 +183,7 @@ finding "drags" {
   title    = "drags in {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.001
+  leak     = 0.0005
   phrases = [
     "drags",
     "does not coast",
@@ -385,7 +385,7 @@ finding "late_shift" {
   title    = "late shift {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.005
+  leak     = 0.002
   phrases = [
     "shifts late",
     "late into third",
@@ -422,7 +422,7 @@ finding "early_shift" {
   title    = "early shift {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.002
+  leak     = 0.0006
   phrases  = ["shifts too early", "early into third", "early 2-3"]
   sign "early" {
     strength = 0.9
@@ -501,7 +501,7 @@ finding "bind_shift" {
   title    = "bind on {place}"
   stage    = road
   reporter = "driver"
-  leak     = 0.0008
+  leak     = 0.0002
   phrases = [
     "binds on the 2-3",
     "two gears at once on the 2-3",

@@ -59,7 +59,7 @@ finding "noise_with_road_speed" {
   title    = "noise that follows road speed in any gear"
   stage    = road
   reporter = "driver"
-  leak     = 0.015
+  leak     = 0.0025
   phrases = [
     "whine with road speed",
     "noise with road speed",
@@ -74,7 +74,7 @@ finding "grinding" {
   title    = "grinding or crunching"
   stage    = road
   reporter = "driver"
-  leak     = 0.004
+  leak     = 0.0007
   phrases  = ["grinds", "grinding noise"]
 }
 
@@ -82,7 +82,7 @@ finding "clunk" {
   title    = "clunk on and off the throttle"
   stage    = road
   reporter = "driver"
-  leak     = 0.02
+  leak     = 0.0025
   phrases = [
     "clunks",
     "clunks when I let off",
@@ -96,7 +96,7 @@ finding "rattle_at_idle" {
   title    = "rattle at idle near the bell housing"
   stage    = road
   reporter = "driver"
-  leak     = 0.006
+  leak     = 0.0012
   phrases  = ["rattles", "rattles at idle", "rattling noise", "rattles in gear at idle"]
 }
 
@@ -104,7 +104,7 @@ finding "shudder_gone_at_brake" {
   title    = "shudder goes away at a touch of the brake pedal"
   stage    = road
   reporter = "road_test"
-  leak     = 0.004
+  leak     = 0.002
   phrases  = ["touch the brake", "shudder goes away when I touch the brake"]
 }
 
@@ -112,7 +112,7 @@ finding "misfire_felt" {
   title    = "engine misfires or stumbles, in neutral too"
   stage    = road
   reporter = "road_test"
-  leak     = 0.015
+  leak     = 0.005
   phrases  = ["misses", "stumbles"]
 }
 
@@ -120,7 +120,7 @@ finding "poor_top_speed" {
   title    = "pulls away well but poor top speed"
   stage    = road
   reporter = "driver"
-  leak     = 0.004
+  leak     = 0.0005
   phrases  = ["will not go over 50", "tops out", "can not get it over 50", "no top speed"]
 }
 
@@ -128,7 +128,7 @@ finding "runs_hot" {
   title    = "transmission runs hot"
   stage    = road
   reporter = "driver"
-  leak     = 0.01
+  leak     = 0.003
   phrases  = ["overheats", "runs hot", "temperature light"]
 }
 
@@ -159,7 +159,7 @@ finding "engine_stalls_at_stop" {
   title    = "engine stalls when the vehicle stops in gear"
   stage    = road
   reporter = "driver"
-  leak     = 0.006
+  leak     = 0.0015
   phrases  = ["stalls at lights", "dies when I stop"]
 }
 
@@ -175,7 +175,7 @@ finding "no_start_in_park" {
   title    = "no start in P, or starts in gear"
   stage    = road
   reporter = "driver"
-  leak     = 0.005
+  leak     = 0.0015
   phrases = [
     "will not start in park",
     "will not crank in park",

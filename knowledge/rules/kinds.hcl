@@ -99,10 +99,12 @@ kind "feed_sleeve" {
 }
 
 kind "filter" {
-  title  = "filter or strainer with its seal"
-  serves = [circuit, unit]
-  bench  = "drip tray, uncut until looked at"
-  renew  = "filter with its seal, pan gasket, fluid of the maker's kind: the old ones hold what has worn off"
+  title    = "filter or strainer with its seal"
+  serves   = [circuit, unit]
+  bench    = "drip tray, uncut until looked at"
+  renew    = "filter with its seal, pan gasket, fluid of the maker's kind: the old ones hold what has worn off"
+  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan"]
+  clean    = "cut the old one open, then fit a new one"
 }
 
 kind "regulator" {
@@ -174,9 +176,11 @@ kind "separator_plate" {
 }
 
 kind "valve_body" {
-  title  = "valve body castings"
-  serves = [circuit]
-  bench  = "valve rail"
+  title    = "valve body castings"
+  serves   = [circuit]
+  bench    = "valve rail"
+  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan"]
+  clean    = "apart, washed passage by passage; screens and solenoid screens cleaned or new"
 }
 
 # Electric parts inside
@@ -206,9 +210,11 @@ kind "inner_harness" {
 
 # Converter, gears, shafts
 kind "converter" {
-  title  = "torque converter with stator and hub"
-  serves = [converter]
-  bench  = "on the floor, hub up, drained into its own can"
+  title    = "torque converter with stator and hub"
+  serves   = [converter]
+  bench    = "on the floor, hub up, drained into its own can"
+  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan"]
+  clean    = "replace it, or have it opened and cleaned; it cannot be flushed clean"
 }
 
 kind "converter_clutch" {
@@ -273,9 +279,11 @@ kind "fluid" {
 }
 
 kind "cooler" {
-  title   = "cooler and its lines"
-  serves  = [unit]
-  outside = true
+  title    = "cooler and its lines"
+  serves   = [unit]
+  outside  = true
+  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan"]
+  clean    = "flush both ways and measure its flow, or replace it; its lines too"
 }
 
 kind "linkage" {

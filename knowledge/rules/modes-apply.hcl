@@ -71,6 +71,9 @@ mode "piston_cracked" {
   shows "piston_crack_seen@served" {
     strength = 0.9
   }
+  because "missed_crack" {
+    strength = uncertain
+  }
 }
 
 mode "springs_broken" {
@@ -101,6 +104,9 @@ mode "ring_lands_scored" {
   effect "leaks" {
     strength = expected
     when     = hot
+  }
+  because "missed_bushing" {
+    strength = uncertain
   }
 }
 
@@ -178,6 +184,9 @@ mode "sleeve_leaks" {
   because "age" {
     strength = 0.01
   }
+  because "missed_bushing" {
+    strength = uncertain
+  }
 }
 
 mode "bushing_worn" {
@@ -204,6 +213,9 @@ mode "bushing_worn" {
   }
   because "no_lubrication" {
     strength = 0.4
+  }
+  because "missed_bushing" {
+    strength = 0.3
   }
 }
 
@@ -282,6 +294,9 @@ mode "release_seal_cut" {
   }
   because "age" {
     strength = 0.03
+  }
+  because "missed_servo" {
+    strength = 0.3
   }
 }
 

@@ -12,6 +12,7 @@ reporter "driver" {
   title       = "driver"
   hit         = 0.85
   false_alarm = 0.03
+  unfounded   = 0.05
   on "slips" {
     controls    = adaptive
     hit         = 0.5

@@ -21,6 +21,8 @@ func Refusal(r advise.Refusal) string {
 		return "the unit is out of the vehicle"
 	case advise.UnitInside:
 		return "the unit is still in the vehicle"
+	case advise.Asked:
+		return "the driver was asked already"
 	}
 	return string(r.Why)
 }

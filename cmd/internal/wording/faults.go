@@ -572,3 +572,13 @@ func UnitNotWritten(err error) Fault { return Fault{"the unit could not be writt
 
 // DraftNotRemoved: the answers are still there beside the unit's file.
 func DraftNotRemoved(err error) Fault { return Fault{"the draft could not be removed", err.Error()} }
+
+// Soiled: debris of a part has gone through these parts, which are to be cleaned
+// before the build.
+func Soiled(from *engine.Component, parts []*engine.Component) Fault {
+	var names []string
+	for _, p := range parts {
+		names = append(names, Component(p))
+	}
+	return Fault{"debris of the " + Component(from) + " went through the oil", "before the build see to: " + strings.Join(names, ", ") + "; the plan says how"}
+}

@@ -70,6 +70,9 @@ func Related(r teardown.Related) string {
 	case teardown.SharesOil:
 		return "shares oil or element with the " + from
 	case teardown.Debris:
+		if r.Clean != "" {
+			return "debris of the " + from + " went through it: " + r.Clean
+		}
 		return "what the " + from + " shed ends up there: " + r.Sign
 	case teardown.CausedBy:
 		return "the " + from + " can cause it: " + Mode(r.Mode)

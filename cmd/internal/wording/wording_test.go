@@ -88,6 +88,7 @@ func TestTeardown(t *testing.T) {
 	for want, r := range map[string]teardown.Related{
 		"shares oil or element with the overdrive servo":              {Relation: teardown.SharesOil, From: servo},
 		"what the overdrive servo shed ends up there: filter clogged": {Relation: teardown.Debris, From: servo, Sign: "filter clogged"},
+		"debris of the overdrive servo went through it: flush it":     {Relation: teardown.Debris, From: servo, Clean: "flush it"},
 		"the overdrive servo can cause it: seal cut":                  {Relation: teardown.CausedBy, From: servo, Mode: cut},
 	} {
 		if got := wording.Related(r); got != want {
@@ -117,6 +118,7 @@ func TestRefusal(t *testing.T) {
 		"the vehicle cannot run: pan off is done":                  {Why: advise.CannotRun, Step: pan},
 		"the unit is out of the vehicle":                           {Why: advise.UnitOut},
 		"the unit is still in the vehicle":                         {Why: advise.UnitInside},
+		"the driver was asked already":                             {Why: advise.Asked},
 	} {
 		if got := wording.Refusal(r); got != want {
 			t.Errorf("%s, want %s", got, want)

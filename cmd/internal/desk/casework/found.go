@@ -79,6 +79,11 @@ func (d *Casework) Found(ctx context.Context, ref JobRef, in FoundInput) (answer
 		}
 	}
 	ans.Warnings = append(ans.Warnings, j.unsettled(components...)...)
+	for _, f := range teardown.Found(j.w.Model, j.w.Case) {
+		if parts := teardown.Soiled(j.w.Model, f); len(parts) > 0 && slices.Contains(components, f.Component.Name) {
+			ans.Warnings = append(ans.Warnings, fault.Warning(wording.Soiled(f.Component, parts)))
+		}
+	}
 	return ans, nil
 }
 
