@@ -25,6 +25,7 @@ type Result struct {
 	Suspects     []Suspect     // components: those behind the complaint, then the others, each most probable first
 	Explanations []Explanation // joint: sets of faults with their root cause
 	Causes       []CauseBelief // root causes to settle, most probable first; no context
+	Together     *Together     // the element whose parts together stand out; nil where one part does
 	Unexplained  float64       // P(no mode that could bring about a reported finding is there | reports)
 	Pieces       []model.Piece
 	// Near are reports that count approximately: exactly they would tie too many causes
@@ -584,11 +585,19 @@ func explain(m *model.Model, r *Result, pieces []model.Piece) error {
 			add(other, n)
 		}
 	}
+	together := elements(m, p, about)
+	for i := range together {
+		sets = append(sets, together[i].off())
+	}
 	chance, err := m.SolverOf(pieces).Chances(m.Likelihoods(pieces), sets)
 	if err != nil {
 		return err
 	}
 	r.Unexplained = chance[0]
+	for i := range together {
+		together[i].P = clamp(1 - chance[1+len(all)+i])
+	}
+	r.Together = standOut(r, together)
 	for i := range all {
 		all[i].P = chance[i+1]
 	}

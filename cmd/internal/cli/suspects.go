@@ -67,6 +67,19 @@ const (
 	shortUnexplained                 = 0.02
 )
 
+// togetherWords are an element with its parts: "reverse clutch with its oil 71 %,
+// among plates, piston and rings".
+func togetherWords(t *asking.Together) string {
+	list := strings.Join(t.Parts[:min(mostTogether, len(t.Parts))], ", ")
+	if len(t.Parts) > mostTogether {
+		list += " and more"
+	}
+	return fmt.Sprintf("%s %s, any of its parts: %s", t.Title, percent(t.Probability), list)
+}
+
+// mostTogether is how many parts of an element are named.
+const mostTogether = 3
+
 // printSuspectsShort is the first screen: what, how sure, because, do this.
 func printSuspectsShort(p *table.Page, ans answer.Answer[asking.Suspects], ref asking.CaseRef, method bool) {
 	s := ans.Data
@@ -82,11 +95,18 @@ func printSuspectsShort(p *table.Page, ans answer.Answer[asking.Suspects], ref a
 			rest = append(rest, words)
 		}
 	}
+	sets := shortSets
+	if s.Together != nil {
+		sets-- // its lines come after them
+	}
 	for i, e := range s.Explanations {
-		if i == shortSets || i > 0 && e.Probability < shortSet {
+		if i == sets || i > 0 && e.Probability < shortSet {
 			break
 		}
 		p.Item(fmt.Sprintf("%9s  ", percent(e.Probability)), "%s", setWords(e))
+	}
+	if t := s.Together; t != nil {
+		p.Item("Together: ", "%s.", togetherWords(t))
 	}
 	for _, l := range []struct {
 		head string

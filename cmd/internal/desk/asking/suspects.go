@@ -45,12 +45,21 @@ type Suspects struct {
 	Suspects     []Suspect     `json:"suspects"`
 	More         int           `json:"more"` // components that could have failed and are not shown
 	Explanations []Explanation `json:"explanations"`
+	Together     *Together     `json:"together"` // an element whose parts together stand out, null where one part does
 	Causes       []Cause       `json:"causes"`
 	For          []string      `json:"for"`         // what speaks most for the first suspect
 	Against      []string      `json:"against"`     // what speaks most against it
 	Unexplained  answer.Num    `json:"unexplained"` // probability that no fault known to show what is reported is there
 	Doubt        string        `json:"doubt"`       // whether the order stands when all numbers are off by up to two; "" where that was not tried
 	Bases        []string      `json:"bases"`       // where the numbers behind the shown suspects come from
+}
+
+// Together is an element with all that holds it or feeds it alone.
+type Together struct {
+	Element     string     `json:"element"`
+	Title       string     `json:"title"`
+	Probability answer.Num `json:"probability"` // that one of its parts or more is behind what is reported
+	Parts       []string   `json:"parts"`       // titles of those that matter, likeliest first
 }
 
 // Suspect is a component that may have failed.
@@ -169,6 +178,12 @@ func (w *Work) Suspects(top int, firm, pros bool) (answer.Answer[Suspects], erro
 	}
 	out.More = len(r.Suspects) - len(out.Suspects)
 	out.Explanations = w.explanations(r)
+	if t := r.Together; t != nil {
+		out.Together = &Together{Element: t.Element.Name, Title: wording.Title(t.Element.Title, t.Element.Name), Probability: answer.Num(t.P), Parts: []string{}}
+		for _, c := range t.Components {
+			out.Together.Parts = append(out.Together.Parts, wording.Title(c.Title, c.Name))
+		}
+	}
 	out.Causes = w.causes(r)
 	out.For, out.Against = []string{}, []string{}
 	if pros && len(r.Suspects) > 0 {
