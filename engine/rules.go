@@ -167,9 +167,14 @@ type Finding struct {
 	// present: what does not drive does not slip. Without a place of its own it
 	// hides them everywhere.
 	Hides []string
-	Note  string
-	At    Range
-	Basis *Basis
+	// Clears are findings that what this one tells of has taken away, with the
+	// share Cleared of what was there: a fluid changed last week has lost most of
+	// its lining, and a report that none is there says little.
+	Clears  []string
+	Cleared Number
+	Note    string
+	At      Range
+	Basis   *Basis
 }
 
 // Reporter is who or what observes: driver, road test, gauge, scan tool, eye,

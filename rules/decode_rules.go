@@ -158,6 +158,13 @@ func (d *decoder) finding(n *node) {
 		d.Error(a.nameAt(), "reading_is without reading", "Say under which name the value is noted: reading = \"clearance\"")
 	}
 	f.Hides = d.look(aFinding, nil, d.names(n, "hides"))
+	f.Clears, f.Cleared = d.look(aFinding, nil, d.names(n, "clears")), d.number(n, "cleared")
+	if a := n.attr("clears"); a != nil && n.attr("cleared") == nil {
+		d.Error(a.nameAt(), "clears without cleared", "Say which share of them it takes away: cleared = 0.7")
+	}
+	if a := n.attr("cleared"); a != nil && len(f.Clears) == 0 {
+		d.Error(a.nameAt(), "cleared without clears", "Say which findings it takes away: clears = [\"lining_in_pan\"]")
+	}
 	d.k.Findings = append(d.k.Findings, f)
 }
 

@@ -150,7 +150,7 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 	{name: "finding", labels: label("finding", plainName), args: args(
 		arg("title", fText), word("per", perWords...), argSpec{name: "stage", form: fWord, words: stageWords, required: true},
 		arg("formerly", fNames), arg("phrases", fTexts), arg("leak", fRate), arg("reporter", fName),
-		arg("reading", fName), word("reading_side", "low", "high", "either"), word("reading_is", dimensionWords...), arg("hides", fNames), arg("note", fText)),
+		arg("reading", fName), word("reading_side", "low", "high", "either"), word("reading_is", dimensionWords...), arg("hides", fNames), arg("clears", fNames), arg("cleared", fRate), arg("note", fText)),
 		blocks: []*blockSpec{link("sign", "outcome", plainName)}},
 	{name: "reporter", labels: label("reporter", plainName), args: args(
 		arg("title", fText), must("hit", fRate), must("false_alarm", fRate), arg("unfounded", fRate)),

@@ -49,6 +49,7 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 	split := m.splits(reports, taken)
 	silent := m.silent(reports)
 	first := m.complaint(reports)
+	cleared := m.cleared(reports)
 	bad := func(p Problem) {
 		p.Severity = engine.Error
 		diags = append(diags, p)
@@ -77,6 +78,7 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 			bad(Problem{Kind: UnknownReporter, Name: by, Names: m.reporterNames(), Where: r.Where})
 			continue
 		}
+		hit *= 1 - cleared[m.Nodes[node].Finding]
 		p := Piece{Label: r.Finding, Title: m.Nodes[node].Title, State: r.State, By: by, Node: m.part(node, r.Finding, split), Where: r.Where, Group: group, Ranked: true}
 		if r.State == engine.Present {
 			p.On, p.Off = hit, fa

@@ -52,6 +52,8 @@ finding "history_fluid_changed" {
   stage    = interview
   reporter = "driver"
   leak     = 0.08
+  clears   = ["fluid_dark", "fluid_burnt_smell", "fluid_milky", "fluid_wrong_kind", "lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan"]
+  cleared  = 0.7
   phrases  = ["fluid changed", "flushed"]
 }
 
