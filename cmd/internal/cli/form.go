@@ -55,6 +55,7 @@ const (
 	askMeant                // what it may mean
 	askPlace                // where, for one that left it open
 	askAnswer               // a question
+	askNot                  // which of its options are ruled out one by one
 	askStopped              // the end of the questions
 	askClash                // reports that contradict each other
 )
@@ -72,6 +73,8 @@ type screenModel struct {
 	form    *huh.Form
 	build   func() huh.Field // the field on the screen, made anew for another size
 	picked  []string         // of a list
+	not     []string         // of a question: ruled out one by one
+	kept    []string         // what was marked of it before
 	one     string           // of a choice
 	words   string
 	listed  []casework.Proposal // still to be confirmed, or to be given a place
@@ -235,7 +238,7 @@ func (m *screenModel) choice(p phase, title string, options [][2]string, before 
 
 // put shows a question; one that is gone back to with what was said.
 func (m *screenModel) put(q *casework.Question) tea.Cmd {
-	m.q = q
+	m.q, m.not = q, nil
 	title := wording.Capital(q.Asks)
 	switch {
 	case q.Counts != "":
@@ -322,8 +325,31 @@ func (m *screenModel) reply() (reply, bool) {
 				r.said.Present = append(r.said.Present, f)
 			}
 		}
+		r.said.Absent = m.not
 	}
 	return r, true
+}
+
+// many tells whether the question on the screen is answered line by line.
+func (m *screenModel) many() bool {
+	return m.phase == askAnswer && m.q != nil && m.q.Counts == "" && len(m.q.Choices) == 0 && !m.q.Single
+}
+
+// rule asks which of the lines that are not marked are ruled out, one by one.
+func (m *screenModel) rule() tea.Cmd {
+	kept := m.picked
+	var list []casework.Reply
+	for _, o := range m.q.Options {
+		if !slices.Contains(kept, o.Finding) {
+			list = append(list, casework.Reply{Finding: o.Finding, Title: o.Title})
+		}
+	}
+	if len(list) == 0 {
+		return nil
+	}
+	cmd := m.list(askNot, wording.Capital(m.q.Asks)+"\nWhich of these are not so?", "Mark what is ruled out; what stays unmarked was not asked.", list)
+	m.kept = kept
+	return cmd
 }
 
 // list is a list of which any number is taken.
@@ -409,8 +435,12 @@ func (m *screenModel) key(k string) (tea.Cmd, bool) {
 	switch {
 	case k == "q":
 		return tea.Quit, true
+	case k == "b" && m.phase == askNot:
+		return m.put(m.q), true
 	case k == "b" && m.phase >= askAnswer:
 		return m.back(), true
+	case k == "n" && m.many():
+		return m.rule(), true
 	case k == "s" && m.phase == askAnswer:
 		return m.keep(m.x.Skip()), true
 	case k == "?" && m.phase == askAnswer:
@@ -463,7 +493,10 @@ func (m *screenModel) done() tea.Cmd {
 		}
 		m.listed = m.listed[1:]
 		return m.place()
-	case askAnswer:
+	case askAnswer, askNot:
+		if m.phase == askNot {
+			m.not, m.picked = m.picked, m.kept
+		}
 		r, known := m.reply()
 		if !known {
 			return m.keep(m.x.DontKnow())
@@ -512,6 +545,10 @@ func (m *screenModel) foot() string {
 	case m.form == nil:
 	case m.phase == askWords:
 		keys = "enter goes on, ctrl+c leaves"
+	case m.phase == askNot:
+		keys = "up/down, space marks, enter answers, b back, q leave"
+	case m.many():
+		keys = "up/down, space marks, n what is not so, enter answers, ? don't know, s skip, b back, q leave"
 	case m.phase == askMeant, m.phase == askPlace:
 		keys = "up/down, space marks, enter accepts, q leaves"
 	case m.phase == askAnswer && m.q.Single:

@@ -113,6 +113,7 @@ func TestFormAnswersAsLines(t *testing.T) {
 		{screenModel{q: many, picked: []string{"slips@D/3", restMark}}, "1, rest fine"},
 		{screenModel{q: many, picked: []string{restMark}}, "none"},
 		{screenModel{q: many, picked: []string{"slips@D/3", neverMark + "L"}}, "1, never L"},
+		{screenModel{q: many, picked: []string{"slips@D/3"}, not: []string{"slips@L/1"}}, "1, -2"},
 		{screenModel{q: one}, ""},
 		{screenModel{q: one, one: "yes"}, "yes"},
 		{screenModel{q: one, one: "no"}, "no"},
