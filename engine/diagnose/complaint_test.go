@@ -46,3 +46,27 @@ func TestOneComplaintIsExplained(t *testing.T) {
 		}
 	}
 }
+
+// P0700 says that another module has a code: by itself it moves no suspect.
+func TestP0700AloneSaysNothing(t *testing.T) {
+	for _, unit := range []string{"northfork-4", "lepelletier-6"} {
+		m := modelOf(t, unit)
+		slip := engine.Report{Finding: "slips@D/3", State: engine.Present, By: "driver"}
+		without, _, err := diagnose.Case(m, &engine.CaseFile{Unit: unit, Reports: []engine.Report{slip}}, diagnose.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		with, diags, err := diagnose.Case(m, &engine.CaseFile{Unit: unit, Reports: []engine.Report{slip, {Finding: "code_P0700", State: engine.Present, By: "scan_tool"}}}, diagnose.Options{})
+		if err != nil || with == nil {
+			t.Fatal(err, diags)
+		}
+		if with.Reports != without.Reports+1 {
+			t.Fatalf("%s: the code is not a report: %d and %d", unit, with.Reports, without.Reports)
+		}
+		for _, n := range m.Modes() {
+			if d := with.Posterior[n] - without.Posterior[n]; d > 1e-6 || d < -1e-6 {
+				t.Errorf("%s: %s moves by %v", unit, m.Nodes[n].Name, d)
+			}
+		}
+	}
+}
