@@ -20,6 +20,7 @@ type Together struct {
 	modes      []int
 }
 
+// Our own choice, as what is shown of an answer is.
 const (
 	// Parts of less than this share are not named of an element.
 	leastTogether = 0.02

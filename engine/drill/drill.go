@@ -274,8 +274,10 @@ func (d *Drill) Elsewhere() (list []*engine.Component, minutes float64) {
 	return list, lookElsewhere
 }
 
-// Causes lists the root causes that can be named.
-func (d *Drill) Causes() []engine.Cause { return d.m.Knowledge.Causes }
+// Causes lists the root causes that can be named; a circumstance is none.
+func (d *Drill) Causes() []engine.Cause {
+	return slices.DeleteFunc(slices.Clone(d.m.Knowledge.Causes), func(c engine.Cause) bool { return c.Context })
+}
 
 // UnknownError is a name that is none of those it could be.
 type UnknownError struct {

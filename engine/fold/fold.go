@@ -83,6 +83,9 @@ func Fold(rec engine.CaseRecord) (*Case, error) {
 		if !force[i] {
 			continue
 		}
+		if _, report := e.Body.(engine.Report); !report {
+			open = "" // what comes after something else is no answer
+		}
 		switch b := e.Body.(type) {
 		case engine.Report:
 			b.Seq = e.Seq

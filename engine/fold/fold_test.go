@@ -108,6 +108,9 @@ func TestFold(t *testing.T) {
 		{"a question answered, one left open", []engine.Body{
 			engine.InterviewMark{Question: "q1"}, report("slips@D/3", present, "driver"), engine.InterviewMark{Question: "q2"}},
 			"slips@D/3 present driver; put q1; at q2"},
+		{"a question left open, and a report after something else", []engine.Body{
+			engine.InterviewMark{Question: "q1"}, engine.Note{Text: "a"}, report("slips@D/3", present, "driver")},
+			"slips@D/3 present driver; note a; at q1"},
 		{"retracted entries vanish and uncover what they replaced", []engine.Body{
 			report("slips@D/3", present, "driver"), report("slips@D/3", absent, "driver"), engine.Retraction{Of: 2}},
 			"slips@D/3 present driver"},

@@ -84,9 +84,6 @@ func (m *Model) complainedOf(node int) bool {
 // vehicles that come with it the share Unfounded has nothing there, and never
 // more than the rate of false answers.
 func (m *Model) unfounded(by string, node int, hit, falseAlarm float64) float64 {
-	if node >= len(m.Net.Nodes) {
-		return falseAlarm
-	}
-	p, u := min(m.before(node), 0.5), m.reporters[by].Unfounded.Value
+	p, u := min(m.before(node), 0.5), m.reporters[by].Unfounded.Value // beyond, the rate of false answers is less anyway
 	return min(falseAlarm, hit*p/(1-p)*u/(1-u))
 }

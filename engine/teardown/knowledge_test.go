@@ -285,10 +285,13 @@ func TestPlanTurnsToWhy(t *testing.T) {
 	}{
 		{"named", func(c *engine.CaseFile) { c.Seen[0].Cause = "regulator_valve/bore_worn" }, false},
 		{"settled", func(c *engine.CaseFile) {
-			c.Settled = []engine.SettledCause{{Cause: "high_mileage", Present: true}}
+			c.Settled = []engine.SettledCause{{Cause: "overloaded", Present: true}}
 		}, false},
+		{"a circumstance", func(c *engine.CaseFile) {
+			c.Settled = []engine.SettledCause{{Cause: "high_mileage", Present: true}}
+		}, true},
 		{"ruled out", func(c *engine.CaseFile) {
-			c.Settled = []engine.SettledCause{{Cause: "high_mileage", Present: false}}
+			c.Settled = []engine.SettledCause{{Cause: "overloaded", Present: false}}
 		}, true},
 		{"all ruled out", func(c *engine.CaseFile) {
 			for _, o := range OpenCauses(m, c, mustRead(t, m, c), Found(m, c)) {

@@ -111,7 +111,9 @@ func Found(m *model.Model, c *engine.CaseFile) []Confirmed {
 		return node, ok
 	}
 	for _, s := range c.Settled {
-		if s.Present {
+		// A circumstance raises what follows from it; it is not why a part failed,
+		// unless the builder names it so with the part.
+		if n, ok := m.Lookup(s.Cause); s.Present && !(ok && m.Nodes[n].Cause != nil && m.Nodes[n].Cause.Context) {
 			settle(s.Cause)
 		}
 	}

@@ -21,8 +21,8 @@ finding "history_rebuilt" {
   phrases  = ["rebuilt"]
 }
 
-# Of vehicles with an earlier build, or with none: few come in for what they came
-# in for before, unless a cause was missed.
+# A cause that the last build missed brings the vehicle back with the same complaint.
+# The leak is of all vehicles, built before or not.
 finding "history_same_again" {
   title    = "same complaint as before the last repair"
   stage    = interview

@@ -114,6 +114,7 @@ func (a *app) identifyTalk(name string, seen []notation.FeatureAnswer, ans answe
 	p := a.page()
 	in := bufio.NewReader(a.in)
 	passed := map[string]bool{}
+	warned := false
 	printIdentified(p, ans.Data)
 	for {
 		q := openFeature(ans.Data.Next, passed)
@@ -124,6 +125,10 @@ func (a *app) identifyTalk(name string, seen []notation.FeatureAnswer, ans answe
 		p.Para("%s (%s)", q.Asks, askedTerms(q))
 		for _, c := range q.Cautions {
 			p.Styled(c, table.Warn)
+		}
+		if len(q.Cautions) > 0 && !warned {
+			p.Styled(service, table.Warn)
+			warned = true
 		}
 		fmt.Fprint(a.out, q.Feature+" > ")
 		line, err := in.ReadString('\n')

@@ -189,8 +189,7 @@ func printCautions(p *table.Page, n asking.Next) {
 	}
 	p.Head("Cautions")
 	for _, t := range texts {
-		// The sentence that ends every caution stands once, under the page.
-		p.StyledItem("CAUTION: ", strings.TrimSuffix(t, " "+service), table.Warn)
+		p.StyledItem("CAUTION: ", t, table.Warn)
 	}
 }
 

@@ -225,8 +225,7 @@ func printPlanStep(p *table.Page, n int, s *asking.PlanStep) {
 	}
 	p.Head(head)
 	for _, c := range s.Cautions {
-		// The sentence that ends every caution stands once, under the page.
-		p.StyledItem("  CAUTION: ", strings.TrimSuffix(c, " "+service), table.Warn)
+		p.StyledItem("  CAUTION: ", c, table.Warn)
 	}
 	printPlanMeasures(p, "Before you do this", s.Before)
 	printPlanMeasures(p, "As soon as it is done, before anything else", s.At)

@@ -321,8 +321,7 @@ func printChecks(p *table.Page, w asking.Why) {
 		p.Para("And %d more that show it less often.", w.MoreChecks)
 	}
 	for _, c := range cautions {
-		// The sentence that ends every caution stands once, under the page.
-		p.StyledItem("CAUTION: ", strings.TrimSuffix(c, " "+service), table.Warn)
+		p.StyledItem("CAUTION: ", c, table.Warn)
 	}
 }
 
