@@ -16,10 +16,11 @@ import (
 //
 // Errors wrap the sentinels below, so that errors.Is tells them apart.
 type Casebook interface {
-	// OpenCase opens a case and returns its id. An Opening whose Key is known
-	// already returns the id of that case when everything but At is the same,
-	// and ErrKeyReused when it is not.
-	OpenCase(ctx context.Context, o Opening) (id string, err error)
+	// OpenCase opens a case with its first entries, in one write, and returns its
+	// id. An Opening whose Key is known already returns the id of that case when
+	// everything but At is the same, and ErrKeyReused when it is not; its entries
+	// are then those of Append.
+	OpenCase(ctx context.Context, o Opening, entries ...Entry) (id string, err error)
 
 	// Append writes entries at the end of a case, all or none, and returns
 	// their sequence numbers. When it returns nil the entries are on the disk.

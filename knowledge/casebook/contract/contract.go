@@ -35,6 +35,7 @@ func Run(t *testing.T, open Open) {
 	t.Run("ClockSetBack", func(t *testing.T) { testClockSetBack(t, open) })
 	t.Run("List", func(t *testing.T) { testList(t, open) })
 	t.Run("ComeBack", func(t *testing.T) { testComeBack(t, open) })
+	t.Run("OpensWithEntries", func(t *testing.T) { testOpensWithEntries(t, open) })
 	t.Run("Pages", func(t *testing.T) { testPages(t, open) })
 	t.Run("ListAgreesWithFold", func(t *testing.T) { testListAgreesWithFold(t, open) })
 	t.Run("RescueOfSoundBook", func(t *testing.T) { testRescueOfSoundBook(t, open) })
@@ -299,6 +300,52 @@ func testList(t *testing.T, open Open) {
 		if _, err := b.List(bg, tc.filter, tc.page); err == nil || !strings.Contains(err.Error(), tc.want) {
 			t.Errorf("%+v: error %v, want one with %q", tc.filter, err, tc.want)
 		}
+	}
+}
+
+// A case is opened with its first entries in one write: it is there with all of
+// them or not at all, and a retry changes nothing.
+func testOpensWithEntries(t *testing.T, open Open) {
+	b := open(t, Steady)
+	one := OpenCase(t, b, engine.Opening{Title: "slips in third"})
+	o := engine.Opening{Unit: "northfork-4", Title: "slips again", Key: "o-1"}
+	note := engine.Entry{Key: "o-1-1", Body: engine.Note{Text: "towed in"}}
+	cases := func() int {
+		l, err := b.List(bg, engine.CaseFilter{}, engine.CasePage{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return l.Total
+	}
+	for what, bad := range map[string]engine.Body{
+		"an entry that says nothing":        engine.Note{},
+		"the come-back of an unknown case":  engine.ComeBack{Earlier: "25-0777"},
+		"an entry taken back that is not":   engine.Retraction{Of: 7},
+		"the come-back of the case at hand": engine.ComeBack{Earlier: "26-0002"},
+	} {
+		if _, err := b.OpenCase(bg, o, note, engine.Entry{Key: "o-1-2", Body: bad}); !errors.Is(err, engine.ErrBadEntry) {
+			t.Errorf("%s: %v", what, err)
+		}
+		if n := cases(); n != 1 {
+			t.Fatalf("%s: %d cases, want the one from before", what, n)
+		}
+	}
+	link := engine.Entry{Key: "o-1-2", Body: engine.ComeBack{Earlier: one}}
+	for range 2 { // the second as after an answer that was lost
+		id, err := b.OpenCase(bg, o, note, link)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rec := Get(t, b, id)
+		if len(rec.Entries) != 2 || rec.Entries[1].Body != link.Body || cases() != 2 {
+			t.Errorf("case %s has %+v; %d cases", id, rec.Entries, cases())
+		}
+	}
+	if l, err := b.List(bg, engine.CaseFilter{Earlier: one}, engine.CasePage{}); err != nil || l.Total != 1 {
+		t.Errorf("%d come-backs, %v", l.Total, err)
+	}
+	if err := b.Check(bg); err != nil {
+		t.Error(err)
 	}
 }
 

@@ -13,15 +13,21 @@ import (
 )
 
 // OpenCase implements engine.Casebook.
-func (b *Book) OpenCase(ctx context.Context, o engine.Opening) (id string, err error) {
+func (b *Book) OpenCase(ctx context.Context, o engine.Opening, entries ...engine.Entry) (id string, err error) {
 	if err := records.CheckOpening(o); err != nil {
 		return "", fmt.Errorf("open a case: %w: %w", engine.ErrBadEntry, err)
+	}
+	if err := records.CheckEntries("", entries); err != nil {
+		return "", err
 	}
 	if o.At.IsZero() {
 		o.At = b.opt.Clock()
 	}
 	err = b.write(ctx, "open a case", func(tx *txn) error {
-		id, err = b.openIn(ctx, tx, o)
+		if id, err = b.openIn(ctx, tx, o); err != nil || len(entries) == 0 {
+			return err
+		}
+		_, err := b.appendIn(ctx, tx, id, entries)
 		return err
 	})
 	if err != nil {

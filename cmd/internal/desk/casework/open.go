@@ -72,9 +72,13 @@ func (d *Casework) OpenCase(ctx context.Context, in OpenInput) (answer.Answer[Op
 		return answer.Answer[Opened]{}, d.books.Failure(err)
 	}
 	left := d.leftOpen(ctx, book)
+	var link []engine.Entry
+	if in.Of != "" {
+		link = []engine.Entry{{By: d.who(in.Who), Key: in.Key + "-1", Body: engine.ComeBack{Earlier: in.Of}}}
+	}
 	id, err := book.OpenCase(ctx, engine.Opening{
 		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: x.Knowledge.Hash, By: d.who(in.Who), Key: in.Key,
-	})
+	}, link...)
 	if err != nil {
 		return answer.Answer[Opened]{}, d.books.Failure(err)
 	}
@@ -82,11 +86,7 @@ func (d *Casework) OpenCase(ctx context.Context, in OpenInput) (answer.Answer[Op
 	if before != nil {
 		m, _ := x.Model(in.Unit) // without one, names stand for titles
 		out.Earlier = earlierJob(m, before.c, before.rec)
-		before.rec.ID = id
-		if _, err := before.append(engine.ComeBack{Earlier: in.Of}); err != nil {
-			return answer.Answer[Opened]{}, err
-		}
-		out.Entries = 1
+		out.Entries = len(link)
 	}
 	return answer.Answer[Opened]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics), Warnings: d.remember(id)}, nil
 }
