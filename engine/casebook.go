@@ -40,6 +40,12 @@ type Casebook interface {
 	// Get reads a whole case. Error: ErrNoCase.
 	Get(ctx context.Context, id string) (CaseRecord, error)
 
+	// Each reads whole cases, those of a unit or with "" all, in order of number,
+	// many at once, and gives each to f with how many there are. An error of f
+	// ends it and is returned as it is. Where the line to a server breaks it goes
+	// on behind the last case given, so that no case is given twice.
+	Each(ctx context.Context, unit string, f func(c CaseRecord, of int) error) error
+
 	// Last is the sequence number of the newest entry of a case, 0 when it has
 	// none: the cheap way to ask whether another bench has written.
 	Last(ctx context.Context, id string) (int64, error)

@@ -36,6 +36,7 @@ func Run(t *testing.T, open Open) {
 	t.Run("List", func(t *testing.T) { testList(t, open) })
 	t.Run("ComeBack", func(t *testing.T) { testComeBack(t, open) })
 	t.Run("OpensWithEntries", func(t *testing.T) { testOpensWithEntries(t, open) })
+	t.Run("Each", func(t *testing.T) { testEach(t, open) })
 	t.Run("Pages", func(t *testing.T) { testPages(t, open) })
 	t.Run("ListAgreesWithFold", func(t *testing.T) { testListAgreesWithFold(t, open) })
 	t.Run("RescueOfSoundBook", func(t *testing.T) { testRescueOfSoundBook(t, open) })
@@ -303,6 +304,50 @@ func testList(t *testing.T, open Open) {
 	}
 }
 
+// Each gives every case whole, once and in order of number, those of a unit
+// alone where one is named, and ends with the error of who asked.
+func testEach(t *testing.T, open Open) {
+	b := open(t, Steady)
+	var want, late []engine.CaseRecord
+	for i := range 12 {
+		o := engine.Opening{Unit: "northfork-4", Title: fmt.Sprint("case ", i)}
+		if i%3 == 1 {
+			o.Unit = "northfork-4-late"
+		}
+		id := OpenCase(t, b, o)
+		for j := range i {
+			Append(t, b, id, engine.Note{Text: fmt.Sprint("note ", j)})
+		}
+		rec := Get(t, b, id)
+		if want = append(want, rec); i%3 == 1 {
+			late = append(late, rec)
+		}
+	}
+	for unit, want := range map[string][]engine.CaseRecord{"": want, "northfork-4-late": late, "harrow-3": nil} {
+		var got []engine.CaseRecord
+		err := b.Each(bg, unit, func(c engine.CaseRecord, of int) error {
+			if of != len(want) {
+				t.Errorf("unit %q: of %d cases, want %d", unit, of, len(want))
+			}
+			got = append(got, c)
+			return nil
+		})
+		if d := cmp.Diff(want, got); err != nil || d != "" {
+			t.Errorf("unit %q: %v\n%s", unit, err, d)
+		}
+	}
+	enough, n := errors.New("enough"), 0
+	err := b.Each(bg, "", func(engine.CaseRecord, int) error {
+		if n++; n == 5 {
+			return enough
+		}
+		return nil
+	})
+	if err != enough || n != 5 {
+		t.Errorf("after %d cases: %v", n, err)
+	}
+}
+
 // A case is opened with its first entries in one write: it is there with all of
 // them or not at all, and a retry changes nothing.
 func testOpensWithEntries(t *testing.T, open Open) {
@@ -503,6 +548,9 @@ func testCancelled(t *testing.T, open Open) {
 	}
 	if _, err := b.List(ctx, engine.CaseFilter{}, engine.CasePage{}); !errors.Is(err, ctx.Err()) {
 		t.Errorf("list: %v", err)
+	}
+	if err := b.Each(ctx, "", func(engine.CaseRecord, int) error { return nil }); !errors.Is(err, ctx.Err()) {
+		t.Errorf("each: %v", err)
 	}
 	if l, err := b.List(bg, engine.CaseFilter{}, engine.CasePage{}); err != nil || l.Total != 0 {
 		t.Errorf("afterwards %d cases, %v", l.Total, err)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"net"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -190,6 +191,60 @@ func TestAnswerToCommitLost(t *testing.T) {
 		contract.Append(t, b, id, engine.Note{Text: "once"})
 		p.mend()
 		held(t, b, id, []string{"once"})
+	}
+}
+
+// All cases are read in the same few questions however many there are, and once
+// each wherever the line breaks meanwhile.
+func TestEachOverTheLine(t *testing.T) {
+	s := throwaway.Shared(t)
+	database := s.Database(t)
+	p := newProxy(t, s.Address())
+	b := open(t, throwaway.URL(p.l.Addr().String(), database), Options{Wait: 30 * time.Second})
+	var want []string
+	more := func(n int) {
+		for range n {
+			id := contract.OpenCase(t, b, engine.Opening{Words: strings.Repeat("slips ", 50)})
+			contract.Append(t, b, id, engine.Note{Text: "entry"})
+			want = append(want, id)
+		}
+	}
+	read := func(left *atomic.Int64, bytes int64) int64 {
+		t.Helper()
+		p.mend()
+		if bytes > 0 {
+			left.Store(bytes)
+		}
+		before := left.Load()
+		var got []string
+		err := b.Each(bg, "", func(c engine.CaseRecord, _ int) error {
+			if got = append(got, c.ID); len(c.Entries) != 1 {
+				t.Errorf("case %s has %d entries", c.ID, len(c.Entries))
+			}
+			return nil
+		})
+		if err != nil || !slices.Equal(got, want) {
+			t.Fatalf("line cut after %d bytes: %v, %d cases of %d", bytes, err, len(got), len(want))
+		}
+		return before - left.Load()
+	}
+	more(5)
+	read(&p.up, 0) // prepares every statement
+	few := read(&p.up, 0)
+	more(60)
+	// Eight bytes of each go up again, its row, and what says how many they are.
+	if many := read(&p.up, 0); many > few+16*60 {
+		t.Errorf("%d bytes of questions for 65 cases, %d for 5", many, few)
+	}
+	whole := read(&p.down, 0)
+	for i := range int64(40) {
+		read(&p.down, whole*(i+1)/41)
+	}
+	old := batch
+	batch = 7
+	defer func() { batch = old }()
+	for i := range int64(40) {
+		read(&p.down, whole*(i+1)/41)
 	}
 }
 

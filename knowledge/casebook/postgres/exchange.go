@@ -3,6 +3,7 @@ package postgres
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -15,15 +16,26 @@ import (
 	"slipcase/knowledge/casebook/internal/records"
 )
 
-// batch is how many cases are read at once.
-const batch = 500
+// batch is how many cases are read at once; tests read fewer.
+var batch = 500
+
+// place is a case in the order of an export; the zero value is before the first.
+type place struct {
+	number int64
+	id     string
+}
 
 // each goes through all cases in the order of an export.
 func (b *Book) each(ctx context.Context, tx pgx.Tx, f func(*loaded) error) error {
-	var number int64
-	id := ""
+	return b.eachBehind(ctx, tx, &place{}, "", f)
+}
+
+// eachBehind goes through the cases of a unit, or with "" all, behind a place,
+// which it moves along.
+func (b *Book) eachBehind(ctx context.Context, tx pgx.Tx, p *place, unit string, f func(*loaded) error) error {
 	for {
-		got, err := b.loadAll(ctx, tx, fmt.Sprintf(`c."row" IN (SELECT "row" FROM cases WHERE (number, id) > ($1, $2) ORDER BY number, id LIMIT %d)`, batch), number, id)
+		got, err := b.loadAll(ctx, tx, fmt.Sprintf(`c."row" IN (SELECT "row" FROM cases
+			WHERE (number, id) > ($1, $2) AND ($3 = '' OR unit = $3) ORDER BY number, id LIMIT %d)`, batch), p.number, p.id, unit)
 		if err != nil {
 			return err
 		}
@@ -31,12 +43,40 @@ func (b *Book) each(ctx context.Context, tx pgx.Tx, f func(*loaded) error) error
 			if err := f(l); err != nil {
 				return err
 			}
-			number, id = l.held.Number, l.held.Rec.ID
+			p.number, p.id = l.held.Number, l.held.Rec.ID
 		}
 		if len(got) < batch {
 			return nil
 		}
 	}
+}
+
+// Each implements engine.Casebook. A case that came in with a smaller number
+// while the line was broken is left for the next time.
+func (b *Book) Each(ctx context.Context, unit string, f func(c engine.CaseRecord, of int) error) error {
+	var own error
+	var at place
+	given, tries := 0, 0
+	err := b.readAgain(ctx, "read its cases", func(tx pgx.Tx) error {
+		tries++
+		var of int
+		if err := tx.QueryRow(ctx, "SELECT count(*) FROM cases WHERE $1 = '' OR unit = $1", unit).Scan(&of); err != nil {
+			return err
+		}
+		err := b.eachBehind(ctx, tx, &at, unit, func(l *loaded) error {
+			if l.err != nil {
+				return l.err
+			}
+			given++
+			own = f(l.held.Rec, of)
+			return own
+		})
+		if err == nil && tries == 1 && given != of {
+			err = b.damaged(fmt.Sprintf("its table holds %d cases, %d of them were found", of, given))
+		}
+		return err
+	})
+	return cmp.Or(own, err)
 }
 
 // Export implements engine.Casebook.

@@ -85,7 +85,7 @@ func (b *Book) checkCases(ctx context.Context, tx *txn) error {
 		return err
 	}
 	var cases, read int64
-	err = eachID(ctx, tx, func(id string) error {
+	err = eachID(ctx, tx, "", func(id string) error {
 		h, err := b.load(ctx, tx, id)
 		if err != nil {
 			return err
@@ -106,13 +106,14 @@ func (b *Book) checkCases(ctx context.Context, tx *txn) error {
 	return nil
 }
 
-// eachID goes through all ids in the order of an export.
-func eachID(ctx context.Context, tx *txn, f func(id string) error) error {
+// eachID goes through the ids of a unit's cases, of all with "", in the order of
+// an export.
+func eachID(ctx context.Context, tx *txn, unit string, f func(id string) error) error {
 	const batch = 1000
 	var number int64
 	var id string
 	for {
-		rows, err := tx.QueryContext(ctx, "SELECT number, id FROM cases WHERE (number, id) > (?, ?) ORDER BY number, id LIMIT ?", number, id, batch)
+		rows, err := tx.QueryContext(ctx, "SELECT number, id FROM cases WHERE (number, id) > (?, ?) AND (? = '' OR unit = ?) ORDER BY number, id LIMIT ?", number, id, unit, unit, batch)
 		if err != nil {
 			return err
 		}

@@ -15,7 +15,7 @@ import (
 func (b *Book) Export(ctx context.Context, w io.Writer, ids ...string) error {
 	return b.read(ctx, "export", func(tx *txn) error {
 		head := records.HeadLine{Kind: records.ExportKind, Format: records.ExportFormat}
-		each := func(f func(id string) error) error { return eachID(ctx, tx, f) }
+		each := func(f func(id string) error) error { return eachID(ctx, tx, "", f) }
 		if len(ids) > 0 {
 			chosen, err := records.InOrder(ids)
 			if err != nil {

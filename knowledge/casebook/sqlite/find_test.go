@@ -104,7 +104,7 @@ func TestListIsAPlainScan(t *testing.T) {
 	}
 	var all []folded // newest first
 	if err := b.read(bg, "scan", func(tx *txn) error {
-		return eachID(bg, tx, func(id string) error {
+		return eachID(bg, tx, "", func(id string) error {
 			h, err := b.load(bg, tx, id)
 			if err != nil {
 				return err

@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"database/sql"
 	"errors"
@@ -152,6 +153,32 @@ func (b *Book) Get(ctx context.Context, id string) (engine.CaseRecord, error) {
 		return err
 	})
 	return rec, err
+}
+
+// Each implements engine.Casebook. What is given is counted against the table
+// itself, as in Export: nothing must be learned from a part of the cases only.
+func (b *Book) Each(ctx context.Context, unit string, f func(c engine.CaseRecord, of int) error) error {
+	var own error
+	err := b.read(ctx, "read its cases", func(tx *txn) error {
+		var of, given int
+		if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM cases NOT INDEXED WHERE ? = '' OR unit = ?", unit, unit).Scan(&of); err != nil {
+			return err
+		}
+		err := eachID(ctx, tx, unit, func(id string) error {
+			h, err := b.load(ctx, tx, id)
+			if err != nil {
+				return err
+			}
+			given++
+			own = f(h.Rec, of)
+			return own
+		})
+		if err == nil && given != of {
+			err = b.damaged(fmt.Sprintf("its table holds %d cases, %d of them were found", of, given))
+		}
+		return err
+	})
+	return cmp.Or(own, err)
 }
 
 // Last implements engine.Casebook.

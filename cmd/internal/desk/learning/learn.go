@@ -234,26 +234,12 @@ func (d *Learning) learnCases(ctx context.Context, in LearnInput, out *Learned, 
 		return nil, nil, err
 	}
 	defer book.Close()
-	var ids []string
-	page := engine.CasePage{Limit: 1000}
-	for {
-		list, err := book.List(ctx, engine.CaseFilter{Unit: in.Unit}, page)
-		if err != nil {
-			return nil, nil, d.books.Failure(err)
-		}
-		for _, c := range list.Cases {
-			ids = append(ids, c.ID)
-		}
-		if page.After = list.Next; page.After == "" {
-			break
-		}
-	}
 	var cases []refine.Case
 	var warn []answer.Message
-	for i := len(ids) - 1; i >= 0; i-- { // oldest first
-		c, err := d.foldOne(ctx, book, ids[i])
+	err = book.Each(ctx, in.Unit, func(rec engine.CaseRecord, of int) error {
+		c, err := fold.Fold(rec)
 		if err != nil {
-			return nil, nil, err
+			return books.Unreadable(err)
 		}
 		one := refine.Case{ID: c.ID, File: c.CaseFile, Outcome: c.Status, ComeBackOf: c.Earlier()}
 		if m := models[c.Unit]; m != nil {
@@ -261,26 +247,18 @@ func (d *Learning) learnCases(ctx context.Context, in LearnInput, out *Learned, 
 		}
 		cases = append(cases, one)
 		if in.Progress != nil {
-			in.Progress("casebook", len(cases), len(ids))
+			in.Progress("casebook", len(cases), of)
 		}
+		return nil
+	})
+	if err != nil {
+		return nil, nil, d.books.Failure(err)
 	}
 	out.InBook = len(cases)
 	if more := len(warn) - shown.MostLeftOut; more > 0 {
 		warn = append(warn[:shown.MostLeftOut], fault.Warning(wording.MoreLeftOut(more)))
 	}
 	return cases, warn, nil
-}
-
-func (d *Learning) foldOne(ctx context.Context, book books.Book, id string) (*fold.Case, error) {
-	rec, err := book.Get(ctx, id)
-	if err != nil {
-		return nil, d.books.Failure(err)
-	}
-	c, err := fold.Fold(rec)
-	if err != nil {
-		return nil, books.Unreadable(err)
-	}
-	return c, nil
 }
 
 // today gives the names of a case as today's rules have them.
