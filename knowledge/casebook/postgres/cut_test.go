@@ -24,6 +24,7 @@ type proxy struct {
 	up    atomic.Int64 // bytes that may still pass to the server
 	down  atomic.Int64 // and back
 	dead  atomic.Bool  // takes no call any more
+	last  atomic.Bool  // a cut is the last of it
 	mu    sync.Mutex
 	lines []net.Conn
 }
@@ -81,6 +82,9 @@ func (p *proxy) pass(to, from net.Conn, left *atomic.Int64) {
 		if rest := left.Add(-int64(n)); rest < 0 {
 			to.Write(buf[:max(0, int64(n)+rest)])
 			p.mend() // the next line is whole
+			if p.last.Load() {
+				p.dead.Store(true)
+			}
 			p.cut()
 			return
 		}
@@ -237,14 +241,14 @@ func TestEachOverTheLine(t *testing.T) {
 		t.Errorf("%d bytes of questions for 65 cases, %d for 5", many, few)
 	}
 	whole := read(&p.down, 0)
-	for i := range int64(40) {
-		read(&p.down, whole*(i+1)/41)
+	for i := range int64(20) {
+		read(&p.down, whole*(i+1)/21)
 	}
 	old := batch
 	batch = 7
 	defer func() { batch = old }()
-	for i := range int64(40) {
-		read(&p.down, whole*(i+1)/41)
+	for i := range int64(20) {
+		read(&p.down, whole*(i+1)/21)
 	}
 }
 
@@ -256,11 +260,11 @@ func TestFateOfOpenTransaction(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer tx.Rollback(bg)
-	var pid int
-	if err := tx.QueryRow(bg, "INSERT INTO marks VALUES (7) RETURNING pg_backend_pid()").Scan(&pid); err != nil {
+	m := mark{n: 7}
+	if err := tx.QueryRow(bg, "INSERT INTO marks VALUES (7) RETURNING pg_backend_pid(), at").Scan(&m.pid, &m.at); err != nil {
 		t.Fatal(err)
 	}
-	if kept, err := b.fate(bg, 7, pid); err != nil || kept {
+	if kept, err := b.fate(bg, m); err != nil || kept {
 		t.Errorf("kept %v, %v", kept, err)
 	}
 	if err := tx.Commit(bg); err == nil {
@@ -269,7 +273,46 @@ func TestFateOfOpenTransaction(t *testing.T) {
 	if _, err := b.pool.Exec(bg, "INSERT INTO marks VALUES (8)"); err != nil {
 		t.Fatal(err)
 	}
-	if kept, err := b.fate(bg, 8, pid); err != nil || !kept {
+	m.n = 8
+	if kept, err := b.fate(bg, m); err != nil || !kept {
 		t.Errorf("of one that was kept: %v, %v", kept, err)
+	}
+	// Who asks after the mark may have been pruned is not told that it was not kept.
+	m.n, m.at = 9, m.at.Add(-keepMarks-time.Hour)
+	if kept, err := b.fate(bg, m); kept || !errors.Is(err, errTooLate) {
+		t.Errorf("of one long ago: %v, %v", kept, err)
+	}
+}
+
+// Marks are pruned once nobody can ask for them: by the first write of a program
+// and every hour after, however many there are.
+func TestMarksArePruned(t *testing.T) {
+	url := empty(t)
+	b := open(t, url, Options{})
+	if _, err := b.pool.Exec(bg, "INSERT INTO marks SELECT n, now() - make_interval(hours => n) FROM generate_series(1, 48) n"); err != nil {
+		t.Fatal(err)
+	}
+	count := func() (n, oldest int) {
+		t.Helper()
+		if err := b.pool.QueryRow(bg, "SELECT count(*), extract(epoch FROM now() - min(at))::int / 3600 FROM marks").Scan(&n, &oldest); err != nil {
+			t.Fatal(err)
+		}
+		return n, oldest
+	}
+	id := contract.OpenCase(t, b, engine.Opening{})
+	if n, oldest := count(); n != 24 || oldest > 23 {
+		t.Errorf("%d marks, the oldest of %d hours; want those of 23 hours and that of the write", n, oldest)
+	}
+	if _, err := b.pool.Exec(bg, "INSERT INTO marks VALUES (99, now() - interval '2 days')"); err != nil {
+		t.Fatal(err)
+	}
+	contract.Append(t, b, id, engine.Note{Text: "soon after"})
+	if _, oldest := count(); oldest != 48 {
+		t.Errorf("looked again at once: the oldest is of %d hours", oldest)
+	}
+	b.pruned.Add(-int64(pruneEvery))
+	contract.Append(t, b, id, engine.Note{Text: "an hour later"})
+	if n, oldest := count(); n != 26 || oldest > 23 {
+		t.Errorf("an hour later: %d marks, the oldest of %d hours", n, oldest)
 	}
 }

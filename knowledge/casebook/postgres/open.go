@@ -19,6 +19,7 @@ import (
 	"io/fs"
 	"net"
 	"strings"
+	"sync/atomic"
 	"time"
 
 	"github.com/jackc/pgx/v5"
@@ -56,6 +57,7 @@ type Book struct {
 	secrets []string
 	opt     Options
 	pool    *pgxpool.Pool
+	pruned  atomic.Int64 // when marks were last pruned, in nanoseconds since 1970
 }
 
 var _ engine.Casebook = (*Book)(nil)

@@ -2,6 +2,7 @@ package postgres
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -10,6 +11,8 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"github.com/jackc/pgx/v5"
 
 	"slipcase/engine"
 	"slipcase/knowledge/casebook/contract"
@@ -173,8 +176,64 @@ func TestMigrationsUnderOneLock(t *testing.T) {
 	}
 	wait.Wait()
 	_, err = Open(bg, url, Options{})
-	if err == nil || !strings.Contains(err.Error(), "version 2, this program knows 1") {
+	if want := fmt.Sprintf("version %d, this program knows %d", len(steps)+1, len(steps)); err == nil || !strings.Contains(err.Error(), want) {
 		t.Errorf("a newer casebook: %v", err)
+	}
+}
+
+// The line breaks anywhere in a migration, from each older version and from none:
+// the tables are as before or of the newest form, and every case is there.
+func TestMigrationCut(t *testing.T) {
+	s := throwaway.Shared(t)
+	steps, err := readMigrations()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for from := range steps {
+		before, after := 0, 0
+		for cut := int64(0); after < 2 && cut < 60_000; cut += 350 + cut/3 {
+			database := s.Database(t)
+			direct, want := s.URL(database), ""
+			if from > 0 {
+				b := open(t, direct, Options{migrations: steps[:from]})
+				want = "26-0001"
+				// Not write, which leaves marks as the program of today does.
+				err := pgx.BeginFunc(bg, b.pool, func(tx pgx.Tx) error {
+					_, err := b.openIn(bg, tx, engine.Opening{Unit: "northfork-4", At: contract.Steady()})
+					return err
+				})
+				if err != nil {
+					t.Fatal(err)
+				}
+				b.Close()
+			}
+			p := newProxy(t, s.Address())
+			p.up.Store(cut)
+			p.last.Store(cut%4 != 0) // mostly nothing answers after that
+			b, err := Open(bg, throwaway.URL(p.l.Addr().String(), database), Options{Wait: 20 * time.Millisecond})
+			switch {
+			case err == nil:
+				b.Close()
+				after++
+			case !errors.Is(err, engine.ErrUnreachable):
+				t.Errorf("from %d, cut after %d bytes: %v", from, cut, err)
+			default:
+				before++
+			}
+			p.cut()
+			b = open(t, direct, Options{})
+			list, err := b.List(bg, engine.CaseFilter{}, engine.CasePage{})
+			if got := strings.Join(contract.IDs(list), " "); err != nil || got != want {
+				t.Errorf("from %d, cut after %d bytes: %q, %v", from, cut, got, err)
+			}
+			if err := b.Check(bg); err != nil {
+				t.Error(err)
+			}
+			b.Close()
+		}
+		if before < 3 || after < 2 {
+			t.Errorf("from version %d: %d cut off, %d done: this shows nothing", from, before, after)
+		}
 	}
 }
 

@@ -81,19 +81,22 @@ func (b *Book) writeOnce(ctx context.Context, alone bool, f func(pgx.Tx) error) 
 			return closedOr(tx, err)
 		}
 	}
-	mark, pid := rand.Int64(), 0
-	if err := tx.QueryRow(ctx, "INSERT INTO marks VALUES ($1) RETURNING pg_backend_pid()", mark).Scan(&pid); err != nil {
+	m := mark{n: rand.Int64()}
+	if err := tx.QueryRow(ctx, "INSERT INTO marks (mark) VALUES ($1) RETURNING pg_backend_pid(), at", m.n).Scan(&m.pid, &m.at); err != nil {
 		return closedOr(tx, err)
 	}
 	if err := f(tx); err != nil {
 		return closedOr(tx, err)
 	}
 	if err = closedOr(tx, tx.Commit(ctx)); !lost(err) {
+		if err == nil {
+			b.prune(ctx)
+		}
 		return err
 	}
 	// The line broke while the server was told to keep it: only the server
 	// knows whether it did.
-	kept, why := b.fate(ctx, mark, pid)
+	kept, why := b.fate(ctx, m)
 	switch {
 	case why != nil:
 		return b.hide(fmt.Errorf("casebook %s: %w: the connection broke (%w), and the server cannot be asked: %w", b.name, engine.ErrUncertain, err, why))
@@ -112,20 +115,50 @@ func closedOr(tx pgx.Tx, err error) error {
 	return fmt.Errorf("%w: %w", errConnClosed, err)
 }
 
+// mark is what a write leaves behind to be known by: a number by chance, set by
+// a process of the server, at a time by the server's clock.
+type mark struct {
+	n   int64
+	pid int
+	at  time.Time
+}
+
+// keepMarks is how long marks stay. Whose write broke off asks at once; only a
+// computer that slept meanwhile asks late, and learns that it is too late.
+const keepMarks = 24 * time.Hour
+
+// pruneEvery is how often a program that stays looks for marks to prune. The
+// first write of each looks too.
+const pruneEvery = time.Hour
+
+var errTooLate = errors.New("it was more than a day ago")
+
+// prune takes away marks that nobody asks for any more. It is apart from the
+// write, which is kept whatever comes of it, and leaves alone what another
+// program is pruning.
+func (b *Book) prune(ctx context.Context) {
+	now := time.Now().UnixNano()
+	if last := b.pruned.Load(); last != 0 && now-last < int64(pruneEvery) || !b.pruned.CompareAndSwap(b.pruned.Load(), now) {
+		return
+	}
+	b.pool.Exec(ctx, "DELETE FROM marks WHERE mark IN (SELECT mark FROM marks WHERE at < now() - make_interval(secs => $1) LIMIT 10000 FOR UPDATE SKIP LOCKED)", keepMarks.Seconds())
+}
+
 // fate finds out what became of a transaction that left a mark and was told to
 // commit: the mark is set again, which waits for the transaction and fails when
 // it was kept. Its number would not do, a server that crashed may give it to
 // another. One that stays open, because its server process does not know yet
 // that nobody is there, is ended.
-func (b *Book) fate(ctx context.Context, mark int64, pid int) (kept bool, err error) {
+func (b *Book) fate(ctx context.Context, m mark) (kept bool, err error) {
 	err = b.patiently(ctx, func(err error) bool { return lost(err) || code(err) == "55P03" }, func() error {
 		tx, err := b.pool.Begin(ctx)
 		if err != nil {
 			return err
 		}
 		defer tx.Rollback(context.WithoutCancel(ctx))
+		var late bool
 		if _, err = tx.Exec(ctx, "SET LOCAL lock_timeout = '500ms'"); err == nil {
-			_, err = tx.Exec(ctx, "INSERT INTO marks VALUES ($1)", mark)
+			err = tx.QueryRow(ctx, "INSERT INTO marks (mark) VALUES ($1) RETURNING at - $2 > make_interval(secs => $3)", m.n, m.at, keepMarks.Seconds()).Scan(&late)
 		}
 		switch code(err) {
 		case "23505":
@@ -135,9 +168,12 @@ func (b *Book) fate(ctx context.Context, mark int64, pid int) (kept bool, err er
 			if err := tx.Rollback(ctx); err != nil {
 				return closedOr(tx, err)
 			}
-			if _, err := b.pool.Exec(ctx, "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE pid = $1 AND application_name = 'slipcase' AND state <> 'idle'", pid); err != nil {
+			if _, err := b.pool.Exec(ctx, "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE pid = $1 AND application_name = 'slipcase' AND state <> 'idle'", m.pid); err != nil {
 				return err
 			}
+		}
+		if err == nil && late {
+			return errTooLate // kept once, maybe, and pruned
 		}
 		return closedOr(tx, err) // the mark is not kept either
 	})
