@@ -5,6 +5,7 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
+	"hash/maphash"
 	"slices"
 	"strings"
 
@@ -13,27 +14,34 @@ import (
 )
 
 // Check implements engine.Casebook.
-func (b *Book) Check(ctx context.Context) error { return b.check(ctx, b.reader, true) }
+func (b *Book) Check(ctx context.Context) error { return b.check(ctx, true) }
 
 // check reads the whole file: SQLite's own check, references, and, when the
 // file has the newest form, every row against its checksum and every derived
 // row against what it follows from.
-func (b *Book) check(ctx context.Context, db *sql.DB, newest bool) error {
-	return b.readFrom(ctx, db, "check it", func(tx *txn) error {
+func (b *Book) check(ctx context.Context, newest bool) error {
+	// A connection of its own, for the table that the word index is read through:
+	// it is temporary, and made before the transaction because that only reads.
+	db := b.connect("")
+	defer db.Close()
+	db.SetMaxOpenConns(1)
+	err := b.readFrom(ctx, db, "check it", func(tx *txn) error {
 		what, err := integrity(ctx, tx)
 		if err == nil && what == "" {
 			what, err = references(ctx, tx)
 		}
-		switch {
-		case err != nil:
-			return err
-		case what != "":
-			return b.damaged(what)
-		case !newest:
-			return nil
+		if err == nil && what != "" {
+			err = b.damaged(what)
 		}
-		return b.checkCases(ctx, tx)
+		return err
 	})
+	if err != nil || !newest {
+		return err
+	}
+	if _, err := db.ExecContext(ctx, vocabulary); err != nil {
+		return b.fault("check it", err)
+	}
+	return b.readFrom(ctx, db, "check it", func(tx *txn) error { return b.checkCases(ctx, tx) })
 }
 
 type querier interface {
@@ -75,15 +83,22 @@ func texts(ctx context.Context, q querier, query string, args ...any) ([]string,
 	return out, rows.Err()
 }
 
-// checkCases reads every case. The word index is held against the cases by their
-// rows: that its text is that of each case would take seven times as long to tell.
+// checkCases reads every case, and the word index once.
 func (b *Book) checkCases(ctx context.Context, tx *txn) error {
-	var states, entries, indexed, stray int64
-	err := tx.QueryRowContext(ctx, `SELECT (SELECT count(*) FROM state), (SELECT count(*) FROM entries),
-		(SELECT count(*) FROM words), (SELECT count(*) FROM words WHERE rowid NOT IN (SELECT row FROM cases))`).Scan(&states, &entries, &indexed, &stray)
+	var states, entries, indexed, stray, top int64
+	err := tx.QueryRowContext(ctx, `SELECT (SELECT count(*) FROM state), (SELECT count(*) FROM entries), (SELECT coalesce(max(row), 0) FROM cases),
+		(SELECT count(*) FROM words), (SELECT count(*) FROM words WHERE rowid NOT IN (SELECT row FROM cases))`).Scan(&states, &entries, &top, &indexed, &stray)
 	if err != nil {
 		return err
 	}
+	if top != states { // rows are never deleted
+		return b.damaged(fmt.Sprintf("its newest case is in row %d, and it has %d states", top, states))
+	}
+	words, err := b.indexed(ctx, tx, maphash.MakeSeed(), top)
+	if err != nil {
+		return err
+	}
+	var doubts []doubtful
 	var cases, read int64
 	err = eachID(ctx, tx, "", func(id string) error {
 		h, err := b.load(ctx, tx, id)
@@ -92,7 +107,14 @@ func (b *Book) checkCases(ctx context.Context, tx *txn) error {
 		}
 		cases++
 		read += int64(len(h.Rec.Entries))
-		return b.checkDerived(ctx, tx, h)
+		text, err := b.checkDerived(ctx, tx, h)
+		if err != nil {
+			return err
+		}
+		if d, yes := words.differs(h, text); yes {
+			doubts = append(doubts, d)
+		}
+		return nil
 	})
 	if err != nil {
 		return err
@@ -103,7 +125,7 @@ func (b *Book) checkCases(ctx context.Context, tx *txn) error {
 	if indexed != cases || stray > 0 {
 		return b.damaged(fmt.Sprintf("it has %d cases, and the word index has %d, of which %d are not here", cases, indexed, stray))
 	}
-	return nil
+	return b.settle(ctx, words, doubts)
 }
 
 // eachID goes through the ids of a unit's cases, of all with "", in the order of
@@ -139,29 +161,30 @@ func eachID(ctx context.Context, tx *txn, unit string, f func(id string) error) 
 	}
 }
 
-// checkDerived compares the derived rows of a case with what they follow from.
-func (b *Book) checkDerived(ctx context.Context, tx *txn, h *records.Held) error {
+// checkDerived compares the derived rows of a case with what they follow from,
+// and gives the text that its words are of.
+func (b *Book) checkDerived(ctx context.Context, tx *txn, h *records.Held) (text string, err error) {
 	id := h.Rec.ID
 	want, err := records.DerivedOf(h)
 	if err != nil {
-		return b.damaged(err.Error())
+		return "", b.damaged(err.Error())
 	}
 	s, err := b.summary(ctx, tx, h.Row)
 	if err != nil {
-		return err
+		return "", err
 	}
 	got := &records.Derived{Status: s.Status, Earlier: s.Earlier, LastSeq: s.Entries}
 	var stateSum []byte
 	if err := tx.QueryRowContext(ctx, `SELECT sum FROM state WHERE "case" = ?`, h.Row).Scan(&stateSum); err != nil {
-		return err
+		return "", err
 	}
 	present, err := b.findings(ctx, tx, h.Row)
 	if err != nil {
-		return err
+		return "", err
 	}
 	failed, err := texts(ctx, tx, `SELECT component || '/' || mode FROM failed WHERE "case" = ? ORDER BY 1`, h.Row)
 	if err != nil {
-		return err
+		return "", err
 	}
 	var wantFailed []string
 	for _, f := range want.Failed {
@@ -169,11 +192,11 @@ func (b *Book) checkDerived(ctx context.Context, tx *txn, h *records.Held) error
 	}
 	switch {
 	case got.Status != want.Status || got.Earlier != want.Earlier || got.LastSeq != want.LastSeq || !bytes.Equal(stateSum, want.Sum(h)):
-		return b.damaged(fmt.Sprintf("the state of case %s does not follow from its entries", id))
+		return "", b.damaged(fmt.Sprintf("the state of case %s does not follow from its entries", id))
 	case !slices.Equal(present, want.Present) || !slices.Equal(failed, wantFailed):
-		return b.damaged(fmt.Sprintf("the findings listed for case %s do not follow from its entries", id))
+		return "", b.damaged(fmt.Sprintf("the findings listed for case %s do not follow from its entries", id))
 	}
-	return nil
+	return want.Text, nil
 }
 
 func (b *Book) findings(ctx context.Context, tx *txn, row int64) ([]engine.FindingName, error) {

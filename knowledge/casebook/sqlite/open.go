@@ -169,7 +169,7 @@ func (b *Book) open(ctx context.Context) error {
 		if b.recovered = unclean; unclean {
 			b.opt.Tell(fmt.Sprintf("casebook %s was not closed properly; checking all of it", b.path))
 		}
-		if err := b.check(ctx, b.writer, version == len(steps)); err != nil {
+		if err := b.check(ctx, version == len(steps)); err != nil {
 			return err
 		}
 	}

@@ -31,6 +31,8 @@ func TestCheckTellsDamagedWordIndex(t *testing.T) {
 		{"without its sizes", "DROP TABLE words_docsize"},
 		{"without its settings", "DROP TABLE words_config"},
 		{"without its keys", "DROP TABLE words_idx"},
+		{"with the words of another case", "UPDATE words SET text = 'slips when hot' WHERE rowid = " + first},
+		{"with one word less", "UPDATE words SET text = (SELECT title FROM cases WHERE row = " + first + ") WHERE rowid = " + first},
 	} {
 		broken := filepath.Join(t.TempDir(), "cases.db")
 		writeFile(t, broken, readFile(t, path))
@@ -55,5 +57,31 @@ func TestCheckTellsDamagedWordIndex(t *testing.T) {
 	b := openBook(t, path, Options{Clock: steady})
 	if err := b.Check(bg); err != nil {
 		t.Errorf("nothing is wrong, and the check says %v", err)
+	}
+}
+
+// Signs of which Go and SQLite make different words are no damage, and what is
+// wrong beside them is told.
+func TestCheckKnowsRareSigns(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "cases.db")
+	b := openBook(t, path, Options{Clock: steady})
+	for _, title := range []string{"½ turn, ﬁlter № 3", "İçel’de Straße", "ａｂｃ ﷺ ㎏ ⅷ", "e\u0301te\u0301 \u1e9b\u0323", "\ue000\U000f0000 x", ""} {
+		openCase(t, b, engine.Opening{Title: title})
+	}
+	if err := b.Check(bg); err != nil {
+		t.Fatal(err)
+	}
+	b.Close()
+	raw, err := sql.Open("sqlite", path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := raw.Exec("UPDATE words SET text = '½ turn, ﬁlter № 4' WHERE rowid = 1"); err != nil {
+		t.Fatal(err)
+	}
+	raw.Close()
+	b = openBook(t, path, Options{Clock: steady})
+	if err := b.Check(bg); !errors.Is(err, engine.ErrDamaged) || !strings.Contains(err.Error(), "words of case 26-0001") {
+		t.Errorf("the check says %v", err)
 	}
 }
