@@ -93,8 +93,8 @@ type Drill struct {
 	best    *Way            // the advised way, once it is worked out
 }
 
-// New draws the vehicle of a seed. Errors: ErrNone, and those of a unit that
-// cannot be priced.
+// New draws the vehicle of a seed. It and the drill end with the context of the
+// model. Errors: ErrNone, and those of a unit that cannot be priced.
 func New(m *model.Model, level Level, seed uint64) (*Drill, error) {
 	if !slices.Contains(Levels, level) {
 		return nil, fmt.Errorf("drill: there is no level %q", level)
@@ -105,6 +105,9 @@ func New(m *model.Model, level Level, seed uint64) (*Drill, error) {
 	}
 	source := trial.NewVehicles(m)
 	for i := range uint64(tries) {
+		if err := m.Ended(); err != nil {
+			return nil, err
+		}
 		v, err := source.Draw(seed, i)
 		if err != nil {
 			return nil, err

@@ -1,6 +1,7 @@
 package drill
 
 import (
+	"context"
 	"errors"
 	"os"
 	"slices"
@@ -9,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"slipcase/engine"
+	"slipcase/engine/internal/patience"
 	"slipcase/engine/model"
 	"slipcase/knowledge"
 	"slipcase/rules"
@@ -171,5 +173,23 @@ func TestResult(t *testing.T) {
 		if !same.Student.Found || same.Student.Minutes != r.Advised.Minutes || same.Student.Idle != 0 {
 			t.Errorf("%s: the advised moves take %v and find %v, want %v", level, same.Student.Minutes, same.Student.Found, r.Advised.Minutes)
 		}
+	}
+}
+
+// A drill ends with the context of its model: while the vehicle is drawn, and
+// while the advised way is worked out.
+func TestEndsWithTheContext(t *testing.T) {
+	m := unit(t, "northfork-4")
+	if _, err := New(m.WithContext(patience.New(0)), OneFault, 1); !errors.Is(err, context.Canceled) {
+		t.Errorf("drawn: %v", err)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	d, err := New(m.WithContext(ctx), OneFault, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cancel()
+	if _, err := d.Advised(); !errors.Is(err, context.Canceled) {
+		t.Errorf("the advised way: %v", err)
 	}
 }

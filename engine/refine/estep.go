@@ -176,24 +176,31 @@ func (l *learner) trials(it *item, fam []network.Family, theta []float64, f func
 // passing is what one chunk of cases needs: solvers for those whose trees are
 // not kept, and room for their evidence.
 type passing struct {
+	ctx      context.Context
 	l        *learner
 	solvers  map[*binding]*network.Solver
 	evidence []network.Likelihood
 }
 
-func (l *learner) passing() *passing {
-	return &passing{l: l, solvers: map[*binding]*network.Solver{}}
+func (l *learner) passing(ctx context.Context) *passing {
+	return &passing{ctx: ctx, l: l, solvers: map[*binding]*network.Solver{}}
 }
 
 // families asks the network about one case, under the numbers that are set.
 func (it *item) families(p *passing) ([]network.Family, float64, error) {
+	if err := p.ctx.Err(); err != nil { // a small case is done before its network looks
+		return nil, 0, err
+	}
 	s := it.kept
-	if s == nil {
+	if s != nil {
+		s = s.WithContext(p.ctx)
+	} else {
 		if s = p.solvers[it.b]; s == nil {
 			var err error
 			if s, err = network.NewSolver(it.b.net); err != nil {
 				return nil, 0, err
 			}
+			s = s.WithContext(p.ctx)
 			p.solvers[it.b] = s
 		}
 	}
@@ -212,7 +219,7 @@ func (l *learner) expect(ctx context.Context, items []*item, theta []float64, ti
 	total := newCounts(len(l.params))
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
 		c := newCounts(len(l.params))
-		p := l.passing()
+		p := l.passing(ctx)
 		for _, it := range items[from:to] {
 			fam, logL, err := it.families(p)
 			if err != nil {

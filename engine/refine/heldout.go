@@ -193,7 +193,10 @@ func (l *learner) ask(ctx context.Context, items []*item, before, after []float6
 			err = l.inChunks(ctx, len(now), func(from, to int) (any, error) {
 				var part []mark
 				for _, it := range now[from:to] {
-					part = append(part, l.mark(it, side.theta))
+					part = append(part, l.mark(ctx, it, side.theta))
+					if ctx.Err() != nil {
+						return nil, ctx.Err()
+					}
 				}
 				return part, nil
 			}, func(x any) {
@@ -211,14 +214,15 @@ func (l *learner) ask(ctx context.Context, items []*item, before, after []float6
 
 // mark scores one case under numbers that are set. A case that cannot be answered exactly is left out on
 // both sides.
-func (l *learner) mark(it *item, theta []float64) mark {
+func (l *learner) mark(ctx context.Context, it *item, theta []float64) mark {
 	b := it.b
-	post, err := b.asking.SolveSubset(it.reports, b.m.Modes())
+	asking := b.asking.WithContext(ctx)
+	post, err := asking.SolveSubset(it.reports, b.m.Modes())
 	if err != nil || post.Low != nil {
 		return mark{unusable: true}
 	}
 	ev, said := l.hush(slices.Concat(it.reports, it.seen), it, false)
-	both, err := b.asking.SolveSubset(ev, nil)
+	both, err := asking.SolveSubset(ev, nil)
 	if err != nil || both.Low != nil {
 		return mark{unusable: true}
 	}

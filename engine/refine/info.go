@@ -44,7 +44,7 @@ func (l *learner) inform(ctx context.Context, phase string, items []*item, theta
 	report := Progress{Phase: phase, Iteration: 1, Total: len(items), LogPosterior: math.NaN()}
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
 		var out [][]signal
-		p := l.passing()
+		p := l.passing(ctx)
 		for _, it := range items[from:to] {
 			fam, _, err := it.families(p)
 			if err != nil {

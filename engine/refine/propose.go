@@ -272,9 +272,12 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 	total := newCounts(len(l.params))
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
 		x := part{counts: newCounts(len(l.params))}
-		p := l.passing()
+		p := l.passing(ctx)
 		for _, it := range items[from:to] {
 			fam, _, err := it.families(p)
+			if ctx.Err() != nil { // no fault of the case
+				return nil, ctx.Err()
+			}
 			x.bad = append(x.bad, err)
 			if err == nil {
 				l.take(x.counts, it, fam, theta)

@@ -3,6 +3,7 @@ package refine
 import (
 	"context"
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"math"
 	"os"
@@ -12,6 +13,7 @@ import (
 	"testing"
 
 	"slipcase/engine"
+	"slipcase/engine/internal/patience"
 	"slipcase/engine/model"
 	"slipcase/engine/network"
 	"slipcase/rules"
@@ -353,7 +355,7 @@ func TestNumbersInPlace(t *testing.T) {
 	}
 	l.set(theta)
 	for _, it := range items {
-		_, got, err := it.families(l.passing())
+		_, got, err := it.families(l.passing(t.Context()))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -367,6 +369,41 @@ func TestNumbersInPlace(t *testing.T) {
 		}
 		if math.Abs(got-want.LogEvidence) > 1e-12 {
 			t.Errorf("case %s: %v, fresh %v", it.id, got, want.LogEvidence)
+		}
+	}
+}
+
+// Every case is a look at the context, and one that it ends at is no case that
+// cannot be learned from.
+func TestEveryCaseLooksAtTheContext(t *testing.T) {
+	l, items := exactly(t, small(t), rCases(t)[:40])
+	theta := l.originValues()
+	l.set(theta)
+	if err := keepTrees(items); err != nil {
+		t.Fatal(err)
+	}
+	for _, kept := range []bool{true, false} {
+		ended := patience.New(int64(len(items)))
+		p := l.passing(ended)
+		for i := 0; i <= len(items); i++ {
+			it := items[i%len(items)]
+			if kept != (it.kept != nil) {
+				it.kept = nil
+			}
+			_, _, err := it.families(p)
+			if errors.Is(err, context.Canceled) {
+				break
+			}
+			if err != nil || i == len(items) {
+				t.Fatalf("kept trees %v, case %d: %v", kept, i, err)
+			}
+		}
+		var out Proposal
+		if _, _, err := l.usable(patience.New(1), items, theta, &out); !errors.Is(err, context.Canceled) || len(out.Skipped) > 0 {
+			t.Errorf("%v, %d cases skipped", err, len(out.Skipped))
+		}
+		for _, it := range items {
+			it.kept = nil
 		}
 	}
 }

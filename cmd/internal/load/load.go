@@ -123,10 +123,11 @@ type Loaded struct {
 	Knowledge   *engine.Knowledge
 	Diagnostics []engine.Diagnostic // warnings about the rules
 
-	ready  chan struct{} // closed when the rest is filled in
-	err    error
-	mu     sync.Mutex
-	models map[string]func() (*model.Model, error)
+	ready    chan struct{} // closed when the rest is filled in
+	panicked any           // what loading panicked with, nil for nothing
+	err      error
+	mu       sync.Mutex
+	models   map[string]func() (*model.Model, error)
 }
 
 // Model compiles a unit, once. A unit that cannot be compiled fails with Rules.
@@ -172,19 +173,62 @@ func (l *Loader) Load(ctx context.Context, unit string) (*Loaded, error) {
 	k := key{fingerprint(layers[1:]), unit}
 	x, mine := l.claim(k)
 	if mine {
-		x.fill(rules.Load(rules.Options{Layers: layers, Unit: unit, NoExamples: true}))
-		if x.err == nil {
-			l.log.Debug("knowledge is loaded", "units", len(x.Knowledge.Units), "modes", len(x.Knowledge.Modes), "findings", len(x.Knowledge.Findings), "rules", x.Knowledge.Hash)
-		}
-		if fingerprint(layers[1:]) != k.shop {
-			l.drop(k) // a file changed meanwhile: good for this request only
-		}
+		// On its own: who asked may leave, and the next one has it.
+		go l.fill(k, x, layers)
 	}
 	select {
 	case <-x.ready:
+		if x.panicked != nil {
+			panic(x.panicked)
+		}
 		return x, x.err
 	case <-ctx.Done():
 		return nil, answer.AsFailure(ctx.Err())
+	}
+}
+
+// fill loads what a key stands for. A panic is kept for who waits.
+func (l *Loader) fill(k key, x *Loaded, layers []rules.Layer) {
+	defer func() {
+		if r := recover(); r != nil {
+			x.panicked = r
+			l.drop(k)
+			close(x.ready)
+		}
+	}()
+	knowledge, diags := rules.Load(rules.Options{Layers: layers, Unit: k.unit, NoExamples: true})
+	if fingerprint(layers[1:]) != k.shop {
+		l.drop(k) // a file changed meanwhile: good for this request only
+	}
+	x.fill(knowledge, diags)
+	if x.err == nil {
+		l.log.Debug("knowledge is loaded", "units", len(knowledge.Units), "modes", len(knowledge.Modes), "findings", len(knowledge.Findings), "rules", knowledge.Hash)
+	}
+}
+
+// Meanwhile does f and gives what it gives, or at the end of ctx its error: for
+// what looks at no context and may take a while. F is then left to itself. A panic
+// of f is one of who waits.
+func Meanwhile[T any](ctx context.Context, f func() T) (T, error) {
+	var out T
+	var panicked any
+	done := make(chan struct{})
+	go func() {
+		defer func() {
+			panicked = recover()
+			close(done)
+		}()
+		out = f()
+	}()
+	select {
+	case <-done:
+		if panicked != nil {
+			panic(panicked)
+		}
+		return out, nil
+	case <-ctx.Done():
+		var none T
+		return none, answer.AsFailure(ctx.Err())
 	}
 }
 

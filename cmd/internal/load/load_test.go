@@ -150,3 +150,63 @@ func TestSource(t *testing.T) {
 		}
 	}
 }
+
+// Who asks for rules need not wait until they are read: a context that ends is
+// told at once, and what was begun is there for the next.
+func TestLoadIsLeftAtTheEndOfTheContext(t *testing.T) {
+	l := New(t.TempDir(), false, nil)
+	// The look before loading begins is the only one.
+	ctx := &ending{Context: t.Context(), ended: make(chan struct{})}
+	close(ctx.ended)
+	if x, err := l.Load(ctx, "harrow-3"); err == nil {
+		select {
+		case <-x.ready: // both ways were open
+		default:
+			t.Error("given before it was read")
+		}
+	} else if !errors.Is(err, context.Canceled) {
+		t.Fatal(err)
+	}
+	l.mu.Lock()
+	var begun *Loaded
+	for _, x := range l.kept {
+		begun = x
+	}
+	l.mu.Unlock()
+	if x, err := l.Load(t.Context(), "harrow-3"); err != nil || x != begun {
+		t.Errorf("read anew, %v", err)
+	}
+	never := make(chan struct{})
+	defer close(never)
+	if _, err := Meanwhile(ctx, func() int { <-never; return 1 }); !errors.Is(err, context.Canceled) {
+		t.Errorf("meanwhile: %v", err)
+	}
+}
+
+// ending has ended, but says so only to who waits for it.
+type ending struct {
+	context.Context
+	ended  chan struct{}
+	looked bool
+}
+
+func (e *ending) Done() <-chan struct{} { return e.ended }
+func (e *ending) Err() error {
+	if e.looked {
+		return context.Canceled
+	}
+	e.looked = true
+	return nil
+}
+
+// What loading panics with is a panic of who asked, so that it is told and not
+// the end of the program; a panic leaves nothing behind that the next one waits
+// for.
+func TestPanicsReachWhoAsked(t *testing.T) {
+	defer func() {
+		if r := recover(); r != "broken" {
+			t.Errorf("got %v", r)
+		}
+	}()
+	Meanwhile(t.Context(), func() int { panic("broken") })
+}

@@ -7,6 +7,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 	"testing"
@@ -554,6 +555,48 @@ func testCancelled(t *testing.T, open Open) {
 	}
 	if l, err := b.List(bg, engine.CaseFilter{}, engine.CasePage{}); err != nil || l.Total != 0 {
 		t.Errorf("afterwards %d cases, %v", l.Total, err)
+	}
+	// In the midst of it, wherever it is looked at: told as what it is, and what
+	// was to be written is there whole or not at all.
+	id := OpenCase(t, b, engine.Opening{Title: "slips in third"})
+	Append(t, b, id, EveryBody()...)
+	was := len(Get(t, b, id).Entries)
+	for what, do := range map[string]func(context.Context) error{
+		"check": b.Check,
+		"list":  func(ctx context.Context) error { _, err := b.List(ctx, engine.CaseFilter{}, engine.CasePage{}); return err },
+		"get":   func(ctx context.Context) error { _, err := b.Get(ctx, id); return err },
+		"each": func(ctx context.Context) error {
+			return b.Each(ctx, "", func(engine.CaseRecord, int) error { return nil })
+		},
+		"export": func(ctx context.Context) error { return b.Export(ctx, io.Discard) },
+		"append": func(ctx context.Context) error {
+			_, err := b.Append(ctx, id, engine.Entry{Body: engine.Note{Text: "one"}}, engine.Entry{Body: engine.Note{Text: "two"}})
+			return err
+		},
+	} {
+		stopped, done := 0, 0
+		for looks := int64(0); done < 3 && looks < 2000; looks++ {
+			ctx := EndsAfter(looks)
+			err := do(ctx)
+			switch {
+			case err == nil:
+				done++
+			case errors.Is(err, context.Canceled):
+				stopped++
+			default:
+				t.Errorf("%s, ended after %d looks: %v", what, looks, err)
+			}
+			ctx.End()
+		}
+		if stopped < 3 || done < 3 {
+			t.Errorf("%s: ended in the midst of it %d times, done %d times", what, stopped, done)
+		}
+	}
+	if n := len(Get(t, b, id).Entries) - was; n%2 != 0 || n < 6 {
+		t.Errorf("%d entries of pairs", n)
+	}
+	if err := b.Check(bg); err != nil {
+		t.Error(err)
 	}
 }
 

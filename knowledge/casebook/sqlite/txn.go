@@ -3,6 +3,8 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"errors"
+	"fmt"
 )
 
 // txn is a transaction that prepares every statement once; an import runs the
@@ -58,9 +60,19 @@ func (b *Book) write(ctx context.Context, doing string, f func(*txn) error) erro
 	}
 	if err := f(&txn{tx, map[string]*sql.Stmt{}}); err != nil {
 		tx.Rollback()
-		return b.fault(doing, err)
+		return b.fault(doing, endedOr(ctx, err))
 	}
-	return b.fault(doing, tx.Commit())
+	return b.fault(doing, endedOr(ctx, tx.Commit()))
+}
+
+// endedOr is the error of a context that ended in the midst of a transaction:
+// database/sql then speaks of a statement that is closed, or of a transaction
+// that is over.
+func endedOr(ctx context.Context, err error) error {
+	if end := ctx.Err(); err != nil && end != nil && !errors.Is(err, end) {
+		return fmt.Errorf("%w (%v)", end, err)
+	}
+	return err
 }
 
 // read runs f on one state of the casebook, whatever others write meanwhile.
@@ -74,5 +86,5 @@ func (b *Book) readFrom(ctx context.Context, db *sql.DB, doing string, f func(*t
 		return b.fault(doing, err)
 	}
 	defer tx.Rollback()
-	return b.fault(doing, f(&txn{tx, map[string]*sql.Stmt{}}))
+	return b.fault(doing, endedOr(ctx, f(&txn{tx, map[string]*sql.Stmt{}})))
 }

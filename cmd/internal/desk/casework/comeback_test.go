@@ -1,35 +1,11 @@
 package casework
 
 import (
-	"context"
-	"sync/atomic"
 	"testing"
 
 	"slipcase/engine"
+	"slipcase/knowledge/casebook/contract"
 )
-
-// ending is a context that ends at the look at it after so many.
-type ending struct {
-	context.Context
-	end  context.CancelFunc
-	left atomic.Int64
-}
-
-func endingAfter(looks int64) *ending {
-	c := &ending{}
-	c.Context, c.end = context.WithCancel(context.Background())
-	c.left.Store(looks)
-	return c
-}
-
-func (c *ending) look() {
-	if c.left.Add(-1) < 0 {
-		c.end()
-	}
-}
-
-func (c *ending) Err() error            { c.look(); return c.Context.Err() }
-func (c *ending) Done() <-chan struct{} { c.look(); return c.Context.Done() }
 
 // A comeback that is interrupted while it is opened, wherever, is opened with its
 // link to the earlier job or not at all.
@@ -41,9 +17,9 @@ func TestComebackIsOpenedWhole(t *testing.T) {
 	}
 	stopped, done := 0, 0
 	for looks := int64(0); done < 3 && looks < 10_000; looks++ {
-		ctx := endingAfter(looks)
+		ctx := contract.EndsAfter(looks)
 		_, err := d.OpenCase(ctx, OpenInput{Of: one})
-		ctx.end()
+		ctx.End()
 		if err == nil {
 			done++ // not every look is at the same place each time
 		} else {

@@ -88,7 +88,14 @@ func (d *Library) Check(ctx context.Context, paths []string, examples bool) (ans
 	if err != nil {
 		return answer.Answer[Checked]{}, err
 	}
-	k, diags := rules.Load(rules.Options{Layers: append(layers, in.layers...), Extra: in.extra})
+	var diags []engine.Diagnostic
+	k, err := load.Meanwhile(ctx, func() (k *engine.Knowledge) {
+		k, diags = rules.Load(rules.Options{Layers: append(layers, in.layers...), Extra: in.extra})
+		return k
+	})
+	if err != nil {
+		return answer.Answer[Checked]{}, err
+	}
 	out := Checked{Units: len(k.Units), Modes: len(k.Modes), Findings: len(k.Findings), Checks: len(k.Checks), Cases: len(in.cases), Skipped: !examples}
 	if len(paths) > 0 {
 		// Only the examples that were asked for: the others have been worked
@@ -101,6 +108,9 @@ func (d *Library) Check(ctx context.Context, paths []string, examples bool) (ans
 		wide := check.Wide(k)
 		k.Examples = slices.DeleteFunc(k.Examples, func(e engine.Example) bool { return wide[e.Case.Unit] })
 		x := newExampleRunner(ctx, k)
+		if err := ctx.Err(); err != nil {
+			return answer.Answer[Checked]{}, answer.AsFailure(err)
+		}
 		opt.RunExample = x.run
 		diags = append(diags, check.Run(k, opt)...)
 		out.Examples = x.ran
@@ -220,6 +230,9 @@ func newExampleRunner(ctx context.Context, k *engine.Knowledge) *exampleRunner {
 	x := &exampleRunner{k: k, models: map[string]func() (*model.Model, error){}, done: map[engine.Range]func() ([]string, error){}}
 	for _, u := range k.Units {
 		x.models[u.ID] = sync.OnceValues(func() (*model.Model, error) {
+			if err := ctx.Err(); err != nil {
+				return nil, err
+			}
 			m, err := model.Build(k, u)
 			if err != nil {
 				return nil, err

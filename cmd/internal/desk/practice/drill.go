@@ -79,7 +79,8 @@ func DrillLevels() []string {
 	return out
 }
 
-// Drill draws the vehicle of a unit, level and seed. Fails with WrongUse for a
+// Drill draws the vehicle of a unit, level and seed; all that is asked of it
+// later ends with ctx. Fails with WrongUse for a
 // level that is none, with NotFound for a unit that is not known or a level
 // that its rules hardly ever lead to.
 func (d *Practice) Drill(ctx context.Context, unit, level string, seed uint64, student string) (*Drill, error) {
@@ -94,7 +95,7 @@ func (d *Practice) Drill(ctx context.Context, unit, level string, seed uint64, s
 	if err != nil {
 		return nil, err
 	}
-	dr, err := drill.New(m, drill.Level(level), seed)
+	dr, err := drill.New(m.WithContext(ctx), drill.Level(level), seed)
 	switch {
 	case errors.Is(err, drill.ErrNone):
 		return nil, fault.Fail(answer.NotFound, wording.NoVehicle(level, u.ID, seed)).Because(err)
