@@ -45,7 +45,7 @@ type Options struct {
 	NetworkShare bool             // open the file even if it seems to lie on a network share
 	Check        bool             // check everything before use, also after a clean exit
 	Damaged      bool             // open it although it may be damaged, to rescue what is readable: no check after an unclean exit
-	Wait         time.Duration    // how long a write waits for another process; 10 s when 0
+	Wait         time.Duration    // how long opening and a write wait for another process; 10 s when 0
 	Tell         func(string)     // is told why opening takes long: a check, a new version; may be nil
 
 	migrations fs.FS                                     // the embedded ones when nil
@@ -252,6 +252,8 @@ func (b *Book) admissible() error {
 
 // share waits until the lock can be held together with others.
 func (b *Book) share(ctx context.Context) error {
+	ctx, cancel := context.WithTimeout(ctx, b.opt.Wait)
+	defer cancel()
 	for {
 		if ok, err := b.lock.Try(false); ok || err != nil {
 			return err

@@ -22,8 +22,9 @@ import (
 	"slipcase/rules/edit"
 )
 
-// patience is how long to wait for another program that holds the casebook.
-const patience = 15 * time.Second
+// patience is how long to wait for another program that holds the casebook, or
+// for a server; tests wait less.
+var patience = 15 * time.Second
 
 // Book is an open casebook, of whatever kind.
 type Book interface {
@@ -56,9 +57,9 @@ func (d *Books) OpenWith(ctx context.Context, opt Options) (Book, error) {
 	} else if _, err := os.Stat(filepath.Dir(d.book)); err != nil {
 		return nil, d.Failure(wording.BookFolderNotReached(d.book, err))
 	}
-	ctx, cancel := context.WithTimeout(ctx, patience)
-	defer cancel()
-	book, err := sqlite.Open(ctx, d.book, sqlite.Options{Clock: d.now, MustExist: opt.MustExist, Damaged: opt.Damaged})
+	// Waiting is bounded, and not the check after an unclean exit: a large casebook
+	// that takes longer could never be opened again.
+	book, err := sqlite.Open(ctx, d.book, sqlite.Options{Clock: d.now, MustExist: opt.MustExist, Damaged: opt.Damaged, Wait: patience})
 	if err != nil {
 		return nil, d.Failure(err)
 	}
