@@ -563,8 +563,11 @@ func testCancelled(t *testing.T, open Open) {
 	was := len(Get(t, b, id).Entries)
 	for what, do := range map[string]func(context.Context) error{
 		"check": b.Check,
-		"list":  func(ctx context.Context) error { _, err := b.List(ctx, engine.CaseFilter{}, engine.CasePage{}); return err },
-		"get":   func(ctx context.Context) error { _, err := b.Get(ctx, id); return err },
+		"list": func(ctx context.Context) error {
+			_, err := b.List(ctx, engine.CaseFilter{}, engine.CasePage{})
+			return err
+		},
+		"get": func(ctx context.Context) error { _, err := b.Get(ctx, id); return err },
 		"each": func(ctx context.Context) error {
 			return b.Each(ctx, "", func(engine.CaseRecord, int) error { return nil })
 		},

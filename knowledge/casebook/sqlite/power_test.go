@@ -34,7 +34,7 @@ var folderSynced = deed{file: ".", what: "folder"}
 // Where things stand in sqlite3_vfs and sqlite3_io_methods where pointers have 64
 // bits (sqlite3.h); the first word of an open file points to its methods.
 const (
-	vfsBytes, vfsName, vfsOpen, vfsDelete                   = 168, 24, 40, 48
+	vfsBytes, vfsName, vfsOpen, vfsDelete                     = 168, 24, 40, 48
 	methodBytes, ioClose, ioWrite, ioTruncate, ioSync uintptr = 152, 8, 24, 32, 40
 )
 
