@@ -15,6 +15,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/refine/rulepath"
+	"slipcase/knowledge/wholefile"
 	"slipcase/rules"
 )
 
@@ -121,7 +122,7 @@ func Apply(shop string, lower []rules.Layer, changes []Change) ([]File, error) {
 		if sum(now) != sum(f.Before) {
 			return nil, fmt.Errorf("edit: %s was changed while the edit was made; undo what was applied and try again", f.Path)
 		}
-		if err := ReplaceFile(filepath.Join(shop, filepath.FromSlash(f.Path)), f.After); err != nil {
+		if err := wholefile.Bytes(filepath.Join(shop, filepath.FromSlash(f.Path)), wholefile.InPlace, f.After); err != nil {
 			return nil, err
 		}
 	}
@@ -171,7 +172,7 @@ func Undo(shop string) ([]string, error) {
 		if f.New {
 			err = os.Remove(p)
 		} else {
-			err = ReplaceFile(p, f.Before)
+			err = wholefile.Bytes(p, wholefile.InPlace, f.Before)
 		}
 		if err != nil {
 			return out, err
@@ -297,58 +298,10 @@ func writeJournal(shop string, j journal) error {
 	if err != nil {
 		return err
 	}
-	return ReplaceFile(filepath.Join(shop, Journal), append(src, '\n'))
+	return wholefile.Bytes(filepath.Join(shop, Journal), wholefile.InPlace, append(src, '\n'))
 }
 
 func sum(b []byte) string {
 	h := sha256.Sum256(b)
 	return hex.EncodeToString(h[:])
-}
-
-// ReplaceFile writes a file beside the old one, puts it on the disk and renames
-// it, so that at every moment one of the two is there whole. A link is
-// followed; the permissions stay.
-func ReplaceFile(name string, src []byte) (err error) {
-	if real, err := filepath.EvalSymlinks(name); err == nil {
-		name = real
-	}
-	mode := fs.FileMode(0o644)
-	if info, err := os.Stat(name); err == nil {
-		mode = info.Mode().Perm()
-	}
-	dir := filepath.Dir(name)
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return err
-	}
-	f, err := os.CreateTemp(dir, ".slipcase-*.tmp")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			f.Close()
-			os.Remove(f.Name())
-		}
-	}()
-	if _, err = f.Write(src); err != nil {
-		return err
-	}
-	if err = f.Chmod(mode); err != nil {
-		return err
-	}
-	if err = f.Sync(); err != nil {
-		return err
-	}
-	if err = f.Close(); err != nil {
-		return err
-	}
-	if err = os.Rename(f.Name(), name); err != nil {
-		return err
-	}
-	// Some systems cannot sync a folder; the rename itself is done.
-	if d, derr := os.Open(dir); derr == nil {
-		d.Sync()
-		d.Close()
-	}
-	return nil
 }

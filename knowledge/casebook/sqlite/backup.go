@@ -2,7 +2,9 @@ package sqlite
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -10,6 +12,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"slipcase/knowledge/wholefile"
 )
 
 // Backups lie beside the casebook: its name, a running number and ".backup".
@@ -52,15 +56,11 @@ func (b *Book) backup(ctx context.Context) (string, error) {
 	if err := syncFile(partial); err != nil {
 		return "", err
 	}
-	// Link refuses to replace, so two processes never take the same number.
-	if err := os.Link(partial, path); err != nil {
-		if exists(path) {
-			return "", fmt.Errorf("another backup was made at the same moment as %s: try again", path)
-		}
-		// File systems without links.
-		if err := os.Rename(partial, path); err != nil {
-			return "", err
-		}
+	// Nothing is replaced, so two processes never take the same number.
+	if err := wholefile.Place(partial, path); errors.Is(err, fs.ErrExist) {
+		return "", fmt.Errorf("another backup was made at the same moment as %s: try again", path)
+	} else if err != nil {
+		return "", err
 	}
 	return path, syncFolder(filepath.Dir(path))
 }

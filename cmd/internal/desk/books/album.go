@@ -2,6 +2,8 @@ package books
 
 import (
 	"context"
+	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -9,6 +11,7 @@ import (
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/knowledge/casebook/postgres"
+	"slipcase/knowledge/wholefile"
 )
 
 // Album is where the pictures of cases are kept: beside a casebook in a file,
@@ -54,10 +57,11 @@ func (f FolderAlbum) PutPhoto(_ context.Context, id, name string, data []byte) e
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		return err
 	}
-	if _, err := os.Lstat(filepath.Join(folder, name)); err == nil {
+	err := wholefile.Bytes(filepath.Join(folder, name), wholefile.Options{New: true}, data)
+	if errors.Is(err, fs.ErrExist) {
 		return nil
 	}
-	return writeOnce(filepath.Join(folder, name), data)
+	return err
 }
 
 // Photo reads a picture.
@@ -84,24 +88,4 @@ func namesIn(folder string) ([]string, error) {
 		names = append(names, f.Name())
 	}
 	return names, nil
-}
-
-// writeOnce writes a file for its owner alone, whole or not at all.
-func writeOnce(path string, data []byte) error {
-	f, err := os.CreateTemp(filepath.Dir(path), ".photo-*") // 0600
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name())
-	_, err = f.Write(data)
-	if err == nil {
-		err = f.Sync()
-	}
-	if e := f.Close(); err == nil {
-		err = e
-	}
-	if err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
 }

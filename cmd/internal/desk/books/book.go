@@ -19,7 +19,7 @@ import (
 	"slipcase/engine"
 	"slipcase/knowledge/casebook/postgres"
 	"slipcase/knowledge/casebook/sqlite"
-	"slipcase/rules/edit"
+	"slipcase/knowledge/wholefile"
 )
 
 // patience is how long to wait for another program that holds the casebook, or
@@ -141,7 +141,7 @@ func (d *Books) SetCurrent(id string) error {
 	if err := os.MkdirAll(filepath.Dir(d.currentFile()), 0o700); err != nil {
 		return err
 	}
-	return edit.ReplaceFile(d.currentFile(), []byte(id+"\n"))
+	return wholefile.Bytes(d.currentFile(), wholefile.InPlace, []byte(id+"\n"))
 }
 
 // CurrentID is the case to work on: the one asked for, the one that the

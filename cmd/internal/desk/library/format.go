@@ -6,8 +6,10 @@ import (
 	"errors"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/fault"
+	"slipcase/cmd/internal/wording"
+	"slipcase/knowledge/wholefile"
 	"slipcase/rules"
-	"slipcase/rules/edit"
 	"slipcase/rules/syntax"
 )
 
@@ -47,5 +49,8 @@ func (d *Library) FormatFile(ctx context.Context, name string, write bool) (Form
 	if err != nil || !write || !f.Changed {
 		return f, err
 	}
-	return f, edit.ReplaceFile(name, f.Text)
+	if err := wholefile.Bytes(name, wholefile.InPlace, f.Text); err != nil {
+		return f, fault.Fail(answer.Unavailable, wording.FileNotWritten(name, err)).Because(err)
+	}
+	return f, nil
 }

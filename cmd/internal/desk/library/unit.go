@@ -16,8 +16,8 @@ import (
 	"slipcase/cmd/internal/load"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
+	"slipcase/knowledge/wholefile"
 	"slipcase/rules"
-	"slipcase/rules/edit"
 )
 
 // UnitText is a unit written out whole.
@@ -101,7 +101,7 @@ func (u *UnitDraft) Answer(text string) (draft.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	err = edit.ReplaceFile(u.kept, []byte(strings.Join(u.Said(), "\n")+"\n"))
+	err = wholefile.Bytes(u.kept, wholefile.InPlace, []byte(strings.Join(u.Said(), "\n")+"\n"))
 	if err != nil {
 		return r, fault.Fail(answer.Unavailable, wording.DraftNotKept(err)).Because(err)
 	}
@@ -119,7 +119,7 @@ func (u *UnitDraft) Write() error {
 	if err != nil {
 		return answer.AsFailure(err)
 	}
-	if err := edit.ReplaceFile(u.File, text); err != nil {
+	if err := wholefile.Bytes(u.File, wholefile.InPlace, text); err != nil {
 		return fault.Fail(answer.Unavailable, wording.UnitNotWritten(err)).Because(err)
 	}
 	if err := os.Remove(u.kept); err != nil && !errors.Is(err, fs.ErrNotExist) {

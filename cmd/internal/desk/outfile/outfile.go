@@ -6,46 +6,31 @@ import (
 	"errors"
 	"io"
 	"io/fs"
-	"os"
-	"path/filepath"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
+	"slipcase/knowledge/wholefile"
 )
 
 // Write writes a file whole or not at all. A file that is there is kept
 // unless it is to be replaced: Conflict.
 func Write(name string, replace bool, write func(io.Writer) error) (*Count, error) {
-	if !replace {
-		if _, err := os.Lstat(name); err == nil {
-			return nil, fault.Conflict(wording.FileThere(name), answer.Do(answer.ReplaceFile))
-		}
-	}
-	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
-	if err != nil {
+	var count *Count
+	var failed error // of what writes
+	err := wholefile.Write(name, wholefile.Options{New: !replace}, func(w io.Writer) error {
+		count = &Count{w: w}
+		failed = write(count)
+		return failed
+	})
+	switch {
+	case failed != nil:
+		return nil, failed
+	case errors.Is(err, fs.ErrExist):
+		return nil, fault.Conflict(wording.FileThere(name), answer.Do(answer.ReplaceFile))
+	case err != nil && count == nil:
 		return nil, fault.Fail(answer.Unavailable, wording.FileNotMade(name, err))
-	}
-	defer os.Remove(f.Name()) // gone already when all went well
-	defer f.Close()
-	count := &Count{w: f}
-	if err := write(count); err != nil {
-		return nil, err
-	}
-	err = f.Sync()
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err == nil && !replace {
-		// Link refuses to replace what has come there meanwhile; not every file
-		// system has links.
-		if err = os.Link(f.Name(), name); err != nil && !errors.Is(err, fs.ErrExist) {
-			err = os.Rename(f.Name(), name)
-		}
-	} else if err == nil {
-		err = os.Rename(f.Name(), name)
-	}
-	if err != nil {
+	case err != nil:
 		return nil, fault.Fail(answer.Unavailable, wording.FileNotWritten(name, err))
 	}
 	return count, nil
