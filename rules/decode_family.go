@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"slipcase/engine"
 	"slipcase/engine/quantity"
@@ -94,7 +95,7 @@ func (d *decoder) has(f *engine.Feature, n *node) (engine.Has, bool) {
 	h := engine.Has{Feature: f.Name, At: n.at()}
 	want := hasArgs[f.Kind]
 	for i := range n.attrs {
-		if a := &n.attrs[i]; !contains(want, a.Name) && len(want) > 0 {
+		if a := &n.attrs[i]; !slices.Contains(want, a.Name) && len(want) > 0 {
 			d.Error(a.nameAt(), fmt.Sprintf("%s for the feature %q", a.Name, f.Name), fmt.Sprintf("The feature is of kind %s; it takes %s.", f.Kind, orList(want)))
 			return h, false
 		}

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -344,7 +345,7 @@ func seenAt(u *engine.Unit) {
 	}
 	for i := range u.Components {
 		c := &u.Components[i]
-		if st := step[c.SeenAt]; st != nil && !contains(st.Exposes, c.Name) {
+		if st := step[c.SeenAt]; st != nil && !slices.Contains(st.Exposes, c.Name) {
 			st.Exposes = append(st.Exposes, c.Name)
 		}
 	}

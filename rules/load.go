@@ -222,7 +222,7 @@ func (l *loader) run() (*engine.Knowledge, []engine.Diagnostic) {
 		todo = append(todo, input{layer: len(l.opt.Layers) + len(l.opt.Extra), show: l.single.Name, src: l.single.Src, unit: unitID(l.single.Name)})
 	case l.opt.Unit != "":
 		wanted = nil
-		if contains(l.ids, l.opt.Unit) {
+		if slices.Contains(l.ids, l.opt.Unit) {
 			wanted = []string{l.opt.Unit}
 		} else if len(l.opt.Extra) == 0 {
 			l.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown unit %q", clip(l.opt.Unit)), Detail: didYouMean(l.opt.Unit, l.ids)})
@@ -236,7 +236,7 @@ func (l *loader) run() (*engine.Knowledge, []engine.Diagnostic) {
 	for seen := set(wanted); ; {
 		var more []input
 		for _, f := range files {
-			if f.used != "" && !seen[f.used] && contains(l.ids, f.used) {
+			if f.used != "" && !seen[f.used] && slices.Contains(l.ids, f.used) {
 				seen[f.used] = true
 				more = append(more, l.unitInputs(f.used)...)
 			}
@@ -581,7 +581,7 @@ func (l *loader) build(files []*loaded, wanted []string) (*engine.Knowledge, []e
 	sort.SliceStable(scopes, func(i, j int) bool { return scopes[i].unit.ID < scopes[j].unit.ID })
 	ids := append([]string{}, l.ids...)
 	for _, s := range scopes {
-		if !contains(ids, s.unit.ID) {
+		if !slices.Contains(ids, s.unit.ID) {
 			ids = append(ids, s.unit.ID)
 		}
 	}

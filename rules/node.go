@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"slipcase/engine"
 	"slipcase/rules/syntax"
@@ -199,7 +200,7 @@ func (s *shaper) basis(body *syntax.Body, outer *engine.Basis) *engine.Basis {
 	n := s.node(found, basisSpec, nil)
 	b := &engine.Basis{Kind: engine.BasisKind(n.label(0)), At: n.at()}
 	kinds := texts(engine.BasisKinds)
-	if !contains(kinds, n.label(0)) && !n.broken {
+	if !slices.Contains(kinds, n.label(0)) && !n.broken {
 		s.Error(n.labelAt(0), fmt.Sprintf("unknown basis %q", n.label(0)), "A basis says where numbers come from. "+didYouMean(n.label(0), kinds))
 	}
 	v := values{p: &s.problems}
@@ -456,15 +457,6 @@ func duplicate(p *problems, n, first *node) {
 		detail += " Two of one name differ in their `when`."
 	}
 	p.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s given twice", n.title()), Detail: detail, Subject: n.at(), Also: first.at()})
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 func clip(s string) string {

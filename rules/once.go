@@ -55,7 +55,7 @@ func misnamed(n *node) bool {
 		for _, x := range append([]*node{c}, c.blocks...) {
 			switch x.spec.name {
 			case "clutch", "brake", "band", "one_way", "converter_clutch", "joint", "solenoid", "circuit", "gearset":
-				if seen[x.label(0)] || contains(reserved, x.label(0)) {
+				if seen[x.label(0)] || slices.Contains(reserved, x.label(0)) {
 					return true
 				}
 				seen[x.label(0)] = true

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -60,7 +61,7 @@ func (r *resolver) template(name string) (f *engine.Finding, now, gear string, r
 // holds now.
 func (r *resolver) finding(s *scope, text string, at engine.Range, in use) string {
 	n := engine.ParseFindingName(text)
-	if n.Condition != "" && !contains(conditionWords, string(n.Condition)) {
+	if n.Condition != "" && !slices.Contains(conditionWords, string(n.Condition)) {
 		if !r.Full() {
 			r.Error(at, fmt.Sprintf("unknown condition %q", clip(string(n.Condition))), "After the colon comes a condition. "+didYouMean(string(n.Condition), conditionWords))
 		}
@@ -132,7 +133,7 @@ func everyPlace(in use, name string) string {
 func (r *resolver) place(s *scope, f *engine.Finding, name, place string, at engine.Range) {
 	if s != nil {
 		known := s.placesOf(f.Per)
-		if contains(known, place) || r.Full() {
+		if slices.Contains(known, place) || r.Full() {
 			return
 		}
 		detail := didYouMean(place, known)
@@ -149,7 +150,7 @@ func (r *resolver) place(s *scope, f *engine.Finding, name, place string, at eng
 		return
 	}
 	for _, u := range r.units {
-		if contains(u.placesOf(f.Per), place) {
+		if slices.Contains(u.placesOf(f.Per), place) {
 			return
 		}
 	}

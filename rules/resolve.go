@@ -241,7 +241,7 @@ func (r *resolver) effect(m *engine.Mode, l *engine.Link, kinds map[string]*engi
 			words = append(words, engine.EffectWords(kind, true)...)
 		}
 	}
-	if len(words) == 0 || contains(words, l.To) || r.Full() {
+	if len(words) == 0 || slices.Contains(words, l.To) || r.Full() {
 		return
 	}
 	words = distinct(words)
@@ -256,7 +256,7 @@ func (r *resolver) effect(m *engine.Mode, l *engine.Link, kinds map[string]*engi
 	}
 	var owner []string
 	for _, t := range targetWords {
-		if contains(engine.EffectWords(engine.TargetKind(t), false), l.To) || t == "element" && contains(engine.EffectWords(engine.OnElement, true), l.To) {
+		if slices.Contains(engine.EffectWords(engine.TargetKind(t), false), l.To) || t == "element" && slices.Contains(engine.EffectWords(engine.OnElement, true), l.To) {
 			owner = append(owner, t)
 		}
 	}
@@ -285,7 +285,7 @@ func (r *resolver) findings() {
 		}
 		known := engine.Outcomes[f.Per]
 		for _, l := range f.Signs {
-			if contains(known, l.To) || r.Full() {
+			if slices.Contains(known, l.To) || r.Full() {
 				continue
 			}
 			detail := ""
@@ -301,7 +301,7 @@ func (r *resolver) findings() {
 				}
 				var also []string
 				for _, p := range perWords {
-					if contains(engine.Outcomes[engine.Per(p)], l.To) {
+					if slices.Contains(engine.Outcomes[engine.Per(p)], l.To) {
 						also = append(also, p)
 					}
 				}
@@ -340,7 +340,7 @@ func (r *resolver) codeEffect(s *engine.CodeSign, target, effect string) {
 		all = append(all, engine.EffectWords(engine.TargetKind(t), false)...)
 	}
 	all = append(all, engine.EffectWords(engine.OnElement, true)...)
-	if !contains(all, effect) {
+	if !slices.Contains(all, effect) {
 		if !r.Full() {
 			r.Error(s.At, fmt.Sprintf("unknown effect %q", clip(effect)), hint("After the dot comes an effect.", didYouMean(effect, distinct(all))))
 		}
@@ -380,7 +380,7 @@ func (r *resolver) unit(s *scope) {
 			return
 		}
 		seen[name] = at
-		if contains(reserved, name) {
+		if slices.Contains(reserved, name) {
 			r.Error(at, fmt.Sprintf("%s %q: the name has a meaning", kind, name), "The language uses this word itself. Choose another.")
 		}
 	}
@@ -475,14 +475,14 @@ func (r *resolver) target(s *scope, t *engine.Target) {
 func (s *scope) gears() []string {
 	var out []string
 	for i := range s.unit.Rows {
-		if g := s.unit.Rows[i].Gear; g != "N" && g != "P" && !contains(out, g) {
+		if g := s.unit.Rows[i].Gear; g != "N" && g != "P" && !slices.Contains(out, g) {
 			out = append(out, g)
 		}
 	}
 	return out
 }
 
-func (s *scope) gear(g string) bool { return contains(s.gears(), g) }
+func (s *scope) gear(g string) bool { return slices.Contains(s.gears(), g) }
 
 func sortedKeys(m map[string]bool) []string {
 	out := make([]string, 0, len(m))
@@ -505,7 +505,7 @@ func (r *resolver) inOrder(s *scope) {
 		}
 	}
 	for _, x := range s.order {
-		if !contains(known, x.text) && !s.excuse(x.text) && !r.again(s, x.text, x.at) {
+		if !slices.Contains(known, x.text) && !s.excuse(x.text) && !r.again(s, x.text, x.at) {
 			r.Error(x.at, fmt.Sprintf("nothing called %q comes out of the case", clip(x.text)), hint(didYouMean(x.text, known), "front_to_back lists elements, gearsets and joints of the unit."))
 		}
 	}

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -106,7 +107,7 @@ func (r *resolver) modeOf(s *scope, component, mode string, at engine.Range) {
 	}
 	var own []string
 	for i := range r.k.Modes {
-		if !contains(r.k.Modes[i].Of, kind) {
+		if !slices.Contains(r.k.Modes[i].Of, kind) {
 			continue
 		}
 		if r.k.Modes[i].Name == mode {

@@ -3,6 +3,7 @@ package rules
 import (
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -67,7 +68,7 @@ func TestSpecAndPage(t *testing.T) {
 		}
 	}
 	for per, words := range engine.Outcomes {
-		if per != "" && !contains(perWords, string(per)) {
+		if per != "" && !slices.Contains(perWords, string(per)) {
 			t.Errorf("per %s is unknown to the loader", per)
 		}
 		if per == engine.PerElement {

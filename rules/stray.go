@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -22,7 +23,7 @@ func (l *loader) stray(layer Layer) {
 	}
 	for _, dir := range subfolders(layer.FS, ".") {
 		switch near := nearest(dir, Folders); {
-		case contains(Folders, dir):
+		case slices.Contains(Folders, dir):
 			for _, sub := range subfolders(layer.FS, dir) {
 				for _, p := range list(layer.FS, sub) {
 					said(p, fmt.Sprintf("Folders within %s are not read. Move it to %s.", dir, layer.show(path.Join(dir, path.Base(p)))))

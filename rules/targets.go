@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"slipcase/engine"
 	"slipcase/rules/syntax"
@@ -33,7 +34,7 @@ func (v values) targets(n *node) []engine.Target {
 		}
 		alone := t.Kind == engine.OnConverter || t.Kind == engine.OnUnit
 		switch {
-		case !contains(targetWords, string(t.Kind)):
+		case !slices.Contains(targetWords, string(t.Kind)):
 			v.p.Error(at, fmt.Sprintf("nothing to serve called %q", clip(string(t.Kind))), "What a component serves begins with a kind: element.forward, circuit.line. "+didYouMean(string(t.Kind), targetWords))
 		case alone && t.Name != "":
 			v.p.Error(at, fmt.Sprintf("%s takes no name", t.Kind), fmt.Sprintf("There is one %s. Write: serves = %s", t.Kind, t.Kind))

@@ -115,7 +115,7 @@ func (l *loader) unusual(m *maker, n *node) {
 	}
 	slices.Sort(names)
 	taken := slices.ContainsFunc(n.blocks, func(c *node) bool {
-		return m.byName["circuit\x00"+c.label(0)] != nil && c.spec.name != "circuit" && contains([]string{"clutch", "brake", "band", "one_way", "converter_clutch", "joint", "solenoid"}, c.spec.name)
+		return m.byName["circuit\x00"+c.label(0)] != nil && c.spec.name != "circuit" && slices.Contains([]string{"clutch", "brake", "band", "one_way", "converter_clutch", "joint", "solenoid"}, c.spec.name)
 	})
 	for _, c := range n.blocks {
 		if taken || misnamed(n) {

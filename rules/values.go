@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -193,7 +194,7 @@ func (v values) oneOf(a *attr, val *syntax.Value, words []string) string {
 		v.wrong(a, val, "one of its words", fmt.Sprintf("%s may be %s.", a.Name, orList(words)))
 		return ""
 	}
-	if !contains(words, val.Text) {
+	if !slices.Contains(words, val.Text) {
 		if v.p.Full() {
 			v.p.More++
 			return ""
@@ -219,7 +220,7 @@ func (v values) words(n *node, name string) []string {
 	var out []string
 	items := v.items(a)
 	for i := range items {
-		if w := v.oneOf(a, &items[i], n.spec.arg(name).words); w != "" && !contains(out, w) {
+		if w := v.oneOf(a, &items[i], n.spec.arg(name).words); w != "" && !slices.Contains(out, w) {
 			out = append(out, w)
 		}
 	}

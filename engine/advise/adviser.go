@@ -32,8 +32,8 @@ type check struct {
 
 // item is one finding that a check reports on.
 type item struct {
-	name, title string
-	plain       string // the finding without its condition; "" when it has none
+	name  string
+	plain string // the finding without its condition; "" when it has none
 	sign
 	hit, falseAlarm float64
 }
@@ -112,7 +112,7 @@ func (a *Adviser) item(name, by string) (item, bool) {
 	if !ok {
 		return item{}, false
 	}
-	it := item{name: name, title: a.Model.Nodes[s.node].Title, sign: s, hit: hit, falseAlarm: fa}
+	it := item{name: name, sign: s, hit: hit, falseAlarm: fa}
 	if f := engine.ParseFindingName(name); f.Condition != "" {
 		it.plain = f.Base()
 	}

@@ -11,7 +11,7 @@ func (a *Adviser) Findings(check string) []Open {
 		}
 		out := []Open{}
 		for _, it := range a.checks[i].items {
-			out = append(out, Open{Name: it.name, Title: it.title, Reporter: it.by})
+			out = append(out, Open{Name: it.name, Reporter: it.by})
 		}
 		return out
 	}
@@ -36,7 +36,7 @@ func (a *Adviser) Left(c *engine.CaseFile, check string, closed func(finding str
 	var out []Open
 	for _, k := range open {
 		for _, it := range k.items {
-			out = append(out, Open{Name: it.name, Title: it.title, Reporter: it.by})
+			out = append(out, Open{Name: it.name, Reporter: it.by})
 		}
 	}
 	return out, nil

@@ -148,7 +148,7 @@ func (b *base) ask(items []item) (ev []network.Likelihood, nodes []int, plain bo
 			continue
 		}
 		for _, k := range b.kept {
-			if k.Shares != nil && k.Label == p.Label && k.Title == p.Title && k.By == p.By {
+			if k.Shares != nil && k.Label == p.Label && k.About == p.About && k.Value == p.Value && k.By == p.By {
 				p = k
 			}
 		}

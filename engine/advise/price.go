@@ -49,7 +49,11 @@ type Advice struct {
 }
 
 // Near is a report that counts approximately.
-type Near struct{ Finding, Title, By string }
+type Near struct {
+	Finding, By string
+	Value       string // of a reading
+	About       *model.Node
+}
 
 // Priced is an open check with its price.
 type Priced struct {
@@ -77,7 +81,7 @@ type Priced struct {
 
 // Open is a finding that a check would report on.
 type Open struct {
-	Name, Title, Reporter string
+	Name, Reporter string
 	// P is the probability that it is reported present, as if its causes were
 	// independent: for showing, no price rests on it.
 	P float64
@@ -356,7 +360,7 @@ func (a *Adviser) priced(c *candidate, b *base, opt Options) Priced {
 	}
 	for i := range c.items {
 		it := &c.items[i]
-		p.Findings = append(p.Findings, Open{it.name, it.title, it.by, it.predict(b.estimate(it)), telling[it.name], b.telling(it)})
+		p.Findings = append(p.Findings, Open{it.name, it.by, it.predict(b.estimate(it)), telling[it.name], b.telling(it)})
 	}
 	for _, name := range c.Cautions {
 		for i := range a.Model.Knowledge.Cautions {

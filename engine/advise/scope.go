@@ -68,7 +68,7 @@ func (s *scope) within(pieces []model.Piece, want []int, entries float64) ([]mod
 	all, some, err := s.a.Model.Within(s.solver, pieces, want, entries, min(entries, priceWork))
 	var near []Near
 	for _, p := range some {
-		near = append(near, Near{p.Label, p.Title, p.By})
+		near = append(near, Near{p.Label, p.By, p.Value, p.About})
 	}
 	return all, near, err
 }

@@ -70,7 +70,7 @@ func (a *Adviser) Offer(c *engine.CaseFile, opt Options) ([]Offered, error) {
 		o := Offered{Check: ch.Check}
 		for i := range ch.items {
 			it := &ch.items[i]
-			o.Findings = append(o.Findings, Open{Name: it.name, Title: it.title, Reporter: it.by, P: it.predict(b.estimate(it)), Tells: b.telling(it)})
+			o.Findings = append(o.Findings, Open{Name: it.name, Reporter: it.by, P: it.predict(b.estimate(it)), Tells: b.telling(it)})
 		}
 		out = append(out, o)
 	}

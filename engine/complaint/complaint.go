@@ -27,7 +27,6 @@ type Proposal struct {
 	// when the words name no place, to be narrowed by Places; good@ROW for a row
 	// that is good, which stands for the absence of everything in Denies.
 	Finding string
-	Title   string
 	State   engine.State // present, or absent for what the words deny
 	Phrase  string       // the phrase of the rules that matched
 	Words   string       // the driver's words that it was read from

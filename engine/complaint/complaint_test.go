@@ -92,7 +92,7 @@ func TestSentences(t *testing.T) {
 			for _, d := range p.Denies {
 				have["-"+d] = true
 			}
-			if p.Words == "" || p.Title == "" || p.Score <= 0 || p.Score > 1 {
+			if p.Words == "" || p.Score <= 0 || p.Score > 1 {
 				t.Errorf("%q: a bare proposal %+v", s.said, p)
 			}
 		}

@@ -287,19 +287,3 @@ func lossOfDrive(f *engine.Finding) bool {
 func braking(f *engine.Finding) bool {
 	return hasSign(f, "no_engine_braking", "extra_engine_braking")
 }
-
-func (x *Matcher) title(name string) string {
-	f := engine.ParseFindingName(name)
-	i, ok := x.m.Lookup(f.Base())
-	if !ok {
-		return name
-	}
-	title := x.m.Nodes[i].Title
-	if f.Condition != "" {
-		if i, ok := x.m.Lookup(name); ok && x.m.Nodes[i].Condition != "" {
-			return x.m.Nodes[i].Title
-		}
-		title += ", " + strings.ReplaceAll(string(f.Condition), "_", " ")
-	}
-	return title
-}

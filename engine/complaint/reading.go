@@ -306,7 +306,6 @@ func (r *reading) propose(h *hit, at where, absent bool, words string) []int {
 		p := Proposal{State: state, Phrase: h.phrase.text, Words: words, Score: h.score()}
 		if open {
 			p.Finding = with(f.Name + "@*")
-			p.Title = strings.Join(strings.Fields(strings.ReplaceAll(f.Title, "{place}", "")), " ")
 			set := "@*"
 			if f.Per == engine.PerShift && x.isUp(f) {
 				set = "@up"
@@ -322,7 +321,6 @@ func (r *reading) propose(h *hit, at where, absent bool, words string) []int {
 		for _, name := range names {
 			p.Finding = with(name)
 			if x.m.HasFinding(p.Finding) {
-				p.Title = x.title(p.Finding)
 				made = append(made, r.add(p))
 			}
 		}
@@ -347,7 +345,7 @@ func (r *reading) praise(good praise, at where, p part) {
 	if good == strong && len(at.when) == 0 && at.placed() {
 		for _, row := range r.x.rows(at.places, r.lastAt.places) {
 			if denies := r.x.m.Good(row, "driver"); len(denies) > 0 {
-				r.add(Proposal{Finding: engine.GoodPrefix + row, Title: row + " is good", State: engine.Present, Words: words, Score: 1, Denies: denies})
+				r.add(Proposal{Finding: engine.GoodPrefix + row, State: engine.Present, Words: words, Score: 1, Denies: denies})
 			}
 		}
 	}

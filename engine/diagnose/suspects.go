@@ -86,7 +86,8 @@ type CauseBelief struct {
 type Weight struct {
 	Group    int
 	Label    string
-	Title    string
+	About    *model.Node
+	Value    string // of a reading
 	State    engine.State
 	By       string
 	Decibans float64
@@ -500,7 +501,7 @@ func weights(r *Result, on, off *network.Posterior) []Weight {
 		if math.IsNaN(db) || math.IsInf(db, 0) {
 			continue
 		}
-		out = append(out, Weight{p.Group, p.Label, p.Title, p.State, p.By, db})
+		out = append(out, Weight{p.Group, p.Label, p.About, p.Value, p.State, p.By, db})
 	}
 	sort.SliceStable(out, func(a, b int) bool {
 		return tie.More(math.Abs(out[a].Decibans), math.Abs(out[b].Decibans))

@@ -66,8 +66,9 @@ type Move struct {
 
 // Answer is what a reporter says of a finding.
 type Answer struct {
-	Finding, Title, By string
-	State              engine.State
+	Finding, By string
+	State       engine.State
+	About       *model.Node // nil for a finding that the unit does not have
 }
 
 // Sight is a component in view.
@@ -372,9 +373,9 @@ func (d *Drill) ask(name string) (Move, error) {
 }
 
 func (d *Drill) answer(finding, by string, s engine.State) Answer {
-	a := Answer{Finding: finding, By: by, State: s, Title: finding}
+	a := Answer{Finding: finding, By: by, State: s}
 	if n, ok := d.m.LookupFinding(finding); ok {
-		a.Title = d.m.Nodes[n].Title
+		a.About = &d.m.Nodes[n]
 	}
 	return a
 }
@@ -409,19 +410,11 @@ func (d *Drill) sights(s *engine.Step) []Sight {
 }
 
 func (d *Drill) sight(c *engine.Component) Sight {
-	s := Sight{Component: c.Name, Title: titled(c), Culprit: slices.Contains(d.cul, c.Name)}
+	s := Sight{Component: c.Name, Title: model.TitleOr(c.Title, c.Name), Culprit: slices.Contains(d.cul, c.Name)}
 	for _, n := range d.modes(c.Name) {
 		s.Modes = append(s.Modes, d.m.Nodes[n].Mode.Title)
 	}
 	return s
-}
-
-// titled is a component's title, or its name where the unit gives none.
-func titled(c *engine.Component) string {
-	if c.Title != "" {
-		return c.Title
-	}
-	return c.Name
 }
 
 // note writes what is in view into the case.
@@ -440,7 +433,7 @@ func (d *Drill) note(list []Sight) {
 
 // look looks at a part that no step shows.
 func (d *Drill) look(c *engine.Component) Move {
-	mv := Move{Kind: Look, Name: c.Name, Title: titled(c), Minutes: lookElsewhere, Seen: []Sight{d.sight(c)}}
+	mv := Move{Kind: Look, Name: c.Name, Title: model.TitleOr(c.Title, c.Name), Minutes: lookElsewhere, Seen: []Sight{d.sight(c)}}
 	for _, m := range d.moves {
 		if m.Kind == Look && m.Name == c.Name {
 			mv.Again, mv.Minutes = true, 0

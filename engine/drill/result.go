@@ -2,6 +2,7 @@ package drill
 
 import (
 	"slices"
+	"strings"
 
 	"slipcase/engine"
 	"slipcase/engine/advise"
@@ -28,9 +29,9 @@ type Result struct {
 type Culprit struct {
 	Component, Title string
 	Modes            []string // titles
-	// Signs are titles of what it really showed in rows, shifts and
+	// Signs are the findings that it really showed in rows, shifts and
 	// engagements: what gives it away.
-	Signs []string
+	Signs []*model.Node
 	Found bool
 }
 
@@ -57,13 +58,13 @@ func (d *Drill) Result() (*Result, error) {
 	for _, name := range d.cul {
 		c := Culprit{Component: name, Found: d.found[name]}
 		if p := d.component(name); p != nil {
-			c.Title = titled(p)
+			c.Title = model.TitleOr(p.Title, p.Name)
 		}
 		for _, n := range d.modes(name) {
 			c.Modes = append(c.Modes, d.m.Nodes[n].Mode.Title)
 			c.Signs = append(c.Signs, d.signs(n)...)
 		}
-		slices.Sort(c.Signs)
+		slices.SortFunc(c.Signs, func(a, b *model.Node) int { return strings.Compare(a.Name, b.Name) })
 		c.Signs = slices.Compact(c.Signs)
 		r.Culprits = append(r.Culprits, c)
 	}
@@ -112,11 +113,11 @@ func idle(moves, other []Move) int {
 	return n
 }
 
-// signs are titles of what a drive shows in rows, shifts and engagements and
+// signs are what a drive shows in rows, shifts and engagements and
 // that a mode leads to.
-func (d *Drill) signs(mode int) []string {
+func (d *Drill) signs(mode int) []*model.Node {
 	on := map[int]bool{mode: true}
-	var out []string
+	var out []*model.Node
 	// Nodes stand behind their parents.
 	for i := mode + 1; i < len(d.m.Nodes); i++ {
 		if !d.v.On(i) || !slices.ContainsFunc(d.m.Net.Nodes[i].Links, func(l network.Link) bool { return on[l.Parent] }) {
@@ -129,7 +130,7 @@ func (d *Drill) signs(mode int) []string {
 		}
 		switch n.Finding.Per {
 		case engine.PerRow, engine.PerShift, engine.PerEngagement:
-			out = append(out, n.Title)
+			out = append(out, n)
 		}
 	}
 	return out

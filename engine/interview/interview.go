@@ -73,8 +73,8 @@ type Question struct {
 
 // Option is one finding that the question covers.
 type Option struct {
-	Finding, Title, Reporter string
-	State                    engine.State // what was said before; "" when nothing was
+	Finding, Reporter string
+	State             engine.State // what was said before; "" when nothing was
 	// Telling marks the options that the price of the question rests on.
 	Telling bool
 }
@@ -405,7 +405,7 @@ func (iv *Interview) question(p advise.Priced) *Question {
 		list = advise.Ask(list, mostOptions)
 	}
 	for _, f := range list {
-		q.Options = append(q.Options, Option{Finding: f.Name, Title: f.Title, Reporter: f.Reporter, Telling: f.Telling})
+		q.Options = append(q.Options, Option{Finding: f.Name, Reporter: f.Reporter, Telling: f.Telling})
 	}
 	return iv.complete(q)
 }
@@ -420,7 +420,7 @@ func (iv *Interview) plainly(c *engine.Check) (*Question, error) {
 			return nil, err
 		}
 		for _, f := range left[:min(len(left), wholeOptions)] {
-			q.Options = append(q.Options, Option{Finding: f.Name, Title: f.Title, Reporter: f.Reporter, Telling: true})
+			q.Options = append(q.Options, Option{Finding: f.Name, Reporter: f.Reporter, Telling: true})
 		}
 	}
 	return iv.stand(iv.complete(q)), nil
@@ -488,7 +488,7 @@ func (iv *Interview) gone(name string) *Question {
 			if c.Choices != nil && !iv.there(f.Name) {
 				continue
 			}
-			q.Options = append(q.Options, Option{Finding: f.Name, Title: f.Title, Reporter: f.Reporter, State: said[f.Name], Telling: true})
+			q.Options = append(q.Options, Option{Finding: f.Name, Reporter: f.Reporter, State: said[f.Name], Telling: true})
 		}
 		iv.complete(q)
 		for k := range q.Choices {

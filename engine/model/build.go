@@ -192,7 +192,7 @@ func (b *builder) addModes() {
 		c := &b.u.Components[i]
 		for j := range b.k.Modes {
 			mode := &b.k.Modes[j]
-			if !contains(mode.Of, c.Kind) {
+			if !slices.Contains(mode.Of, c.Kind) {
 				continue
 			}
 			leak := mode.Frequency
@@ -205,15 +205,6 @@ func (b *builder) addModes() {
 			b.add(suspect(c.Name, mode.Name), Node{Layer: ModeLayer, Title: TitleOr(c.Title, c.Name) + ": " + TitleOr(mode.Title, mode.Name), Component: c, Mode: mode}, leak)
 		}
 	}
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 // each calls f for every component with a mode.
@@ -288,7 +279,7 @@ func (b *builder) share(c, other *engine.Component) bool {
 func (b *builder) feeds(circuit, element string) bool {
 	for _, c := range b.u.Circuits {
 		if c.Name == circuit {
-			return contains(c.Feeds, element)
+			return slices.Contains(c.Feeds, element)
 		}
 	}
 	return false
@@ -298,7 +289,7 @@ func (b *builder) addEffects() {
 	b.each(func(c *engine.Component, mode *engine.Mode, d *draft) {
 		for _, l := range mode.Effects {
 			for _, t := range c.Serves {
-				if !contains(engine.EffectWords(t.Kind, b.isOneWay(t)), l.To) {
+				if !slices.Contains(engine.EffectWords(t.Kind, b.isOneWay(t)), l.To) {
 					continue
 				}
 				e := Effect{Target: engine.Target{Kind: t.Kind, Name: t.Name}, Word: l.To, When: l.When}
@@ -306,7 +297,7 @@ func (b *builder) addEffects() {
 				if _, ok := b.drafts[key]; !ok {
 					b.effects = append(b.effects, e)
 				}
-				ed := b.add(key, Node{Layer: EffectLayer, Title: effectTitle(b.u, e), Effect: e, Condition: e.When}, engine.Number{})
+				ed := b.add(key, Node{Layer: EffectLayer, Title: targetTitle(b.u, e.Target), Effect: e, Condition: e.When}, engine.Number{})
 				ed.link(d.node.Name, l.Strength.Value, source(l.Strength, "mode "+mode.Name))
 			}
 		}

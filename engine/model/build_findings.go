@@ -97,7 +97,7 @@ func (b *builder) addFindings() {
 			if f.Per == engine.PerRowGear {
 				for _, g := range gears {
 					if !b.neutral(place) && !strings.HasSuffix(place, "/"+g) {
-						b.addFinding(f, f.Name+"_"+g, place, title(f, place)+" like gear "+g)
+						b.addFinding(f, f.Name+"_"+g, place, g)
 					}
 				}
 				continue
@@ -108,7 +108,7 @@ func (b *builder) addFindings() {
 			if n := b.m.steps(place); f.Per == engine.PerShift && (n > 1 || n == byLever) && len(b.found[f.Name+"@"+place]) == 0 {
 				continue // nothing shows there that single shifts do not show
 			}
-			b.addFinding(f, f.Name, place, title(f, place))
+			b.addFinding(f, f.Name, place, "")
 		}
 	}
 }
@@ -146,7 +146,7 @@ func (b *builder) neutral(row string) bool {
 func gearLabels(u *engine.Unit) []string {
 	var out []string
 	for _, r := range u.Rows {
-		if r.Gear != "N" && r.Gear != "P" && !contains(out, r.Gear) {
+		if r.Gear != "N" && r.Gear != "P" && !slices.Contains(out, r.Gear) {
 			out = append(out, r.Gear)
 		}
 	}
@@ -159,9 +159,9 @@ func gearLabels(u *engine.Unit) []string {
 // absent), those would not know of each other: it then uses the split nodes,
 // in which each name is the OR of the parts it covers. Both forms have the
 // same marginals; the direct one keeps the network thin.
-func (b *builder) addFinding(f *engine.Finding, name, place, text string) {
+func (b *builder) addFinding(f *engine.Finding, name, place, like string) {
 	plain := engine.FindingName{Name: name, Place: place}.Base()
-	node := Node{Layer: FindingLayer, Title: text, Finding: f, Place: place}
+	node := Node{Layer: FindingLayer, Title: title(f, place), Finding: f, Place: place, Like: like}
 	var conditions []engine.Condition
 	for _, c := range engine.Conditions {
 		for _, s := range b.found[plain] {
@@ -194,7 +194,7 @@ func (b *builder) addFinding(f *engine.Finding, name, place, text string) {
 		}
 	}
 	for _, c := range conditions {
-		part.Condition, part.Title = c, text+", "+conditionWords[c]
+		part.Condition = c
 		p := b.add(plain+partMark+string(c), part, engine.Number{})
 		own := b.add(plain+":"+string(c)+partMark, part, engine.Number{})
 		own.link(base.node.Name, 1, or)
@@ -204,7 +204,7 @@ func (b *builder) addFinding(f *engine.Finding, name, place, text string) {
 		}
 		all.link(p.node.Name, 1, or)
 		n := node
-		n.Condition, n.Title = c, part.Title
+		n.Condition = c
 		direct := b.add(plain+":"+string(c), n, f.Leak)
 		for _, s := range b.found[plain] {
 			if s.when == c {
@@ -218,11 +218,6 @@ func (b *builder) addFinding(f *engine.Finding, name, place, text string) {
 	}
 }
 
-var conditionWords = map[engine.Condition]string{
-	engine.Cold: "cold", engine.Hot: "hot", engine.AfterStanding: "after standing",
-	engine.LightFoot: "with a light foot", engine.HeavyFoot: "with a heavy foot", engine.HighRPM: "at high rpm",
-}
-
 // addCodes makes a finding code_P0741 for each trouble code. A code is a
 // consequence of what its signs name, not of each fault behind them: the
 // controller sees that the ratio of third gear is off, and sets P0733. Codes
@@ -230,7 +225,7 @@ var conditionWords = map[engine.Condition]string{
 func (b *builder) addCodes() {
 	for i := range b.k.Codes {
 		c := &b.k.Codes[i]
-		d := b.add("code_"+c.Name, Node{Layer: FindingLayer, Title: "code " + c.Name + ": " + c.Title, Code: c}, c.Leak)
+		d := b.add("code_"+c.Name, Node{Layer: FindingLayer, Title: c.Title, Code: c}, c.Leak)
 		for _, s := range c.Signs {
 			for _, w := range b.watches(s.Of) {
 				src := source(s.Strength, "code "+c.Name)

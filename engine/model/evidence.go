@@ -12,7 +12,9 @@ import (
 // cause, with the likelihood pair that stands for it in the network.
 type Piece struct {
 	Label  string // "slips@D/3", "pump", "blocked_cooler"
-	Title  string // in words
+	About  *Node  // what it speaks of; Node is where it counts
+	Value  string // of a reading, as written
+	Looked bool   // a look at the part itself
 	State  engine.State
 	By     string // reporter
 	Node   int
@@ -79,7 +81,7 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 			continue
 		}
 		hit *= 1 - cleared[m.Nodes[node].Finding]
-		p := Piece{Label: r.Finding, Title: m.Nodes[node].Title, State: r.State, By: by, Node: m.part(node, r.Finding, split), Where: r.Where, Group: group, Ranked: true}
+		p := Piece{Label: r.Finding, About: &m.Nodes[node], State: r.State, By: by, Node: m.part(node, r.Finding, split), Where: r.Where, Group: group, Ranked: true}
 		if r.State == engine.Present {
 			p.On, p.Off = hit, fa
 			if i == first {
@@ -108,7 +110,7 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 		}
 		if s.Cleared {
 			for _, node := range m.modesOf[s.Component] {
-				out = append(out, Piece{Label: s.Component, Title: m.Nodes[node].Title + " (cleared)", State: engine.Absent, By: "part_in_hand", Node: node, On: 0, Off: 1, Where: s.Where, Group: group})
+				out = append(out, Piece{Label: s.Component, About: &m.Nodes[node], Looked: true, State: engine.Absent, By: "part_in_hand", Node: node, On: 0, Off: 1, Where: s.Where, Group: group})
 			}
 			continue
 		}
@@ -121,7 +123,7 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 			bad(Problem{Kind: UnknownMode, Name: s.Component, Other: s.Mode, Names: names, Where: s.Where})
 			continue
 		}
-		out = append(out, Piece{Label: suspect(s.Component, s.Mode), Title: m.Nodes[node].Title + " (found)", State: engine.Present, By: "part_in_hand", Node: node, On: 1, Off: 0, Where: s.Where, Group: group})
+		out = append(out, Piece{Label: suspect(s.Component, s.Mode), About: &m.Nodes[node], Looked: true, State: engine.Present, By: "part_in_hand", Node: node, On: 1, Off: 0, Where: s.Where, Group: group})
 		if s.Cause != "" {
 			group++
 			diags = append(diags, m.settle(&out, s.Cause, true, s.Where, group)...)
@@ -143,7 +145,7 @@ func (m *Model) settle(out *[]Piece, cause string, present bool, at engine.Range
 		}
 		return []Problem{{Severity: engine.Error, Kind: UnknownCause, Name: cause, Names: nearest(cause, names), Where: at}}
 	}
-	p := Piece{Label: cause, Title: m.Nodes[node].Title, State: engine.Present, By: "part_in_hand", Node: node, On: 1, Where: at, Group: group}
+	p := Piece{Label: cause, About: &m.Nodes[node], State: engine.Present, By: "part_in_hand", Node: node, On: 1, Where: at, Group: group}
 	if !present {
 		p.State, p.On, p.Off = engine.Absent, 0, 1
 	}

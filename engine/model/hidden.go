@@ -93,12 +93,12 @@ func (m *Model) silent(reports []engine.Report) func(r engine.Report, node int) 
 		// Another observer who does see it contradicts the one who cannot.
 		if by != "" && (r.State == engine.Absent || who[by][m.reporterOf(r, node)]) {
 			other, _ := m.LookupFinding(by)
-			return &Problem{Severity: engine.Warning, Kind: HiddenBy, Name: m.Nodes[node].Title, Other: m.Nodes[other].Title, Where: r.Where}
+			return &Problem{Severity: engine.Warning, Kind: HiddenBy, About: &m.Nodes[node], Beside: &m.Nodes[other], Where: r.Where}
 		}
 		f := engine.ParseFindingName(m.current(r.Finding))
 		if f.Condition != "" && r.State == engine.Absent && who[f.Base()] != nil {
 			if plain, ok := m.LookupFinding(f.Base()); ok && plain == node {
-				return &Problem{Severity: engine.Warning, Kind: OneCondition, Name: m.Nodes[node].Title, Other: conditionWords[f.Condition], Where: r.Where}
+				return &Problem{Severity: engine.Warning, Kind: OneCondition, About: &m.Nodes[node], Other: string(f.Condition), Where: r.Where}
 			}
 		}
 		return nil

@@ -34,7 +34,7 @@ func (l Layer) String() string {
 type Node struct {
 	Layer     Layer
 	Name      string // "forward_frictions/burnt_friction", "direct.slips:hot", "slips@D/3"
-	Title     string
+	Title     string // as unit and rules have it, without Like, Condition and effect
 	Component *engine.Component
 	Mode      *engine.Mode
 	Cause     *engine.Cause
@@ -42,6 +42,7 @@ type Node struct {
 	Finding   *engine.Finding // template; nil for trouble codes
 	Code      *engine.Code
 	Place     string
+	Like      string // the gear that a row of a "wrong gear" drives as
 	Condition engine.Condition
 	Effect    Effect
 }

@@ -103,10 +103,10 @@ func (l *looker) kind(element string) engine.ElementKind {
 
 // applied tells whether a row applies the element, or a one-way clutch holds.
 func (l *looker) applied(i int, element string) bool {
-	if contains(l.u.Rows[i].Apply, element) {
+	if slices.Contains(l.u.Rows[i].Apply, element) {
 		return true
 	}
-	return l.kind(element) == engine.OneWay && contains(l.m.Row(i).Holding, element)
+	return l.kind(element) == engine.OneWay && slices.Contains(l.m.Row(i).Holding, element)
 }
 
 func (l *looker) element(name, word string) {
@@ -220,7 +220,7 @@ func (l *looker) inShift(s geartrain.Shift, outcome string, factor float64) {
 // turns the engine.
 func (l *looker) hard(name string) {
 	for _, s := range l.shifts() {
-		if contains(s.Oncoming, name) {
+		if slices.Contains(s.Oncoming, name) {
 			l.inShift(s, "hard_on", 1)
 		}
 		if s.Down && l.m.CoastFelt(s, name) {
@@ -333,7 +333,7 @@ func (l *looker) partly(name string, scale, braking float64) {
 		largest = max(largest, l.demand(i, name))
 	}
 	for _, s := range l.shifts() {
-		if contains(s.Carriers, name) {
+		if slices.Contains(s.Carriers, name) {
 			l.gap(s, scale, geartrain.Fault{Name: name, Kind: kind})
 		}
 	}
@@ -344,7 +344,7 @@ func (l *looker) partly(name string, scale, braking float64) {
 		l.row(l.u.Rows[i].Name(), "partial", l.demand(i, name)/largest*scale)
 	}
 	for _, s := range l.shifts() {
-		if contains(s.Oncoming, name) && flares(l.m.SlowOn(s, name).Timing) {
+		if slices.Contains(s.Oncoming, name) && flares(l.m.SlowOn(s, name).Timing) {
 			l.inShift(s, "flare", min(1, l.demand(s.ToRow, name)/largest)*scale)
 		}
 	}
@@ -353,7 +353,7 @@ func (l *looker) partly(name string, scale, braking float64) {
 // slow: a slow or missing oncoming element flares or only delays the shift.
 func (l *looker) slow(name string, scale float64) {
 	for _, s := range l.shifts() {
-		if contains(s.Oncoming, name) {
+		if slices.Contains(s.Oncoming, name) {
 			l.meanwhile(s, l.m.SlowOn(s, name), scale)
 		}
 	}
@@ -373,7 +373,7 @@ func (l *looker) meanwhile(s geartrain.Shift, w geartrain.Meanwhile, scale float
 func (l *looker) engage(name, outcome string, scale float64) {
 	for _, i := range l.launchRows() {
 		r := l.u.Rows[i]
-		if contains(r.Apply, name) && !l.inNeutral(name) {
+		if slices.Contains(r.Apply, name) && !l.inNeutral(name) {
 			l.at(engine.PerEngagement, r.Range, outcome, scale)
 		}
 	}
@@ -381,7 +381,7 @@ func (l *looker) engage(name, outcome string, scale float64) {
 
 func (l *looker) inNeutral(name string) bool {
 	for _, r := range l.u.Rows {
-		if r.Gear == "N" && contains(r.Apply, name) {
+		if r.Gear == "N" && slices.Contains(r.Apply, name) {
 			return true
 		}
 	}
@@ -422,7 +422,7 @@ func (l *looker) drags(name string) {
 	largest := new(big.Rat)
 	speeds := make([]*big.Rat, len(l.u.Rows))
 	for i, r := range l.u.Rows {
-		if contains(r.Apply, name) {
+		if slices.Contains(r.Apply, name) {
 			continue
 		}
 		if c := l.m.Change(i, geartrain.Fault{Name: name, Kind: "stays_on"}); c.Same {
@@ -452,37 +452,30 @@ func (l *looker) drags(name string) {
 	}
 }
 
-// effectTitle says an effect in words: "forward clutch slips".
-func effectTitle(u *engine.Unit, e Effect) string {
-	who := e.Target.String()
+// targetTitle is the title of what an effect is on: "forward clutch".
+func targetTitle(u *engine.Unit, t engine.Target) string {
+	who := t.String()
 	for _, x := range u.Elements {
-		if e.Target.Kind == engine.OnElement && x.Name == e.Target.Name {
+		if t.Kind == engine.OnElement && x.Name == t.Name {
 			who = TitleOr(x.Title, x.Name)
 		}
 	}
 	for _, x := range u.Circuits {
-		if e.Target.Kind == engine.OnCircuit && x.Name == e.Target.Name {
+		if t.Kind == engine.OnCircuit && x.Name == t.Name {
 			who = TitleOr(x.Title, x.Name)
 		}
 	}
 	for _, x := range u.Solenoids {
-		if e.Target.Kind == engine.OnSolenoid && x.Name == e.Target.Name {
+		if t.Kind == engine.OnSolenoid && x.Name == t.Name {
 			who = TitleOr(x.Title, x.Name)
 		}
 	}
 	for _, x := range u.Joints {
-		if e.Target.Kind == engine.OnJoint && x.Name == e.Target.Name {
+		if t.Kind == engine.OnJoint && x.Name == t.Name {
 			who = TitleOr(x.Title, x.Name)
 		}
 	}
-	if e.Target.Kind == engine.OnShift {
-		who = "shift " + who
-	}
-	s := strings.ReplaceAll(who, "_", " ") + " " + strings.ReplaceAll(e.Word, "_", " ")
-	if e.When != "" {
-		s += ", " + conditionWords[e.When]
-	}
-	return s
+	return strings.ReplaceAll(who, "_", " ")
 }
 
 // flares tells whether the engine runs up during a shift.

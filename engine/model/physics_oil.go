@@ -11,7 +11,7 @@ import (
 
 func (l *looker) lockup(name, word string) {
 	for _, r := range l.u.Rows {
-		locked := r.Lockup || contains(r.Apply, name)
+		locked := r.Lockup || slices.Contains(r.Apply, name)
 		switch {
 		case word == "slips" && locked:
 			l.row(r.Name(), "lockup_slips", 1)
@@ -48,7 +48,7 @@ func (l *looker) fed(c engine.Circuit, i int) bool {
 		return true
 	}
 	for _, e := range c.Feeds {
-		if contains(l.u.Rows[i].Apply, e) || l.u.Rows[i].Lockup && l.kind(e) == engine.ConverterClutch {
+		if slices.Contains(l.u.Rows[i].Apply, e) || l.u.Rows[i].Lockup && l.kind(e) == engine.ConverterClutch {
 			return true
 		}
 	}
@@ -199,7 +199,7 @@ func (l *looker) solenoid(name, word string) {
 		if word == "weak" {
 			for _, s := range l.ups() {
 				from, to := l.u.Rows[s.FromRow], l.u.Rows[s.ToRow]
-				if contains(from.Solenoids, name) != contains(to.Solenoids, name) {
+				if slices.Contains(from.Solenoids, name) != slices.Contains(to.Solenoids, name) {
 					l.at(engine.PerShift, s.Place(), "late", 1)
 				}
 			}
@@ -337,7 +337,7 @@ func (l *looker) uncushioned(up geartrain.Shift) {
 func overlap(a, b []string) []string {
 	var out []string
 	for _, x := range a {
-		if contains(b, x) {
+		if slices.Contains(b, x) {
 			out = append(out, x)
 		}
 	}

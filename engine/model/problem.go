@@ -21,21 +21,22 @@ const (
 	UnknownMode      ProblemKind = "unknown_mode"      // the component; Other: the mode; those that it can have
 	UnknownCause     ProblemKind = "unknown_cause"     // its name; known ones near
 	Contested        ProblemKind = "contested"         // a finding; Other: the row; By calls the row good and reports the finding
-	HiddenBy         ProblemKind = "hidden_by"         // title of a finding; Other: title of what hides it
-	OneCondition     ProblemKind = "one_condition"     // title of a finding; Other: the condition that no rule tells apart
+	HiddenBy         ProblemKind = "hidden_by"         // About: a finding; Beside: what hides it
+	OneCondition     ProblemKind = "one_condition"     // About: a finding; Other: the condition that no rule tells apart
 )
 
 // Problem is something in a case that is no evidence, and why. Errors are what
 // the rules do not know or what contradicts itself; warnings are reports that
 // say nothing.
 type Problem struct {
-	Severity    engine.Severity
-	Kind        ProblemKind
-	Name, Other string
-	By          string
-	Names       []string
-	Err         error
-	Where, Also engine.Range // the report, and the one that it contradicts
+	Severity      engine.Severity
+	Kind          ProblemKind
+	Name, Other   string
+	By            string
+	Names         []string
+	Err           error
+	About, Beside *Node
+	Where, Also   engine.Range // the report, and the one that it contradicts
 }
 
 // Error names the problem for a program; people are told by the face.

@@ -126,7 +126,7 @@ func (m *Model) reading(r engine.Reading, group int, split map[string]bool) ([]P
 			return nil, fmt.Errorf("unknown reporter %q", by)
 		}
 		hit, fa = min(hit, 1-1e-6), max(fa, 1e-6)
-		p := Piece{Label: x.name, Title: m.Nodes[x.node].Title + " (" + r.Value.Text + ")", By: by, Node: m.part(x.node, x.name, split), Where: r.Where, Group: group, Ranked: true}
+		p := Piece{Label: x.name, About: &m.Nodes[x.node], Value: r.Value.Text, By: by, Node: m.part(x.node, x.name, split), Where: r.Where, Group: group, Ranked: true}
 		// The other side of the limits is far away when this one is passed.
 		w := 1.0
 		if x.beyond || v.Side == "" {

@@ -94,7 +94,11 @@ func TestCarriesWhatIsSure(t *testing.T) {
 			Nodes: []model.Node{{}, {Title: "lining in the filter"}, {Title: "other"}},
 			Net:   &network.Net{Nodes: []network.Node{{}, {Links: []network.Link{{Parent: 0, Strength: strength}}}, {Links: []network.Link{{Parent: 0, Strength: 1}}}}},
 		}
-		if got := carries(m, 0, map[int]bool{1: true}); got != want {
+		got := ""
+		if n := carries(m, 0, map[int]bool{1: true}); n != nil {
+			got = n.Title
+		}
+		if got != want {
 			t.Errorf("shown with %v: %q, want %q", strength, got, want)
 		}
 	}

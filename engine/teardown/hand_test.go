@@ -470,7 +470,10 @@ func TestPartsToLookAtAsWell(t *testing.T) {
 		p, _ := planned(t, m, c)
 		out := map[string]string{}
 		for _, x := range p.After.Look {
-			out[x.Component.Name] = strings.TrimSpace(fmt.Sprintf("%s %s", x.Relation, x.Sign))
+			out[x.Component.Name] = string(x.Relation)
+			if x.Sign != nil {
+				out[x.Component.Name] += " " + x.Sign.Title
+			}
 			if x.Mode != nil {
 				out[x.Component.Name] += " " + x.Mode.Name
 			}

@@ -58,7 +58,7 @@ type Related struct {
 	Component *engine.Component
 	Relation  Relation
 	From      *engine.Component // what was found failed
-	Sign      string            // Debris: title of the finding that its mode consists of, "" where its kind collects it
+	Sign      *model.Node       // Debris: the finding that its mode consists of; nil where its kind collects it
 	Clean     string            // Debris: how it is made clean, as its kind says; "" where that is not said
 	Mode      *engine.Mode      // CausedBy
 	P         float64           // P(it is a culprit as well | reports)
@@ -254,7 +254,7 @@ func (w *Why) related(m *model.Model, c *engine.CaseFile, weight map[string]floa
 		}
 		for _, i := range m.Modes() {
 			n := m.Nodes[i]
-			if sign := carries(m, i, debris); sign != "" {
+			if sign := carries(m, i, debris); sign != nil {
 				relate(n.Component, Related{Relation: Debris, From: f.Component, Sign: sign})
 			}
 			for _, l := range m.Net.Nodes[i].Links {
@@ -320,19 +320,19 @@ func Soiled(m *model.Model, f Confirmed) []*engine.Component {
 const sure = 0.95
 
 // carries tells whether a mode consists of one of the findings, as a filter
-// full of lining does: its title, or "".
-func carries(m *model.Model, mode int, findings map[int]bool) string {
+// full of lining does.
+func carries(m *model.Model, mode int, findings map[int]bool) *model.Node {
 	for i := range m.Nodes {
 		if !findings[i] {
 			continue
 		}
 		for _, l := range m.Net.Nodes[i].Links {
 			if l.Parent == mode && l.Strength >= sure {
-				return m.Nodes[i].Title
+				return &m.Nodes[i]
 			}
 		}
 	}
-	return ""
+	return nil
 }
 
 // second lists what else the reports still point to.

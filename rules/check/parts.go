@@ -23,7 +23,7 @@ func components(r *run) {
 		r.served(u)
 		for _, name := range sorted(u.Frequency) {
 			m, n := r.modes[name], u.Frequency[name]
-			if m != nil && !slices.ContainsFunc(u.Components, func(c engine.Component) bool { return contains(m.Of, c.Kind) }) {
+			if m != nil && !slices.ContainsFunc(u.Components, func(c engine.Component) bool { return slices.Contains(m.Of, c.Kind) }) {
 				r.error(n.At, fmt.Sprintf("no part of %q fails by %q", u.ID, name), fmt.Sprintf("The mode is of %s; the unit has no such part.", names(m.Of)))
 			}
 		}
@@ -37,13 +37,13 @@ func components(r *run) {
 				r.error(c.At, fmt.Sprintf("component %q cannot fail", c.Name), fmt.Sprintf("No mode is `of` its kind %s.", c.Kind))
 			}
 			for _, t := range c.Serves {
-				if len(k.Serves) > 0 && !contains(k.Serves, t.Kind) {
+				if len(k.Serves) > 0 && !slices.Contains(k.Serves, t.Kind) {
 					r.error(t.At, fmt.Sprintf("component %q serves a %s", c.Name, t.Kind), fmt.Sprintf("Components of kind %s serve %s.", k.Name, kindList(k.Serves)))
 				}
 			}
 			for _, name := range sorted(c.Frequency) {
 				n := c.Frequency[name]
-				if m := r.modes[name]; m != nil && !contains(m.Of, c.Kind) {
+				if m := r.modes[name]; m != nil && !slices.Contains(m.Of, c.Kind) {
 					r.error(n.At, fmt.Sprintf("component %q never fails by %q", c.Name, name), fmt.Sprintf("It is a %s; the mode is of %s.", c.Kind, names(m.Of)))
 				}
 			}
@@ -67,15 +67,6 @@ func (r *run) served(u *engine.Unit) {
 			r.warn(e.At, fmt.Sprintf("no component serves %q", e.Name), "If it slips, nothing can be blamed. Add its parts, or `parts = usual` to the unit.")
 		}
 	}
-}
-
-func contains[T comparable](list []T, x T) bool {
-	for _, y := range list {
-		if x == y {
-			return true
-		}
-	}
-	return false
 }
 
 func kindList(list []engine.TargetKind) string {
@@ -116,7 +107,7 @@ func (r *run) effects(u *engine.Unit, c *engine.Component, m *engine.Mode, known
 	}
 	var lost []string
 	for _, e := range m.Effects {
-		if !known[e.To] && !contains(lost, e.To) {
+		if !known[e.To] && !slices.Contains(lost, e.To) {
 			lost = append(lost, e.To)
 		}
 	}
@@ -247,7 +238,7 @@ func (r *run) example(e engine.Example, ranked []string, blamed map[string]bool)
 	best := map[string]string{}
 	for _, s := range ranked {
 		c, mode, _ := strings.Cut(s, "/")
-		if !contains(order, c) {
+		if !slices.Contains(order, c) {
 			order = append(order, c)
 			best[c] = mode
 		}

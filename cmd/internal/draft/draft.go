@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math/big"
@@ -255,11 +256,11 @@ func (d *Draft) train(q Question, text string) error {
 	d.queue = append(d.queue,
 		Question{Kind: AskTitle, Default: u.Title},
 		Question{Kind: AskSource},
-		Question{Kind: AskDrive, Default: orWord(u.Drive, "rear")},
-		Question{Kind: AskControls, Default: orWord(u.Controls, "hydraulic")})
+		Question{Kind: AskDrive, Default: cmp.Or(u.Drive, "rear")},
+		Question{Kind: AskControls, Default: cmp.Or(u.Controls, "hydraulic")})
 	for _, e := range u.Elements {
 		if e.Kind != engine.ConverterClutch {
-			d.queue = append(d.queue, Question{Kind: AskName, Element: e, Default: orWord(e.Title, e.Name)})
+			d.queue = append(d.queue, Question{Kind: AskName, Element: e, Default: cmp.Or(e.Title, e.Name)})
 		}
 	}
 	seen := map[string]bool{}
@@ -274,13 +275,6 @@ func (d *Draft) train(q Question, text string) error {
 	}
 	d.queue = append(d.queue, Question{Kind: AskMore}, Question{Kind: AskOrder})
 	return nil
-}
-
-func orWord(s, other string) string {
-	if s != "" {
-		return s
-	}
-	return other
 }
 
 func driven(r engine.Row) bool { return r.Gear != "N" && r.Gear != "P" }
@@ -406,7 +400,7 @@ func (d *Draft) ratio(q Question, text string) error {
 		return nil
 	}
 	if engine.Varies(text) || engine.NotCovered(text) != "" {
-		return &ErrAnswer{Question: q.Kind, Text: text, NotCovered: orWord(engine.NotCovered(text), engine.VariableRatio)}
+		return &ErrAnswer{Question: q.Kind, Text: text, NotCovered: cmp.Or(engine.NotCovered(text), engine.VariableRatio)}
 	}
 	r, ok := new(big.Rat).SetString(strings.TrimPrefix(text, "-"))
 	if !ok || len(text) > 12 || strings.ContainsAny(text, "/eE_") || r.Sign() <= 0 {

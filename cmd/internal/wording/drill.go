@@ -10,11 +10,14 @@ import (
 
 // DrillAnswer words what somebody says of a finding of a drill's vehicle.
 func DrillAnswer(a drill.Answer) string {
-	by := strings.ReplaceAll(a.By, "_", " ")
-	if a.State == engine.Absent {
-		return fmt.Sprintf("no: %s (%s)", a.Title, by)
+	by, title := Name(a.By), a.Finding
+	if a.About != nil {
+		title = Node(a.About)
 	}
-	return fmt.Sprintf("YES: %s (%s)", a.Title, by)
+	if a.State == engine.Absent {
+		return fmt.Sprintf("no: %s (%s)", title, by)
+	}
+	return fmt.Sprintf("YES: %s (%s)", title, by)
 }
 
 // DrillSight words a part that came into view.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/engine/model"
 	"slipcase/engine/quantity"
 )
 
@@ -500,8 +501,8 @@ func Clashing() Fault {
 }
 
 // ClashingReport is one of them.
-func ClashingReport(title, state, by string) Fault {
-	return Fault{What: fmt.Sprintf("%s: %s, says %s", title, state, Name(by))}
+func ClashingReport(p model.Piece) Fault {
+	return Fault{What: fmt.Sprintf("%s: %s, says %s", Piece(p), p.State, Name(p.By))}
 }
 
 // Approximately: reports that tie too many causes together are weighed approximately.

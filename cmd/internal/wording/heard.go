@@ -22,8 +22,8 @@ func Together(pieces []model.Piece) string {
 		if !ok {
 			order = append(order, f.Place)
 		}
-		if !ok || len(p.Title) < len(old) {
-			plain[f.Place] = p.Title
+		if !ok || len(Piece(p)) < len(old) {
+			plain[f.Place] = Piece(p)
 		}
 	}
 	first := plain[order[0]]

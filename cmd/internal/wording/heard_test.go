@@ -9,7 +9,9 @@ import (
 )
 
 func TestTogether(t *testing.T) {
-	piece := func(label, title string) model.Piece { return model.Piece{Label: label, Title: title} }
+	piece := func(label, title string) model.Piece {
+		return model.Piece{Label: label, About: &model.Node{Title: title}}
+	}
 	for _, c := range []struct {
 		pieces []model.Piece
 		want   string
@@ -32,7 +34,7 @@ func TestTogether(t *testing.T) {
 func TestWithout(t *testing.T) {
 	r := &diagnose.Result{Suspects: []diagnose.Suspect{{Component: &engine.Component{Title: "servo"}}, {Component: &engine.Component{Title: "band"}}, {Component: &engine.Component{Title: "pump"}}}}
 	group := func(title string, state engine.State, leads int, p float64) diagnose.Heard {
-		return diagnose.Heard{Pieces: []model.Piece{{Label: "x", Title: title, State: state}}, Leads: leads, LeadsP: p}
+		return diagnose.Heard{Pieces: []model.Piece{{Label: "x", About: &model.Node{Title: title}, State: state}}, Leads: leads, LeadsP: p}
 	}
 	heard := []diagnose.Heard{
 		group("slips", engine.Present, 0, 0.9), group("brakes", engine.Absent, 1, 0.4), group("whines", engine.Present, 1, 0.52), group("leaks", engine.Present, 2, 0.3),

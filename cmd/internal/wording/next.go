@@ -7,14 +7,16 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/advise"
+	"slipcase/engine/model"
 )
 
 // Stage is a stage of the work in words: "in vehicle".
 func Stage(s engine.Stage) string { return Name(string(s)) }
 
-// Near names a report that is weighed approximately, by its title and reporter.
-func Near(title, finding, by string) string {
-	return fmt.Sprintf("%s (%s)", Title(title, finding), by)
+// Near names a report that is weighed approximately, by what it speaks of, its
+// value if it is a reading, and its reporter.
+func Near(about *model.Node, value, by string) string {
+	return fmt.Sprintf("%s (%s)", Piece(model.Piece{About: about, Value: value}), by)
 }
 
 // NextMethod says how checks were priced.

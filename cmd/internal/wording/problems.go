@@ -47,10 +47,10 @@ func Problem(p model.Problem) engine.Diagnostic {
 		d.Summary = fmt.Sprintf("%s says that %s is good, and %s present", p.By, p.Other, p.Name)
 		d.Detail = "Delete the one that is wrong. If it changed between two looks, give both reports their time with `at`."
 	case model.HiddenBy:
-		d.Summary = fmt.Sprintf("%s is left out: beside %s it tells nothing", p.Name, p.Other)
+		d.Summary = fmt.Sprintf("%s is left out: beside %s it tells nothing", Node(p.About), Node(p.Beside))
 		d.Detail = "it can neither show nor be ruled out there"
 	case model.OneCondition:
-		d.Summary, d.Detail = fmt.Sprintf("%s: not %s tells nothing", p.Name, p.Other), "no rule shows it in one condition alone"
+		d.Summary, d.Detail = fmt.Sprintf("%s: not %s tells nothing", Node(p.About), Condition(engine.Condition(p.Other))), "no rule shows it in one condition alone"
 	default:
 		d.Summary = p.Error()
 	}

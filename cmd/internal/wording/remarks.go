@@ -112,6 +112,12 @@ func Open(title, name string, p float64, by []string) string {
 	return text
 }
 
+// Likeliest lists the likeliest of the causes that are not settled.
+func Likeliest(causes []string) string { return "likeliest: " + strings.Join(causes, "; ") }
+
+// InCase says which case a remark is about.
+func InCase(id, remark string) string { return "case " + id + ", " + remark }
+
 // DoneAlready: a step was ticked off before.
 func DoneAlready(s *engine.Step) string {
 	return fmt.Sprintf("%s: ticked off already", Title(s.Title, s.Name))

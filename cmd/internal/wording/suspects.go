@@ -44,7 +44,7 @@ func Gist(g diagnose.Gist) string {
 func titlesOf(pieces []model.Piece) []string {
 	var out []string
 	for _, p := range pieces {
-		out = append(out, p.Title)
+		out = append(out, Piece(p))
 	}
 	return out
 }

@@ -73,7 +73,7 @@ func Related(r teardown.Related) string {
 		if r.Clean != "" {
 			return "debris of the " + from + " went through it: " + r.Clean
 		}
-		return "what the " + from + " shed ends up there: " + r.Sign
+		return "what the " + from + " shed ends up there: " + Node(r.Sign)
 	case teardown.CausedBy:
 		return "the " + from + " can cause it: " + Mode(r.Mode)
 	}
@@ -84,20 +84,20 @@ func Related(r teardown.Related) string {
 func Ordering(m order.Method) string {
 	var parts []string
 	if m.Trees > 0 {
-		parts = append(parts, fmt.Sprintf("Horn's rule on %s", count(m.Trees, "job")))
+		parts = append(parts, fmt.Sprintf("Horn's rule on %s", Count(m.Trees, "job", "jobs")))
 	}
 	if m.Reversed > 0 {
-		parts = append(parts, fmt.Sprintf("Horn's rule backwards on %s", count(m.Reversed, "job")))
+		parts = append(parts, fmt.Sprintf("Horn's rule backwards on %s", Count(m.Reversed, "job", "jobs")))
 	}
 	if m.General > 0 {
 		parts = append(parts, fmt.Sprintf("Sidney decomposition of %s into %s, largest %d",
-			count(m.General, "job"), count(m.Modules, "module"), m.Largest))
+			Count(m.General, "job", "jobs"), Count(m.Modules, "module", "modules"), m.Largest))
 	}
 	if m.Ideals > 0 {
-		parts = append(parts, fmt.Sprintf("dynamic programming over %s", count(m.Ideals, "ideal")))
+		parts = append(parts, fmt.Sprintf("dynamic programming over %s", Count(m.Ideals, "ideal", "ideals")))
 	}
 	if m.Searched > 0 {
-		text := fmt.Sprintf("local search on %s", count(m.Searched, "job"))
+		text := fmt.Sprintf("local search on %s", Count(m.Searched, "job", "jobs"))
 		if m.Proven {
 			text += ", proven best by its bound"
 		}
@@ -107,11 +107,4 @@ func Ordering(m order.Method) string {
 		return "nothing to order"
 	}
 	return strings.Join(parts, "; ")
-}
-
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

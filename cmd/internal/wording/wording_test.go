@@ -36,7 +36,7 @@ var (
 func TestGist(t *testing.T) {
 	lead := diagnose.Blame{Component: servo, Mode: cut, P: 0.82}
 	out := diagnose.Blame{Component: cooler, Mode: cut, P: 0.05, Outside: true}
-	said := []model.Piece{{Title: "slips in D/4"}, {Title: "flares 3-4"}, {Title: "burnt smell"}}
+	said := []model.Piece{{About: &model.Node{Title: "slips in D/4"}}, {About: &model.Node{Title: "flares 3-4"}}, {About: &model.Node{Title: "burnt smell"}}}
 	cause := &diagnose.CauseBelief{Cause: &engine.Cause{Name: "high_mileage"}, P: 0.2}
 	for _, x := range []struct {
 		gist diagnose.Gist
@@ -87,7 +87,7 @@ func TestTeardown(t *testing.T) {
 	}
 	for want, r := range map[string]teardown.Related{
 		"shares oil or element with the overdrive servo":              {Relation: teardown.SharesOil, From: servo},
-		"what the overdrive servo shed ends up there: filter clogged": {Relation: teardown.Debris, From: servo, Sign: "filter clogged"},
+		"what the overdrive servo shed ends up there: filter clogged": {Relation: teardown.Debris, From: servo, Sign: &model.Node{Title: "filter clogged"}},
 		"debris of the overdrive servo went through it: flush it":     {Relation: teardown.Debris, From: servo, Clean: "flush it"},
 		"the overdrive servo can cause it: seal cut":                  {Relation: teardown.CausedBy, From: servo, Mode: cut},
 	} {

@@ -70,7 +70,7 @@ func (d *Asker) SuspectWords(ctx context.Context, ref CaseRef, modes bool) []Wor
 		}
 		for _, n := range nodes {
 			if modes {
-				out = append(out, Word{w.Model.Nodes[n].Name, w.Model.Nodes[n].Title})
+				out = append(out, Word{w.Model.Nodes[n].Name, wording.Node(&w.Model.Nodes[n])})
 			}
 		}
 	}
@@ -86,7 +86,7 @@ func (d *Asker) FindingWords(ctx context.Context, ref CaseRef) []Word {
 	var out []Word
 	for _, name := range w.Model.FindingNames() {
 		if i, ok := w.Model.Lookup(name); ok {
-			out = append(out, Word{name, w.Model.Nodes[i].Title})
+			out = append(out, Word{name, wording.Node(&w.Model.Nodes[i])})
 		}
 	}
 	sort.Slice(out, func(i, j int) bool { return out[i].Name < out[j].Name })

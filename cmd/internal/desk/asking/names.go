@@ -67,7 +67,7 @@ func (w *Work) named(kind string) []Named {
 		for _, name := range w.Model.FindingNames() {
 			short, code := strings.CutPrefix(name, "code_")
 			if i, ok := w.Model.Lookup(name); ok && code == (kind == "codes") {
-				out = append(out, Named{Name: short, Title: w.Model.Nodes[i].Title})
+				out = append(out, Named{Name: short, Title: wording.Node(&w.Model.Nodes[i])})
 			}
 		}
 	case "limits":

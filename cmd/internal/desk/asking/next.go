@@ -157,7 +157,7 @@ func (d *Asker) Next(ctx context.Context, ref CaseRef, top int, stages []string)
 		}
 	}
 	for _, l := range a.Near {
-		out.Near = append(out.Near, wording.Near(l.Title, l.Finding, l.By))
+		out.Near = append(out.Near, wording.Near(l.About, l.Value, l.By))
 	}
 	out.Closed, out.Waiting = closed(a.Closed)
 	out.Sentence = wording.Next(a)
@@ -248,7 +248,7 @@ func (w *Work) priced(i int, p *advise.Priced) NextCheck {
 		out.Before = wording.Title(p.Before.Title, p.Before.Name)
 	}
 	for _, f := range p.Findings {
-		out.Findings = append(out.Findings, NextFinding{f.Name, f.Title, f.Reporter, answer.Num(f.P), f.Telling})
+		out.Findings = append(out.Findings, NextFinding{f.Name, wording.FindingOf(w.Model, f.Name), f.Reporter, answer.Num(f.P), f.Telling})
 	}
 	for _, a := range p.Separates {
 		x := NextAnswer{Probability: answer.Num(a.P), Minutes: answer.Num(a.Minutes), Present: []string{}, Shifts: []Shift{}}

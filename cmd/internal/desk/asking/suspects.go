@@ -220,7 +220,7 @@ func (w *Work) clash(e *model.ClashError) *answer.Failure {
 		if i == 0 {
 			out[0].Subject = p.Where
 		}
-		m := fault.Error(wording.ClashingReport(p.Title, string(p.State), p.By))
+		m := fault.Error(wording.ClashingReport(p))
 		m.Subject = p.Where
 		out = append(out, m)
 	}
@@ -372,7 +372,7 @@ func (w *Work) Input(options map[string]string) *answer.Input {
 func weighedApproximately(list []model.Piece) answer.Message {
 	var names []string
 	for _, p := range list {
-		names = append(names, wording.Near(p.Title, p.Label, p.By))
+		names = append(names, wording.Near(p.About, p.Value, p.By))
 	}
 	m := fault.Warning(wording.Approximately(names))
 	m.First = true

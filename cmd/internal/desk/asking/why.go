@@ -132,7 +132,7 @@ func (w *Work) Why(suspect string) (answer.Answer[Why], error) {
 	}
 	n := w.Model.Nodes[node]
 	out := Why{
-		Case: w.Head(r), Component: name, Mode: n.Mode.Name, Title: n.Title, Rank: rank, Of: len(r.Suspects),
+		Case: w.Head(r), Component: name, Mode: n.Mode.Name, Title: wording.Node(&n), Rank: rank, Of: len(r.Suspects),
 		Probability: answer.Num(r.Posterior[node]), Outside: s.Outside, Look: n.Mode.Look, Bench: w.bench(s.Component),
 		For: []Weight{}, Against: []Weight{}, Neutral: []Weight{}, StepLook: []string{},
 	}
@@ -256,7 +256,7 @@ func (w *Work) checks(node int) []CheckRef {
 					continue
 				}
 				if p := comes[i]; answer.Num(p) > x.Strength && !reported[engine.ParseFindingName(name).Base()] {
-					x.Strength, x.Shows = answer.Num(p), w.Model.Nodes[i].Title
+					x.Strength, x.Shows = answer.Num(p), wording.Node(&w.Model.Nodes[i])
 				}
 			}
 		}
@@ -302,7 +302,7 @@ func (w *Work) leads(node int, r *diagnose.Result) []LeadsTo {
 		if n.Layer == model.CauseLayer {
 			layer = "cause"
 		}
-		out = append(out, LeadsTo{n.Name, n.Title, layer, via, answer.Num(r.Posterior[i])})
+		out = append(out, LeadsTo{n.Name, wording.Node(&n), layer, via, answer.Num(r.Posterior[i])})
 	}
 	for _, l := range w.Model.Net.Nodes[node].Links {
 		n := w.Model.Nodes[l.Parent]
@@ -311,7 +311,7 @@ func (w *Work) leads(node int, r *diagnose.Result) []LeadsTo {
 			continue
 		}
 		for _, up := range w.Model.Net.Nodes[l.Parent].Links {
-			add(up.Parent, n.Title)
+			add(up.Parent, wording.Node(&n))
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool {
@@ -344,12 +344,12 @@ func (w *Work) numbers(node int) []NumberRef {
 	}
 	add(wording.Rate(), w.Model.Leaks[node])
 	for j, l := range w.Model.Net.Nodes[node].Links {
-		add(wording.Because(w.Model.Nodes[l.Parent].Title), w.Model.Sources[node][j].Number)
+		add(wording.Because(wording.Node(&w.Model.Nodes[l.Parent])), w.Model.Sources[node][j].Number)
 	}
 	for i := range w.Model.Net.Nodes {
 		for j, l := range w.Model.Net.Nodes[i].Links {
 			if l.Parent == node && w.Model.Nodes[i].Layer != model.ModeLayer {
-				add(wording.Makes(w.Model.Nodes[i].Title), w.Model.Sources[i][j].Number)
+				add(wording.Makes(wording.Node(&w.Model.Nodes[i])), w.Model.Sources[i][j].Number)
 			}
 		}
 	}

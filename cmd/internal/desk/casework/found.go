@@ -132,7 +132,7 @@ func (j *job) unsettled(components ...string) []answer.Message {
 			how = append(how, kind)
 		}
 	}
-	return []answer.Message{answer.Warning(wording.Clause(wording.Unsettled(open)), "likeliest: "+strings.Join(likely, "; "), answer.Do(answer.SayWhich, how...))}
+	return []answer.Message{answer.Warning(wording.Clause(wording.Unsettled(open)), wording.Likeliest(likely), answer.Do(answer.SayWhich, how...))}
 }
 
 // Clear says that components were looked at and are good. Fails as Found does;

@@ -240,7 +240,7 @@ func (x *Interview) Complaint(text string) []Proposal {
 		if known[p.Finding] {
 			continue
 		}
-		q := Proposal{Finding: p.Finding, Title: p.Title, State: p.State, Words: p.Words, Places: []Reply{}}
+		q := Proposal{Finding: p.Finding, Title: wording.Proposed(x.w.Model, p), State: p.State, Words: p.Words, Places: []Reply{}}
 		for _, name := range p.Places {
 			if !known[name] {
 				q.Places = append(q.Places, Reply{Finding: name, Title: wording.FindingOf(x.w.Model, name)})
@@ -365,7 +365,7 @@ func (x *Interview) put(q *interview.Question, s *interview.Stop, err error) (*Q
 	case err != nil:
 		return nil, nil, x.w.PriceFailure(err)
 	case q != nil:
-		return question(q), nil, nil
+		return x.question(q), nil, nil
 	}
 	out := &Stop{Reason: wording.NothingToAsk(), Cost: answer.Num(s.NextMinutes), Saves: answer.Num(s.NextSaves)}
 	if s.Next != nil {
@@ -375,7 +375,7 @@ func (x *Interview) put(q *interview.Question, s *interview.Stop, err error) (*Q
 	return nil, out, nil
 }
 
-func question(q *interview.Question) *Question {
+func (x *Interview) question(q *interview.Question) *Question {
 	out := &Question{Check: q.Check.Name, Number: q.Number, Asks: q.Check.Asks, Why: q.Check.Why, Single: q.Single, Given: q.Given,
 		Minutes: answer.Num(q.Check.Minutes.Value), Saves: answer.Num(q.Price.Saves), Options: []Reply{}, Choices: []Choice{},
 		Several: q.Several, Said: q.Said, Ranges: append([]string{}, q.Ranges...)}
@@ -383,7 +383,7 @@ func question(q *interview.Question) *Question {
 		out.Counts = q.Counts.Unit
 	}
 	for _, o := range q.Options {
-		out.Options = append(out.Options, Reply{o.Finding, o.Title, o.State})
+		out.Options = append(out.Options, Reply{o.Finding, wording.FindingOf(x.w.Model, o.Finding), o.State})
 	}
 	for _, c := range q.Choices {
 		one := Choice{Name: c.Name, Title: c.Title, Taken: c.Taken, Present: []string{}, Absent: []string{}}
@@ -462,7 +462,7 @@ func (x *Interview) Back() *Question {
 	if q == nil {
 		return nil
 	}
-	return question(q)
+	return x.question(q)
 }
 
 // Leave keeps the place at which the interview stands. Fails as Note does.

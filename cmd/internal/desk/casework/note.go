@@ -335,7 +335,7 @@ func (d *Casework) NoteWords(ctx context.Context, ref asking.CaseRef, typed stri
 	var out []asking.Word
 	for _, name := range w.Model.FindingNames() {
 		if i, ok := w.Model.Lookup(name); ok {
-			out = append(out, asking.Word{Name: strings.TrimPrefix(name, "code_"), Title: w.Model.Nodes[i].Title})
+			out = append(out, asking.Word{Name: strings.TrimPrefix(name, "code_"), Title: wording.Node(&w.Model.Nodes[i])})
 		}
 	}
 	for _, name := range w.ReadingNames() {

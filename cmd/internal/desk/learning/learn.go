@@ -274,7 +274,7 @@ func today(c *engine.CaseFile, k *engine.Knowledge, m *model.Model) []answer.Mes
 	}
 	*c = *w.Case
 	for i := range warn {
-		warn[i].Summary = "case " + c.ID + ", " + warn[i].Summary
+		warn[i].Summary = wording.InCase(c.ID, warn[i].Summary)
 	}
 	return warn
 }

@@ -249,7 +249,12 @@ func (x *Drill) Sheet() (answer.Answer[DrillSheet], error) {
 		Complaint: x.Complaint(), Found: r.Found, Causes: append([]string{}, r.Causes...), Culprits: []DrillCulprit{},
 		Yours: drillWay(r.Student), Advised: drillWay(r.Advised)}
 	for _, c := range r.Culprits {
-		signs, more := shown.First(c.Signs, shown.MostSigns)
+		var all []string
+		for _, n := range c.Signs {
+			all = append(all, wording.Node(n))
+		}
+		slices.Sort(all)
+		signs, more := shown.First(slices.Compact(all), shown.MostSigns)
 		s.Culprits = append(s.Culprits, DrillCulprit{c.Component, c.Title, c.Modes, append([]string{}, signs...), more, c.Found})
 	}
 	return answer.Answer[DrillSheet]{Rules: x.hash, Data: s}, nil
