@@ -25,7 +25,10 @@ const (
 
 // logic answers questions of possibility, without numbers: which states have
 // a probability above zero. A node without leak needs a parent that is on;
-// a link of strength one forces; leak one forces.
+// a link of strength one forces; leak one forces. Once all unit consequences of
+// some hard states are drawn without a contradiction, the rest can always be
+// on: whatever is open has a parent that is on or open, or a leak, and whatever
+// is off has no parent left that would force it.
 type logic struct {
 	net      *Net
 	children [][]Link // per node: Parent holds the child's index
@@ -118,8 +121,8 @@ func (l *logic) visit(state []int8, queue *[]int, i int) bool {
 	return true
 }
 
-// assume adds hard states to a copy of the base; ok is false when unit
-// consequences already contradict.
+// assume adds hard states to a copy of the base, with their consequences; ok is
+// false when they contradict each other.
 func (l *logic) assume(hard map[int]int8, order []int) (state []int8, ok bool) {
 	state = slices.Clone(l.base)
 	var queue []int
@@ -129,50 +132,6 @@ func (l *logic) assume(hard map[int]int8, order []int) (state []int8, ok bool) {
 		}
 	}
 	return state, l.propagate(state, queue)
-}
-
-// possible decides whether some full assignment extends state with positive
-// probability. Setting all open nodes off is one unless a node that is on
-// still lacks a reason, so the search branches only over such reasons.
-func (l *logic) possible(state []int8) bool {
-	open := -1
-	for i := range state {
-		if state[i] != isOn || l.net.Nodes[i].Leak > 0 {
-			continue
-		}
-		supported := false
-		for _, k := range l.net.Nodes[i].Links {
-			if k.Strength > 0 && state[k.Parent] == isOn {
-				supported = true
-				break
-			}
-		}
-		if !supported {
-			open = i
-			break
-		}
-	}
-	if open < 0 {
-		return true
-	}
-	state = slices.Clone(state)
-	for _, k := range l.net.Nodes[open].Links {
-		if k.Strength == 0 || state[k.Parent] != unset {
-			continue
-		}
-		try := slices.Clone(state)
-		var queue []int
-		if set(try, &queue, k.Parent, isOn) && l.propagate(try, queue) && l.possible(try) {
-			return true
-		}
-		// This reason fails, so what is left may take it as off.
-		queue = queue[:0]
-		if !set(state, &queue, k.Parent, isOff) || !l.propagate(state, queue) {
-			return false
-		}
-		return l.possible(state)
-	}
-	return false
 }
 
 // hardStates lists the hard part of the evidence; clash is false when one
@@ -207,8 +166,8 @@ func (l *logic) satisfiable(ev []Likelihood) bool {
 	if !ok {
 		return false
 	}
-	state, ok := l.assume(hard, order)
-	return ok && l.possible(state)
+	_, ok = l.assume(hard, order)
+	return ok
 }
 
 // clash reduces contradicting evidence to an irreducible set by deletion.

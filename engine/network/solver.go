@@ -43,9 +43,6 @@ type Posterior struct {
 	zRel float64   // of the evidence
 }
 
-// Known reports whether the marginal of node i was computed.
-func (p *Posterior) Known(i int) bool { return p.P[i] >= 0 }
-
 // tolerance is the relative error that makes an answer go to higher
 // precision; 1e-9 is owed.
 const tolerance = 5e-10
@@ -266,7 +263,7 @@ func (b *problem) pass(level int, extra []weigh, want request) *reply {
 				n := slices.Index(b.p.xVar, v)
 				more = append(more, weigh{node: n, off: float64(1 - cut>>i&1), on: float64(cut >> i & 1)})
 			}
-			if state, ok := b.under(more); !ok || !b.s.logic.possible(state) {
+			if !b.allows(more) {
 				continue
 			}
 			return r
@@ -310,38 +307,30 @@ func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 	}
 }
 
-// under returns the logical state with the hard ones of extra weights added;
-// ok is false when they contradict it outright.
-func (b *problem) under(extra []weigh) (state []int8, ok bool) {
-	if len(extra) == 0 {
-		return b.state, true
-	}
-	state = append([]int8(nil), b.state...)
+// allows tells whether the evidence can occur with extra weights.
+func (b *problem) allows(extra []weigh) bool {
+	state := slices.Clone(b.state)
 	var queue []int
 	for _, w := range extra {
 		if w.node < 0 {
 			if w.off == 0 {
-				return state, false
+				return false
 			}
 			continue
 		}
 		if w.off == 0 && !set(state, &queue, w.node, isOn) || w.on == 0 && !set(state, &queue, w.node, isOff) {
-			return state, false
+			return false
 		}
 	}
-	return state, b.s.logic.propagate(state, queue)
+	return b.s.logic.propagate(state, queue)
 }
 
-// impossible decides whether the evidence, with extra weights, can occur.
+// impossible is an error where extra weights contradict the evidence.
 func (b *problem) impossible(extra []weigh) error {
-	state, ok := b.under(extra)
-	if ok && b.s.logic.possible(state) {
+	if b.allows(extra) {
 		return nil
 	}
-	if len(extra) > 0 {
-		return &ImpossibleError{}
-	}
-	return b.s.logic.clash(b.ev)
+	return &ImpossibleError{}
 }
 
 // solve runs passes of growing precision until ok accepts one.
@@ -495,8 +484,7 @@ func (b *problem) marginals(r *reply, never map[int]bool, extra []weigh, only []
 		}
 		if !(rel <= math.Max(tolerance, b.s.rough)) {
 			if _, asked := never[i]; !asked {
-				state, ok := b.under(append(extra[:len(extra):len(extra)], weigh{node: i, on: 1}))
-				never[i] = !ok || !b.s.logic.possible(state)
+				never[i] = !b.allows(append(extra[:len(extra):len(extra)], weigh{node: i, on: 1}))
 			}
 			if never[i] {
 				prob, rel, offs[i] = 0, 0, 1
