@@ -100,7 +100,7 @@ func vehicle(m *model.Model, seed uint64, reports int) *engine.CaseFile {
 	return c
 }
 
-// spread of times: median, 95 % and worst.
+// spread of times: median, 95% and worst.
 func spread(ms []float64) (median, most, worst float64) {
 	slices.Sort(ms)
 	return ms[len(ms)/2], ms[len(ms)*95/100], ms[len(ms)-1]
@@ -157,7 +157,7 @@ func BenchmarkUnits(b *testing.B) {
 					dropped += left
 					all = append(all, own...)
 					median, most, worst := spread(own)
-					fmt.Printf("%-24s %s: median %7.1f ms, 95 %% %7.1f, worst %7.1f; width %d, %.0f entries, approximate in %d, higher precision in %d of %d\n",
+					fmt.Printf("%-24s %s: median %7.1f ms, 95%% %7.1f, worst %7.1f; width %d, %.0f entries, approximate in %d, higher precision in %d of %d\n",
 						unit, kind, median, most, worst, widest, size, left, deep, seeds)
 				}
 				median, most, worst := spread(all)

@@ -26,7 +26,7 @@ type Gist struct {
 	// the other side: outside the transmission, or inside when the leader is
 	// outside.
 	Elsewhere *Blame
-	// Cause is the likeliest root cause of 5 % or more, where the leader is
+	// Cause is the likeliest root cause of 5% or more, where the leader is
 	// inside and Elsewhere is nil.
 	Cause *CauseBelief
 }

@@ -9,7 +9,7 @@ import (
 )
 
 // The thresholds of what is said first: the rival from half the leader's
-// probability on, the pan from a strength of one half, a root cause from 5 %.
+// probability on, the pan from a strength of one half, a root cause from 5%.
 func TestGistThresholds(t *testing.T) {
 	mode := &engine.Mode{Name: "worn"}
 	pump, band := &engine.Component{Name: "pump"}, &engine.Component{Name: "band"}

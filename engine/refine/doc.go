@@ -82,7 +82,7 @@
 // 2.5 in some 138. That is what those cases are worth, the same as for a part
 // cleared as often; each step is small, and they only count for something
 // together. Options.HeardOnly keeps such a number out of the proposal as long
-// as it stays within the 90 % interval of its own prior.
+// as it stays within the 90% interval of its own prior.
 //
 // Reports are taken as if they had been asked for whatever the answer. A shop
 // that notes only what is there will see leaks and strengths rise that are not
@@ -112,7 +112,7 @@
 //
 // # Intervals
 //
-// A 90 % interval is read from the Beta with the estimate as mean and
+// A 90% interval is read from the Beta with the estimate as mean and
 // a+b+E as size. E, the cases behind the number, is what remains of its N
 // trials after taking away the missing information (Louis 1982): per trial,
 // the variance of its score given the case is subtracted from the information
@@ -135,7 +135,7 @@
 // # What is not moved
 //
 // A number stays, with the reason, when no case speaks of it; when the cases
-// give less than Options.MinGain (5 %) of the information that there is on it,
+// give less than Options.MinGain (5%) of the information that there is on it,
 // prior included, be it for want of cases, because its trials are never seen,
 // or because the cases cannot tell it from another number (there the rival
 // counts as unknown: two modes that look alike and are never looked at have a

@@ -30,7 +30,7 @@ type Options struct {
 	// 0.5 (invented), below 0 that silence says nothing.
 	Found, Settled float64
 	// HeardOnly leaves a number where it is when next to nothing but silence
-	// speaks of it and it stays within the 90 % interval of its own prior.
+	// speaks of it and it stays within the 90% interval of its own prior.
 	HeardOnly bool
 	// Eager also moves numbers whose interval holds the old value: each is more
 	// likely nearer the truth than not, but a shop that is as the rules say
@@ -82,7 +82,7 @@ type Change struct {
 	Old   engine.Number // as the rules have it
 	New   float64       // rounded as in Text
 	Text  string        // New as it is to be written
-	Low   float64       // the 90 % interval
+	Low   float64       // the 90% interval
 	High  float64       // as Low, probability
 	Cases float64       // the cases behind it: effective number of fully observed cases
 	// Prior is the number before anything was learned, with its basis: what
@@ -100,7 +100,7 @@ const (
 	Unseen    Why = "unseen"    // the trials are guessed from other reports
 	Rivals    Why = "rivals"    // the cases cannot tell it from Rival
 	Confirmed Why = "confirmed" // the cases agree with it
-	Allowed   Why = "allowed"   // it lies within the 90 % interval that the cases leave
+	Allowed   Why = "allowed"   // it lies within the 90% interval that the cases leave
 )
 
 // Kept is one number that is left as it is.
@@ -331,7 +331,7 @@ func (l *learner) keep(i int, inf *information, now, old float64, theta []float6
 // the successes that the prior stands for, up to which silence alone speaks.
 const little = 0.1
 
-// allows says whether a value lies in the prior's own 90 % interval.
+// allows says whether a value lies in the prior's own 90% interval.
 func (p *param) allows(v float64) bool {
 	low, high := interval(p.prior.Mean(), p.prior.Size(), (1-Level)/2, (1+Level)/2)
 	return low <= v && v <= high

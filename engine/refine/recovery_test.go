@@ -74,7 +74,7 @@ func TestRecovery(t *testing.T) {
 				t.Logf("held out %+v", *p.HeldOut)
 			}
 			if all < 50 || float64(in) < 0.84*float64(all) {
-				t.Errorf("%d of %d within the 90 %% interval", in, all)
+				t.Errorf("%d of %d within the 90%% interval", in, all)
 			}
 			if !(after < before) {
 				t.Errorf("squared error of the log-odds rises from %v to %v", before, after)
@@ -187,12 +187,12 @@ func TestCausesNeverSettled(t *testing.T) {
 		}
 	}
 	mean := sum / float64(len(m.Knowledge.Causes))
-	t.Logf("root causes noted: learned %.3f; their rates change by %.1f %% in the mean", p.Settled, 100*math.Expm1(mean))
+	t.Logf("root causes noted: learned %.3f; their rates change by %.1f%% in the mean", p.Settled, 100*math.Expm1(mean))
 	if p.Settled > 0.1 {
 		t.Errorf("a shop that settles no root cause is taken to note %.3f of them", p.Settled)
 	}
 	if mean < math.Log(0.9) {
-		t.Errorf("their rates fall by %.1f %% in the mean", -100*math.Expm1(mean))
+		t.Errorf("their rates fall by %.1f%% in the mean", -100*math.Expm1(mean))
 	}
 }
 

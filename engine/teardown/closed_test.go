@@ -87,7 +87,7 @@ func TestLookIsSorted(t *testing.T) {
 	}
 }
 
-// A mode consists of what it shows with 95 % and more.
+// A mode consists of what it shows with 95% and more.
 func TestCarriesWhatIsSure(t *testing.T) {
 	for strength, want := range map[float64]string{0.94: "", 0.95: "lining in the filter", 1: "lining in the filter"} {
 		m := &model.Model{

@@ -98,7 +98,7 @@ func TestSavings(t *testing.T) {
 	t.Logf("%d cases of %d drawn, %d culprits", s.Cases, drawn, s.Culprits)
 	show := func(name string, plan, other Spent, s *Savings) {
 		culprits, cases := float64(s.Culprits), float64(s.Cases)
-		t.Logf("%-24s to a culprit %.0f against %.0f min, saves %.1f %%: before pulling %.1f, from the pull on %.1f min; to the first of a case %.0f against %.0f, %.1f %%; job with refit %.0f against %.0f, %.1f %%",
+		t.Logf("%-24s to a culprit %.0f against %.0f min, saves %.1f%%: before pulling %.1f, from the pull on %.1f min; to the first of a case %.0f against %.0f, %.1f%%; job with refit %.0f against %.0f, %.1f%%",
 			name, plan.View.Total()/culprits, other.View.Total()/culprits, Percent(plan.View.Total(), other.View.Total()),
 			(other.View.Before-plan.View.Before)/culprits, (other.View.After-plan.View.After)/culprits,
 			plan.First/cases, other.First/cases, Percent(plan.First, other.First), plan.Job/cases, other.Job/cases, Percent(plan.Job, other.Job))
@@ -109,6 +109,6 @@ func TestSavings(t *testing.T) {
 	show("followed, bench order", f.Followed, f.Bench, &f)
 	show("followed, likeliest first", f.Followed, f.Likely, &f)
 	if saved := Percent(s.Plan.View.Total(), s.Bench.View.Total()); saved < 30 {
-		t.Errorf("the plan saves %.1f %% on the bench order, want 30 %%", saved)
+		t.Errorf("the plan saves %.1f%% on the bench order, want 30%%", saved)
 	}
 }

@@ -7,7 +7,7 @@ import (
 )
 
 // Calibration compares what was said with how often it was right. Intervals hold
-// 95 % of what chance does.
+// 95% of what chance does.
 type Calibration struct {
 	Said  int     // suspects
 	Error float64 // mean distance, over ten bins of the probability, between said and right
@@ -132,7 +132,7 @@ func (t *tally) error() float64 {
 	return e / max(n, 1)
 }
 
-// wilson is the 95 % interval of a share.
+// wilson is the 95% interval of a share.
 func wilson(k, n float64) (from, to float64) {
 	const z = 1.959963984540054
 	p := k / n

@@ -15,7 +15,7 @@ caution "chocks" {
 }
 
 caution "hot_fluid" {
-  text = "Fluid and pan burn skin at working temperature: let it cool, wear gloves and sleeves, keep a drip tray and rags at hand."
+  text = "Fluid and pan burn skin at working temperature: let them cool, wear gloves and sleeves, keep a drip tray and rags at hand."
 }
 
 caution "running_vehicle" {
@@ -55,7 +55,7 @@ caution "heavy_unit" {
 }
 
 caution "battery" {
-  text = "Battery off before starter, harness or cover come off, negative post first; note codes and learned values before that. No sparks near a charging battery."
+  text = "Disconnect the battery, negative post first, before starter, harness or cover come off; note codes and learned values before that. No sparks near a charging battery."
 }
 
 caution "scan_parked" {
@@ -75,7 +75,7 @@ caution "turning_shaft" {
 }
 
 caution "unplugged_drive" {
-  text = "Read and save codes, freeze frame and adaptations first: the unplugged drive sets codes of its own. Line pressure is at its full height, so engagement and shifts are hard: light throttle, short distance, no load."
+  text = "Read and save codes, freeze frame and adaptations first: the unplugged drive sets codes of its own. Line pressure is at its maximum, so engagement and shifts are harsh: light throttle, short distance, no load."
 }
 
 caution "coil_current" {

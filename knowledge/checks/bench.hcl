@@ -6,14 +6,14 @@ basis "invented" {
 }
 
 check "end_play" {
-  title    = "end play of the shafts before the pump comes out"
+  title    = "shaft end play, before the pump comes out"
   stage    = teardown
   minutes  = 6
   reporter = "measuring_tool"
   yields   = ["end_play_high", "end_play_low"]
   needs    = ["converter_off"]
   before   = ["pump_out"]
-  why      = "gone once the pump is out; it finds worn or misplaced washers"
+  why      = "impossible once the pump is out; it finds worn or misplaced washers"
 }
 
 check "runout" {
@@ -159,7 +159,7 @@ check "valve_movement" {
 }
 
 check "ball_places" {
-  title    = "count and locations of the check balls"
+  title    = "check ball count and locations"
   stage    = teardown
   minutes  = 4
   reporter = "eye"
@@ -196,7 +196,7 @@ check "plate_compare" {
   reporter = "eye"
   yields   = ["plate_differs", "gasket_washed"]
   needs    = ["valve_body_open"]
-  why      = "years and versions differ by one hole"
+  why      = "years and versions may differ by one hole"
 }
 
 check "solenoid_flow" {

@@ -5,12 +5,12 @@ basis "invented" {
 }
 
 check "ask_by_itself" {
-  title    = "what it does by itself"
+  title    = "what it does on its own"
   stage    = interview
   minutes  = 1
   reporter = "driver"
   yields   = ["drops_out_of_gear", "hunts"]
-  asks     = "Does it drop to neutral by itself while driving, or shift up and down again and again at a steady speed?"
+  asks     = "Does it drop into neutral on its own while driving, or keep shifting up and down at a steady speed?"
 }
 
 check "ask_which_downshift" {

@@ -13,7 +13,7 @@ check "fluid_level" {
   yields   = ["fluid_low", "fluid_overfull", "fluid_foamy", "pushes_oil_out"]
   cautions = ["running_vehicle", "hot_fluid"]
   before   = ["pan_off", "pull_unit"]
-  why      = "first of all checks"
+  why      = "always the first check"
 }
 
 check "fluid_look" {
@@ -30,7 +30,7 @@ check "fluid_look" {
   ]
   cautions = ["hot_fluid"]
   before   = ["pan_off"]
-  why      = "burnt lining smells before it shows; milky fluid: frictions and converter are lost with it"
+  why      = "burnt lining smells before it shows; milky fluid has ruined frictions and converter"
 }
 
 check "pan_look" {
@@ -83,7 +83,7 @@ check "look_underneath" {
 }
 
 check "prop_shaft_look" {
-  title    = "does the drive shaft or axle turn in gear with the vehicle standing still (look from beside it)"
+  title    = "does the drive shaft or axle turn in gear with the vehicle standing still (look from the side)"
   stage    = in_vehicle
   minutes  = 4
   reporter = "eye"

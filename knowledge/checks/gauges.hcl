@@ -39,11 +39,11 @@ check "scan_codes" {
   ]
   cautions = ["scan_parked"]
   before   = ["pull_unit"]
-  why      = "a code says that a monitored test failed, not which part is bad; a lost battery loses it"
+  why      = "a code says that a monitored test failed, not which part is bad; a dead battery erases it"
 }
 
 check "scan_ratio" {
-  title    = "commanded against computed ratio in each gear"
+  title    = "commanded and computed ratio in each gear"
   stage    = gauges
   minutes  = 10
   reporter = "scan_tool"
@@ -91,7 +91,7 @@ check "scan_signals" {
 }
 
 check "scan_commands" {
-  title    = "commanded gear and converter clutch against what is in force"
+  title    = "commanded gear and converter clutch, and what is really on"
   stage    = gauges
   minutes  = 6
   reporter = "scan_tool"
@@ -131,7 +131,7 @@ check "line_pressure_hot" {
   reporter = "gauge"
   yields   = ["line_pressure_low@*:hot"]
   cautions = ["pressure_gauge", "running_vehicle", "hot_fluid"]
-  why      = "what leaks only hot shows only hot"
+  why      = "some leaks show only when hot"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"
@@ -169,7 +169,7 @@ check "stall_test" {
   }
   withheld {
     if     = "slips@*"
-    reason = "it slips: a stall test would burn what is left and tell nothing new"
+    reason = "it slips: a stall test would burn what is left and show nothing new"
   }
   withheld {
     if     = "fluid_burnt_smell"
@@ -227,7 +227,7 @@ check "charging_voltage" {
   reporter = "measuring_tool"
   yields   = ["charging_voltage_low"]
   cautions = ["battery", "running_vehicle"]
-  why      = "low voltage makes solenoid codes"
+  why      = "low voltage sets solenoid codes"
 }
 
 check "ground_drop" {
@@ -297,7 +297,7 @@ check "governor_pressure" {
   reporter = "gauge"
   yields   = ["governor_pressure_off"]
   cautions = ["road_test", "hot_fluid", "running_vehicle"]
-  why      = "tells the governor from the shift valves"
+  why      = "tells governor trouble from shift valve trouble"
 }
 
 check "modulator_look" {

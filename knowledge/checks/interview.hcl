@@ -86,7 +86,7 @@ check "ask_no_drive_where" {
 }
 
 check "ask_fluid" {
-  title    = "fluid: level and look"
+  title    = "fluid: level and condition"
   stage    = interview
   minutes  = 3
   reporter = "eye"
@@ -104,7 +104,7 @@ check "ask_fluid" {
     "history_oil_spots",
     "runs_hot",
   ]
-  asks = "Pull the dipstick now, as the maker says (mostly hot, at idle in P): how is the fluid?"
+  asks = "Pull the dipstick now, the way the maker says (usually hot, at idle in P): how is the fluid?"
   why  = "three minutes, and the cheapest fault of all"
 }
 
@@ -178,8 +178,8 @@ check "ask_engage" {
   minutes  = 1
   reporter = "driver"
   yields   = ["late_engagement@*", "harsh_engagement@*"]
-  asks     = "Put in gear at a stop: in which positions is it slow to engage, in which does it bang?"
-  why      = "delay is oil on its way to the piston"
+  asks     = "When you put it in gear at a stop, in which positions is it slow to engage, and in which does it bang?"
+  why      = "a delay is oil on its way to the piston"
 }
 
 check "ask_creep" {
@@ -189,7 +189,7 @@ check "ask_creep" {
   reporter = "driver"
   yields   = ["creeps@N/N", "creeps@P/P"]
   asks     = "With the brake off in N on level ground, does it creep? And in P?"
-  why      = "an element that stays on is cheapest found in N"
+  why      = "the cheapest way to find an element that stays on"
 }
 
 check "ask_engine_braking" {
@@ -199,7 +199,7 @@ check "ask_engine_braking" {
   reporter = "driver"
   yields   = ["no_engine_braking@*", "unexpected_engine_braking@*"]
   asks     = "When you lift your foot, in which gears does the engine hold the vehicle back, and has that changed?"
-  why      = "it tells a one-way clutch from the clutch or band beside it"
+  why      = "it tells a one-way clutch from the clutch or band next to it"
 }
 
 check "ask_launch" {
@@ -230,7 +230,7 @@ check "ask_noise_speed" {
   reporter = "driver"
   yields   = ["whine_in_neutral", "noise_with_road_speed", "rattle_at_idle"]
   asks     = "Does the noise follow the engine or the road speed? Is it there in P and N?"
-  why      = "with engine speed in P it is pump, converter or flexplate; with road speed it is after the gears"
+  why      = "with engine speed in P it is the pump, converter or flexplate; with road speed it is behind the gears"
   follows  = ["whine@*", "whine_in_neutral", "noise_with_road_speed", "rattle_at_idle", "grinding"]
 }
 
@@ -386,8 +386,8 @@ check "ask_minutes" {
   minutes  = 1
   reporter = "driver"
   yields   = ["slips_after_minutes"]
-  asks     = "Is it good for a few minutes, then fades, and good again after a rest?"
-  why      = "debris drawn into the filter (public study guide)"
+  asks     = "Is it good for a few minutes, then fades, and is good again after a rest?"
+  why      = "debris pulled into the filter (public study guide)"
 }
 
 check "ask_key" {
@@ -397,7 +397,7 @@ check "ask_key" {
   reporter = "driver"
   yields   = ["key_off_cures"]
   asks     = "Does shutting the engine off and restarting cure it for a while?"
-  why      = "a cure by restarting points to limp mode, not to a clutch"
+  why      = "if a restart cures it, that points to limp mode, not to a clutch"
   follows  = ["limp_mode", "light_on", "no_shift@*", "wrong_gear@*"]
 }
 
@@ -449,7 +449,7 @@ check "ask_event" {
   minutes  = 1
   reporter = "driver"
   yields   = ["history_event", "history_rocked"]
-  asks     = "What happened in the weeks before: an accident, a repair, getting stuck, snow or mud?"
+  asks     = "What happened in the weeks before: an accident, a repair, getting stuck in snow or mud?"
   why      = "an event names a cause"
 }
 
@@ -490,7 +490,7 @@ check "ask_fluid_history" {
   reporter = "driver"
   yields   = ["history_fluid_neglected", "history_fluid_changed"]
   asks     = "When was the transmission fluid changed, and was that before or after the trouble began?"
-  why      = "a clean fluid means nothing if it was changed last week"
+  why      = "clean fluid means nothing if it was changed last week"
 }
 
 check "ask_fluid_added" {
@@ -519,7 +519,7 @@ check "ask_water" {
   minutes  = 1
   reporter = "driver"
   yields   = ["history_flood"]
-  asks     = "Has it stood in deep water or been driven through it?"
+  asks     = "Has it sat in deep water or been driven through it?"
   why      = "water loosens linings"
 }
 
@@ -560,7 +560,7 @@ check "ask_mileage" {
   reporter = "driver"
   yields   = ["history_high_mileage"]
   asks     = "How many miles are on it?"
-  why      = "age wears bores, bushings and rings; context, not a cause by itself"
+  why      = "age wears bores, bushings and rings; background, not a cause in itself"
   counts "miles" {
     from = 150000
   }

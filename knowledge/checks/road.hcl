@@ -74,7 +74,7 @@ check "road_downshifts" {
   reporter = "road_test"
   yields   = ["flare@down", "harsh_shift@down", "bind_shift@down", "coast_clunk@down"]
   cautions = ["road_test"]
-  why      = "what acts up on downshifts alone is what applies or releases there; coasting down, only an element that turns the engine is felt"
+  why      = "what acts up only on downshifts is what applies or releases there; coasting down, only an element that turns the engine is felt"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"
@@ -86,13 +86,13 @@ check "road_downshifts" {
 }
 
 check "road_skips" {
-  title    = "lift the foot in first or second until it goes up over a gear"
+  title    = "lift off in first or second until it upshifts past a gear"
   stage    = road
   minutes  = 6
   reporter = "road_test"
   yields   = ["flare@skip_up", "late_shift@skip_up", "harsh_shift@skip_up", "bind_shift@skip_up"]
   cautions = ["road_test"]
-  why      = "over a gear other elements change than in the two shifts that it stands for: a clutch that flares on the 2-3 and only delays the 1-3 is slow itself"
+  why      = "a skip shift changes other elements than the two single shifts: a clutch that flares on the 2-3 but only delays the 1-3 is itself slow"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"
@@ -110,7 +110,7 @@ check "road_lever" {
   reporter = "road_test"
   yields   = ["flare@lever", "late_shift@lever", "harsh_shift@lever", "bind_shift@lever", "coast_clunk@lever"]
   cautions = ["road_test"]
-  why      = "the lower ranges apply what D leaves to a one-way clutch: what acts up there alone is that element"
+  why      = "the lower ranges apply what D leaves to a one-way clutch: what acts up only there is that element"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"
@@ -128,7 +128,7 @@ check "road_engine_braking" {
   reporter = "road_test"
   yields   = ["no_engine_braking@*", "unexpected_engine_braking@*"]
   cautions = ["road_test"]
-  why      = "tells a one-way clutch from the clutch or band beside it"
+  why      = "tells a one-way clutch from the clutch or band next to it"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"
@@ -274,7 +274,7 @@ check "road_unplugged" {
   reporter = "road_test"
   yields   = ["better_unplugged"]
   cautions = ["unplugged_drive", "road_test"]
-  why      = "without power only the hydraulics are left; read the codes first"
+  why      = "without power, only the hydraulics work; read the codes first"
   withheld {
     if     = "fluid_low"
     reason = "set the fluid level first"

@@ -43,7 +43,7 @@ cause "converter_reused" {
 }
 
 cause "earlier_failure_debris" {
-  title      = "debris of an earlier failure left in the case"
+  title      = "debris from an earlier failure left in the case"
   frequency  = 0.012
   settled_by = ["filter_cut", "leak_trail"]
   advice     = "wash passages both ways, new solenoids where debris was metal"
@@ -72,7 +72,7 @@ cause "missed_bushing" {
   title      = "drum or stator bushing, ring groove or feed sleeve not measured"
   frequency  = 0.012
   settled_by = ["bushing_fit", "wet_air_check"]
-  advice     = "measure fit of each bushing, wet air check on the support"
+  advice     = "measure the fit of each bushing, wet air check on the support"
   stresses "wrong_assembly" {
     strength = improbable
   }
@@ -126,7 +126,7 @@ cause "wrong_stack" {
   title      = "wrong plate count, clearance or snap ring"
   frequency  = 0.01
   settled_by = ["pack_feeler"]
-  advice     = "write down clearance of each pack before and after"
+  advice     = "write down the clearance of each pack before and after"
   stresses "wrong_assembly" {
     strength = expected
   }

@@ -141,7 +141,7 @@ cause "water_in_fluid" {
   title      = "water or coolant in the fluid"
   frequency  = 0.006
   settled_by = ["fluid_look", "cooler_flow"]
-  advice     = "linings and converter are lost with it; replace the cooler before the unit"
+  advice     = "linings and converter are ruined; replace the cooler before the unit goes in"
   shows "fluid_milky" {
     strength = 0.97
   }
@@ -161,7 +161,7 @@ cause "low_voltage" {
 }
 
 cause "adaptations_lost" {
-  title      = "battery disconnected or parts replaced without relearning"
+  title      = "battery disconnected or parts replaced without a relearn"
   frequency  = 0.012
   settled_by = ["ask_battery", "scan_adaptations"]
   advice     = "reset and relearn with the maker's drive; ask what was done before"

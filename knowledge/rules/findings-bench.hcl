@@ -117,7 +117,7 @@ finding "below_limit" {
 }
 
 finding "end_play_high" {
-  title        = "end play of the shafts high before the pump comes out"
+  title        = "shaft end play high, before the pump comes out"
   stage        = pulled
   reporter     = "measuring_tool"
   leak         = 0.01
@@ -127,7 +127,7 @@ finding "end_play_high" {
 }
 
 finding "end_play_low" {
-  title        = "end play of the shafts low before the pump comes out"
+  title        = "shaft end play low, before the pump comes out"
   stage        = pulled
   reporter     = "measuring_tool"
   leak         = 0.003
@@ -144,7 +144,7 @@ finding "flexplate_crack_seen" {
 }
 
 finding "runout_high" {
-  title        = "runout of flexplate, pilot or hub high, or a dowel missing"
+  title        = "flexplate, pilot or hub runout high, or a dowel missing"
   stage        = pulled
   reporter     = "measuring_tool"
   leak         = 0.004
@@ -196,7 +196,7 @@ finding "support_leak" {
 }
 
 finding "pump_clearance_wide" {
-  title        = "clearance of the pump gears too wide"
+  title        = "pump gear clearance too wide"
   stage        = teardown
   reporter     = "measuring_tool"
   leak         = 0.004
@@ -220,7 +220,7 @@ finding "pump_bushing_loose" {
 }
 
 finding "bushing_loose" {
-  title    = "fit of a bushing over its limit"
+  title    = "a bushing worn past its limit"
   stage    = teardown
   reporter = "measuring_tool"
   leak     = 0.006
@@ -251,7 +251,7 @@ finding "straightedge_light" {
 }
 
 finding "plate_differs" {
-  title    = "plate, gasket or filter differs from the right one"
+  title    = "wrong separator plate, gasket or filter"
   stage    = teardown
   reporter = "eye"
   leak     = 0.001
@@ -265,14 +265,14 @@ finding "gasket_washed" {
 }
 
 finding "balls_wrong" {
-  title    = "count or locations of the check balls differ from the drawing"
+  title    = "check ball count or locations differ from the drawing"
   stage    = teardown
   reporter = "eye"
   leak     = 0.001
 }
 
 finding "washer_marks" {
-  title    = "marks of a thrust washer where none belongs"
+  title    = "thrust washer marks where none belongs"
   stage    = teardown
   reporter = "eye"
   leak     = 0.002

@@ -5,7 +5,7 @@ basis "recalled" {
 }
 
 finding "drops_out_of_gear" {
-  title    = "drops to neutral by itself while driving"
+  title    = "drops into neutral while driving"
   stage    = road
   reporter = "driver"
   leak     = 0.003
@@ -13,7 +13,7 @@ finding "drops_out_of_gear" {
 }
 
 finding "hunts" {
-  title    = "shifts up and down again and again at a steady speed"
+  title    = "keeps shifting up and down at a steady speed"
   stage    = road
   reporter = "driver"
   leak     = 0.0015
@@ -43,7 +43,7 @@ finding "harsh_downshift" {
 }
 
 finding "gear_lamp_on" {
-  title    = "overdrive-off lamp lit all the time, or its button does nothing"
+  title    = "overdrive-off light on all the time, or its button does nothing"
   stage    = road
   reporter = "driver"
   leak     = 0.006

@@ -62,11 +62,11 @@ finding "fluid_milky" {
 }
 
 finding "fluid_wrong_kind" {
-  title    = "fluid of the wrong kind"
+  title    = "wrong type of fluid"
   stage    = pan
   reporter = "eye"
   leak     = 0.004
-  phrases  = ["wrong fluid", "wrong kind of fluid"]
+  phrases  = ["wrong fluid", "wrong type of fluid"]
 }
 
 finding "varnish_seen" {

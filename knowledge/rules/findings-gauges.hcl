@@ -201,7 +201,7 @@ finding "load_signal_wrong" {
 }
 
 finding "adaptations_reset" {
-  title    = "adaptations at their start values"
+  title    = "adaptations back at their start values"
   stage    = gauges
   reporter = "scan_tool"
   leak     = 0.02

@@ -131,7 +131,7 @@ finding "history_event" {
 }
 
 finding "history_electric_trouble" {
-  title    = "other electric trouble: weak starts, dim lights"
+  title    = "other electrical trouble: slow cranking, dim lights"
   stage    = interview
   reporter = "driver"
   leak     = 0.04
@@ -139,7 +139,7 @@ finding "history_electric_trouble" {
 }
 
 finding "history_flood" {
-  title    = "stood in deep water or was driven through it"
+  title    = "sat in deep water or was driven through it"
   stage    = interview
   reporter = "driver"
   leak     = 0.005
@@ -147,7 +147,7 @@ finding "history_flood" {
 }
 
 finding "history_driven_after" {
-  title    = "driven far after it began"
+  title    = "driven a long way after it began"
   stage    = interview
   reporter = "driver"
   leak     = 0.2

@@ -322,7 +322,7 @@ finding "stall_low" {
 
 finding "ratio_off" {
   per      = row
-  title    = "computed ratio is not the commanded one in {place}"
+  title    = "ratio does not match the commanded gear in {place}"
   stage    = gauges
   reporter = "scan_tool"
   leak     = 0.001

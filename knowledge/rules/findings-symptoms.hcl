@@ -17,7 +17,7 @@ finding "limp_mode" {
 }
 
 finding "key_off_cures" {
-  title    = "cured for a while by shutting off and restarting"
+  title    = "goes away for a while after shutting off and restarting"
   stage    = road
   reporter = "driver"
   leak     = 0.004

@@ -9,7 +9,7 @@ kind "friction_pack" {
   title  = "friction and steel plates"
   serves = [element]
   bench  = "plates laid out in the order of the pack"
-  renew  = "friction plates and, where marked or coned, steels: linings that have run do not bed in again against new ones"
+  renew  = "friction plates and, where marked or coned, steels: used linings do not bed in again"
 }
 
 kind "piston" {
@@ -42,14 +42,14 @@ kind "servo" {
   title  = "band servo: piston, pin, seals, bore"
   serves = [element, circuit]
   bench  = "small parts tray"
-  renew  = "servo seals and cover gasket: rubber that has been hot is hard"
+  renew  = "servo seals and cover gasket: heat hardens rubber"
 }
 
 kind "servo_release" {
   title  = "release seal of a servo, on another element's oil"
   serves = [circuit]
   bench  = "small parts tray"
-  renew  = "release seal: rubber that has been hot is hard"
+  renew  = "release seal: heat hardens rubber"
 }
 
 kind "one_way_clutch" {
@@ -63,7 +63,7 @@ kind "pump" {
   title  = "oil pump gears or vanes and their drive"
   serves = [circuit, unit]
   bench  = "pump tray"
-  renew  = "pump O-ring and gasket: squeezed flat once"
+  renew  = "pump O-ring and gasket: they seal once"
 }
 
 kind "pump_bushing" {
@@ -76,14 +76,14 @@ kind "external_seal" {
   title  = "outer seals and gaskets"
   serves = [unit]
   bench  = "left on the part until measured"
-  renew  = "outer seals and gaskets: none is used twice"
+  renew  = "outer seals and gaskets: never use them twice"
 }
 
 kind "front_seal" {
   title  = "front seal at the converter hub"
   serves = [unit]
   bench  = "left on the part until measured"
-  renew  = "front seal: it has worn to the old place on the hub"
+  renew  = "front seal: it has worn to its old track on the hub"
 }
 
 kind "vent" {
@@ -102,7 +102,7 @@ kind "filter" {
   title    = "filter or strainer with its seal"
   serves   = [circuit, unit]
   bench    = "drip tray, uncut until looked at"
-  renew    = "filter with its seal, pan gasket, fluid of the maker's kind: the old ones hold what has worn off"
+  renew    = "filter with its seal, pan gasket, fluid of the maker's type: the old ones hold what has worn off"
   collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan"]
   clean    = "cut the old one open, then fit a new one"
 }
@@ -159,7 +159,7 @@ kind "accumulator" {
   title  = "accumulator: piston, spring, seals"
   serves = [shift, range, circuit]
   bench  = "small parts tray"
-  renew  = "accumulator seals: rubber that has been hot is hard"
+  renew  = "accumulator seals: heat hardens rubber"
 }
 
 kind "check_balls" {

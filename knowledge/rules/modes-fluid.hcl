@@ -91,10 +91,10 @@ mode "aerated" {
 }
 
 mode "wrong_kind" {
-  title      = "wrong kind of fluid"
+  title      = "wrong type of fluid"
   of         = [fluid]
   frequency  = 0.002
-  look       = "color, smell or label not that of the maker's fluid"
+  look       = "color, smell or label not those of the maker's fluid"
   settled_by = ["fluid_look"]
   shows "fluid_wrong_kind" {
     strength = 0.6

@@ -498,7 +498,7 @@ mode "locks_out_gear" {
   title      = "sticks, or its wire is grounded: the top gear is never commanded"
   of         = [gear_switch]
   frequency  = 0.004
-  look       = "lamp of the switch lit whatever it is set to; reads closed pressed or not; gear comes with the switch unplugged"
+  look       = "switch light on in any position; reads closed pressed or not; the gear comes back with the switch unplugged"
   settled_by = ["scan_commands"]
   effect "missing" {
     strength = 0.95

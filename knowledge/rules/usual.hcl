@@ -479,7 +479,7 @@ usual "unit" "on the bench" {
     cautions = ["eyes"]
   }
   limit "input_end_play" {
-    title     = "end play of the input shaft, before the pump comes out"
+    title     = "input shaft end play, before the pump comes out"
     component = "thrust_washers"
     step      = "pump_out"
     check     = "end_play"

@@ -174,7 +174,7 @@ func (s *Server) late(r *http.Request, ref casework.JobRef) (string, error) {
 		if len(asked) == 0 {
 			asked = []rune(wording.Name(r.PostFormValue("check")))
 		}
-		in.By, in.Text = "", fmt.Sprintf("Answer to “%s”, which is not asked any more: %s", string(asked[:min(len(asked), mostAsked)]), strings.Join(said, ", "))
+		in.By, in.Text = "", fmt.Sprintf("Answer to “%s”, which is no longer asked: %s", string(asked[:min(len(asked), mostAsked)]), strings.Join(said, ", "))
 	}
 	_, err := s.desk.Note(r.Context(), ref, in)
 	return "ask", err

@@ -543,7 +543,7 @@ func TestLogSpeaksPlainly(t *testing.T) {
 			t.Errorf("the log says %q: %s", inner, text)
 		}
 	}
-	for _, want := range []string{"Question skipped: ", "Answer to “When was it flushed?”, which is not asked any more: long ago", "Photo of fluid", "Show the photo"} {
+	for _, want := range []string{"Question skipped: ", "Answer to “When was it flushed?”, which is no longer asked: long ago", "Photo of fluid", "Show the photo"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the log lacks %q: %s", want, text)
 		}

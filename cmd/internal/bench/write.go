@@ -220,7 +220,7 @@ func (s *Server) close(r *http.Request, ref casework.JobRef) (string, error) {
 	in := casework.CloseInput{Outcome: engine.CaseStatus(r.PostFormValue("outcome")), Earlier: strings.TrimSpace(r.PostFormValue("earlier")),
 		Note: strings.TrimSpace(r.PostFormValue("text")), Undrove: strings.TrimSpace(r.PostFormValue("undriven"))}
 	if !slices.Contains(engine.CaseStatuses[1:], in.Outcome) {
-		return "", answer.Fail(answer.WrongUse, "it is not said how the job ended", "")
+		return "", answer.Fail(answer.WrongUse, "how the job ended is missing", "")
 	}
 	for name := range r.PostForm {
 		if place, ok := strings.CutPrefix(name, "d."); ok && r.PostFormValue(name) != "" {

@@ -102,8 +102,8 @@ func interrupted(args []string) *answer.Failure {
 	f := answer.AsFailure(context.Canceled)
 	for _, arg := range args {
 		if slices.Contains(writers, arg) {
-			f.Messages[0].Detail = "what it was to write is kept whole or not at all: slipcase cases show tells which"
-			f.Messages[0].Summary = "stopped before it could say that it was done"
+			f.Messages[0].Detail = "what it was writing is kept whole or not at all: slipcase cases show shows which"
+			f.Messages[0].Summary = "stopped before it could confirm"
 		}
 	}
 	return f

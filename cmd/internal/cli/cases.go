@@ -118,7 +118,7 @@ func showCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "show [ID]",
 		Short:   "all of one case, including undone entries",
-		Long:    "Shows all of one case, the current one when no ID is given: every entry with its number, when it was made and by whom, and what was taken back.",
+		Long:    "Shows all of one case, the current one when no ID is given: every entry with its number, when it was made and by whom, and what was undone.",
 		Example: "slipcase cases show 26-0001\nslipcase cases show",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
@@ -187,7 +187,7 @@ func printHistory(p *table.Page, ans answer.Answer[casework.History]) {
 		words := e.Words
 		style := table.Plain
 		if !e.InForce {
-			words += fmt.Sprintf("\n(taken back by %d)", e.TakenBackBy)
+			words += fmt.Sprintf("\n(undone by %d)", e.TakenBackBy)
 			style = table.Faint
 		}
 		if e.Who != who {

@@ -21,7 +21,7 @@ func chartCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "chart UNIT|FILE",
 		Short: "the apply chart, worked out, healthy or with faults applied",
-		Long: `Shows the apply chart of a unit as the gear train works it out: what is applied, which one-way clutches hold or overrun, the ratio from the teeth beside the stated one, engine braking, and the torque on each element. Then, for each element, what is lost when it is dead and what happens when it stays on, and what a slow or late element does to each shift.
+		Long: `Shows the apply chart of a unit as the gear train works it out: what is applied, which one-way clutches hold or overrun, the ratio from the teeth next to the stated one, engine braking, and the torque on each element. Then, for each element, what is lost when it is dead and what happens when it stays on, and what a slow or late element does to each shift.
 
 With --dead, --on, --seized, --reversed or --broken the whole chart is worked out under these faults at once, and every row that changes says how. The flags can be repeated.
 
@@ -289,7 +289,7 @@ func torqueWords(r library.ChartRow, element string) string {
 		}
 		s := fmt.Sprintf("%.2f", float64(t.Multiple.Value))
 		if t.Demand != nil {
-			s += fmt.Sprintf("\n%.0f %%", 100*float64(*t.Demand))
+			s += fmt.Sprintf("\n%.0f%%", 100*float64(*t.Demand))
 		}
 		switch t.Band {
 		case "helped":

@@ -22,9 +22,9 @@ func checkCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "check [PATH…]",
 		Short: "find errors in rule, unit and case files",
-		Long: `Checks the built-in rules and the shop's folder, or the files and folders given, as they override the rules: names, numbers without a basis, dimensions, cycles, the gear train against the declared ratios and holding elements, parts that no step shows, work without its caution. Then it runs the examples (with paths: the ones in them) and reports which no longer come out.
+		Long: `Checks the built-in rules and the shop's folder, or the files and folders given, as they override the rules: names, numbers without a basis, dimensions, cycles, the gear train against the declared ratios and holding elements, parts that no step shows, work without a caution. Then it runs the examples (with paths: the ones in them) and reports which no longer come out.
 
-All problems are reported in one run, each with its place and what to do; what may only follow from one of them is not. The exit code is 1 when there is an error, 0 with warnings only.`,
+All problems are reported in one run, each with its place and what to do; what only follows from another is not. The exit code is 1 when there is an error, 0 with warnings only.`,
 		Example: "slipcase check\nslipcase check van.hcl\nslipcase check --json rules/",
 		Args:    cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {

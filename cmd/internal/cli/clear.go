@@ -16,7 +16,7 @@ func clearCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "clear COMPONENT...",
 		Short:   "confirm parts that were looked at and are good",
-		Long:    "Confirms that parts were looked at and have not failed, in any way: the ranking changes at once. A command is recorded whole or not at all. What was found on a part before is replaced.",
+		Long:    "Confirms that parts were looked at and have not failed, in any way: the ranking changes at once. A command is recorded whole or not at all. It replaces what was found on a part before.",
 		Example: "slipcase clear forward_frictions pump\nslipcase clear overdrive_servo --note 'air-checked and measured'",
 		Args:    someArgs("one COMPONENT at least"),
 		RunE: func(cmd *cobra.Command, args []string) error {

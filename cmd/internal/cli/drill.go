@@ -42,7 +42,7 @@ Levels: one part; a part with its root cause, to be named too; two parts; or a f
 		},
 	}
 	cmd.Flags().StringVar(&level, "level", level, "`what` is wrong: "+strings.Join(practice.DrillLevels(), ", "))
-	cmd.Flags().Uint64Var(&seed, "seed", seed, "`number` that the vehicle is drawn by; the same number, the same vehicle")
+	cmd.Flags().Uint64Var(&seed, "seed", seed, "`number` that the vehicle is drawn by; the same number gives the same vehicle")
 	cmd.Flags().StringVar(&student, "student", "", "`name` for the result sheet")
 	complete(cmd, "level", cobra.FixedCompletions(practice.DrillLevels(), noFiles))
 	a.asJSON(cmd)

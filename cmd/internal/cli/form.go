@@ -214,7 +214,7 @@ func (m *screenModel) turn(t turned) tea.Cmd {
 		options := [][2]string{{"Leave", "quit"}, {"Go back to the last answer", "back"}}
 		if t.stop.Title != "" {
 			title += "\nThe best left: " + t.stop.Title + ". Going on costs " + wording.Minutes(float64(t.stop.Cost)) + " and saves about " + wording.Minutes(float64(t.stop.Saves)) + "."
-			options = append(options, [2]string{"Go on all the same", "on"})
+			options = append(options, [2]string{"Go on anyway", "on"})
 		}
 		return m.choice(askStopped, title, options, "")
 	}
@@ -347,7 +347,7 @@ func (m *screenModel) rule() tea.Cmd {
 	if len(list) == 0 {
 		return nil
 	}
-	cmd := m.list(askNot, wording.Capital(m.q.Asks)+"\nWhich of these are not so?", "Mark what is ruled out; what stays unmarked was not asked.", list)
+	cmd := m.list(askNot, wording.Capital(m.q.Asks)+"\nWhich of these are ruled out?", "Mark what is ruled out; what stays unmarked was not asked.", list)
 	m.kept = kept
 	return cmd
 }
@@ -548,7 +548,7 @@ func (m *screenModel) foot() string {
 	case m.phase == askNot:
 		keys = "up/down, space marks, enter answers, b back, q leave"
 	case m.many():
-		keys = "up/down, space marks, n what is not so, enter answers, ? don't know, s skip, b back, q leave"
+		keys = "up/down, space marks, n rule out, enter answers, ? don't know, s skip, b back, q leave"
 	case m.phase == askMeant, m.phase == askPlace:
 		keys = "up/down, space marks, enter accepts, q leaves"
 	case m.phase == askAnswer && m.q.Single:

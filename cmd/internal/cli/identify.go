@@ -39,7 +39,7 @@ With --record the variant is recorded in the open case; UNIT may then be left ou
 			}
 			if name == "" && !record {
 				if len(args) > 0 {
-					return wrongUse("no unit is named: slipcase identify UNIT %s", strings.Join(args, " "))
+					return wrongUse("no unit is given: slipcase identify UNIT %s", strings.Join(args, " "))
 				}
 				ans, err := a.desk().Families(a.ctx)
 				return show(a, cmd, ans, err, func(p *table.Page) { printFamilies(p, ans.Data) })
@@ -68,7 +68,7 @@ With --record the variant is recorded in the open case; UNIT may then be left ou
 			case !record:
 				return nil
 			case ans.Data.Settled == nil && !a.json:
-				a.page().Para("Nothing was written: which variant it is, is not settled.")
+				a.page().Para("Nothing was written: the variant is not settled yet.")
 				return nil
 			}
 			rec, err := a.desk().RecordVariant(a.ctx, ref, name, seen)
@@ -90,7 +90,7 @@ func printRecorded(p *table.Page, r casework.VariantRecorded) {
 	p.Space()
 	p.Para("%s", r.Words)
 	if len(r.LeftOut) > 0 {
-		p.Para("Left behind, because %s does not know it:", r.Unit)
+		p.Para("Left behind, because unit %s does not have it:", r.Unit)
 		for _, x := range r.LeftOut {
 			p.Item("  - ", "%s", x)
 		}

@@ -113,7 +113,7 @@ func TestInterruptedWriterPromisesNothing(t *testing.T) {
 		args string
 		want string
 	}{
-		{"note slips@D/4", "stopped before it could say that it was done"},
+		{"note slips@D/4", "stopped before it could confirm"},
 		{"suspects --demo slip-one-gear", "stopped before it was done"},
 	} {
 		if got := interrupted(strings.Fields(c.args)).Messages[0].Summary; got != c.want {

@@ -23,11 +23,11 @@ func interviewCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "interview",
 		Short: "ask the driver, the most valuable question next",
-		Long: `Asks what the driver knows, one question at a time, in the driver's words; the next question is the one that saves most given what is known. What is known already is not asked. It begins with the complaint as the driver tells it: what the words may mean is shown, and only what you confirm is entered.
+		Long: `Asks what the driver knows, one question at a time, in the driver's words; the next question is the one that saves the most, given what is known. What is already known is not asked. It begins with the complaint as the driver tells it: what the words may mean is shown, and only what you confirm is entered.
 
-Every question can be skipped, answered with "don't know", gone back to and changed. It can be left at any question: answers are in the casebook as soon as they are given, and the next start continues there. It stops by itself when no question is worth its minute, and says what going on would cost.
+Every question can be skipped, answered with "don't know", gone back to and changed. It can be left at any question: answers are in the casebook as soon as they are given, and the next start continues there. It stops when no question is worth the time, and says what going on would cost.
 
-On a terminal it is a form that fills the screen; with --plain, or on a pipe, plain questions with an answer on each line. With --case or --demo nothing is written: the answers are printed as a block for the case file.`,
+On a terminal it is a form that fills the screen; with --plain, or on a pipe, plain questions, one answer a line. With --case or --demo nothing is written: the answers are printed as a block for the case file.`,
 		Example: "slipcase interview\nslipcase interview --in 26-0007 --who Mia\nslipcase interview --demo no-reverse --plain",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {

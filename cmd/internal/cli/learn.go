@@ -24,7 +24,7 @@ func learnCmd(a *app) *cobra.Command {
 		Short: "propose better numbers for the rules from confirmed cases",
 		Long: `Works out from the confirmed cases of the casebook which rates and strengths of the rules are off: cases closed as fixed or as a comeback, with something found or cleared. It shows the old number, the new one, how sure it is and how many cases are behind it, what stays and why, and whether the new numbers would have done better on cases that they were not learned from. Nothing is written.
 
-With --apply the new numbers go to the shop's own rules, never to the built-in ones: in place, comments and layout kept, with the basis "shop record". Numbers that do worse than the old on cases held out are not written; --anyway writes them, and says so beside them. --undo undoes the last --apply, byte for byte. Learning again starts from the numbers before anything was learned, so that no case counts twice.
+With --apply the new numbers go to the shop's own rules, never to the built-in ones: in place, comments and layout kept, with the basis "shop record". Numbers that do worse than the old ones on held-out cases are not written; --anyway writes them, and says so beside them. --undo undoes the last --apply, byte for byte. Learning again starts from the numbers before anything was learned, so that no case counts twice.
 
 A number moves only when the old one lies outside the interval that the cases leave. Rates are those of vehicles on the road; learning allows for those that never come in.
 
@@ -53,7 +53,7 @@ Note what is absent as well as what is there: where only the present is noted, i
 	f := cmd.Flags()
 	f.StringVar(&in.Unit, "unit", "", "learn from the cases of this `unit` only")
 	f.BoolVar(&in.Apply, "apply", false, "write the new numbers to the shop's own rules")
-	f.BoolVar(&in.Anyway, "anyway", false, "with --apply: write them even where they do worse on cases held out")
+	f.BoolVar(&in.Anyway, "anyway", false, "with --apply: write them even where they do worse on held-out cases")
 	f.BoolVar(&undo, "undo", false, "undo the last --apply")
 	f.BoolVar(&in.All, "all", false, "list every number that moves, and those that stay each with its reason")
 	cmd.MarkFlagsMutuallyExclusive("apply", "undo")
@@ -103,7 +103,7 @@ func printLearnChanges(p *table.Page, x learning.Learned) {
 	p.Space()
 	t := table.Table{Columns: []table.Column{
 		{Title: "number"}, {Title: "old", Right: true, Keep: true}, {Title: "new", Right: true, Keep: true},
-		{Title: "90 % interval", Keep: true}, {Title: "cases", Right: true, Keep: true}, {Title: "basis"},
+		{Title: "90% interval", Keep: true}, {Title: "cases", Right: true, Keep: true}, {Title: "basis"},
 	}}
 	for _, c := range x.Changes {
 		t.Add(c.Words, written(c.Old), c.Text, chance(c.Low)+" to "+chance(c.High), tenths(c.Cases), c.Basis)
@@ -142,12 +142,12 @@ func tenths(n answer.Num) string {
 
 // keptWords tells the reasons for which a number stays.
 var keptWords = map[string]string{
-	"no_case":   "no case speaks of them",
+	"no_case":   "no case says anything about them",
 	"too_few":   "too few cases to outweigh what the rules already know",
-	"unseen":    "what they say was hardly ever seen: it is guessed from other reports",
+	"unseen":    "what they say was hardly ever observed: it is inferred from other reports",
 	"rivals":    "the cases cannot tell them from another number",
 	"confirmed": "the cases agree with them",
-	"allowed":   "the cases do not rule them out: they lie within the 90 % intervals",
+	"allowed":   "the cases do not rule them out: they lie within the 90% intervals",
 }
 
 func printLearnKept(p *table.Page, x learning.Learned) {
@@ -226,6 +226,6 @@ func printLearnFiles(p *table.Page, x learning.Learned) {
 		p.Item(f.State+": ", "%s", f.File)
 	}
 	if x.State == "applied" {
-		p.Para("slipcase check goes over them; slipcase learn --undo takes all of it back, byte for byte.")
+		p.Para("slipcase check goes over them; slipcase learn --undo undoes all of it, byte for byte.")
 	}
 }

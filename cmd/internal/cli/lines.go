@@ -140,9 +140,9 @@ func (t *talk) complaint() (outcome, error) {
 	words := t.x.Words()
 	t.p.Space()
 	if words != "" {
-		t.p.Para("The complaint, as it was written down: %s", words)
+		t.p.Para("The complaint as written down: %s", words)
 	} else {
-		t.p.Styled("What does the driver say, in his or her own words? An empty line goes straight to the questions.", table.Strong)
+		t.p.Styled("What does the driver say, in their own words? An empty line goes straight to the questions.", table.Strong)
 		line, ok := t.ask("")
 		if !ok || isWord(line, "quit", "q") {
 			return leave, nil
@@ -154,7 +154,7 @@ func (t *talk) complaint() (outcome, error) {
 	var said struct{ present, absent []string }
 	list := t.x.Complaint(words)
 	if len(list) == 0 && words != "" {
-		t.p.Para("None of it is a finding that the rules know by these words. It is kept as a note; the questions go on.")
+		t.p.Para("The rules know no finding by these words. They are kept as a note; the questions go on.")
 	}
 	// Kept before anything is confirmed: whoever leaves now finds it again.
 	if err := t.x.Tell(words); err != nil {
@@ -325,7 +325,7 @@ func (t *talk) stopped(s *casework.Stop) outcome {
 	if s.Title == "" {
 		return leave
 	}
-	t.p.Para("The best left: %s. Going on costs %s and saves about %s. Go on all the same? (yes, no, back)", s.Title, wording.Minutes(float64(s.Cost)), wording.Minutes(float64(s.Saves)))
+	t.p.Para("The best left: %s. Going on costs %s and saves about %s. Go on anyway? (yes, no, back)", s.Title, wording.Minutes(float64(s.Cost)), wording.Minutes(float64(s.Saves)))
 	for {
 		line, ok := t.ask("")
 		switch {

@@ -23,7 +23,7 @@ func nextCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "next",
 		Short: "the check to do now, and what it saves",
-		Long: `Prices every open check of a case in minutes: what it saves on the way to the culprit and in comebacks, less what it takes. First in one sentence, then as a table with the best first; then what the likely answers would change, the cautions, what to check before the next step destroys it, and the checks that are withheld, with the reason.
+		Long: `Prices every open check of a case in minutes: what it saves in finding the culprit and in comebacks, less what it takes. First in one sentence, then as a table with the best first; then what the likely answers would change, the cautions, what to check before the next step destroys it, and the checks that are withheld, with the reason.
 
 A check is not offered twice: what was already reported, measured or ruled out is left out.`,
 		Example: "slipcase next --demo slip-one-gear\nslipcase next --case van.hcl --stage gauges --top 3\nslipcase next --demo no-reverse --all",
@@ -103,13 +103,13 @@ func printNextTable(p *table.Page, n asking.Next) {
 	p.Para("%s", note)
 	switch {
 	case len(n.Near) > 0 && n.Whole:
-		p.Para("To choose these checks, %s weighed approximately, because exactly would tie too many causes together: %s. The figures count them exactly.", wording.Count(len(n.Near), "report was", "reports were"), strings.Join(n.Near, "; "))
+		p.Para("To choose these checks, %s weighed approximately, because they tie too many causes together: %s. The figures count them exactly.", wording.Count(len(n.Near), "report was", "reports were"), strings.Join(n.Near, "; "))
 	case len(n.Near) > 0:
-		p.Para("In these figures %s weighed approximately, because exactly would tie too many causes together: %s.", wording.Count(len(n.Near), "report was", "reports were"), strings.Join(n.Near, "; "))
+		p.Para("In these figures %s weighed approximately, because they tie too many causes together: %s.", wording.Count(len(n.Near), "report was", "reports were"), strings.Join(n.Near, "; "))
 	}
 	switch {
 	case n.Proven >= len(n.Checks) && n.More > 0:
-		p.Para("The best of %d open checks by what their telling findings are worth; --all prices every one.", len(n.Checks)+n.More)
+		p.Para("The best of %d open checks, by their most telling findings; --all prices every one.", len(n.Checks)+n.More)
 	case n.More > 0:
 		p.Para("%d more open checks come after these; --all prices every one.", n.More)
 	}
@@ -203,7 +203,7 @@ func printRefused(p *table.Page, n asking.Next) {
 	}
 	if len(n.Pointless) > 0 {
 		p.Space()
-		p.Para("Pointless now, as no answer would change a suspect or the plan: %s.", titles(n.Pointless))
+		p.Para("Pointless now, since no answer would change a suspect or the plan: %s.", titles(n.Pointless))
 	}
 	if len(n.Closed) > 0 {
 		p.Head("No longer open")

@@ -24,9 +24,9 @@ func noteCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "note WHAT...",
 		Short: "note what is said, seen, read from a tool or measured",
-		Long: `Adds to the current case, the whole command or nothing. WHAT is any of these, as many as you like:
+		Long: `Adds to the current case, the whole command or nothing. WHAT is any of these, in any number:
 
-a finding, which is then present: slips@D/3. Absent or not known is written after it: slips@D/1=no, or slips@D/1 absent, or slips@D/1=unknown; it speaks of that finding alone. A condition follows a colon: slips@D/4:hot.
+a finding, which is then present: slips@D/3. Absent or not known follows it: slips@D/1=no, or slips@D/1 absent, or slips@D/1=unknown; it speaks of that finding alone. A condition follows a colon: slips@D/4:hot.
 
 a row that is good as a whole: D/3=good. It stands for no slip, no loss of drive, the right ratio, no noise in it and no flare into it, as far as the reporter can tell.
 

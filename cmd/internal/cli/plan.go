@@ -97,7 +97,7 @@ func printPlanShort(p *table.Page, ans answer.Answer[asking.Plan]) {
 			p.StyledItem("CAUTION: ", gistOfCaution(c)+".", table.Warn)
 		}
 		if x.Unseen > 0 && x.After == nil {
-			p.Para("%s that no step shows a fault behind the reports.", percent(x.Unseen))
+			p.Para("%s chance that no step shows a fault behind the reports.", percent(x.Unseen))
 		}
 		p.Para("%s; --steps 1 shows the first in full, with its cautions, --full all.", stepsLeft(len(x.Steps)-shortSteps+x.More))
 	}
@@ -153,7 +153,7 @@ func printPlan(p *table.Page, ans answer.Answer[asking.Plan]) {
 		}
 	}
 	if x.After == nil {
-		p.Para("A first find does not end the search: after it, slipcase plan tells what to settle and what a second fault would look like.")
+		p.Para("Finding one does not end the search: after it, slipcase plan tells what to settle and what a second fault would look like.")
 	}
 	p.Space()
 	p.Styled(verdict, table.Warn)
@@ -189,7 +189,7 @@ func printPlanTable(p *table.Page, x asking.Plan, shown []asking.PlanStep) {
 		p.Para("%s more would bring it to %s; --full shows them.", wording.Count(x.More, "step", "steps"), percent(x.Reaches))
 	}
 	if x.Unseen > 0 && x.After == nil {
-		p.Para("%s that no step shows a fault behind the reports: then a report is wrong, the fault is a rare one or lies where no step looks, or it is something new.", percent(x.Unseen))
+		p.Para("%s chance that no step shows a fault behind the reports: then a report is wrong, the fault is a rare one or lies where no step looks, or it is something new.", percent(x.Unseen))
 	}
 }
 
@@ -313,7 +313,7 @@ func printPlanCompared(p *table.Page, x asking.Plan) {
 		if x.Pull.Out {
 			before = ""
 		}
-		t.Add(o.name, fmt.Sprintf("%.0f", float64(o.Minutes)), savedWords(o.Saved)+" %", before, after)
+		t.Add(o.name, fmt.Sprintf("%.0f", float64(o.Minutes)), savedWords(o.Saved)+"%", before, after)
 	}
 	p.Table(t)
 	if !x.Exact {
@@ -372,10 +372,10 @@ func printPlanAfter(p *table.Page, a *asking.PlanAfter) {
 	}
 	p.Head("A second fault")
 	if len(a.Second) == 0 {
-		p.Para("A first find does not end the search, but nothing reported points to another fault.")
+		p.Para("Finding one does not end the search, but nothing reported points to another fault.")
 		return
 	}
-	p.Para("A first find does not end the search. What the reports still allow:")
+	p.Para("Finding one does not end the search. What the reports still allow:")
 	for _, s := range a.Second {
 		where := s.Step
 		if s.Done {

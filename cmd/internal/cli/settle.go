@@ -19,7 +19,7 @@ func settleCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "settle CAUSE yes|no...",
 		Short:   "settle root causes: yes or no",
-		Long:    "Settles root causes: yes, it was so, or no, it is ruled out; several at once, all or nothing. The ranking changes at once. slipcase suspects --full shows what settles a cause.",
+		Long:    "Settles root causes: yes, it is confirmed, or no, it is ruled out; several at once, all or nothing. The ranking changes at once. slipcase suspects --full shows what settles a cause.",
 		Example: "slipcase settle neglected_fluid yes overheated no\nslipcase settle overloaded=no",
 		Args: func(cmd *cobra.Command, args []string) error {
 			_, err := causes(args)
@@ -37,7 +37,7 @@ func settleCmd(a *app) *cobra.Command {
 	names := a.completeCauses(&ref)
 	cmd.ValidArgsFunction = func(cmd *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
 		if n := len(args); n > 0 && !strings.Contains(args[n-1], "=") && args[n-1] != "yes" && args[n-1] != "no" {
-			return words([]asking.Word{{Name: "yes", Title: "it was so"}, {Name: "no", Title: "it is ruled out"}}, prefix), noFiles
+			return words([]asking.Word{{Name: "yes", Title: "confirmed"}, {Name: "no", Title: "it is ruled out"}}, prefix), noFiles
 		}
 		return names(cmd, args, prefix)
 	}

@@ -27,7 +27,7 @@ func suspectsCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "suspects",
 		Short: "what has failed, most probable first",
-		Long: `Ranks the parts that can be behind the reports of a case: one plain sentence, then what explains what was reported, joint faults first and parts after them, with what is there by base rate alone set apart; then what speaks for and against the first.
+		Long: `Ranks the parts that can be behind the reports of a case: one plain sentence, then what explains what was reported, joint faults first and parts after them, with those that are listed by base rate alone set apart; then what speaks for and against the first.
 
 --full shows every suspect with where it comes into view and how many minutes that takes, and the root causes to settle before the build, and tries whether the leader stays first when the numbers of the rules are off; --method says how it was worked out.`,
 		Example: "slipcase suspects --demo slip-one-gear\nslipcase suspects --case van.hcl --full --top 3",
@@ -67,7 +67,7 @@ const (
 	shortUnexplained                 = 0.02
 )
 
-// togetherWords are an element with its parts: "reverse clutch with its oil 71 %,
+// togetherWords are an element with its parts: "reverse clutch with its oil 71%,
 // among plates, piston and rings".
 func togetherWords(t *asking.Together) string {
 	list := strings.Join(t.Parts[:min(mostTogether, len(t.Parts))], ", ")
@@ -117,7 +117,7 @@ func printSuspectsShort(p *table.Page, ans answer.Answer[asking.Suspects], ref a
 		}
 	}
 	if s.Unexplained >= shortUnexplained {
-		p.Item("", "%s that nothing known explains it: a report is wrong, or it is something new.", percent(s.Unexplained))
+		p.Item("", "%s chance that nothing known explains it: a report is wrong, or it is something new.", percent(s.Unexplained))
 	}
 	for _, l := range []struct {
 		head string

@@ -236,7 +236,7 @@ func TestFormOnATerminal(t *testing.T) {
 	}
 	// One line of it is ruled out by itself; the others were not asked.
 	x.send("n")
-	x.wait("Which of these are not so?")
+	x.wait("Which of these are ruled out?")
 	x.send(" \r")
 	x.question(2)
 	x.send("?")

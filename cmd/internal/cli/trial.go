@@ -22,13 +22,13 @@ func trialCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "trial UNIT...",
 		Short: "simulated vehicles: how soon and how often the suspects are right",
-		Long: `Simulates vehicles with a complaint, drawn from the rules of a unit, makes the advised checks on them, and counts after 10, 20 and 40 minutes and with every check before pulling how often the first suspect, and one of the first three, is right: by component, by element and by teardown step. On the same vehicles it counts plainer ways (a paper chart, independent signs, matching symptoms, a fixed list of checks), and what is lost without parts of the rules. Then it compares the probabilities that were said with how often they were right.
+		Long: `Simulates vehicles with a complaint, drawn from the rules of a unit, makes the advised checks on them, and counts after 10, 20 and 40 minutes and with every check before pulling how often the first suspect, and one of the first three, is right: by component, by element and by teardown step. On the same vehicles it counts simpler ways (a paper chart, independent signs, matching symptoms, a fixed list of checks), and what is lost without parts of the rules. Then it compares the probabilities that were said with how often they were right.
 
 The simulated world follows the rules: what is counted is what checks and ranking gain, not how true the rules are. With --perturb the vehicles follow rules whose numbers are off.
 
 With --state a trial that was stopped goes on from the file. The table is the same as if it had run through, and more cases may be asked for later.
 
-With --calibration nothing is asked: each vehicle is diagnosed once, on all that the driver and the pan tell, so that thousands can be drawn. Over several units it is told for each and for all vehicles together; of a --state each unit has a file of its own, with the unit behind the name.`,
+With --calibration nothing is asked: each vehicle is diagnosed once, from what the driver and the pan tell, so that thousands can be drawn. With several units, the result is shown for each unit and for all vehicles together; with --state each unit has its own file, named after it.`,
 		Example: "slipcase trial northfork-4 --cases 50 --state trial.state\nslipcase trial harrow-3 --cases 20 --seed 7 --perturb 2 --json\nslipcase trial harrow-3 northfork-4 --calibration --cases 1000",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if o.Calibration && len(args) > 1 {
@@ -64,7 +64,7 @@ With --calibration nothing is asked: each vehicle is diagnosed once, on all that
 		},
 	}
 	cmd.Flags().IntVar(&o.Cases, "cases", o.Cases, "how `many` vehicles to draw")
-	cmd.Flags().Uint64Var(&o.Seed, "seed", o.Seed, "`number` that the vehicles are drawn by; the same number, the same vehicles")
+	cmd.Flags().Uint64Var(&o.Seed, "seed", o.Seed, "`number` that the vehicles are drawn by; the same number gives the same vehicles")
 	cmd.Flags().Float64Var(&o.Perturb, "perturb", o.Perturb, "largest `factor` by which the numbers of the vehicles are off from the rules")
 	cmd.Flags().BoolVar(&o.Calibration, "calibration", false, "only compare what is said with what is right, without asking")
 	cmd.Flags().StringVar(&o.State, "state", "", "`file` that keeps what is worked out, to go on after a stop")
@@ -127,14 +127,14 @@ func printTrial(p *table.Page, ans answer.Answer[practice.Trial]) {
 			wording.Count(int(t.Checks.Median), "check", "checks"), wording.Minutes(float64(t.Minutes.Median)), whole(t.Checks.P90), whole(t.Minutes.P90))
 	}
 	if t.Near > 0 {
-		p.Para("For %s some reports were weighed approximately, because exactly would tie too many causes together.", wording.Count(t.Near, "vehicle", "vehicles"))
+		p.Para("For %s some reports were weighed approximately, because they tie too many causes together.", wording.Count(t.Near, "vehicle", "vehicles"))
 	}
 	if t.Capped > 0 {
 		p.Para("For %s a way of asking reached its limit of %d checks.", wording.Count(t.Capped, "vehicle", "vehicles"), t.MostChecks)
 	}
 	printTrialMeasures(p, t)
 	printTrialCalibration(p, t)
-	p.Para("The vehicles are drawn from the rules: this tells what checks and ranking are worth, not how true the rules are.")
+	p.Para("The vehicles are drawn from the rules: this shows what checks and ranking are worth, not how true the rules are.")
 }
 
 func printTrialMeasures(p *table.Page, t practice.Trial) {
@@ -149,7 +149,7 @@ func printTrialMeasures(p *table.Page, t practice.Trial) {
 				if i == 0 {
 					tab.Columns = append(tab.Columns, table.Column{Title: wording.TrialMoment(float64(r.Minutes), r.Everything), Right: true, Keep: true})
 				}
-				row = append(row, fmt.Sprintf("%s / %.0f %%", strings.TrimSuffix(share(r.First), " %"), 100*float64(r.Three)))
+				row = append(row, fmt.Sprintf("%s / %.0f%%", strings.TrimSuffix(share(r.First), "%"), 100*float64(r.Three)))
 				give = max(give, float64(r.FirstError))
 			}
 			tab.Add(row...)
@@ -168,8 +168,8 @@ func printTrialMeasures(p *table.Page, t practice.Trial) {
 
 func printTrialCalibration(p *table.Page, t practice.Trial) {
 	p.Head("What was said against what was right")
-	tab := table.Table{Columns: []table.Column{{Title: "after"}, {Title: "first off by", Right: true}, {Title: "95 %", Right: true}, {Title: "by chance", Right: true},
-		{Title: "all shown off by", Right: true}, {Title: "95 %", Right: true}, {Title: "by chance", Right: true}}}
+	tab := table.Table{Columns: []table.Column{{Title: "after"}, {Title: "first off by", Right: true}, {Title: "95%", Right: true}, {Title: "by chance", Right: true},
+		{Title: "all shown off by", Right: true}, {Title: "95%", Right: true}, {Title: "by chance", Right: true}}}
 	for _, c := range t.Calibrated {
 		after := wording.TrialMoment(float64(c.Minutes), c.Everything)
 		if t.Calibration {
@@ -179,7 +179,7 @@ func printTrialCalibration(p *table.Page, t practice.Trial) {
 	}
 	p.Table(tab)
 	if len(t.Pooled) > 0 {
-		units := table.Table{Columns: []table.Column{{Title: "unit", Keep: true}, {Title: "vehicles", Right: true}, {Title: "first off by", Right: true}, {Title: "95 %", Right: true}, {Title: "by chance", Right: true},
+		units := table.Table{Columns: []table.Column{{Title: "unit", Keep: true}, {Title: "vehicles", Right: true}, {Title: "first off by", Right: true}, {Title: "95%", Right: true}, {Title: "by chance", Right: true},
 			{Title: "all shown off by", Right: true}, {Title: "by chance", Right: true}}}
 		for _, u := range t.Pooled {
 			units.Add(u.Unit, fmt.Sprint(u.Cases), errorText(u.Leader.Error), interval(u.Leader), errorText(u.Leader.Chance), errorText(u.Shown.Error), errorText(u.Shown.Chance))
@@ -193,14 +193,14 @@ func printTrialCalibration(p *table.Page, t practice.Trial) {
 	if !t.Calibration {
 		p.Para("After %s:", wording.Minutes(float64(b.Minutes)))
 	}
-	bins := table.Table{Columns: []table.Column{{Title: "said"}, {Title: "first", Right: true}, {Title: "mean", Right: true}, {Title: "right (95 %)", Right: true},
-		{Title: "shown", Right: true}, {Title: "mean", Right: true}, {Title: "right (95 %)", Right: true}}}
+	bins := table.Table{Columns: []table.Column{{Title: "said"}, {Title: "first", Right: true}, {Title: "mean", Right: true}, {Title: "right (95%)", Right: true},
+		{Title: "shown", Right: true}, {Title: "mean", Right: true}, {Title: "right (95%)", Right: true}}}
 	for i, l := range b.Leader {
 		s := b.Shown[i]
 		if s.Said == 0 {
 			continue
 		}
-		row := []string{fmt.Sprintf("%.0f to %.0f %%", 100*float64(l.Low), 100*float64(l.High))}
+		row := []string{fmt.Sprintf("%.0f to %.0f%%", 100*float64(l.Low), 100*float64(l.High))}
 		for _, x := range []practice.TrialBin{l, s} {
 			row = append(row, fmt.Sprint(x.Said))
 			if x.Said == 0 {
@@ -220,8 +220,8 @@ func interval(e practice.TrialError) string {
 	return fmt.Sprintf("%.3f-%.3f", float64(e.Low), float64(e.High))
 }
 
-// share is a counted share: 0 and 100 % are just that.
-func share(n answer.Num) string { return fmt.Sprintf("%.0f %%", 100*float64(n)) }
+// share is a counted share: 0 and 100% are just that.
+func share(n answer.Num) string { return fmt.Sprintf("%.0f%%", 100*float64(n)) }
 
 func whole(n answer.Num) string { return fmt.Sprintf("%.0f", float64(n)) }
 
@@ -232,7 +232,7 @@ func trialSentence(t practice.Trial) string {
 	}
 	if t.Calibration {
 		c := t.Calibrated[0].Leader
-		return fmt.Sprintf("On what driver and pan tell, the first suspect's probability is off by %s (95 %%: %s).", errorText(c.Error), interval(c))
+		return fmt.Sprintf("On what driver and pan tell, the first suspect's probability is off by %s (95%%: %s).", errorText(c.Error), interval(c))
 	}
 	at := func(w string) string {
 		for _, x := range t.Measures[0].Ways {

@@ -15,10 +15,10 @@ func undoCmd(a *app) *cobra.Command {
 	var why string
 	cmd := &cobra.Command{
 		Use:   "undo [N...]",
-		Short: "take back the last entry of the case, or those numbered",
-		Long: `Takes back the last entry of the case that still holds, or those numbered; a range is written 3-7. Run it again to undo one more. Nothing is deleted: what was undone stays in the history, and undo with the number of the undo restores it.
+		Short: "undo the last entry of the case, or those numbered",
+		Long: `Undoes the last entry of the case that still counts, or those numbered; a range is written 3-7. Run it again to undo one more. Nothing is deleted: what was undone stays in the history, and undo with the number of the undo restores it.
 
-It works on a closed case too, where most often its closing is meant.`,
+It works on a closed case too; the last entry is then the closing.`,
 		Example: "slipcase undo\nslipcase undo 3-7 9 --why 'wrong vehicle'",
 		Args: func(_ *cobra.Command, args []string) error {
 			_, err := entries(args)

@@ -165,7 +165,7 @@ func printWeights(p *table.Page, w asking.Why, method bool) {
 	}
 	if len(t.Rows) > 0 {
 		p.Table(t)
-		p.Para("In order of arrival; reports that say the same stand together. odds: what would be lost, or gained, without them. sure then: with them and all that came before.")
+		p.Para("In order of arrival; reports that say the same are shown together. odds: the factor by which they change the odds. sure then: with them and all that came before.")
 	}
 	if len(t.Rows) > 0 && method {
 		p.Para("Weight in decibans: +3 doubles the odds, +10 makes them ten times better, -10 ten times worse.")
@@ -255,7 +255,7 @@ func signLines(w asking.Why) (out []string) {
 		}
 		place := r.Row
 		if partial(r) {
-			place += fmt.Sprintf(" (%.0f %%)", 100*float64(r.Share))
+			place += fmt.Sprintf(" (%.0f%%)", 100*float64(r.Share))
 		}
 		if !slices.Contains(rows[key], place) {
 			rows[key] = append(rows[key], place)

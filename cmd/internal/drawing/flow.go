@@ -508,14 +508,14 @@ func (f *flow) legend(y, w float64) float64 {
 			put(k.kind, k.b, k.bt)
 		}
 	}
-	text := "this thick: the input's torque; figures: torque × input"
+	text := "this thick: input torque; figures: multiples of input torque"
 	if need := 64 + wide(text, 12); x+need > w-16 {
 		x, y = 16, y+28
 	}
 	f.line(x, y+10, x+40, y+10, f.thick(big.NewRat(1, 1)), accent)
 	f.label(x+48, y+14.5, text, "font-size", 12.0)
 	y += 28
-	f.label(16, y+12, "Hatched: held to the case. S sun, C carrier, R ring. Arrowheads: the way of the power. The order along the axis is the drawing's, not the unit's.", "font-size", 12.0)
+	f.label(16, y+12, "Hatched: held to the case. S sun, C carrier, R ring. Arrows: direction of power. The order along the axis is the drawing's, not the unit's.", "font-size", 12.0)
 	return y + 26
 }
 

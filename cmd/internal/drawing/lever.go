@@ -255,7 +255,7 @@ func (n *nomogram) grid(w float64) {
 		n.line(46, n.y(v), w-16, n.y(v), width, color)
 		n.label(40, n.y(v)+4, text, "text-anchor", "end", "font-size", 12.0)
 	}
-	n.label(16, 68, "Speed upward, input = 1; below 0 backward", "font-size", 12.0)
+	n.label(16, 68, "Speed upward, input = 1; below 0: backward", "font-size", 12.0)
 	n.label(w-18, n.y(0)+14, "stands still", "text-anchor", "end", "font-size", 11.0, "fill", faint)
 	n.label(w-18, n.y(1)-5, "turns with the input", "text-anchor", "end", "font-size", 11.0, "fill", faint)
 }
@@ -474,8 +474,8 @@ func (n *nomogram) table(y float64) float64 {
 		return "ties up", ""
 	})
 	n.line(16, y-11, x(len(n.groups))-37, y-11, 0.7, hair)
-	n.label(16, y+8, "Each row is a straight line through a lever; members stand as far apart as", "font-size", 12.0)
-	n.label(16, y+24, "their teeth say. Rows that do not drive have no line.", "font-size", 12.0)
+	n.label(16, y+8, "Each row is a straight line through a lever; members are spaced by", "font-size", 12.0)
+	n.label(16, y+24, "their tooth counts. Rows that do not drive have no line.", "font-size", 12.0)
 	return y + 40
 }
 

@@ -23,7 +23,7 @@ func hold(t *testing.T, s *score, long bool) {
 		}
 	}
 	if s.sure > f.sure {
-		t.Errorf("a wrong part over 60 %% in %d jobs; it was in %d", s.sure, f.sure)
+		t.Errorf("a wrong part over 60%% in %d jobs; it was in %d", s.sure, f.sure)
 	}
 	if m := s.median(); m > f.median {
 		t.Errorf("%d questions in the median; it was %d", m, f.median)

@@ -26,9 +26,9 @@ func (s *score) median() int {
 
 func (s *score) String() string {
 	percent := func(n int) string {
-		return fmt.Sprintf("%d of %d (%.0f %%)", n, s.jobs, 100*float64(n)/float64(s.jobs))
+		return fmt.Sprintf("%d of %d (%.0f%%)", n, s.jobs, 100*float64(n)/float64(s.jobs))
 	}
-	return fmt.Sprintf("leader right %s; first three %s; leader right after the talk alone %s; pull decision right %s; questions in the median %d; a wrong part over 60 %%: %d",
+	return fmt.Sprintf("leader right %s; first three %s; leader right after the talk alone %s; pull decision right %s; questions in the median %d; a wrong part over 60%%: %d",
 		percent(s.leader), percent(s.three), percent(s.talk), percent(s.pull), s.median(), s.sure)
 }
 

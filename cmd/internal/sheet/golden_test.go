@@ -24,8 +24,8 @@ func filled() casework.Sheet {
 		Case:     asking.CaseHead{ID: "26-0001", Title: "Slips in third", Unit: "small-3", UnitTitle: "Three speeds", Vehicle: "van", Reports: 2, Status: "open"},
 		Entries:  []casework.SheetEntry{{When: "2026-05-03 09:31", Who: "Mia", Words: "slips in D/3: yes, says driver"}},
 		Sentence: "Slips in D/3: high clutch.", LeftOut: []string{"a report was left out. why"},
-		Suspects: []casework.SheetSuspect{{Suspect: asking.Suspect{Rank: 1, Title: "high clutch", Outside: true}, Percent: "62 %", Mode: "lining burnt", For: []string{"slips in D/3"}, Against: []string{"no lining in the pan"}, Look: "black plates", Reach: "drums out, in view after 3 h"}},
-		More:     4, Unexplain: "1.0 %", Doubt: "The leader is firm.", Bases: []string{"recalled", "invented"},
+		Suspects: []casework.SheetSuspect{{Suspect: asking.Suspect{Rank: 1, Title: "high clutch", Outside: true}, Percent: "62%", Mode: "lining burnt", For: []string{"slips in D/3"}, Against: []string{"no lining in the pan"}, Look: "black plates", Reach: "drums out, in view after 3 h"}},
+		More:     4, Unexplain: "1.0%", Doubt: "The leader is firm.", Bases: []string{"recalled", "invented"},
 		Chart: casework.SheetChart{Heads: []string{"high clutch", "low band"}, Rows: []casework.SheetRow{
 			{Row: "D/1", Ratio: "2.45", Cells: []string{"", "X"}, Braking: "yes"}, {Row: "D/3", Ratio: "1.00", Cells: []string{"X", ""}, Braking: "yes", Marks: []string{"1: slips"}}}},
 		Drawings: []casework.SheetDrawing{{Title: "D/3, normal", Why: "Suspect 1 shows here.", SVG: `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"></svg>`}},
@@ -38,7 +38,7 @@ func filled() casework.Sheet {
 		Pressures: []casework.SheetMeasure{{What: "line pressure, idle, D", Limit: "55 to 75 psi"}}, PressureCautions: []string{"Wheels chocked."},
 		Places: []casework.SheetPlace{{Place: "tray 1", Parts: []string{"high clutch (step 1)"}}},
 		Order:  []casework.SheetOrder{{Part: "pan", What: "gasket", Why: "it is crushed once", When: "open now"}},
-		Causes: []casework.SheetCause{{Title: "cooler blocked", Percent: "20 %", Advice: "flush it", SettledBy: []string{"cooler flow"}}, {Title: "high mileage", Settled: "it was so"}}, Warning: "It is not settled why.",
+		Causes: []casework.SheetCause{{Title: "cooler blocked", Percent: "20%", Advice: "flush it", SettledBy: []string{"cooler flow"}}, {Title: "high mileage", Settled: "confirmed"}}, Warning: "It is not settled why.",
 		Owner: casework.SheetOwner{Complaint: "slips on the hill", Found: []string{"Low band: worn. This part has failed."}, Likely: []string{"High clutch: likely."}, Unknown: []string{"Whether another part has failed."}, Pull: "It has to come out.", Minutes: "About five hours."},
 	}
 }

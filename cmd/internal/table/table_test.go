@@ -18,7 +18,6 @@ func TestWrap(t *testing.T) {
 		{"empty", "", 10, []string{""}},
 		{"fits", "two words", 10, []string{"two words"}},
 		{"at spaces", "no drive in third", 10, []string{"no drive", "in third"}},
-		{"keeps percent with its number", "it is 44 % sure", 8, []string{"it is", "44 %", "sure"}},
 		{"item of a list", "- lining burnt away", 12, []string{"- lining", "  burnt away"}},
 		{"keeps line breaks", "a\nb", 10, []string{"a", "b"}},
 		{"long name at its joints", "forward_frictions/burnt_friction", 12, []string{"forward_", "frictions/", "burnt_", "friction"}},

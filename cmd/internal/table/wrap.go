@@ -41,7 +41,7 @@ func Wrap(s string, width int) []string {
 func wrapLine(s string, width int) []string {
 	var out []string
 	line := ""
-	for _, word := range fields(s) {
+	for _, word := range strings.Fields(s) {
 		switch {
 		case line == "" && Width(word) <= width:
 			line = word
@@ -72,20 +72,6 @@ func wrapLine(s string, width int) []string {
 		}
 	}
 	return append(out, line)
-}
-
-// fields splits at spaces, but keeps a percent sign with its number.
-func fields(s string) []string {
-	words := strings.Fields(s)
-	out := words[:0]
-	for _, w := range words {
-		if len(out) > 0 && strings.HasPrefix(w, "%") {
-			out[len(out)-1] += " " + w
-			continue
-		}
-		out = append(out, w)
-	}
-	return out
 }
 
 // breakWord cuts a word into pieces of at most width columns (the first of at
@@ -138,7 +124,7 @@ func joints(word string) []string {
 // joints when it is wider than limit.
 func longest(s string, limit int) int {
 	most := 0
-	for _, word := range fields(s) {
+	for _, word := range strings.Fields(s) {
 		w := Width(word)
 		if w > limit {
 			w = 0

@@ -116,7 +116,7 @@ func TrainState(m *geartrain.Machine, st *geartrain.State, rng string) string {
 func SlowOn(m *geartrain.Machine, element string, s geartrain.Shift) string {
 	words := slow(m, m.SlowOn(s, element), s)
 	if m.CoastFelt(s, element) && s.Down {
-		words += "; a hard apply is felt coasting down"
+		words += "; a harsh apply is felt coasting down"
 	}
 	return words
 }

@@ -10,11 +10,11 @@ func Refusal(r advise.Refusal) string {
 	case advise.Pointless:
 		return "no answer would change a suspect or the plan"
 	case advise.TooMuch:
-		return "too many findings hang together to work this out exactly"
+		return "too many findings depend on each other to work this out exactly"
 	case advise.TooLate:
 		return "too late: " + Step(r.Step) + " destroyed the evidence"
 	case advise.NeedsStep:
-		return "needs first: " + Step(r.Step)
+		return "first do: " + Step(r.Step)
 	case advise.CannotRun:
 		return "the vehicle cannot run: " + Step(r.Step) + " is done"
 	case advise.UnitOut:

@@ -28,7 +28,7 @@ func EarlierJob(e Earlier) []string {
 	if len(e.Found) > 0 {
 		out = append(out, "Found and repaired then: "+strings.Join(e.Found, "; ")+".")
 	} else {
-		out = append(out, "Nothing was found failed then.")
+		out = append(out, "No failed part was found then.")
 	}
 	if len(e.Causes) > 0 {
 		out = append(out, "Root cause then: "+strings.Join(e.Causes, "; ")+".")
@@ -53,15 +53,15 @@ func CameBack(title string) string { return "Came back: " + title }
 
 // EarlierUnit: a comeback is opened as another unit than the earlier job.
 func EarlierUnit(id, unit, asked string) Fault {
-	return Fault{What: fmt.Sprintf("case %s is of unit %s, not %s", id, unit, asked), Help: "a comeback has the unit of the earlier job"}
+	return Fault{What: fmt.Sprintf("case %s is for unit %s, not %s", id, unit, asked), Help: "a comeback is for the same unit as the earlier job"}
 }
 
 // NoEarlier: it is not said of which case a case is the comeback.
-func NoEarlier() Fault { return Fault{What: "it is not said which earlier repair did not last"} }
+func NoEarlier() Fault { return Fault{What: "it is not given which earlier repair failed again"} }
 
 // ReadTheCodes says what the code of the engine's computer means that asks for
 // the lamp.
-const ReadTheCodes = "P0700 says only that the transmission computer has stored codes of its own: read those, with a scan tool that can read the transmission"
+const ReadTheCodes = "P0700 only says that the transmission computer has stored codes of its own: read them with a scan tool that covers the transmission"
 
 // NotPossible: a reading is none that a gauge could show.
 func NotPossible(name, value string, why quantity.Impossible) Fault {

@@ -24,20 +24,20 @@ func DraftAsks(q draft.Question) string {
 		return b.String()
 	case draft.AskGearset:
 		if q.Again {
-			return "Another gear set? Enter when all are in."
+			return "Another gear set? Press Enter when done."
 		}
-		return "A gear set: its name, single or double, its sun, carrier and ring, and the teeth of sun and ring if you know them, such as: front single sun output front_ring 28 62. Enter when all are in."
+		return "A gear set: its name, single or double, its sun, carrier and ring, and the teeth of sun and ring if you know them, such as: front single sun output front_ring 28 62. Press Enter when done."
 	case draft.AskEnds:
-		return "Which members are input and output, such as: turbine output"
+		return "Which members are input and output? Example: turbine output"
 	case draft.AskElement:
 		if q.Again {
-			return "Another element? Enter when all are in."
+			return "Another element? Press Enter when done."
 		}
-		return "An element: clutch with the two members that it joins, brake or band with what it holds, one-way with what it keeps from turning backward, converter-clutch with its name alone, such as: clutch C1 turbine front_ring. Enter when all are in."
+		return "An element: clutch with the two members that it joins, brake or band with what it holds, one-way with what it keeps from turning backward, converter-clutch with its name alone, such as: clutch C1 turbine front_ring. Press Enter when done."
 	case draft.AskTitle:
 		return "What is it?"
 	case draft.AskSource:
-		return "Where are its chart and ratios printed? Enter if from memory."
+		return "Where are its chart and ratios printed? Press Enter if from memory."
 	case draft.AskDrive:
 		return "Which wheels does it drive: rear, front or all?"
 	case draft.AskControls:
@@ -45,14 +45,14 @@ func DraftAsks(q draft.Question) string {
 	case draft.AskName:
 		return "What does the manual call " + elementWords(q.Element) + "?"
 	case draft.AskRatio:
-		return fmt.Sprintf("Printed ratio of gear %s? Enter if not known.", q.Gear)
+		return fmt.Sprintf("Printed ratio of gear %s? Press Enter if not known.", q.Gear)
 	case draft.AskRow:
 		return fmt.Sprintf("What does the chart apply in %s?", q.Row)
 	case draft.AskMore:
 		if !q.Again {
-			return fmt.Sprintf("Now the chart, row by row: range and gear, and what it applies, such as \"D/1 = %s\"; its elements are %s. P/P and N/N are rows too, = none where nothing is applied. Enter when all are in.", q.Names[0], List(q.Names))
+			return fmt.Sprintf("Now the chart, row by row: range and gear, and what it applies, such as \"D/1 = %s\"; its elements are %s. P/P and N/N are rows too, = none if nothing is applied. Press Enter when done.", q.Names[0], List(q.Names))
 		}
-		return fmt.Sprintf("Another row, such as \"2/2 = %s\"? Enter if none.", strings.Join(q.Names[:min(2, len(q.Names))], ", "))
+		return fmt.Sprintf("Another row, such as \"2/2 = %s\"? Press Enter if none.", strings.Join(q.Names[:min(2, len(q.Names))], ", "))
 	case draft.AskOrder:
 		return "In which order do they come out of the case, front to back?"
 	case draft.AskMend:
@@ -78,7 +78,7 @@ func elementWords(e engine.Element) string {
 
 // DraftNames says once what rows can be told with.
 func DraftNames(q draft.Question) string {
-	return fmt.Sprintf("Now the chart, row by row. Its elements are %s; name lockup too where the converter clutch is on in cruise. Type none where nothing is applied, - where your unit has no such row.", List(q.Names))
+	return fmt.Sprintf("Now the chart, row by row. Its elements are %s; add lockup if the converter clutch is on at cruise. Type none if nothing is applied, - if your unit has no such row.", List(q.Names))
 }
 
 // DraftSays is what the gear train says to an answer, "" for nothing.
@@ -90,17 +90,17 @@ func DraftSays(r draft.Reply) string {
 	if f := r.Fit; f != nil {
 		switch {
 		case f.Many:
-			out = append(out, "These ratios do not pin down the tooth counts. Those of the unit built alike are used for now.")
+			out = append(out, "These ratios do not pin down the tooth counts. Those of the unit you started from are used for now.")
 		case f.Teeth == nil:
-			out = append(out, "No tooth counts give these ratios with this train. Compare the ratios with the manual; is it built like another one?")
+			out = append(out, "No tooth counts give these ratios with this train. Compare the ratios with the manual, or start from another unit.")
 		case f.Sets == 1:
 			out = append(out, "One set of teeth (sun, ring) gives these ratios: "+f.Teeth.String()+".")
 		default:
-			out = append(out, fmt.Sprintf("%d sets of teeth give these ratios; the simplest (sun, ring): %s. Any of them prints the same table.", f.Sets, f.Teeth))
+			out = append(out, fmt.Sprintf("%d sets of teeth give these ratios; the simplest (sun, ring): %s. All of them give the printed ratios.", f.Sets, f.Teeth))
 		}
 	}
 	if len(r.Disagree) > 0 {
-		s := "Chart and train disagree in " + strings.Join(r.Disagree, ", ") + "."
+		s := "Chart and gear train disagree in " + strings.Join(r.Disagree, ", ") + "."
 		for i, set := range r.Repairs {
 			s += []string{" They would agree with ", "; or with "}[min(i, 1)] + editsWords(set)
 		}
@@ -121,7 +121,7 @@ func rowWords(x *draft.RowReply) string {
 	case x.Class == geartrain.Drives && x.Printed != "":
 		s += fmt.Sprintf(" The manual prints %s for it.", x.Printed)
 	case x.Class == geartrain.Drives:
-		s += " A row of N or P must not drive."
+		s += " A row in N or P must not drive."
 	default:
 		s += " A gear must drive."
 	}
@@ -131,7 +131,7 @@ func rowWords(x *draft.RowReply) string {
 	if len(x.Repairs) > 0 {
 		s += "."
 	}
-	return s + " Go on; a row can be given again at the end."
+	return s + " Go on; you can redo rows at the end."
 }
 
 func rowDoes(x *draft.RowReply) string {
@@ -143,7 +143,7 @@ func rowDoes(x *draft.RowReply) string {
 	}
 	s := x.Row + ": drives at " + x.Ratio.FloatString(3)
 	if !x.Teeth {
-		s += " (teeth of the unit built alike)"
+		s += " (teeth of the unit you started from)"
 	}
 	if len(x.Holding) > 0 {
 		s += ", " + strings.Join(x.Holding, " and ") + " holds"
@@ -170,7 +170,7 @@ func DraftRefuses(err error) string {
 	}
 	switch {
 	case bad.NotCovered == engine.TwoInputs:
-		return "Two inputs: not covered. A train that splits power between an engine and a motor cannot be worked here."
+		return "Two inputs: not covered. A train that splits power between an engine and a motor cannot be described here."
 	case bad.NotCovered != "":
 		return "Continuously variable ratio: not covered. A gear here has one ratio, made by teeth."
 	case bad.Question == draft.AskName:

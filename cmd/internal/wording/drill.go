@@ -34,9 +34,9 @@ func DrillSight(s drill.Sight) string {
 
 // drillLevels say what is to be found.
 var drillLevels = map[string]string{
-	"one":     "One part has failed. Bring it into view.",
-	"cause":   "A part has failed, and something made it fail. Bring the part into view and name the root cause.",
-	"two":     "Two parts have failed. Bring both into view.",
+	"one":     "One part has failed. Get it into view.",
+	"cause":   "A part has failed, and something made it fail. Get the part into view and name the root cause.",
+	"two":     "Two parts have failed. Get both into view.",
 	"outside": "Find out what is wrong, wherever it is.",
 }
 

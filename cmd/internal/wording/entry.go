@@ -35,7 +35,7 @@ func Entry(m *model.Model, body engine.Body, again bool) (text string) {
 			text += "; photo " + b.Photo
 		}
 	case engine.SettledCause:
-		text = "root cause, " + CauseOf(m, b.Cause) + ": it was so"
+		text = "root cause, " + CauseOf(m, b.Cause) + ": confirmed"
 		if !b.Present {
 			text = "root cause, " + CauseOf(m, b.Cause) + ": ruled out"
 		}
@@ -61,9 +61,9 @@ func Entry(m *model.Model, body engine.Body, again bool) (text string) {
 			text = "interview at: " + questionOf(m, b.Question)
 		}
 	case engine.Retraction:
-		text = fmt.Sprintf("entry %d taken back", b.Of)
+		text = fmt.Sprintf("entry %d undone", b.Of)
 		if again {
-			text = fmt.Sprintf("entry %d taken back: what it took back counts again", b.Of)
+			text = fmt.Sprintf("entry %d undone: what it undid counts again", b.Of)
 		}
 		if b.Reason != "" {
 			text += " (" + b.Reason + ")"

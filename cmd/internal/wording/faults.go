@@ -33,7 +33,7 @@ func unknownName(what, name string, known []string, all string) Fault {
 func NoUnit(name string) string { return fmt.Sprintf("there is no unit %q", name) }
 
 // NoUnitNamed: a unit is needed and none is named.
-func NoUnitNamed() Fault { return Fault{What: "no unit is named"} }
+func NoUnitNamed() Fault { return Fault{What: "no unit is given"} }
 
 // NoReporter: there is no reporter of a name.
 func NoReporter(name string, known []string) Fault { return noThing("reporter", name, known) }
@@ -109,7 +109,7 @@ func NoMode(component, mode string, known []string) Fault {
 
 // NoVariants: a unit that no family of the rules tells apart.
 func NoVariants(unit string, known []string) Fault {
-	return Fault{fmt.Sprintf("%s has no variants that the rules tell apart", unit), "a block family in the shop's rules lists them; those there are: " + List(known)}
+	return Fault{fmt.Sprintf("%s has no variants that the rules tell apart", unit), "a family block in the shop's rules lists them; there are:  " + List(known)}
 }
 
 // NoFeature: a family has no feature of a name.
@@ -132,7 +132,7 @@ func WrongMeasure(is, want quantity.Dimension) string {
 }
 
 // NotYesNo is told as WrongMeasure is.
-func NotYesNo() string { return "it is there or not" }
+func NotYesNo() string { return "answer yes or no" }
 
 // NotYear is told as WrongMeasure is.
 func NotYear() string { return "it is not a model year" }
@@ -142,7 +142,7 @@ func NotText() string { return "there is no text" }
 
 // VariantOpen: the variant is to be written and is not settled.
 func VariantOpen(verdict string) Fault {
-	return Fault{"which variant it is, is not settled; " + nothingWritten, verdict}
+	return Fault{"the variant is not settled yet;  " + nothingWritten, verdict}
 }
 
 // NotOfFamily: the case is of a unit that is no variant of a family.
@@ -206,12 +206,12 @@ func CurrentNotKept(err error) Fault {
 
 // WindowStays: the window works on another case than the one just opened.
 func WindowStays(id string) Fault {
-	return Fault{What: fmt.Sprintf("case %s is still the one that is worked on here", id)}
+	return Fault{What: fmt.Sprintf("case %s is still the current case here", id)}
 }
 
 // RulesChanged: today's rules are not those that a case was opened under.
 func RulesChanged(id, now, then string) Fault {
-	return Fault{fmt.Sprintf("the rules have changed since case %s was opened", id), fmt.Sprintf("worked out with today's (%s, then %s)", now, then)}
+	return Fault{fmt.Sprintf("the rules have changed since case %s was opened", id), fmt.Sprintf("worked out with today's rules (%s; then %s)", now, then)}
 }
 
 // EntryLeftOut: today's rules do not know what an entry says.
@@ -242,12 +242,12 @@ func NoEntry(id string, seq int64, entries int) Fault {
 
 // NothingToUndo: nothing of a case can be taken back.
 func NothingToUndo(id string) Fault {
-	return Fault{What: fmt.Sprintf("there is nothing to take back in case %s", id)}
+	return Fault{What: fmt.Sprintf("there is nothing to undo in case %s", id)}
 }
 
 // UndoneAlready: an entry was taken back before.
 func UndoneAlready(seq, by int64) Fault {
-	return Fault{What: fmt.Sprintf("entry %d is taken back already, by entry %d", seq, by)}
+	return Fault{What: fmt.Sprintf("entry %d is already undone, by entry %d", seq, by)}
 }
 
 // NothingWritten: one thing is wrong, so that none was written.
@@ -269,7 +269,7 @@ func NothingToNote() Fault { return Fault{What: "there is nothing to note"} }
 
 // NoCodeInList: no trouble code could be read.
 func NoCodeInList() Fault {
-	return Fault{"the scan list holds no trouble code", "a code is a letter P, C, B or U and four digits: P0741"}
+	return Fault{"there is no trouble code in the scan list", "a code is a letter P, C, B or U and four digits: P0741"}
 }
 
 // NoRuleKnowsCode: a code that the rules do not know for the unit.
@@ -327,7 +327,7 @@ func NotNumberOf(text, unit string) Fault {
 
 // DrivenTwice: a place of the verification drive was good and bad.
 func DrivenTwice(place string) Fault {
-	return Fault{place + " is driven twice with different results", "give it once"}
+	return Fault{place + " is given twice with different results", "give it once"}
 }
 
 // OwnComeback: a case is named as the earlier case of itself.
@@ -350,15 +350,15 @@ func NotDriven(places []string, why map[string][]string) Fault {
 	for _, p := range places {
 		each = append(each, p+" ("+strings.Join(why[p], "; ")+")")
 	}
-	return Fault{What: "the verification drive is not complete, not driven again: " + strings.Join(each, ", ")}
+	return Fault{What: "the verification drive is not complete; not driven yet: " + strings.Join(each, ", ")}
 }
 
 // ClosedUndriven is what helps where a case was closed without the drive.
-func ClosedUndriven(reason string) string { return "closed all the same: " + reason }
+func ClosedUndriven(reason string) string { return "closed anyway: " + reason }
 
 // NothingFound: a case is fixed and no part was found failed.
 func NothingFound() Fault {
-	return Fault{What: "no part was found failed: the casebook learns nothing from this case"}
+	return Fault{What: "no failed part was recorded: nothing can be learned from this case"}
 }
 
 // OneWayToFail: one way to fail is named where a component is meant.
@@ -383,7 +383,7 @@ func NotLookedAt(s *engine.Step, c *engine.Check, note []string, more bool) Faul
 	if more {
 		help += ", or another that it shows"
 	}
-	return Fault{fmt.Sprintf("%s: not looked at yet, and not possible afterwards: %s", Title(s.Title, s.Name), Title(c.Title, c.Name)), help + ", with =no where nothing is wrong"}
+	return Fault{fmt.Sprintf("%s: not checked yet, and impossible afterward: %s", Title(s.Title, s.Name), Title(c.Title, c.Name)), help + ", with =no where nothing is wrong"}
 }
 
 // FileThere: a file to write is there.
@@ -391,7 +391,7 @@ func FileThere(name string) Fault { return Fault{What: name + " is there already
 
 // FileNotMade: a file cannot be begun.
 func FileNotMade(name string, err error) Fault {
-	return Fault{fmt.Sprintf("%s cannot be written: %v", name, err), "name a file in a folder that is there and that you may write to"}
+	return Fault{fmt.Sprintf("%s cannot be written: %v", name, err), "name a file in an existing folder that you can write to"}
 }
 
 // FileNotWritten: a file cannot be finished.
@@ -486,18 +486,18 @@ func NoMove(name string, near []string) Fault {
 
 // MoveShut: a check of a drill cannot be made now.
 func MoveShut(name string) Fault {
-	return Fault{fmt.Sprintf("%s cannot be checked now", name), "it was made already, it is too late for it, or it would not be safe"}
+	return Fault{fmt.Sprintf("%s cannot be checked now", name), "it was done already, it is too late for it, or it would not be safe"}
 }
 
 // TooWide: the causes of a case hang together so that no answer is worked out.
 func TooWide() Fault {
 	return Fault{"the rules tie too many causes together to work this case out",
-		"put a stress between the root causes and the ways to fail that they share; check names the rules"}
+		"put a stress between the root causes and the failures that they share; slipcase check names the rules"}
 }
 
 // Clashing: no fault allows all of the reports.
 func Clashing() Fault {
-	return Fault{"these reports contradict each other: no fault that the rules know allows all of them", "look again, and take one of them back"}
+	return Fault{"these reports contradict each other: no fault in the rules fits all of them", "look again, and undo one of them"}
 }
 
 // ClashingReport is one of them.
@@ -508,12 +508,12 @@ func ClashingReport(p model.Piece) Fault {
 // Approximately: reports that tie too many causes together are weighed approximately.
 func Approximately(reports []string) Fault {
 	return Fault{"some reports are weighed approximately",
-		"Working these out exactly would tie too many causes together: " + strings.Join(reports, "; ") + ". A figure can be off by a few points, seldom by ten."}
+		"These tie too many causes together to be worked out exactly: " + strings.Join(reports, "; ") + ". A figure can be off by a few points, rarely by ten."}
 }
 
 // FewCases: less than enough cases are behind what was learned.
 func FewCases(n, enough int) Fault {
-	return Fault{fmt.Sprintf("%s: that is few", Count(n, "case", "cases")), fmt.Sprintf("below %d the next case can move these numbers again; the intervals say how far", enough)}
+	return Fault{fmt.Sprintf("only %s", Count(n, "case", "cases")), fmt.Sprintf("with fewer than %d, the next case can move these numbers again; the intervals say how far", enough)}
 }
 
 // StillMoving: the estimate stopped at its limit.
@@ -523,7 +523,7 @@ func StillMoving() Fault {
 
 // Untried: no case was left to try the new numbers on.
 func Untried() Fault {
-	return Fault{"no case could be held out to try the new numbers on", "they are untried"}
+	return Fault{"no case was left to test the new numbers on", "they are untested"}
 }
 
 const heldOut = "on cases that they were not learned from "
@@ -535,7 +535,7 @@ func DoWorse() Fault {
 
 // WithinChance: what they gain may be chance.
 func WithinChance() Fault {
-	return Fault{heldOut + "the gain is within chance", "more cases will tell"}
+	return Fault{heldOut + "the gain may be chance", "more cases will tell"}
 }
 
 // WorseNotWritten: numbers that do worse are not written; gain is of the log
@@ -546,7 +546,7 @@ func WorseNotWritten(gain, error float64, cases int) Fault {
 
 // NothingApplied: nothing learned was applied that could be taken back.
 func NothingApplied(shop string) Fault {
-	return Fault{What: "nothing that was learned was applied in " + shop + " that could be taken back"}
+	return Fault{What: "no learned number was written to " + shop + ", so there is nothing to undo"}
 }
 
 // BadUnitName: a name that no unit can have.
@@ -556,7 +556,7 @@ func BadUnitName(id string) Fault {
 
 // UnitThere: a unit has the name already.
 func UnitThere(id string) Fault {
-	return Fault{"there is a unit " + id + " already", "Choose another name, or edit its file."}
+	return Fault{"there already is a unit " + id + " already", "Choose another name, or edit its file."}
 }
 
 // DraftNotRead: what was answered about a new unit cannot be read.
@@ -581,5 +581,5 @@ func Soiled(from *engine.Component, parts []*engine.Component) Fault {
 	for _, p := range parts {
 		names = append(names, Component(p))
 	}
-	return Fault{"debris of the " + Component(from) + " went through the oil", "before the build see to: " + strings.Join(names, ", ") + "; the plan says how"}
+	return Fault{"debris from the " + Component(from) + " went through the oil", "before the build, take care of: " + strings.Join(names, ", ") + "; the plan says how"}
 }

@@ -39,7 +39,7 @@ func TestWithout(t *testing.T) {
 	heard := []diagnose.Heard{
 		group("slips", engine.Present, 0, 0.9), group("brakes", engine.Absent, 1, 0.4), group("whines", engine.Present, 1, 0.52), group("leaks", engine.Present, 2, 0.3),
 	}
-	for place, want := range []string{"Without whines it would be band, at 52 %.", "Without whines this would lead, at 52 %.", "Without leaks this would lead, at 30 %."} {
+	for place, want := range []string{"Without whines it would be band, at 52%.", "Without whines this would lead, at 52%.", "Without leaks this would lead, at 30%."} {
 		if got := Without(r, heard, place); got != want {
 			t.Errorf("place %d: got %q, want %q", place, got, want)
 		}
@@ -47,7 +47,7 @@ func TestWithout(t *testing.T) {
 	if got := Without(r, heard[:1], 0); got != "" {
 		t.Errorf("nothing changes the leader, and yet: %q", got)
 	}
-	if got := Without(r, heard[1:2], 0); got != `Without "absent: brakes" it would be band, at 40 %.` {
+	if got := Without(r, heard[1:2], 0); got != `Without "absent: brakes" it would be band, at 40%.` {
 		t.Errorf("got %q", got)
 	}
 }

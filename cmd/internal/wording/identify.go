@@ -99,7 +99,7 @@ func Identified(r *identify.Result) string {
 	left := r.Candidates[:n]
 	switch {
 	case r.Settled != nil:
-		return fmt.Sprintf("It is %s: it alone fits.", variantWords(r.Settled))
+		return fmt.Sprintf("It is %s: only that one fits.", variantWords(r.Settled))
 	case n == 0:
 		text := fmt.Sprintf("It fits none of the %d variants that the rules know.", len(r.Candidates))
 		if near := r.Closest(); len(near) < len(r.Candidates) {
@@ -141,7 +141,7 @@ func Conflict(r *identify.Result) []string {
 				}
 			}
 		}
-		out = append(out, fmt.Sprintf("%s: no variant has that; %s. Look again; if it is so, %s.", Capital(seen(name)), List(known), then))
+		out = append(out, fmt.Sprintf("%s: no variant has that; %s. Look again; if so, %s.", Capital(seen(name)), List(known), then))
 	}
 	for _, set := range r.Clashes {
 		var words []string
@@ -161,7 +161,7 @@ func Clearance(c identify.Clearance) string {
 		text = fmt.Sprintf("%s: %s does not go over %s", title, c.Bore, c.Shaft)
 	}
 	if c.Nominal {
-		return text + " of nominal sizes. That is no wear limit."
+		return text + " of nominal sizes. That is not a wear limit."
 	}
 	if c.Fit.Limit != "" {
 		return text + fmt.Sprintf(". How far it may wear is the unit's limit %s.", c.Fit.Limit)
@@ -296,7 +296,7 @@ func chartRow(r engine.Row, others []engine.Row) string {
 		out = append(out, "solenoids on "+on)
 	}
 	if r.Lockup != o.Lockup {
-		out = append(out, "converter clutch "+map[bool]string{true: "on", false: "off"}[r.Lockup]+" in its cruise")
+		out = append(out, "converter clutch "+map[bool]string{true: "on", false: "off"}[r.Lockup]+" at cruise")
 	}
 	return strings.Join(out, "; ")
 }

@@ -46,9 +46,9 @@ func TestFirm(t *testing.T) {
 	}{
 		{[]*bool{&yes}, nil, ""},
 		{nil, &diagnose.Firmness{Tries: 32, Stays: 32}, ""},
-		{[]*bool{nil}, &diagnose.Firmness{}, "was not tried"},
-		{[]*bool{&yes, &yes}, &diagnose.Firmness{Tries: 32, Stays: 31, Worst: 0.4}, "it stayed first 31 times; at worst it had 40 %."},
-		{[]*bool{&no, &yes}, &diagnose.Firmness{Tries: 32, Stays: 1}, "The leader is not firm: tried 32 times with every number of the rules off by up to a factor of two, it stayed first once"},
+		{[]*bool{nil}, &diagnose.Firmness{}, "Not tested whether"},
+		{[]*bool{&yes, &yes}, &diagnose.Firmness{Tries: 32, Stays: 31, Worst: 0.4}, "it stayed first 31 times; at worst it had 40%."},
+		{[]*bool{&no, &yes}, &diagnose.Firmness{Tries: 32, Stays: 1}, "The leader is not firm: in 32 tries with every number of the rules off by up to a factor of two, it stayed first once"},
 		{[]*bool{&yes, &no}, &diagnose.Firmness{Tries: 32, Stays: 29}, "From place 2 on"},
 		{[]*bool{&yes, nil}, &diagnose.Firmness{Tries: 32, Stays: 29}, "29 times"},
 	} {

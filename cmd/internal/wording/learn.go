@@ -12,17 +12,17 @@ import (
 func Kept(k refine.Kept, rival string) string {
 	switch {
 	case k.Why == refine.NoCase:
-		return "no case speaks of it"
+		return "no case says anything about it"
 	case k.Why == refine.TooFew:
-		return fmt.Sprintf("%s trials weigh little beside a prior of %s", rounded(k.Trials), rounded(k.Prior))
+		return fmt.Sprintf("%s trials are few against a prior of %s", rounded(k.Trials), rounded(k.Prior))
 	case k.Why == refine.Unseen:
-		return fmt.Sprintf("of %s trials hardly one was seen: they are guessed from other reports", rounded(k.Trials))
+		return fmt.Sprintf("hardly any of %s trials was observed: they are inferred from other reports", rounded(k.Trials))
 	case k.Why == refine.Rivals:
 		return "the cases cannot tell it from: " + rival
 	case k.Why == refine.Allowed:
-		return "the cases do not rule it out: it lies within the 90 % interval"
+		return "the cases do not rule it out: it lies within the 90% interval"
 	case k.Silent:
-		return "that nothing was noted about it agrees with it"
+		return "nothing was noted about it, which agrees with it"
 	}
 	return "the cases agree with it"
 }
@@ -39,7 +39,7 @@ func rounded(x float64) string {
 func Skipped(s refine.Skipped) string {
 	switch s.Why {
 	case refine.Twice:
-		return "its id is there twice"
+		return "its id appears twice"
 	case refine.Unconfirmed:
 		return "not closed as fixed or as a comeback"
 	case refine.NothingSeen:
@@ -51,7 +51,7 @@ func Skipped(s refine.Skipped) string {
 	case refine.Unknown:
 		return "it names what the rules do not know: " + Problem(*s.Problem).Summary
 	case refine.Impossible:
-		return "under these rules it cannot have happened: what was found contradicts what was reported"
+		return "it is impossible under these rules: what was found contradicts what was reported"
 	}
 	return s.Err.Error()
 }
@@ -109,7 +109,7 @@ func pronoun(n int) string {
 // Unlearned says that the last apply was taken back from so many files.
 func Unlearned(files int) string {
 	if files == 0 {
-		return "The last apply had written no file: nothing had to be undone."
+		return "The last apply wrote no file: there was nothing to undo."
 	}
 	return "The last apply is undone, byte for byte."
 }

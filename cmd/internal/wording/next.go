@@ -40,7 +40,7 @@ func Next(a *advise.Advice) string {
 		plan = fmt.Sprintf("Go on with the plan: %s, %s.", Step(s), Minutes(s.Minutes.Value))
 	}
 	if len(a.Checks) == 0 {
-		return "No check is open that could tell anything more. " + plan
+		return "No open check can tell anything more. " + plan
 	}
 	c := &a.Checks[0]
 	title := Title(c.Check.Title, c.Check.Name)

@@ -126,7 +126,7 @@ func (n *Numbers) Words(p rulepath.Path) string {
 	case "shows":
 		text = "shows: " + n.finding(label(1))
 	case "because":
-		text = "comes of: " + n.title(label(1))
+		text = "caused by: " + n.title(label(1))
 	case "stresses":
 		text = "brings about: " + n.title(label(1))
 	case "sign":

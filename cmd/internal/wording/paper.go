@@ -88,7 +88,7 @@ func FoundFailed(m *model.Model, s engine.Seen) string {
 // SettledAs is how a root cause was settled.
 func SettledAs(present bool) string {
 	if present {
-		return "it was so"
+		return "confirmed"
 	}
 	return "ruled out"
 }
@@ -96,7 +96,7 @@ func SettledAs(present bool) string {
 // For the owner of the vehicle, in everyday words.
 const (
 	OwnerNothingSeen = "Which part it is: no part has been looked at yet. Everything named as likely is worked out from what the vehicle does."
-	OwnerSecondFault = "Whether another part has failed as well. A first find does not end the search."
+	OwnerSecondFault = "Whether another part has failed as well. Finding one does not end the search."
 )
 
 // OwnerSeen is a part that was looked at.

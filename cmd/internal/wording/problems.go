@@ -21,7 +21,7 @@ func Problems(list []model.Problem) []engine.Diagnostic {
 // Problem is one of them.
 func Problem(p model.Problem) engine.Diagnostic {
 	d := engine.Diagnostic{Severity: p.Severity, Subject: p.Where, Also: p.Also}
-	near := "no known name is near"
+	near := "no similar name is known"
 	if len(p.Names) > 0 {
 		near = "did you mean " + strings.Join(p.Names, ", ") + "?"
 	}
@@ -45,12 +45,12 @@ func Problem(p model.Problem) engine.Diagnostic {
 		d.Summary, d.Detail = fmt.Sprintf("unknown root cause %q", p.Name), near
 	case model.Contested:
 		d.Summary = fmt.Sprintf("%s says that %s is good, and %s present", p.By, p.Other, p.Name)
-		d.Detail = "Delete the one that is wrong. If it changed between two looks, give both reports their time with `at`."
+		d.Detail = "Delete the wrong one. If it changed between two looks, give both reports a time with `at`."
 	case model.HiddenBy:
-		d.Summary = fmt.Sprintf("%s is left out: beside %s it tells nothing", Node(p.About), Node(p.Beside))
+		d.Summary = fmt.Sprintf("%s is left out: with %s it says nothing", Node(p.About), Node(p.Beside))
 		d.Detail = "it can neither show nor be ruled out there"
 	case model.OneCondition:
-		d.Summary, d.Detail = fmt.Sprintf("%s: not %s tells nothing", Node(p.About), Condition(engine.Condition(p.Other))), "no rule shows it in one condition alone"
+		d.Summary, d.Detail = fmt.Sprintf("%s: not %s says nothing", Node(p.About), Condition(engine.Condition(p.Other))), "no rule shows it in one condition alone"
 	default:
 		d.Summary = p.Error()
 	}

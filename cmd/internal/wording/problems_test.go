@@ -18,7 +18,7 @@ func TestProblems(t *testing.T) {
 	for kind, want := range map[model.ProblemKind]string{
 		model.UnknownFinding: `"name"`, model.NotObserved: "name is an effect, not something", model.UnknownCondition: "the conditions are near, far",
 		model.UnknownReporter: "near, far", model.BadReading: "no limits", model.UnknownComponent: `"name"`, model.UnknownMode: `"effect"`,
-		model.UnknownCause: `"name"`, model.Contested: "gauge says that effect is good, and name present", model.HiddenBy: "slips in D/3 is left out: beside no drive in D/3", model.OneCondition: "slips in D/3: not with a light foot",
+		model.UnknownCause: `"name"`, model.Contested: "gauge says that effect is good, and name present", model.HiddenBy: "slips in D/3 is left out: with no drive in D/3", model.OneCondition: "slips in D/3: not with a light foot",
 	} {
 		other := "effect"
 		if kind == model.OneCondition {

@@ -23,7 +23,7 @@ func Replaces(m *model.Model, earlier engine.Report) string {
 
 // Disagrees: another reporter said otherwise, and both count.
 func Disagrees(m *model.Model, other engine.Report) string {
-	return fmt.Sprintf("%s: the %s says %s (entry %d); both count, each by how often it errs", FindingOf(m, other.Finding), Name(other.By), State(other.State), other.Seq)
+	return fmt.Sprintf("%s: the %s says %s (entry %d); both count, each by how often it is wrong", FindingOf(m, other.Finding), Name(other.By), State(other.State), other.Seq)
 }
 
 // ReadAlready and ReplacesReading say the same of readings.
@@ -138,7 +138,7 @@ func Visible(part, step string, minutes float64) string {
 func Was(seq int64, words string) string { return fmt.Sprintf("entry %d was: %s", seq, words) }
 
 // CameWithOthers: an entry that was taken back came with others.
-func CameWithOthers() string { return "it came together with others" }
+func CameWithOthers() string { return "it was entered together with others" }
 
 // NothingToAsk ends an interview in which every question was put.
 func NothingToAsk() string { return "nothing is left to ask" }
@@ -146,12 +146,12 @@ func NothingToAsk() string { return "nothing is left to ask" }
 // NotWorthAsking ends an interview: the best question left costs more minutes
 // than it saves.
 func NotWorthAsking(costs, saves float64) string {
-	return fmt.Sprintf("no question is worth its minute any more: the best one left costs %.0f min and saves %.1f", costs, saves)
+	return fmt.Sprintf("no question is worth the time anymore: the best one left takes %.0f min and saves %.1f", costs, saves)
 }
 
 // SameUnit, and OtherUnit: a case has the variant written on it.
 func SameUnit(id string) string {
-	return fmt.Sprintf("Written on case %s. Chart, parts, steps and limits are those that it is worked with already.", id)
+	return fmt.Sprintf("Recorded in case %s. It already uses this chart and these parts, steps and limits.", id)
 }
 
 // OtherUnit: it goes on as a case of another unit, with entries and photos.
@@ -160,17 +160,17 @@ func OtherUnit(id, as, unit string, entries, photos int) string {
 	if photos > 0 {
 		with += " and " + Count(photos, "photo", "photos")
 	}
-	return fmt.Sprintf("Case %s goes on as case %s, worked as %s, with %s. %s stays in the casebook, closed.", id, as, unit, with, id)
+	return fmt.Sprintf("Case %s continues as case %s, on unit %s, with %s. %s stays in the casebook, closed.", id, as, unit, with, id)
 }
 
 // VariantNote is the note of a settled variant; by is what told it.
 func VariantNote(variant string) string { return "It is " + variant }
 
 // GoesOnFrom is added to it in the new case.
-func GoesOnFrom(note, id string) string { return note + ". Goes on from case " + id + "." }
+func GoesOnFrom(note, id string) string { return note + ". Continues case " + id + "." }
 
 // GoesOnAs closes the old one.
-func GoesOnAs(id, unit string) string { return "goes on as case " + id + ", worked as " + unit }
+func GoesOnAs(id, unit string) string { return "continues as case " + id + ", on unit " + unit }
 
 // ReadingWord describes a reading for completion.
 func ReadingWord(limits string) string { return "measured; limit " + limits }
@@ -212,7 +212,7 @@ const (
 func LearnedFrom(cases int, worse bool) string {
 	text := "learned from " + Count(cases, "confirmed case", "confirmed cases")
 	if worse {
-		text += "; written although they did worse on cases held out"
+		text += "; written although they did worse on held-out cases"
 	}
 	return text
 }

@@ -60,15 +60,15 @@ func OwnerDecision(d teardown.Decision) string {
 	case d.Pulled:
 		return "The transmission is out of the vehicle."
 	case d.Enough:
-		return fmt.Sprintf("What was found can be repaired with the transmission in the vehicle, in about %s with refitting. It stays in, and the vehicle is driven again afterwards; it is %s that there is another fault beside it.", Hours(d.Repair), Chance(d.Another))
+		return fmt.Sprintf("What was found can be repaired with the transmission in the vehicle, in about %s with refitting. It stays in, and the vehicle is driven again afterwards; it is %s that there is another fault as well.", Hours(d.Repair), Chance(d.Another))
 	case len(d.Instead) == 0:
-		return fmt.Sprintf("We advise taking the transmission out: nothing that the vehicle does points to a part that can be seen with it in place. To the end of the repair we expect about %s.", Hours(d.PullNow))
+		return fmt.Sprintf("We advise taking the transmission out: nothing that the vehicle does points to a part that can be seen with it in place. We expect the repair to take about %s in all.", Hours(d.PullNow))
 	case !d.Justified:
-		return fmt.Sprintf("We do not advise taking the transmission out yet. Looking first at what can be reached in the vehicle leads to the end of the repair in about %s on average; taking it out straight away would take about %s. That the fault is one which only shows on the bench is %s.", Hours(d.InVehicle), Hours(d.PullNow), Chance(d.OnlyBench))
+		return fmt.Sprintf("We do not advise taking the transmission out yet. Looking first at what can be reached in the vehicle, the whole repair takes about %s on average; taking it out right away, about %s. It is %s that the fault only shows on the bench.", Hours(d.InVehicle), Hours(d.PullNow), Chance(d.OnlyBench))
 	}
 	first := ""
 	if len(d.Looks) > 0 {
 		first = ", after a few quick looks in the vehicle"
 	}
-	return fmt.Sprintf("We advise taking the transmission out%s. That the fault is one which only shows on the bench is %s, and looking further in the vehicle would cost more time than it saves: about %s to the end of the repair against %s.", first, Chance(d.OnlyBench), Hours(d.PullNow), Hours(d.InVehicle))
+	return fmt.Sprintf("We advise taking the transmission out%s. It is %s that the fault only shows on the bench, and looking further in the vehicle would cost more time than it saves: about %s for the whole repair against %s.", first, Chance(d.OnlyBench), Hours(d.PullNow), Hours(d.InVehicle))
 }

@@ -13,7 +13,7 @@ import (
 // the transmission it could be.
 func Gist(g diagnose.Gist) string {
 	if g.Lead.Component == nil {
-		return "The unit has no component that a rule can blame."
+		return "The unit has no component that the rules can blame."
 	}
 	s := "Nothing is reported present yet; before any report: "
 	if len(g.Complaint) > 0 {
@@ -49,7 +49,7 @@ func titlesOf(pieces []model.Piece) []string {
 	return out
 }
 
-// blame is "overdrive servo (82 %; servo seal cut)".
+// blame is "overdrive servo (82%; servo seal cut)".
 func blame(b diagnose.Blame) string {
 	return fmt.Sprintf("%s (%s; %s)", Component(b.Component), Percent(b.P), Mode(b.Mode))
 }
@@ -67,9 +67,9 @@ func elsewhere(g diagnose.Gist) string {
 	case g.Elsewhere != nil:
 		return "Outside the transmission, rule out " + blame(*g.Elsewhere) + "."
 	case g.Cause != nil:
-		return fmt.Sprintf("No part outside the transmission brings this about; of what came before it, settle %s (%s).", model.TitleOr(g.Cause.Cause.Title, g.Cause.Cause.Name), Percent(g.Cause.P))
+		return fmt.Sprintf("No part outside the transmission causes this; of the root causes, settle %s (%s).", model.TitleOr(g.Cause.Cause.Title, g.Cause.Cause.Name), Percent(g.Cause.P))
 	}
-	return "Nothing outside the transmission that the rules know brings this about."
+	return "Nothing outside the transmission that the rules know causes this."
 }
 
 // Firm says whether the order of the first suspects is firm; "" where that was
@@ -79,14 +79,14 @@ func Firm(list []diagnose.Suspect, f *diagnose.Firmness) string {
 		return ""
 	}
 	if f.Tries == 0 {
-		return "Whether the leader is firm was not tried: this case ties too many causes together."
+		return "Not tested whether the leader is firm: this case ties too many causes together."
 	}
 	const off = "with every number of the rules off by up to a factor of two"
 	worst := fmt.Sprintf("at worst it had %s", Percent(f.Worst))
 	if !f.Firm() {
-		return fmt.Sprintf("The leader is not firm: tried %d times %s, it stayed first %s; %s.", f.Tries, off, times(f.Stays), worst)
+		return fmt.Sprintf("The leader is not firm: in %d tries %s, it stayed first %s; %s.", f.Tries, off, times(f.Stays), worst)
 	}
-	s := fmt.Sprintf("The leader is firm: tried %d times %s, it stayed first %s; %s.", f.Tries, off, times(f.Stays), worst)
+	s := fmt.Sprintf("The leader is firm: in %d tries %s, it stayed first %s; %s.", f.Tries, off, times(f.Stays), worst)
 	for i, x := range list[1:] {
 		if x.Stands == nil {
 			break

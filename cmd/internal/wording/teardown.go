@@ -21,21 +21,21 @@ func Decision(d teardown.Decision) string {
 		for _, f := range d.Found {
 			found = append(found, Component(f.Component))
 		}
-		return fmt.Sprintf("Do not pull it: repair the %s where it is and test it, about %.0f minutes with refit; %s that the reports need another fault beside it.",
+		return fmt.Sprintf("Do not pull it: repair the %s where it is and test it, about %.0f minutes with refit; %s chance that another fault is needed to explain the reports.",
 			List(found), d.Repair, Percent(d.Another))
 	case len(d.Instead) == 0:
-		return fmt.Sprintf("Pull it: nothing reported points to a part that the vehicle shows; about %.0f minutes to the end of the repair.", d.PullNow)
+		return fmt.Sprintf("Pull it: nothing reported points to a part that the vehicle shows; about %.0f minutes until the repair is done.", d.PullNow)
 	}
 	only := Percent(d.OnlyBench)
-	costs := fmt.Sprintf("pulling now is about %.0f minutes to the end of the repair, with %s first about %.0f", d.PullNow, looks(d.Instead), d.InVehicle)
+	costs := fmt.Sprintf("pulling now, the repair is done in about %.0f minutes; with %s first, in about %.0f", d.PullNow, looks(d.Instead), d.InVehicle)
 	if !d.Justified {
-		return fmt.Sprintf("Do not pull it yet: %s; %s that something failed that only shows on the bench.", costs, only)
+		return fmt.Sprintf("Do not pull it yet: %s; %s chance that something failed that only shows on the bench.", costs, only)
 	}
 	after := ""
 	if len(d.Looks) > 0 {
 		after = fmt.Sprintf(" after %s (%.0f minutes)", looks(d.Looks), d.LookTime)
 	}
-	return fmt.Sprintf("Pull it%s: %s that something failed that only shows on the bench; %s.", after, only, costs)
+	return fmt.Sprintf("Pull it%s: %s chance that something failed that only shows on the bench; %s.", after, only, costs)
 }
 
 // looks names one or two steps, or counts them.
@@ -71,7 +71,7 @@ func Related(r teardown.Related) string {
 		return "shares oil or element with the " + from
 	case teardown.Debris:
 		if r.Clean != "" {
-			return "debris of the " + from + " went through it: " + r.Clean
+			return "debris from the " + from + " went through it: " + r.Clean
 		}
 		return "what the " + from + " shed ends up there: " + Node(r.Sign)
 	case teardown.CausedBy:

@@ -8,17 +8,17 @@ import (
 	"slipcase/engine/model"
 )
 
-// Percent prints a probability (0 to 1): whole percent, one digit below 10 %.
+// Percent prints a probability (0 to 1): whole percent, one digit below 10%.
 func Percent(p float64) string {
 	switch {
 	case p >= 0.995:
-		return "over 99 %"
+		return "over 99%"
 	case p >= 0.0995:
-		return fmt.Sprintf("%.0f %%", 100*p)
+		return fmt.Sprintf("%.0f%%", 100*p)
 	case p >= 0.001:
-		return fmt.Sprintf("%.1f %%", 100*p)
+		return fmt.Sprintf("%.1f%%", 100*p)
 	}
-	return "under 0.1 %"
+	return "under 0.1%"
 }
 
 // List joins words with commas and a last "and"; "" when there are none.

@@ -9,7 +9,7 @@ import (
 
 // StateAlone: a state comes before any finding.
 func StateAlone(word string) Fault {
-	return Fault{fmt.Sprintf("%q comes before any finding", word), fmt.Sprintf("write it after the finding it speaks of: slips@D/3=%s, or slips@D/3 %s", word, word)}
+	return Fault{fmt.Sprintf("%q comes before any finding", word), fmt.Sprintf("write it after the finding it belongs to: slips@D/3=%s, or slips@D/3 %s", word, word)}
 }
 
 // RowAlone: a row was typed where a finding is wanted.

@@ -19,7 +19,7 @@ func TestPercent(t *testing.T) {
 		p    float64
 		want string
 	}{
-		{1, "over 99 %"}, {0.995, "over 99 %"}, {0.9949, "99 %"}, {0.0995, "10 %"}, {0.0994, "9.9 %"}, {0.001, "0.1 %"}, {0.00099, "under 0.1 %"}, {0, "under 0.1 %"},
+		{1, "over 99%"}, {0.995, "over 99%"}, {0.9949, "99%"}, {0.0995, "10%"}, {0.0994, "9.9%"}, {0.001, "0.1%"}, {0.00099, "under 0.1%"}, {0, "under 0.1%"},
 	} {
 		if got := wording.Percent(x.p); got != x.want {
 			t.Errorf("%v is %q, want %q", x.p, got, x.want)
@@ -42,13 +42,13 @@ func TestGist(t *testing.T) {
 		gist diagnose.Gist
 		want string
 	}{
-		{diagnose.Gist{}, "The unit has no component that a rule can blame."},
-		{diagnose.Gist{Lead: lead}, "Nothing is reported present yet; before any report: overdrive servo (82 %; seal cut). The pan will not show it. Nothing outside the transmission that the rules know brings this about."},
-		{diagnose.Gist{Lead: lead, Complaint: said, InPan: true, Elsewhere: &out}, "Slips in D/4, flares 3-4 and burnt smell: overdrive servo (82 %; seal cut). The pan should show it. Outside the transmission, rule out cooler line (5.0 %; seal cut)."},
-		{diagnose.Gist{Lead: lead, Complaint: said[:1], Rival: &out, Cause: cause}, "Slips in D/4: overdrive servo (82 %; seal cut), or cooler line (5.0 %; seal cut). The pan will not show it. No part outside the transmission brings this about; of what came before it, settle high mileage (20 %)."},
-		{diagnose.Gist{Lead: lead, Complaint: said[:1], Unmet: said[1:], InPan: true, Elsewhere: &out}, "Slips in D/4: overdrive servo (82 %; seal cut). Not explained by that: flares 3-4 and burnt smell. The pan should show it. Outside the transmission, rule out cooler line (5.0 %; seal cut)."},
-		{diagnose.Gist{Lead: out, Complaint: said[:2], Rival: &lead, Both: true}, "Slips in D/4 and flares 3-4: cooler line (5.0 %; seal cut), and overdrive servo (82 %; seal cut). The first of them is outside the transmission."},
-		{diagnose.Gist{Lead: out, Complaint: said[:1], Elsewhere: &lead}, "Slips in D/4: cooler line (5.0 %; seal cut). That is outside the transmission; inside it, the likeliest is overdrive servo (82 %; seal cut)."},
+		{diagnose.Gist{}, "The unit has no component that the rules can blame."},
+		{diagnose.Gist{Lead: lead}, "Nothing is reported present yet; before any report: overdrive servo (82%; seal cut). The pan will not show it. Nothing outside the transmission that the rules know causes this."},
+		{diagnose.Gist{Lead: lead, Complaint: said, InPan: true, Elsewhere: &out}, "Slips in D/4, flares 3-4 and burnt smell: overdrive servo (82%; seal cut). The pan should show it. Outside the transmission, rule out cooler line (5.0%; seal cut)."},
+		{diagnose.Gist{Lead: lead, Complaint: said[:1], Rival: &out, Cause: cause}, "Slips in D/4: overdrive servo (82%; seal cut), or cooler line (5.0%; seal cut). The pan will not show it. No part outside the transmission causes this; of the root causes, settle high mileage (20%)."},
+		{diagnose.Gist{Lead: lead, Complaint: said[:1], Unmet: said[1:], InPan: true, Elsewhere: &out}, "Slips in D/4: overdrive servo (82%; seal cut). Not explained by that: flares 3-4 and burnt smell. The pan should show it. Outside the transmission, rule out cooler line (5.0%; seal cut)."},
+		{diagnose.Gist{Lead: out, Complaint: said[:2], Rival: &lead, Both: true}, "Slips in D/4 and flares 3-4: cooler line (5.0%; seal cut), and overdrive servo (82%; seal cut). The first of them is outside the transmission."},
+		{diagnose.Gist{Lead: out, Complaint: said[:1], Elsewhere: &lead}, "Slips in D/4: cooler line (5.0%; seal cut). That is outside the transmission; inside it, the likeliest is overdrive servo (82%; seal cut)."},
 	} {
 		if got := wording.Gist(x.gist); got != x.want {
 			t.Errorf("%s\nwant %s", got, x.want)
@@ -66,10 +66,10 @@ func TestDecision(t *testing.T) {
 	}{
 		{teardown.Decision{Pulled: true}, "No step of this unit takes it out of the vehicle."},
 		{teardown.Decision{Pulled: true, Pull: pull}, "The unit is out."},
-		{teardown.Decision{Pull: pull, Enough: true, Found: found, Repair: 15, Another: 0.3}, "Do not pull it: repair the overdrive servo where it is and test it, about 15 minutes with refit; 30 % that the reports need another fault beside it."},
-		{teardown.Decision{Pull: pull, Justified: true, PullNow: 380}, "Pull it: nothing reported points to a part that the vehicle shows; about 380 minutes to the end of the repair."},
-		{teardown.Decision{Pull: pull, Instead: []*engine.Step{look}, PullNow: 366.25, InVehicle: 192.4, OnlyBench: 0.3}, "Do not pull it yet: pulling now is about 366 minutes to the end of the repair, with servo off first about 192; 30 % that something failed that only shows on the bench."},
-		{teardown.Decision{Pull: pull, Justified: true, Instead: []*engine.Step{look, pan, mount}, Looks: []*engine.Step{look, pan}, LookTime: 25, PullNow: 100, InVehicle: 120, OnlyBench: 0.9}, "Pull it after servo off and pan off (25 minutes): 90 % that something failed that only shows on the bench; pulling now is about 100 minutes to the end of the repair, with 3 looks in the vehicle first about 120."},
+		{teardown.Decision{Pull: pull, Enough: true, Found: found, Repair: 15, Another: 0.3}, "Do not pull it: repair the overdrive servo where it is and test it, about 15 minutes with refit; 30% chance that another fault is needed to explain the reports."},
+		{teardown.Decision{Pull: pull, Justified: true, PullNow: 380}, "Pull it: nothing reported points to a part that the vehicle shows; about 380 minutes until the repair is done."},
+		{teardown.Decision{Pull: pull, Instead: []*engine.Step{look}, PullNow: 366.25, InVehicle: 192.4, OnlyBench: 0.3}, "Do not pull it yet: pulling now, the repair is done in about 366 minutes; with servo off first, in about 192; 30% chance that something failed that only shows on the bench."},
+		{teardown.Decision{Pull: pull, Justified: true, Instead: []*engine.Step{look, pan, mount}, Looks: []*engine.Step{look, pan}, LookTime: 25, PullNow: 100, InVehicle: 120, OnlyBench: 0.9}, "Pull it after servo off and pan off (25 minutes): 90% chance that something failed that only shows on the bench; pulling now, the repair is done in about 100 minutes; with 3 looks in the vehicle first, in about 120."},
 	} {
 		if got := wording.Decision(x.d); got != x.want {
 			t.Errorf("%s\nwant %s", got, x.want)
@@ -88,7 +88,7 @@ func TestTeardown(t *testing.T) {
 	for want, r := range map[string]teardown.Related{
 		"shares oil or element with the overdrive servo":              {Relation: teardown.SharesOil, From: servo},
 		"what the overdrive servo shed ends up there: filter clogged": {Relation: teardown.Debris, From: servo, Sign: &model.Node{Title: "filter clogged"}},
-		"debris of the overdrive servo went through it: flush it":     {Relation: teardown.Debris, From: servo, Clean: "flush it"},
+		"debris from the overdrive servo went through it: flush it":   {Relation: teardown.Debris, From: servo, Clean: "flush it"},
 		"the overdrive servo can cause it: seal cut":                  {Relation: teardown.CausedBy, From: servo, Mode: cut},
 	} {
 		if got := wording.Related(r); got != want {
@@ -110,15 +110,15 @@ func TestTeardown(t *testing.T) {
 func TestRefusal(t *testing.T) {
 	pan := &engine.Step{Name: "pan_off", Title: "pan off"}
 	for want, r := range map[string]advise.Refusal{
-		"line pressure is low":                                     {Why: advise.RuledOut, Rule: "line pressure is low"},
-		"no answer would change a suspect or the plan":             {Why: advise.Pointless},
-		"too many findings hang together to work this out exactly": {Why: advise.TooMuch},
-		"too late: pan off destroyed the evidence":                 {Why: advise.TooLate, Step: pan},
-		"needs first: pan off":                                     {Why: advise.NeedsStep, Step: pan},
-		"the vehicle cannot run: pan off is done":                  {Why: advise.CannotRun, Step: pan},
-		"the unit is out of the vehicle":                           {Why: advise.UnitOut},
-		"the unit is still in the vehicle":                         {Why: advise.UnitInside},
-		"the driver was asked already":                             {Why: advise.Asked},
+		"line pressure is low":                                            {Why: advise.RuledOut, Rule: "line pressure is low"},
+		"no answer would change a suspect or the plan":                    {Why: advise.Pointless},
+		"too many findings depend on each other to work this out exactly": {Why: advise.TooMuch},
+		"too late: pan off destroyed the evidence":                        {Why: advise.TooLate, Step: pan},
+		"first do: pan off":                                               {Why: advise.NeedsStep, Step: pan},
+		"the vehicle cannot run: pan off is done":                         {Why: advise.CannotRun, Step: pan},
+		"the unit is out of the vehicle":                                  {Why: advise.UnitOut},
+		"the unit is still in the vehicle":                                {Why: advise.UnitInside},
+		"the driver was asked already":                                    {Why: advise.Asked},
 	} {
 		if got := wording.Refusal(r); got != want {
 			t.Errorf("%s, want %s", got, want)
@@ -128,25 +128,25 @@ func TestRefusal(t *testing.T) {
 
 func TestLearn(t *testing.T) {
 	for want, k := range map[string]refine.Kept{
-		"no case speaks of it":                                                  {Why: refine.NoCase},
-		"9.5 trials weigh little beside a prior of 50":                          {Why: refine.TooFew, Trials: 9.5, Prior: 50},
-		"of 12 trials hardly one was seen: they are guessed from other reports": {Why: refine.Unseen, Trials: 12},
-		"the cases cannot tell it from: worn pump":                              {Why: refine.Rivals},
-		"the cases do not rule it out: it lies within the 90 % interval":        {Why: refine.Allowed},
-		"the cases agree with it":                                               {Why: refine.Confirmed},
-		"that nothing was noted about it agrees with it":                        {Why: refine.Confirmed, Silent: true},
+		"no case says anything about it":                                             {Why: refine.NoCase},
+		"9.5 trials are few against a prior of 50":                                   {Why: refine.TooFew, Trials: 9.5, Prior: 50},
+		"hardly any of 12 trials was observed: they are inferred from other reports": {Why: refine.Unseen, Trials: 12},
+		"the cases cannot tell it from: worn pump":                                   {Why: refine.Rivals},
+		"the cases do not rule it out: it lies within the 90% interval":              {Why: refine.Allowed},
+		"the cases agree with it":                                                    {Why: refine.Confirmed},
+		"nothing was noted about it, which agrees with it":                           {Why: refine.Confirmed, Silent: true},
 	} {
 		if got := wording.Kept(k, "worn pump"); got != want {
 			t.Errorf("%s, want %s", got, want)
 		}
 	}
 	for want, s := range map[string]refine.Skipped{
-		"its id is there twice":                                         {Why: refine.Twice},
-		"not closed as fixed or as a comeback":                          {Why: refine.Unconfirmed},
-		"nothing was found or cleared":                                  {Why: refine.NothingSeen},
-		"its unit old-3 is not loaded":                                  {Why: refine.NotLoaded, Unit: "old-3"},
-		"it names what the rules do not know: unknown finding \"slip\"": {Why: refine.Unknown, Problem: &model.Problem{Kind: model.UnknownFinding, Name: "slip"}},
-		"under these rules it cannot have happened: what was found contradicts what was reported": {Why: refine.Impossible},
+		"its id appears twice":                                                             {Why: refine.Twice},
+		"not closed as fixed or as a comeback":                                             {Why: refine.Unconfirmed},
+		"nothing was found or cleared":                                                     {Why: refine.NothingSeen},
+		"its unit old-3 is not loaded":                                                     {Why: refine.NotLoaded, Unit: "old-3"},
+		"it names what the rules do not know: unknown finding \"slip\"":                    {Why: refine.Unknown, Problem: &model.Problem{Kind: model.UnknownFinding, Name: "slip"}},
+		"it is impossible under these rules: what was found contradicts what was reported": {Why: refine.Impossible},
 		"out of memory": {Why: refine.Failed, Err: errors.New("out of memory")},
 	} {
 		if got := wording.Skipped(s); got != want {

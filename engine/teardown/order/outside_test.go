@@ -70,6 +70,6 @@ func outside(t *testing.T, name string, least int) {
 	if found < len(file.Instances) {
 		t.Errorf("local search misses %d of %d optima", len(file.Instances)-found, len(file.Instances))
 	}
-	t.Logf("without dynamic programming %d of %d orders are optimal, %d proven; the worst bound is %.1f %% low",
+	t.Logf("without dynamic programming %d of %d orders are optimal, %d proven; the worst bound is %.1f%% low",
 		found, len(file.Instances), proven, 100*gap)
 }

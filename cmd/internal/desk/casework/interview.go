@@ -482,8 +482,8 @@ func (x *Interview) Over() bool { return x.iv.State().Over }
 // Answered is how many questions were put so far, earlier sittings included.
 func (x *Interview) Answered() int { return len(x.iv.State().Turns) }
 
-// Leading is what leads with all answers so far, and how sure: "oil pump 42 %,
-// fluid 20 %". Reports that contradict each other are a Failure.
+// Leading is what leads with all answers so far, and how sure: "oil pump 42%,
+// fluid 20%". Reports that contradict each other are a Failure.
 func (x *Interview) Leading() (short, sentence string, err error) {
 	w := *x.w
 	w.Case, w.Diags = x.iv.Case(), nil

@@ -118,7 +118,7 @@ type SheetCause struct {
 	Percent   string   `json:"percent"`
 	Advice    string   `json:"advice"`
 	SettledBy []string `json:"settled_by"`
-	Settled   string   `json:"settled"` // "it was so", "ruled out", "" while open
+	Settled   string   `json:"settled"` // "confirmed", "ruled out", "" while open
 }
 
 // SheetOwner is the page for the vehicle's owner.

@@ -80,7 +80,7 @@ type LearnChange struct {
 	Old        answer.Num `json:"old"`
 	New        answer.Num `json:"new"`
 	Text       string     `json:"text"` // New as it is written to a file
-	Low        answer.Num `json:"low"`  // the 90 % interval
+	Low        answer.Num `json:"low"`  // the 90% interval
 	High       answer.Num `json:"high"`
 	Cases      answer.Num `json:"cases"`       // behind it: effective number of fully observed cases
 	Prior      answer.Num `json:"prior"`       // before anything was learned

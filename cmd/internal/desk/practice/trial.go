@@ -110,7 +110,7 @@ type TrialErrors struct {
 type TrialError struct {
 	Said       int        `json:"said"` // suspects
 	Error      answer.Num `json:"error"`
-	Low        answer.Num `json:"low"` // 95 % interval
+	Low        answer.Num `json:"low"` // 95% interval
 	High       answer.Num `json:"high"`
 	Chance     answer.Num `json:"chance"`      // of a perfect model, in the mean
 	ChanceHigh answer.Num `json:"chance_high"` // and in 95 of 100 at most
@@ -131,7 +131,7 @@ type TrialBin struct {
 	Said  int        `json:"said"`  // suspects
 	Mean  answer.Num `json:"mean"`  // mean probability
 	Right answer.Num `json:"right"` // share that was right
-	From  answer.Num `json:"from"`  // its 95 % interval
+	From  answer.Num `json:"from"`  // its 95% interval
 	To    answer.Num `json:"to"`
 }
 
