@@ -145,3 +145,65 @@ func TestRescale(t *testing.T) {
 		}
 	}
 }
+
+// An error of a pass in higher precision is told too, and is as much smaller as
+// its numbers are finer.
+func TestHigherPrecisionTellsItsError(t *testing.T) {
+	t.Parallel()
+	n, ev := hostile(1e-3)
+	b, err := mustSolver(t, n).prepare(ev, everyNode(n))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var last float64
+	for level := range 3 {
+		r := b.pass(level, nil, request{all: true})
+		if r.zSign < 0 || !(r.zErr > 0) || level > 0 && r.zErr > 1e-9*last {
+			t.Errorf("%d bits: sign %v, error %g after %g", precision(level), r.zSign, r.zErr, last)
+		}
+		for v, s := range r.vars {
+			if total, e := s.total(); !(e > 0) || level > 0 && e > 1e-6*math.Abs(total) {
+				t.Errorf("%d bits, variable %d: %g with an error of %g", precision(level), v, total, e)
+			}
+		}
+		last = r.zErr
+	}
+}
+
+// Nothing to work out is worked out without an error.
+func TestNothingToWorkOut(t *testing.T) {
+	n := &Net{Nodes: []Node{{Leak: 1}, {Leak: 0.25}}}
+	got, err := mustSolver(t, n).SolveSubset(nil, []int{0})
+	if err != nil || got.P[0] != 1 || got.P[1] != -1 || got.Method.Precision != 53 || !(got.Method.Error <= tolerance) {
+		t.Errorf("%+v, %v", got, err)
+	}
+}
+
+// The cost of a tree is told up to a limit, and is more than any beyond it.
+func TestCostIsBounded(t *testing.T) {
+	t.Parallel()
+	n, ev := hostile(1e-3)
+	fresh := func() *skeleton {
+		b, err := mustSolver(t, n).load(ev)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all := make([]bool, len(n.Nodes))
+		for i := range all {
+			all[i] = true
+		}
+		return newSkeleton(b.s.net, b.s.roles(b.state, b.has, all))
+	}
+	all := fresh().cost(inf)
+	if !(all > 4 && all < 1e6) {
+		t.Fatalf("cost %v", all)
+	}
+	for _, c := range []struct{ limit, want float64 }{{all, all}, {all + 1, all}, {all - 1, inf}, {1, inf}} {
+		k := fresh()
+		for range 2 { // kept the second time
+			if got := k.cost(c.limit); got != c.want {
+				t.Errorf("up to %v: %v, want %v", c.limit, got, c.want)
+			}
+		}
+	}
+}

@@ -141,6 +141,9 @@ func TestSweepIsRun(t *testing.T) {
 		if x.zSign != y.zSign || x.zSign > 0 && math.Abs(x.logZ-y.logZ) > 1e-9 {
 			t.Fatalf("log evidence %v (%v), by products %v (%v)", x.logZ, x.zSign, y.logZ, y.zSign)
 		}
+		if x.zSign > 0 && x.zErr < 1e-3 && !(y.zErr <= 2*x.zErr && x.zErr <= 2*y.zErr) {
+			t.Fatalf("an error of %g, by products %g", x.zErr, y.zErr)
+		}
 		if x.zSign < 0 || x.zErr > tolerance || y.zErr > tolerance {
 			return
 		}

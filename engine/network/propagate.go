@@ -208,11 +208,7 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 	}
 	if !want.all && !(want.feel && r.strains != nil) || r.zSign < 0 {
 		r.unknown()
-		for c := range up {
-			if p.cliques[c].parent >= 0 {
-				k.release(up[c])
-			}
-		}
+		giveBack(p, k, up)
 		return r
 	}
 	down := make([]M, len(p.cliques))
@@ -271,15 +267,20 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 		}
 		k.release(t)
 	}
-	for c := range up {
-		if p.cliques[c].parent >= 0 {
-			k.release(up[c])
-		}
-	}
+	giveBack(p, k, up)
 	if r.strains != nil {
 		r.settle()
 	}
 	return r
+}
+
+// giveBack releases the messages of a pass, which every clique but the roots sent.
+func giveBack[M any](p *plan, k kernel[M], up []M) {
+	for c, q := range p.cliques {
+		if q.parent >= 0 {
+			k.release(up[c])
+		}
+	}
 }
 
 // trust replaces error estimates of a reply by what agreement with a run of

@@ -83,6 +83,22 @@ func TestChancesWithoutDigits(t *testing.T) {
 	}
 }
 
+// Nobody waits for posteriors any more, and higher precision is not granted: both
+// are errors.
+func TestGivenFails(t *testing.T) {
+	t.Parallel()
+	n, ev := hostile(1e-12)
+	sets := [][]Hard{{{0, true}}, {{1, true}}}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := mustSolver(t, n).WithContext(ctx).Given(ev, sets, nil); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v; want that nobody waits", err)
+	}
+	if _, err := mustSolver(t, n).Shallow(1).Given(ev, sets, nil); !errors.Is(err, ErrDeep) {
+		t.Errorf("%v; want that it is too deep", err)
+	}
+}
+
 // Posteriors with sets of states that cannot be: nil for the set, exactly zero
 // for a node.
 func TestGivenWhatCannotBe(t *testing.T) {

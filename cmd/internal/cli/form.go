@@ -548,7 +548,7 @@ func (m *screenModel) foot() string {
 	case m.phase == askNot:
 		keys = "up/down, space marks, enter answers, b back, q leave"
 	case m.many():
-		keys = "up/down, space marks, n rule out, enter answers, ? don't know, s skip, b back, q leave"
+		keys = "up/down, space marks, n no, enter answers, ? don't know, s skip, b back, q leave"
 	case m.phase == askMeant, m.phase == askPlace:
 		keys = "up/down, space marks, enter accepts, q leaves"
 	case m.phase == askAnswer && m.q.Single:

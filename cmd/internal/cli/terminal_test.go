@@ -279,7 +279,7 @@ func TestPlainOnATerminal(t *testing.T) {
 	t.Parallel()
 	home := openCase(t)
 	x := onTerminal(t, home, 24, 80, "interview", "--plain")
-	x.wait("to the questions.\n>")
+	x.wait("questions.\n>")
 	x.send("\n")
 	x.wait("\n1. ")
 	x.send("?\n")
