@@ -178,7 +178,7 @@ func heaviest(m *model.Model, r *Result, node int, group []int, n, most int) ([]
 		return all, nil
 	}
 	with := m.Likelihoods(r.Pieces)
-	post := r.given[node] // what Weigh has worked out
+	post := r.given[node] // what weigh has worked out
 	if post == nil {
 		var err error
 		if post, err = given(m, r, []int{node}); err != nil {

@@ -472,20 +472,6 @@ func weigh(m *model.Model, r *Result, top int) error {
 	return nil
 }
 
-// Weigh is what each report says for or against each of the nodes (modes or
-// causes), heaviest first. A node that is certain either way has no weights.
-func Weigh(m *model.Model, r *Result, nodes []int) ([][]Weight, error) {
-	post, err := given(m, r, nodes)
-	if err != nil {
-		return nil, err
-	}
-	out := make([][]Weight, len(nodes))
-	for i := range nodes {
-		out[i] = weights(r, post[2*i], post[2*i+1])
-	}
-	return out, nil
-}
-
 // weights are those of a node, from what is reported with it on and with it off.
 func weights(r *Result, on, off *network.Posterior) []Weight {
 	if on == nil || off == nil {

@@ -160,8 +160,8 @@ func (d *Draft) Next() Question {
 	return q
 }
 
-// Answer takes a line. An answer that cannot be taken is an *ErrAnswer, and the
-// question stands.
+// Answer takes a line. It fails with an *ErrAnswer for one that cannot be taken;
+// the question is then still open.
 func (d *Draft) Answer(text string) (Reply, error) {
 	q := d.Next()
 	text = strings.TrimSpace(text)

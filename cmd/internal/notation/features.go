@@ -11,7 +11,7 @@ type FeatureAnswer struct{ Feature, Text string }
 
 // Features reads FEATURE=WHAT: tag=NF4-1, yoke="1.600 in", plug=yes. What
 // follows without a feature of its own belongs to the one before it, so that
-// yoke=1.600 in needs no quotes.
+// yoke=1.600 in needs no quotes. Fails with WrongUse for a word before any feature.
 func Features(words []string) ([]FeatureAnswer, error) {
 	var out []FeatureAnswer
 	for _, w := range words {

@@ -228,7 +228,8 @@ func Drives(list []string) []Drive {
 	return out
 }
 
-// Causes reads CAUSE yes, CAUSE no, CAUSE=yes and CAUSE=no.
+// Causes reads CAUSE yes, CAUSE no, CAUSE=yes and CAUSE=no. Fails with WrongUse for
+// anything else, and for nothing.
 func Causes(args []string) ([]engine.SettledCause, error) {
 	var out []engine.SettledCause
 	for i := 0; i < len(args); i++ {
@@ -251,7 +252,8 @@ func Causes(args []string) ([]engine.SettledCause, error) {
 	return out, nil
 }
 
-// Entries reads numbers of entries and stretches of them, like 3-7.
+// Entries reads numbers of entries and ranges of them, like 3-7. Fails with WrongUse
+// for anything else.
 func Entries(args []string) ([]int64, error) {
 	const most = 10_000 // longer stretches are slips of the finger
 	var out []int64

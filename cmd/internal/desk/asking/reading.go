@@ -46,8 +46,9 @@ func (w *Work) hasBounds(name, place string) bool {
 	return ok
 }
 
-// Admit refuses a reading without limits in the unit, and one of another
-// dimension; it fills in who reports it, and turns "R/idle" into "idle/R".
+// Admit takes a reading: it fills in who reports it, and turns "R/idle" into
+// "idle/R". Fails with WrongUse for one without limits in the unit, of another
+// dimension, or that cannot be.
 func (w *Work) Admit(r *engine.Reading) error {
 	if one, other, two := strings.Cut(r.Place, "/"); two && !w.hasBounds(r.Name, r.Place) {
 		if turned := other + "/" + one; w.hasBounds(r.Name, turned) {

@@ -151,7 +151,8 @@ func (d *Asker) SuspectsTried(ctx context.Context, ref CaseRef, top int) (answer
 }
 
 // Suspects ranks; firm tries whether the order is, pros tells what speaks for and
-// against the first.
+// against the first. Fails with Rules, Clash, TooWide and Canceled as Asker.Suspects
+// does.
 func (w *Work) Suspects(top int, firm, pros bool) (answer.Answer[Suspects], error) {
 	opt := diagnose.Options{Top: top, Weights: 1}
 	if firm {

@@ -152,7 +152,8 @@ func (w *Work) Why(suspect string) (answer.Answer[Why], error) {
 	return Answered(w, r, out, map[string]string{"suspect": suspect}), nil
 }
 
-// Find resolves component[/mode]; node is -1 when no mode is named.
+// Find resolves component[/mode]; node is -1 when no mode is named. Fails with
+// NotFound for a component or mode that the unit does not have.
 func (w *Work) Find(suspect string) (node int, err error) {
 	name, mode, named := strings.Cut(suspect, "/")
 	nodes := w.Model.ModesOf(name)

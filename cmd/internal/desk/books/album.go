@@ -51,7 +51,8 @@ func (d *Books) PhotoFailure(f func(error) wording.Fault, err error) error {
 // are checked by who calls.
 type FolderAlbum string
 
-// PutPhoto keeps a picture for its owner alone; one that is there stays.
+// PutPhoto keeps a picture for its owner alone; one that is there stays. It fails
+// with the error of the file system, as do the others; see PhotoFailure.
 func (f FolderAlbum) PutPhoto(_ context.Context, id, name string, data []byte) error {
 	folder := filepath.Join(string(f), id)
 	if err := os.MkdirAll(folder, 0o700); err != nil {
@@ -64,17 +65,18 @@ func (f FolderAlbum) PutPhoto(_ context.Context, id, name string, data []byte) e
 	return err
 }
 
-// Photo reads a picture.
+// Photo reads a picture; it fails with fs.ErrNotExist where there is none.
 func (f FolderAlbum) Photo(_ context.Context, id, name string) ([]byte, error) {
 	return os.ReadFile(filepath.Join(string(f), id, name))
 }
 
-// Photos lists those of a case.
+// Photos lists those of a case; it fails with the error of the file system.
 func (f FolderAlbum) Photos(_ context.Context, id string) ([]string, error) {
 	return namesIn(filepath.Join(string(f), id))
 }
 
-// PhotoCases lists the cases that have any.
+// PhotoCases lists the cases that have any; it fails with the error of the file
+// system.
 func (f FolderAlbum) PhotoCases(context.Context) ([]string, error) { return namesIn(string(f)) }
 
 // namesIn lists a folder, which need not be there.

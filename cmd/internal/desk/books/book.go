@@ -40,12 +40,13 @@ type Options struct {
 }
 
 // Open opens the casebook. Only with create is it made, with its folder,
-// where there is none.
+// where there is none. Fails with NotFound where there is none and it is not made,
+// Damaged, Unavailable, Canceled: see Failure.
 func (d *Books) Open(ctx context.Context, create bool) (Book, error) {
 	return d.OpenWith(ctx, Options{MustExist: !create})
 }
 
-// OpenWith is Open with options.
+// OpenWith is Open with options, and fails as it does.
 func (d *Books) OpenWith(ctx context.Context, opt Options) (Book, error) {
 	if d.server != "" {
 		return d.openServer(ctx, opt)
@@ -136,7 +137,8 @@ func (d *Books) currentFile() string {
 	return d.book + ".current"
 }
 
-// SetCurrent makes a case the one that commands work on.
+// SetCurrent makes a case the one that commands work on. It fails with the error
+// of the file system.
 func (d *Books) SetCurrent(id string) error {
 	if err := os.MkdirAll(filepath.Dir(d.currentFile()), 0o700); err != nil {
 		return err
@@ -145,7 +147,8 @@ func (d *Books) SetCurrent(id string) error {
 }
 
 // CurrentID is the case to work on: the one asked for, the one that the
-// environment names, or the one opened last.
+// environment names, or the one opened last. Fails with NotFound where no case is
+// open, WrongUse where several are, else as the casebook does.
 func (d *Books) CurrentID(ctx context.Context, book Book, in string) (string, error) {
 	if in != "" {
 		return in, nil

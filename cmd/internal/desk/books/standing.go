@@ -18,7 +18,7 @@ type stayingBook struct {
 }
 
 // Standing gives the casebook that stays open; one that was replaced on the
-// disk is opened anew.
+// disk is opened again. Fails as Open does.
 func (d *Books) Standing(ctx context.Context) (Book, error) {
 	s := &d.stands
 	s.mu.Lock()
@@ -53,7 +53,8 @@ func (d *Books) Standing(ctx context.Context) (Book, error) {
 	return book, nil
 }
 
-// Close lets go of what stays open between questions.
+// Close lets go of what stays open between questions. It fails with the error of
+// the store.
 func (d *Books) Close() error {
 	d.stands.mu.Lock()
 	defer d.stands.mu.Unlock()

@@ -269,7 +269,7 @@ func TestComeBack(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(ans.Warnings) != 1 || !strings.Contains(ans.Warnings[0].Summary, "no part was found") {
+	if len(ans.Warnings) != 1 || !strings.Contains(ans.Warnings[0].Summary, "no failed part was recorded") {
 		t.Errorf("warnings %v", ans.Warnings)
 	}
 	if _, err := d.CloseCase(t.Context(), JobRef{}, back); err != nil {

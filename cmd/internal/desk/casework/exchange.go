@@ -33,8 +33,9 @@ type Exported struct {
 }
 
 // ExportFile writes cases to a file, whole or not at all, and their photos into
-// a folder beside it. A file that is there is kept unless it is to be replaced:
-// Conflict.
+// a folder beside it. Fails with Conflict for a file that is there and is not to be
+// replaced, Unavailable where it cannot be written, NotFound for a case that is not
+// there, else as the casebook does.
 func (d *Casework) ExportFile(ctx context.Context, name string, ids []string, replace bool) (answer.Answer[Exported], error) {
 	count, err := outfile.Write(name, replace, func(w io.Writer) error { return d.Export(ctx, w, ids) })
 	if err != nil {

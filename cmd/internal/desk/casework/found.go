@@ -43,16 +43,11 @@ func (d *Casework) Found(ctx context.Context, ref JobRef, in FoundInput) (answer
 			bad = append(bad, fault.Messages(err)...)
 		}
 	}
-	var out Written
-	var bodies []engine.Body
 	var components []string
-	for i, p := range in.Parts {
-		if _, err := j.w.Find(p.Component + "/" + p.Mode); err != nil {
-			bad = append(bad, fault.Messages(err)...)
-			continue
-		}
-		if slices.Contains(in.Parts[:i], p) {
-			continue
+	ans, err := j.several(bad, len(in.Parts), func(i int, out *Written) (engine.Body, error) {
+		p := in.Parts[i]
+		if _, err := j.w.Find(p.Component + "/" + p.Mode); err != nil || slices.Contains(in.Parts[:i], p) {
+			return nil, err
 		}
 		for _, o := range j.c.Seen {
 			switch {
@@ -63,13 +58,9 @@ func (d *Casework) Found(ctx context.Context, ref JobRef, in FoundInput) (answer
 				out.Said = append(out.Said, say(wording.WasFound(wording.SuspectOf(j.w.Model, p.Component, p.Mode), o.Seq)))
 			}
 		}
-		bodies = append(bodies, engine.Seen{Component: p.Component, Mode: p.Mode, Cause: in.Cause, Note: in.Note, Photo: in.Photo})
 		components = append(components, p.Component)
-	}
-	if len(bad) > 0 {
-		return answer.Answer[Written]{}, j.w.Refused(nothing(bad, len(in.Parts)))
-	}
-	ans, err := j.write(out, bodies...)
+		return engine.Seen{Component: p.Component, Mode: p.Mode, Cause: in.Cause, Note: in.Note, Photo: in.Photo}, nil
+	})
 	if err != nil {
 		return answer.Answer[Written]{}, err
 	}
@@ -143,19 +134,13 @@ func (d *Casework) Clear(ctx context.Context, ref JobRef, components []string, n
 		return answer.Answer[Written]{}, err
 	}
 	defer j.close()
-	var out Written
-	var bodies []engine.Body
-	var bad []answer.Message
-	for i, name := range components {
-		if _, err := j.w.Find(name); err != nil || strings.Contains(name, "/") {
-			if err == nil {
-				err = fault.WrongUse(wording.OneWayToFail(name), answer.Do(answer.ClearWhole, strings.SplitN(name, "/", 2)[0]))
-			}
-			bad = append(bad, fault.Messages(err)...)
-			continue
+	return j.several(nil, len(components), func(i int, out *Written) (engine.Body, error) {
+		name := components[i]
+		if _, err := j.w.Find(name); err != nil || slices.Contains(components[:i], name) {
+			return nil, err
 		}
-		if slices.Contains(components[:i], name) {
-			continue
+		if component, _, one := strings.Cut(name, "/"); one {
+			return nil, fault.WrongUse(wording.OneWayToFail(name), answer.Do(answer.ClearWhole, component))
 		}
 		again := false
 		for _, o := range j.c.Seen {
@@ -168,12 +153,28 @@ func (d *Casework) Clear(ctx context.Context, ref JobRef, components []string, n
 				out.Said = append(out.Said, say(wording.ReplacesSeen(j.w.Model, o)))
 			}
 		}
-		if !again {
-			bodies = append(bodies, engine.Seen{Component: name, Cleared: true, Note: note})
+		if again {
+			return nil, nil
+		}
+		return engine.Seen{Component: name, Cleared: true, Note: note}, nil
+	})
+}
+
+// several writes what each of some items adds, nil where it adds nothing; when
+// one is refused, or something was before (bad), nothing is written.
+func (j *job) several(bad []answer.Message, items int, add func(i int, out *Written) (engine.Body, error)) (answer.Answer[Written], error) {
+	var out Written
+	var bodies []engine.Body
+	for i := range items {
+		switch body, err := add(i, &out); {
+		case err != nil:
+			bad = append(bad, fault.Messages(err)...)
+		case body != nil:
+			bodies = append(bodies, body)
 		}
 	}
 	if len(bad) > 0 {
-		return answer.Answer[Written]{}, j.w.Refused(nothing(bad, len(components)))
+		return answer.Answer[Written]{}, j.w.Refused(nothing(bad, items))
 	}
 	return j.write(out, bodies...)
 }
@@ -193,13 +194,10 @@ func (d *Casework) Settle(ctx context.Context, ref JobRef, answers []engine.Sett
 		return answer.Answer[Written]{}, err
 	}
 	defer j.close()
-	var out Written
-	var bodies []engine.Body
-	var bad []answer.Message
-	for _, a := range answers {
+	return j.several(nil, len(answers), func(i int, out *Written) (engine.Body, error) {
+		a := answers[i]
 		if err := j.w.rootCause(a.Cause); err != nil {
-			bad = append(bad, fault.Messages(err)...)
-			continue
+			return nil, err
 		}
 		again := false
 		for _, o := range j.c.Settled {
@@ -209,9 +207,6 @@ func (d *Casework) Settle(ctx context.Context, ref JobRef, answers []engine.Sett
 			again = o.Present == a.Present
 			out.Said = append(out.Said, say(wording.ReplacesSettled(j.w.Model, o, again)))
 		}
-		if !again {
-			bodies = append(bodies, engine.SettledCause{Cause: a.Cause, Present: a.Present})
-		}
 		if a.Present {
 			for _, c := range j.w.Knowledge.Causes {
 				if c.Name == a.Cause && c.Advice != "" {
@@ -219,11 +214,11 @@ func (d *Casework) Settle(ctx context.Context, ref JobRef, answers []engine.Sett
 				}
 			}
 		}
-	}
-	if len(bad) > 0 {
-		return answer.Answer[Written]{}, j.w.Refused(nothing(bad, len(answers)))
-	}
-	return j.write(out, bodies...)
+		if again {
+			return nil, nil
+		}
+		return engine.SettledCause{Cause: a.Cause, Present: a.Present}, nil
+	})
 }
 
 // CauseWords lists the root causes, for completion.

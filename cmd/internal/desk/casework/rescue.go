@@ -57,8 +57,9 @@ type LostCase struct {
 }
 
 // RescueBook writes what is readable of a casebook to a file that a new
-// casebook imports. The casebook is not changed. A file that is there is kept:
-// Conflict.
+// casebook imports. The casebook is not changed. Fails with Conflict for a file that
+// is there and is not to be replaced, Unavailable where it cannot be written, else as
+// the casebook does.
 func (d *Casework) RescueBook(ctx context.Context, name string, replace bool) (answer.Answer[Rescued], error) {
 	book, err := d.books.OpenWith(ctx, books.Options{MustExist: true, Damaged: true})
 	if err != nil {

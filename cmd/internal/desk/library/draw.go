@@ -57,8 +57,8 @@ func (d *Library) Draw(ctx context.Context, unit, row string, speeds bool, flags
 	return []byte(text), u.Title, nil
 }
 
-// DrawFile writes the picture to a file; one that is there is kept unless it is
-// to be replaced: Conflict.
+// DrawFile writes the picture to a file. Fails with Conflict for one that is there
+// and is not to be replaced, Unavailable where it cannot be written, else as Draw does.
 func (d *Library) DrawFile(ctx context.Context, unit, row string, speeds bool, flags FaultFlags, name string, replace bool) (answer.Answer[Drawn], error) {
 	svg, title, err := d.Draw(ctx, unit, row, speeds, flags)
 	if err != nil {

@@ -89,8 +89,8 @@ func (d *Library) DraftUnit(ctx context.Context, id string) (*UnitDraft, error) 
 	return u, nil
 }
 
-// Answer takes a line and keeps it on the disk. A *draft.ErrAnswer leaves the
-// question open.
+// Answer takes a line and keeps it on the disk. Fails with a *draft.ErrAnswer that
+// leaves the question open, with Unavailable where the line cannot be kept.
 func (u *UnitDraft) Answer(text string) (draft.Reply, error) {
 	r, err := u.Draft.Answer(strings.Map(func(c rune) rune {
 		if c == '\n' || c == '\r' {

@@ -13,8 +13,9 @@ import (
 	"slipcase/knowledge/wholefile"
 )
 
-// Write writes a file whole or not at all. A file that is there is kept
-// unless it is to be replaced: Conflict.
+// Write writes a file whole or not at all. Fails with Conflict for one that is there
+// and is not to be replaced, Unavailable where it cannot be written, and with the
+// error of write.
 func Write(name string, replace bool, write func(io.Writer) error) (*Count, error) {
 	var count *Count
 	var failed error // of what writes
@@ -44,7 +45,7 @@ type Count struct {
 	begun []byte // of a line that a write cut
 }
 
-// Write passes on and counts.
+// Write passes on and counts; it fails as what it passes on to does.
 func (c *Count) Write(p []byte) (int, error) {
 	n, err := c.w.Write(p)
 	c.Bytes += int64(n)
