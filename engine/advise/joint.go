@@ -62,7 +62,7 @@ func (s *scope) believe(p []float64) belief {
 func (it *item) predict(p float64) float64 { return p*it.hit + (1-p)*it.falseAlarm }
 
 // solve works out the case as it is.
-func (b *base) solve() (*network.Ground, error) {
+func (b *base) solve() (*network.Incremental, error) {
 	if b.site == nil {
 		b.site = b.newSite(b.ev, nil)
 	}
@@ -86,7 +86,7 @@ func (b *base) solve() (*network.Ground, error) {
 }
 
 // origins works out what findings of checks come from and the tree does not hold.
-func (b *base) origins(g *network.Ground) error {
+func (b *base) origins(g *network.Incremental) error {
 	var outside []int
 	for _, n := range b.s.a.parents {
 		if !g.Has(n) {
@@ -252,7 +252,7 @@ func (it *item) says(node int, present bool) network.Likelihood {
 func (b *base) price(k *costs, t *site, items []item, nodes []int) (figures, []answer, error) {
 	size := 1 + len(b.s.want) // probability, then each wanted node with it
 	table := make([][]float64, 1<<len(items))
-	ground, err := t.tree()
+	kept, err := t.tree()
 	if err != nil {
 		return figures{}, nil, err
 	}
@@ -265,7 +265,7 @@ func (b *base) price(k *costs, t *site, items []item, nodes []int) (figures, []a
 	}
 	for i := range items {
 		it := &items[i]
-		if ground.Has(nodes[i]) {
+		if kept.Has(nodes[i]) {
 			continue
 		}
 		for c := range table {

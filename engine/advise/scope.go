@@ -53,7 +53,7 @@ var tries = []struct{ err, entries float64 }{
 const smallTree = 1 << 12
 
 // quick tells whether a tree gives hundreds of answers soon.
-func quick(g *network.Ground) bool { return g.Quick() || g.Entries() <= smallTree }
+func quick(g *network.Incremental) bool { return g.Quick() || g.Entries() <= smallTree }
 
 // granting is the same scope with another error granted.
 func (s *scope) granting(most float64) *scope {

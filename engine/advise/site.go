@@ -21,9 +21,9 @@ type site struct {
 	ev   []network.Likelihood
 	more []int // nodes that the tree holds beside
 
-	once   sync.Once
-	ground *network.Ground
-	err    error
+	once sync.Once
+	kept *network.Incremental
+	err  error
 
 	mu   sync.Mutex
 	rows map[string]*row
@@ -41,20 +41,20 @@ func (b *base) newSite(ev []network.Likelihood, more []int) *site {
 	return &site{b: b, ev: ev, more: more, rows: map[string]*row{}}
 }
 
-func (t *site) tree() (*network.Ground, error) {
+func (t *site) tree() (*network.Incremental, error) {
 	t.once.Do(func() {
 		touched := append(slices.Clone(t.b.s.a.Model.Modes()), t.more...)
-		if t.ground, t.err = t.b.s.solver.Ground(t.ev, t.b.s.want, touched); errors.Is(t.err, network.ErrWide) {
+		if t.kept, t.err = t.b.s.solver.Incremental(t.ev, t.b.s.want, touched); errors.Is(t.err, network.ErrWide) {
 			t.err = errWide
 		}
 	})
-	return t.ground, t.err
+	return t.kept, t.err
 }
 
 // free gives the memory of the tree back. The site must not be in use.
 func (t *site) free() {
-	if t.ground != nil {
-		t.ground.Free()
+	if t.kept != nil {
+		t.kept.Free()
 	}
 }
 
@@ -82,7 +82,7 @@ func (w *weights) likelihoods() []network.Likelihood {
 // that is a weight on this one; where several can, the weights are those of each
 // of them alone, and what two of them together do is left out (many): they are
 // seldom on together.
-func (t *site) off(g *network.Ground, nodes []int) weights {
+func (t *site) off(g *network.Incremental, nodes []int) weights {
 	net := t.b.s.solver.Net()
 	out := weights{factor: 1, on: map[int]float64{}}
 	open := map[int]float64{}
@@ -142,7 +142,7 @@ func (t *site) behind(nodes []int) []int {
 
 // chance is P(a node outside the tree is on), near where several of its parents
 // are outside, too.
-func (t *site) chance(g *network.Ground, node int, p []float64) (float64, error) {
+func (t *site) chance(g *network.Incremental, node int, p []float64) (float64, error) {
 	w := t.off(g, []int{node})
 	if len(w.on) > 1 {
 		x, err := g.Chance(w.likelihoods())

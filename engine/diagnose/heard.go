@@ -90,9 +90,9 @@ func hear(m *model.Model, r *Result, node int, arrival bool, most int) ([]Heard,
 		return nil, err
 	}
 	before := byNode(m.Likelihoods(r.Pieces), len(m.Nodes))
-	var ground *network.Ground // for the odds alone
+	var kept *network.Incremental // for the odds alone
 	if most < len(out) && r.Posterior[node] > 0 && r.Posterior[node] < 1 {
-		ground, err = solver.Ground(m.Likelihoods(r.Pieces), []int{node}, nil)
+		kept, err = solver.Incremental(m.Likelihoods(r.Pieces), []int{node}, nil)
 		if err != nil {
 			return nil, err
 		}
@@ -107,9 +107,9 @@ func hear(m *model.Model, r *Result, node int, arrival bool, most int) ([]Heard,
 		var post *network.Posterior
 		var err error
 		back, ok := change(before, byNode(m.Likelihoods(model.Silenced(r.Pieces, own)), len(m.Nodes)))
-		alone := ground != nil && ok
+		alone := kept != nil && ok
 		if alone {
-			post, err = ground.Afresh(back, []int{node})
+			post, err = kept.Afresh(back, []int{node})
 		} else {
 			post, err = ask(own)
 		}

@@ -8,7 +8,7 @@ import (
 	"slipcase/engine/network"
 )
 
-// Piece is one piece of evidence: a report, reading, look at a part or settled
+// Piece is one piece of virtual evidence: a report, reading, look at a part or settled
 // cause, with the likelihood pair that stands for it in the network.
 type Piece struct {
 	Label  string // "slips@D/3", "pump", "blocked_cooler"

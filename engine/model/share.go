@@ -81,7 +81,7 @@ func (m *Model) shared(s *network.Solver, kept, left []Piece) ([]Piece, error) {
 	}
 	// One tree for all that is asked: it holds the other reports and what is
 	// behind those that are shared out.
-	tree, err := s.Rough(shareError).Ground(m.Likelihoods(kept), nodes, nil)
+	tree, err := s.Rough(shareError).Incremental(m.Likelihoods(kept), nodes, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -109,7 +109,7 @@ func (m *Model) shared(s *network.Solver, kept, left []Piece) ([]Piece, error) {
 
 // sharer shares reports out on one tree.
 type sharer struct {
-	tree *network.Ground
+	tree *network.Incremental
 	list []*sharing
 }
 

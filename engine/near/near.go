@@ -1,5 +1,5 @@
-// Package near finds the known names that a wrong one may have been meant to
-// be. It knows nothing of what is named.
+// Package near makes near-name suggestions: the known names that a wrong one may
+// have been meant to be. It knows nothing of what is named.
 package near
 
 import (

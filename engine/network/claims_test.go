@@ -240,7 +240,7 @@ func TestSizeOfTrees(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			g, err := mustSolver(t, n).Ground(kept, nil, nil)
+			g, err := mustSolver(t, n).Incremental(kept, nil, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -297,7 +297,7 @@ func TestWithin(t *testing.T) {
 				t.Errorf("%d is neither kept nor left out", e.Tag)
 			}
 		}
-		g, err := s.Ground(kept, nil, nil)
+		g, err := s.Incremental(kept, nil, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -363,7 +363,7 @@ func TestReportOnWhatIsSettled(t *testing.T) {
 	t.Parallel()
 	n := &Net{Nodes: []Node{{Leak: 0.3}, {Links: []Link{{0, 1}}}, {Leak: 0.4, Links: []Link{{0, 0.5}}}}}
 	for _, on := range []bool{false, true} {
-		g, err := mustSolver(t, n).Ground([]Likelihood{hardOn(0, on), {Node: 2, On: 0.9, Off: 0.2}}, everyNode(n), everyNode(n))
+		g, err := mustSolver(t, n).Incremental([]Likelihood{hardOn(0, on), {Node: 2, On: 0.9, Off: 0.2}}, everyNode(n), everyNode(n))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -32,7 +32,7 @@ func TestContextEnds(t *testing.T) {
 			if err != nil {
 				return nil, err
 			}
-			g, err := s.Ground(c.ev, all, all)
+			g, err := s.Incremental(c.ev, all, all)
 			if err != nil {
 				return nil, err
 			}

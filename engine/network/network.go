@@ -59,7 +59,7 @@ type Net struct {
 	Nodes []Node
 }
 
-// Likelihood is soft evidence about one node: the probability of the report
+// Likelihood is virtual (soft) evidence about one node: the probability of the report
 // when the node is on and when it is off. Only the ratio matters to the
 // marginals; both count in the log evidence. Several on one node multiply.
 // {1, 0} and {0, 1} are hard evidence for on and off.

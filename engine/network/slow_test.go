@@ -10,12 +10,12 @@ import (
 	"testing"
 )
 
-// A ground whose float64 pass has lost its digits answers all the same.
-func TestGroundWithoutDigits(t *testing.T) {
+// A kept tree whose float64 pass has lost its digits answers all the same.
+func TestIncrementalWithoutDigits(t *testing.T) {
 	t.Parallel()
 	for _, scale := range []float64{1e-12, 1e-6, 0.15} {
 		n, ev := hostile(scale)
-		g, err := mustSolver(t, n).Ground(ev[:6], []int{0, 1, 2, 3, 10}, []int{0, 3, 10})
+		g, err := mustSolver(t, n).Incremental(ev[:6], []int{0, 1, 2, 3, 10}, []int{0, 3, 10})
 		if err != nil {
 			t.Fatal(err)
 		}

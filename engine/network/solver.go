@@ -152,7 +152,7 @@ func (s *Solver) WithNumbers(n *Net) (*Solver, error) {
 }
 
 // Rough returns the same solver, with the same trees, whose Solve, SolveSubset,
-// Chances, Given and Ground grant an error of up to most in every probability (0.001, say):
+// Chances, Given and Incremental grant an error of up to most in every probability (0.001, say):
 // for comparisons that need no more, and that higher precision would make ten
 // times slower. Posterior.LogEvidence is as good, relatively.
 func (s *Solver) Rough(most float64) *Solver {
@@ -162,7 +162,7 @@ func (s *Solver) Rough(most float64) *Solver {
 }
 
 // Shallow returns the same solver, with the same trees, whose Solve, SolveSubset,
-// Chances, Given and Ground fail with ErrDeep where digits are lost that only
+// Chances, Given and Incremental fail with ErrDeep where digits are lost that only
 // higher precision gives back and a pass in it would cost as much as so many
 // table entries cost in float64.
 func (s *Solver) Shallow(entries float64) *Solver {

@@ -36,8 +36,8 @@
 // update is (a+S)/(a+b+N) for S expected successes in N expected trials: the
 // posterior mean when nothing is hidden. Its fixed point is the mode of the
 // posterior density of the log-odds, so the logarithm of that density never
-// falls from one plain step to the next. The steps are mixed with those before
-// (Anderson acceleration); a mixed step that loses log-posterior is taken back
+// falls from one plain step to the next. The steps are combined with those before
+// (Anderson acceleration); an accelerated step that loses log-posterior is taken back
 // and a plain one made. Large casebooks start from a spread of 400, then 2,000
 // cases.
 //
@@ -58,13 +58,13 @@
 // at, the unnoted would drop out of the count, and a mode seen in two cases of
 // a hundred would be rated by those two alone. In a case whose repair held,
 // silence about a mode is therefore weak evidence against it: had it been
-// there, it would have been found and noted with a probability that is a habit
+// there, it would have been found and noted with a probability that is a detection model
 // of the shop. So it is for root causes. What is not found is still not known.
 //
-// The two habits are learned with the rules' numbers, from a prior at
+// The two detection models are learned with the rules' numbers, from a prior at
 // Options.Found (0.8) and Options.Settled (0.5), both invented. Fixed, they
 // would bias all rates alike: those of a shop that notes nine in ten would come
-// out an eighth too high. What tells a habit from the rates is the general
+// out an eighth too high. What tells a detection model from the rates is the general
 // level of the rules and what the reports say of modes that were not found: a
 // shop whose failures are all half as frequent as the rules say looks much like
 // one that notes half of them. The intervals allow for that: what holds the
@@ -104,7 +104,7 @@
 // Cases are put into five parts by a hash of their id (of the first case, in a
 // chain of come-backs); the rules are learned without one part and asked about
 // it, in turn, or only once beyond 1,000 cases. "Before" are the rules before
-// anything was learned, with the shop's habits as they come out under them, so
+// anything was learned, with the shop's detection models as they come out under them, so
 // that the comparison is of the rules alone. Which numbers move is decided anew
 // in each turn, without the cases held out. Scored is all that was noted with
 // the silence about the rest, as learning takes it: the parts found and cleared

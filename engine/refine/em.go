@@ -43,12 +43,12 @@ func (l *learner) update(theta []float64, c *counts, scale float64, held []bool)
 }
 
 // fit runs expectation-maximisation from theta to convergence. Its steps are
-// mixed with those before (see mixer); one that loses log-posterior is taken
+// combined with those before (see anderson); one that loses log-posterior is taken
 // back, the memory of steps cleared and the plain step, which cannot, made
 // instead. So the trace of accepted iterations never falls.
 func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []float64, held []bool, scale, tolerance float64) ([]float64, []Iteration, error) {
 	var trace []Iteration
-	var mix mixer
+	var mix anderson
 	last, safe := math.Inf(-1), true
 	plain := theta // the step without mixing
 	l.cut = false
@@ -79,7 +79,7 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 			return next, trace, nil
 		}
 		last, plain = now, next
-		theta, safe = l.mixed(&mix, theta, next, a)
+		theta, safe = l.accelerated(&mix, theta, next, a)
 	}
 	l.cut = true
 	return plain, trace, nil

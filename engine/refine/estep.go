@@ -155,14 +155,14 @@ func (l *learner) inChunks(ctx context.Context, n int, work func(from, to int) (
 }
 
 // trials reads a case's families as trials of the rules' numbers and of the
-// shop's habits.
+// shop's detection models.
 func (l *learner) trials(it *item, fam []network.Family, theta []float64, f func(trial)) {
 	it.b.trials(fam, theta, f)
 	if !it.scored {
 		return
 	}
 	for i := range fam {
-		h := l.habitOf(it.b, fam[i].Node)
+		h := l.detectionOf(it.b, fam[i].Node)
 		switch {
 		case h == nil || h.param < 0 || fam[i].On <= 0:
 		case it.silent[fam[i].Node]:

@@ -51,7 +51,7 @@ func Distance(models []*model.Model, cases []Case, opt Options) (far, mean float
 }
 
 // Judge scores a proposal on cases that it was not learned from: the rules of
-// the models before, its values after, with the shop's habits that it found
+// the models before, its values after, with the shop's detection models that it found
 // on both sides.
 func Judge(models []*model.Model, p *Proposal, cases []Case) (*HeldOut, error) {
 	l, err := newLearner(models, Options{})
@@ -62,7 +62,7 @@ func Judge(models []*model.Model, p *Proposal, cases []Case) (*HeldOut, error) {
 	before := l.originValues()
 	for i, noted := range []float64{p.Found, p.Settled} {
 		if noted > 0 {
-			before[l.habits[i].param] = noted
+			before[l.detections[i].param] = noted
 		}
 	}
 	after := append([]float64(nil), before...)

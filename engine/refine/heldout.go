@@ -95,7 +95,7 @@ func (l *learner) heldOut(ctx context.Context, items []*item) (*HeldOut, error) 
 	return out.compare(before, after), nil
 }
 
-// accustomed gives rules that were not learned the shop's habits, learned with
+// accustomed gives rules that were not learned the shop's detection models, learned with
 // them, so that a score compares the rules alone. A few hundred cases settle
 // two numbers.
 func (l *learner) accustomed(ctx context.Context, train []*item, theta, near []float64) ([]float64, error) {
@@ -227,7 +227,7 @@ func (l *learner) mark(ctx context.Context, it *item, theta []float64) mark {
 		return mark{unusable: true}
 	}
 	m := mark{log: both.LogEvidence - post.LogEvidence + said, culprit: len(it.found) > 0}
-	noted := l.habits[found].noted(theta)
+	noted := l.detections[found].noted(theta)
 	for _, n := range b.m.Modes() {
 		if noted == 0 && it.silent[n] {
 			continue

@@ -21,25 +21,25 @@ type Origin struct {
 
 // param is one number that can be learned.
 type param struct {
-	path   rulepath.Path
-	name   string
-	number engine.Number
-	origin Origin
-	prior  Prior
-	least  float64 // it does not fall below
-	habit  int     // the number of the habit of noting what it makes fail, or -1
+	path      rulepath.Path
+	name      string
+	number    engine.Number
+	origin    Origin
+	prior     Prior
+	least     float64 // it does not fall below
+	detection int     // the detection model of what it makes fail, or -1
 }
 
 // learner holds the numbers and the models that they stand in.
 type learner struct {
-	opt    Options
-	params []param
-	rules  int // so many of them are of the rules; the shop's habits come after
-	index  map[string]int
-	models []*binding
-	byUnit map[string]*binding
-	habits [2]habit // of noting failed modes and root causes
-	cut    bool     // the last fit ended at its limit, not where nothing moved any more
+	opt        Options
+	params     []param
+	rules      int // so many of them are of the rules; the shop's detection models come after
+	index      map[string]int
+	models     []*binding
+	byUnit     map[string]*binding
+	detections [2]detection // of noting failed modes and root causes
+	cut        bool         // the last fit ended at its limit, not where nothing moved any more
 }
 
 // use is a link's number with its factor; param -1 where nothing is learned.
@@ -77,27 +77,27 @@ func newLearner(models []*model.Model, opt Options) (*learner, error) {
 	}
 	l.rules = len(l.params)
 	for i := range l.params {
-		l.params[i].habit = -1
+		l.params[i].detection = -1
 	}
 	for i, noted := range []float64{l.opt.Found, l.opt.Settled} {
-		l.habits[i] = habit{param: -1, silence: 1}
+		l.detections[i] = detection{param: -1, silence: 1}
 		if noted > 0 {
-			l.habits[i].param = len(l.params)
-			l.params = append(l.params, param{origin: Origin{Value: noted, Kind: engine.Invented}, prior: PriorOf(noted, engine.Invented, 0), habit: -1})
+			l.detections[i].param = len(l.params)
+			l.params = append(l.params, param{origin: Origin{Value: noted, Kind: engine.Invented}, prior: PriorOf(noted, engine.Invented, 0), detection: -1})
 		}
 	}
 	for _, b := range l.models {
 		for i := range b.net.Nodes {
-			h := l.habitOf(b, i)
+			h := l.detectionOf(b, i)
 			if h == nil {
 				continue
 			}
 			if p := b.leak[i]; p >= 0 {
-				l.params[p].habit = h.param
+				l.params[p].detection = h.param
 			}
 			for _, u := range b.links[i] {
 				if u.param >= 0 {
-					l.params[u.param].habit = h.param
+					l.params[u.param].detection = h.param
 				}
 			}
 		}
@@ -193,8 +193,8 @@ func newParam(p rulepath.Path, name string, n engine.Number, origins map[string]
 
 // set puts the numbers into every network. No question may be under way.
 func (l *learner) set(theta []float64) {
-	for i := range l.habits {
-		l.habits[i].set(theta)
+	for i := range l.detections {
+		l.detections[i].set(theta)
 	}
 	for _, b := range l.models {
 		for i := range b.net.Nodes {

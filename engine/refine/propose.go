@@ -95,12 +95,12 @@ type Why string
 
 // The reasons.
 const (
-	NoCase    Why = "no_case"   // no case speaks of it
-	TooFew    Why = "too_few"   // the trials weigh little beside the prior
-	Unseen    Why = "unseen"    // the trials are guessed from other reports
-	Rivals    Why = "rivals"    // the cases cannot tell it from Rival
-	Confirmed Why = "confirmed" // the cases agree with it
-	Allowed   Why = "allowed"   // it lies within the 90% interval that the cases leave
+	NoCase          Why = "no_case"   // no case speaks of it
+	TooFew          Why = "too_few"   // the trials weigh little beside the prior
+	Unseen          Why = "unseen"    // the trials are guessed from other reports
+	NotIdentifiable Why = "rivals"    // the cases cannot tell it from Rival
+	Confirmed       Why = "confirmed" // the cases agree with it
+	Allowed         Why = "allowed"   // it lies within the 90% interval that the cases leave
 )
 
 // Kept is one number that is left as it is.
@@ -108,7 +108,7 @@ type Kept struct {
 	Path   rulepath.Path
 	Number engine.Number
 	Why    Why
-	Rival  *rulepath.Path // Rivals: the number that it cannot be told from
+	Rival  *rulepath.Path // NotIdentifiable: the number that it cannot be told from
 	Cases  float64        // as in Change
 	Trials float64        // expected trials, seen or not
 	Prior  float64        // TooFew: the trials that the prior stands for
@@ -162,7 +162,7 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 		}
 		p.Changes = append(p.Changes, l.change(i, e.inf, e.theta[i]))
 	}
-	p.Found, p.Settled = l.habits[found].noted(e.theta), l.habits[settled].noted(e.theta)
+	p.Found, p.Settled = l.detections[found].noted(e.theta), l.detections[settled].noted(e.theta)
 	if !opt.NoHeldOut && len(items) > 1 {
 		if p.HeldOut, err = l.heldOut(ctx, items); err != nil {
 			return nil, err
@@ -316,7 +316,7 @@ func (l *learner) keep(i int, inf *information, now, old float64, theta []float6
 		k.Why = Unseen
 	case !enough(inf.alone[i]):
 		rival := l.params[inf.rival[i]].path
-		k.Why, k.Rival = Rivals, &rival
+		k.Why, k.Rival = NotIdentifiable, &rival
 	case math.Abs(logit(now)-logit(old)) < margin:
 		k.Why = Confirmed
 	case l.opt.HeardOnly && inf.heard[i] <= little*inf.trials[i] && inf.hits[i] <= little*x.prior.A && x.allows(now) && x.allows(old):

@@ -79,14 +79,14 @@ func TestNotToldApart(t *testing.T) {
 		out := map[string]Why{}
 		for _, k := range propose(t, m, cases, Options{Eager: true, Found: -1, Settled: -1, NoHeldOut: true, MinGain: 0.25}).Kept {
 			out[k.Path.String()] = k.Why
-			if k.Why == Rivals && k.Rival == nil {
+			if k.Why == NotIdentifiable && k.Rival == nil {
 				t.Errorf("%s is kept for a rival that is not named", k.Path)
 			}
 		}
 		return out
 	}
 	a, b := rNames["rate_a"], rNames["rate_b"]
-	if r := reasons(false); r[a] != Rivals && r[a] != Unseen || r[b] != Rivals && r[b] != Unseen {
+	if r := reasons(false); r[a] != NotIdentifiable && r[a] != Unseen || r[b] != NotIdentifiable && r[b] != Unseen {
 		t.Errorf("without a look the rates are kept for %q and %q", r[a], r[b])
 	}
 	if r := reasons(true); r[a] != "" || r[b] != "" {
@@ -266,7 +266,7 @@ func TestHeldOutForgetsWhatWasLearned(t *testing.T) {
 	if p.HeldOut == nil || p.HeldOut.Cases == 0 {
 		t.Fatalf("held out %+v: the test shows nothing", p.HeldOut)
 	}
-	// The habits of noting are estimated on both sides, to a tolerance; taken from
+	// The detection models are estimated on both sides, to a tolerance; taken from
 	// 0.3, the score would change by 0.018.
 	if math.Abs(p.HeldOut.Gain) > 0.002 {
 		t.Errorf("nothing is learned from the other cases, and the score changes by %v", p.HeldOut.Gain)

@@ -149,7 +149,7 @@ func TestHeldOutGains(t *testing.T) {
 
 // How often a shop notes what failed is learned: a shop that notes six in ten
 // is neither taken to note eight nor its rates to be lower.
-func TestHabitsAreLearned(t *testing.T) {
+func TestDetectionsAreLearned(t *testing.T) {
 	m := build(t, knowledgeOf(t, demoUnit()))
 	// At 150 cases four seeds gave 0.55 to 0.72; at 400 the spread is half of that.
 	n, shops := 400, []float64{0.6}

@@ -82,25 +82,25 @@ func (l *learner) rivalry(inf *information, s *scores, theta []float64) {
 	l.levels(inf, theta)
 }
 
-// levels takes away what the shop's habits leave open. How often what failed
+// levels takes away what the shop's detection models leave open. How often what failed
 // is noted moves all numbers behind failed modes together, with its inverse.
-// No single one of them tells much of it, and a habit's own information, all
+// No single one of them tells much of it, and a detection model's own information, all
 // of them known, looks large. What holds their common level is how far they
-// are bound to their priors, and the prior of the habit.
+// are bound to their priors, and the prior of the detection model.
 func (l *learner) levels(inf *information, theta []float64) {
-	for _, h := range l.habits {
+	for _, h := range l.detections {
 		if h.param < 0 {
 			continue
 		}
 		lack := 1 - theta[h.param] // of the logarithm, by log-odds
 		hold := l.priorInformation(h.param, theta) / (lack * lack)
 		for i := range l.params[:l.rules] {
-			if prior := l.priorInformation(i, theta); l.params[i].habit == h.param && inf.own[i] > 0 {
+			if prior := l.priorInformation(i, theta); l.params[i].detection == h.param && inf.own[i] > 0 {
 				hold += inf.own[i] * prior / (inf.own[i] + prior)
 			}
 		}
 		for i := range l.params[:l.rules] {
-			if l.params[i].habit != h.param || inf.net[i] == 0 {
+			if l.params[i].detection != h.param || inf.net[i] == 0 {
 				continue
 			}
 			prior := l.priorInformation(i, theta)

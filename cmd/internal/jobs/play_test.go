@@ -26,7 +26,7 @@ type job struct {
 	accept []string // patterns of component[/mode]
 }
 
-// limits of a sane sitting.
+// limits of a sane session.
 const (
 	mostQuestions = 40
 	mostLooks     = 15

@@ -17,7 +17,7 @@ func Kept(k refine.Kept, rival string) string {
 		return fmt.Sprintf("%s trials are few against a prior of %s", rounded(k.Trials), rounded(k.Prior))
 	case k.Why == refine.Unseen:
 		return fmt.Sprintf("hardly any of %s trials was observed: they are inferred from other reports", rounded(k.Trials))
-	case k.Why == refine.Rivals:
+	case k.Why == refine.NotIdentifiable:
 		return "the cases cannot tell it from: " + rival
 	case k.Why == refine.Allowed:
 		return "the cases do not rule it out: it lies within the 90% interval"

@@ -131,7 +131,7 @@ func TestLearn(t *testing.T) {
 		"no case says anything about it":                                             {Why: refine.NoCase},
 		"9.5 trials are few against a prior of 50":                                   {Why: refine.TooFew, Trials: 9.5, Prior: 50},
 		"hardly any of 12 trials was observed: they are inferred from other reports": {Why: refine.Unseen, Trials: 12},
-		"the cases cannot tell it from: worn pump":                                   {Why: refine.Rivals},
+		"the cases cannot tell it from: worn pump":                                   {Why: refine.NotIdentifiable},
 		"the cases do not rule it out: it lies within the 90% interval":              {Why: refine.Allowed},
 		"the cases agree with it":                                                    {Why: refine.Confirmed},
 		"nothing was noted about it, which agrees with it":                           {Why: refine.Confirmed, Silent: true},

@@ -23,7 +23,7 @@ import (
 	"slipcase/engine/model"
 )
 
-// Interview is one sitting of questions to the driver. A full-screen form,
+// Interview is one session of questions to the driver. A full-screen form,
 // plain lines and a page put the same questions through it. Every answer to a
 // case of the casebook is on the disk before the next question is worked out;
 // of any other case nothing is written, and Reports gives the answers. Not
@@ -35,9 +35,9 @@ type Interview struct {
 	last int64
 	a    *advise.Adviser
 	iv   *interview.Interview
-	told string          // words that were kept in this sitting
-	said []engine.Report // in this sitting
-	kept bool            // something was written in this sitting
+	told string          // words that were kept in this session
+	said []engine.Report // in this session
+	kept bool            // something was written in this session
 }
 
 // complainant is who speaks in an interview.
@@ -106,13 +106,13 @@ type Proposal struct {
 }
 
 // Interview begins or resumes the questions of a case; ctx holds for the whole
-// sitting. Fails as Suspects does, and with Conflict for a closed case.
+// session. Fails as Suspects does, and with Conflict for a closed case.
 func (d *Casework) Interview(ctx context.Context, ref asking.CaseRef, who string) (*Interview, error) {
 	return d.interview(ctx, ref, JobRef{In: ref.In, Who: who})
 }
 
 // InterviewUnder is Interview of a case of the casebook for a client that may
-// send its answer twice: all of the sitting is written under the key of ref.
+// send its answer twice: all of the session is written under the key of ref.
 // Fails as Interview does.
 func (d *Casework) InterviewUnder(ctx context.Context, ref JobRef) (*Interview, error) {
 	return d.interview(ctx, asking.CaseRef{In: ref.In}, ref)
@@ -139,7 +139,7 @@ func (d *Casework) interview(ctx context.Context, ref asking.CaseRef, write JobR
 	return x, nil
 }
 
-// Close ends the sitting. Nothing is lost without it.
+// Close ends the session. Nothing is lost without it.
 func (x *Interview) Close() {
 	if x.j != nil {
 		x.j.close()
@@ -170,7 +170,7 @@ func (x *Interview) resume() error {
 func (x *Interview) Begun() bool { return x.j != nil && x.j.c.Interviewed }
 
 // Words are the complaint as it was written down: the customer's own words, or
-// what was typed in an earlier sitting, and the title where it says what is
+// what was typed in an earlier session, and the title where it says what is
 // wrong.
 func (x *Interview) Words() string {
 	if x.j == nil {
@@ -322,7 +322,7 @@ func (x *Interview) keep(bodies []engine.Body) error {
 	return nil
 }
 
-// note remembers what was said in this sitting, the latest of each finding.
+// note remembers what was said in this session, the latest of each finding.
 func (x *Interview) note(reports []engine.Report) {
 	for _, r := range reports {
 		x.said = slices.DeleteFunc(x.said, func(o engine.Report) bool { return o.Finding == r.Finding && o.By == r.By })
@@ -479,7 +479,7 @@ func (x *Interview) Leave() error {
 // Over tells whether the questions have come to their end.
 func (x *Interview) Over() bool { return x.iv.State().Over }
 
-// Answered is how many questions were put so far, earlier sittings included.
+// Answered is how many questions were put so far, earlier sessions included.
 func (x *Interview) Answered() int { return len(x.iv.State().Turns) }
 
 // Leading is what leads with all answers so far, and how sure: "oil pump 42%,
@@ -506,7 +506,7 @@ func Clash(err error) bool {
 	return errors.As(err, &c)
 }
 
-// ReportsHCL are the answers of this sitting as blocks for a case file, ""
+// ReportsHCL are the answers of this session as blocks for a case file, ""
 // when nothing was answered.
 func (x *Interview) ReportsHCL() string {
 	var who []string

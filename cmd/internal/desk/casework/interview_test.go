@@ -7,7 +7,7 @@ import (
 	"slipcase/engine"
 )
 
-// What is noted between two sittings counts, and is not overwritten by what
+// What is noted between two sessions counts, and is not overwritten by what
 // was answered before.
 func TestInterviewAfterNotes(t *testing.T) {
 	home := t.TempDir()

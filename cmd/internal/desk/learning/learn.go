@@ -137,7 +137,7 @@ type LearnFile struct {
 }
 
 // learnReasons are the reasons in the order in which they are told.
-var learnReasons = []refine.Why{refine.NoCase, refine.TooFew, refine.Unseen, refine.Rivals, refine.Confirmed, refine.Allowed}
+var learnReasons = []refine.Why{refine.NoCase, refine.TooFew, refine.Unseen, refine.NotIdentifiable, refine.Confirmed, refine.Allowed}
 
 // Learn proposes numbers for the rules from the confirmed cases of the
 // casebook, and with Apply writes them to the shop's own rules. Fails with Rules

@@ -11,8 +11,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// More likelihoods on a ground give what a case with all of them gives.
-func TestGround(t *testing.T) {
+// More likelihoods on a kept tree give what a case with all of them gives.
+func TestIncremental(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		hard := rapid.Bool().Draw(t, "hard")
@@ -31,7 +31,7 @@ func TestGround(t *testing.T) {
 				touched = append(touched, i)
 			}
 		}
-		g, err := s.Ground(ev, want, touched)
+		g, err := s.Incremental(ev, want, touched)
 		if err != nil {
 			if _, other := s.Solve(ev); other != nil {
 				return
@@ -76,7 +76,7 @@ func TestGround(t *testing.T) {
 			var never *ImpossibleError
 			if errors.As(other, &never) {
 				if !errors.As(err, &never) {
-					t.Fatalf("impossible for the case, %v for the ground", err)
+					t.Fatalf("impossible for the case, %v incrementally", err)
 				}
 				if p > 1e-6 || chance > 1e-6 {
 					t.Fatalf("impossible for the case, chance %v and %v", p, chance)
@@ -189,7 +189,7 @@ func TestMessagesCanBeDividedBy(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g, err := s.Ground(ev, want, nil)
+	g, err := s.Incremental(ev, want, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

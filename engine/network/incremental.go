@@ -14,10 +14,10 @@ var ErrWide = errors.New("network: past the work bound")
 // too large for it (Solver.Shallow).
 var ErrDeep = errors.New("network: the reports are so unlikely together that higher precision would take too long")
 
-// Ground is one case on one tree, to which likelihoods about a few nodes are
+// Incremental is one case on one tree for incremental propagation: it is kept, and likelihoods about a few nodes are
 // added in turn: what they do not touch is worked out once. It is safe for
 // concurrent use.
-type Ground struct {
+type Incremental struct {
 	b    *problem
 	only []bool // variables of the nodes wanted
 
@@ -38,9 +38,9 @@ type kept struct {
 	logZ       float64
 }
 
-// Ground prepares a tree for the evidence, the nodes wanted and the nodes that
+// Incremental prepares a tree for the evidence, the nodes wanted and the nodes that
 // further likelihoods will be about. It fails with ErrWide past the work bound.
-func (s *Solver) Ground(ev []Likelihood, want, touched []int) (*Ground, error) {
+func (s *Solver) Incremental(ev []Likelihood, want, touched []int) (*Incremental, error) {
 	b, err := s.load(ev)
 	if err != nil {
 		return nil, err
@@ -54,7 +54,7 @@ func (s *Solver) Ground(ev []Likelihood, want, touched []int) (*Ground, error) {
 		return nil, err
 	}
 	// The case without what is touched lends its order. The tree itself is not
-	// put by: a ground serves one case, and the next one has other evidence.
+	// put by: it serves one case, and the next one has other evidence.
 	role := s.roles(b.state, b.has, few)
 	plans, _ := s.cache("g"+string(role), func() []*plan {
 		return []*plan{newSkeleton(s.net, role).finish(orderTries, s.width, s.maxWork())}
@@ -66,7 +66,7 @@ func (s *Solver) Ground(ev []Likelihood, want, touched []int) (*Ground, error) {
 	if b.affordable() != nil {
 		return nil, ErrWide
 	}
-	return &Ground{b: b, only: b.p.variables(want)}, nil
+	return &Incremental{b: b, only: b.p.variables(want)}, nil
 }
 
 // variables marks those of some nodes.
@@ -82,7 +82,7 @@ func (p *plan) variables(nodes []int) []bool {
 
 // With is the posterior of the nodes wanted, -1 for all others, under the case
 // and more likelihoods, about nodes named as touched.
-func (g *Ground) With(more []Likelihood) (*Posterior, error) {
+func (g *Incremental) With(more []Likelihood) (*Posterior, error) {
 	b := *g.b
 	extra, err := g.weighs(more)
 	if err != nil {
@@ -100,7 +100,7 @@ func (g *Ground) With(more []Likelihood) (*Posterior, error) {
 // loses digits where many weights change at once. Only what these nodes hear is
 // worked out, and only there is it looked for lost digits; what is granted to a
 // probability (Solver.Rough) is therefore asked for, not owed.
-func (g *Ground) Afresh(more []Likelihood, want []int) (*Posterior, error) {
+func (g *Incremental) Afresh(more []Likelihood, want []int) (*Posterior, error) {
 	b := *g.b
 	extra, err := g.weighs(more)
 	if err != nil {
@@ -129,14 +129,14 @@ func (g *Ground) Afresh(more []Likelihood, want []int) (*Posterior, error) {
 
 // Has tells whether a node is in the tree, or its state is settled: likelihoods
 // may be about it then.
-func (g *Ground) Has(node int) bool { return g.b.p.role[node] != roleOut }
+func (g *Incremental) Has(node int) bool { return g.b.p.role[node] != roleOut }
 
 // Off tells whether a node is known to be off.
-func (g *Ground) Off(node int) bool { return g.b.p.role[node] == roleOff }
+func (g *Incremental) Off(node int) bool { return g.b.p.role[node] == roleOff }
 
 // Posterior is that of the case without more likelihoods: of every node in the
 // tree, -1 for all others.
-func (g *Ground) Posterior() (*Posterior, error) {
+func (g *Incremental) Posterior() (*Posterior, error) {
 	b := *g.b
 	return b.posterior(nil, nil)
 }
@@ -145,10 +145,10 @@ func (g *Ground) Posterior() (*Posterior, error) {
 // probability of one.
 const jointError = 1e-9
 
-// Joint is P(more | case) and, along want (nodes wanted of the ground), P(node on
+// Joint is P(more | case) and, along want (nodes wanted of it), P(node on
 // and more | case). An error of 1e-9 absolutely is granted, by estimate (or what a rough
 // solver grants) where every likelihood is at most one. What is impossible has probability 0.
-func (g *Ground) Joint(more []Likelihood, want []int) (p float64, joint []float64, err error) {
+func (g *Incremental) Joint(more []Likelihood, want []int) (p float64, joint []float64, err error) {
 	joint = make([]float64, len(want))
 	r, extra, err := g.quick(more, request{all: true, only: g.only, blind: true})
 	if err != nil {
@@ -195,7 +195,7 @@ func (g *Ground) Joint(more []Likelihood, want []int) (p float64, joint []float6
 }
 
 // Chance is P(more | case), as Joint has it.
-func (g *Ground) Chance(more []Likelihood) (float64, error) {
+func (g *Incremental) Chance(more []Likelihood) (float64, error) {
 	r, _, err := g.quick(more, request{blind: true})
 	if err != nil {
 		return 0, err
@@ -212,7 +212,7 @@ func (g *Ground) Chance(more []Likelihood) (float64, error) {
 
 // quick is one float64 pass on the way up that is kept, nil where that is not
 // good enough.
-func (g *Ground) quick(more []Likelihood, want request) (*reply, []weigh, error) {
+func (g *Incremental) quick(more []Likelihood, want request) (*reply, []weigh, error) {
 	extra, err := g.weighs(more)
 	if err != nil {
 		return nil, nil, err
@@ -234,7 +234,7 @@ func (g *Ground) quick(more []Likelihood, want request) (*reply, []weigh, error)
 
 // Quick tells whether Joint and Chance are one float64 pass; else they need higher
 // precision, or a tree too large to keep.
-func (g *Ground) Quick() bool {
+func (g *Incremental) Quick() bool {
 	if !g.b.keepable() {
 		return false
 	}
@@ -248,7 +248,7 @@ func (g *Ground) Quick() bool {
 }
 
 // weighs are likelihoods as weights on the tree.
-func (g *Ground) weighs(more []Likelihood) ([]weigh, error) {
+func (g *Incremental) weighs(more []Likelihood) ([]weigh, error) {
 	role := g.b.p.role
 	var extra []weigh
 	for _, l := range more {
@@ -264,9 +264,9 @@ func (g *Ground) weighs(more []Likelihood) ([]weigh, error) {
 	return extra, nil
 }
 
-// Free gives the memory of a ground back, for the next one. A ground must not
+// Free gives its memory back, for the next one. It must not
 // be in use then; it may be used again.
-func (g *Ground) Free() {
+func (g *Incremental) Free() {
 	if g.kept == nil {
 		return
 	}
@@ -284,7 +284,7 @@ func (g *Ground) Free() {
 }
 
 // Entries is the size of the tree, in table entries.
-func (g *Ground) Entries() float64 { return g.b.p.cost }
+func (g *Incremental) Entries() float64 { return g.b.p.cost }
 
 // keepable tells whether the tree is small enough, and whole.
 func (b *problem) keepable() bool { return len(b.p.cut) == 0 && b.p.cost <= keepTables }

@@ -10,9 +10,9 @@ import (
 	"slipcase/engine/model"
 )
 
-// The counts are the gradient of the log-likelihood with the shop's habits
+// The counts are the gradient of the log-likelihood with the shop's detection models
 // too, and no plain step loses log-posterior.
-func TestHabitsAreInTheGradient(t *testing.T) {
+func TestDetectionsAreInTheGradient(t *testing.T) {
 	m := small(t)
 	l, err := newLearner([]*model.Model{m}, Options{})
 	if err != nil {
@@ -35,10 +35,10 @@ func TestHabitsAreInTheGradient(t *testing.T) {
 		}
 		return c.logL
 	}
-	// The habits at their least, too: what is there noted as seldom as what is
+	// The detection models at their least, too: what is there noted as seldom as what is
 	// sound is a statement all the same.
 	atLeast := map[int]bool{}
-	for _, h := range l.habits {
+	for _, h := range l.detections {
 		theta[h.param], atLeast[h.param] = l.params[h.param].least, true
 		if h.sound <= 0 {
 			t.Fatal("nothing sound is noted: the test shows nothing of the least")
@@ -80,7 +80,7 @@ func TestHabitsAreInTheGradient(t *testing.T) {
 	}
 }
 
-// Where silence is to say nothing there are no habits, and a score is of what
+// Where silence is to say nothing there are no detection models, and a score is of what
 // was found and cleared alone: adding a part that nobody looked at to the rules
 // changes nothing in it.
 func TestSilenceSaysNothing(t *testing.T) {

@@ -7,12 +7,12 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// mixer remembers the last points and steps of an iteration, in log-odds, and
+// anderson remembers the last points and steps of an iteration, in log-odds, and
 // mixes them into a better step (Anderson 1965; with expectation-maximisation,
 // Henderson and Varadhan 2019): the combination of the steps remembered that
 // cancels the present one best, each number weighed by the information on it,
 // is where the iteration would come to rest if it were linear.
-type mixer struct {
+type anderson struct {
 	x, f   []float64   // the last point and its step
 	dx, df [][]float64 // differences of those before, oldest first
 }
@@ -20,18 +20,18 @@ type mixer struct {
 // remembered is the number of differences kept.
 const remembered = 6
 
-// Bounds of a mixed step: what is missing on one number may lengthen its step
+// Bounds of an accelerated step: what is missing on one number may lengthen its step
 // by no more than stretch; no log-odds moves by more than leap.
 const (
 	stretch = 4
 	leap    = 2
 )
 
-func (m *mixer) clear() { *m = mixer{} }
+func (m *anderson) clear() { *m = anderson{} }
 
-// mixed is the next point after theta, whose plain step leads to next, and
+// accelerated is the next point after theta, whose plain step leads to next, and
 // whether it is the plain step.
-func (l *learner) mixed(m *mixer, theta, next []float64, o outlook) ([]float64, bool) {
+func (l *learner) accelerated(m *anderson, theta, next []float64, o outlook) ([]float64, bool) {
 	x, f := make([]float64, len(theta)), make([]float64, len(theta))
 	for i := range theta {
 		x[i] = logit(theta[i])
@@ -66,7 +66,7 @@ func (l *learner) mixed(m *mixer, theta, next []float64, o outlook) ([]float64, 
 
 // weights are the coefficients of the differences that leave the least of the
 // present step.
-func (m *mixer) weights(info []float64) []float64 {
+func (m *anderson) weights(info []float64) []float64 {
 	n := len(m.df)
 	a, b := mat.NewSymDense(n, nil), mat.NewVecDense(n, nil)
 	dot := func(u, v []float64) float64 {

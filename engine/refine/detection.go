@@ -8,17 +8,17 @@ import (
 	"slipcase/engine/network"
 )
 
-// habit is how a shop notes what is there, failed modes or root causes, in a
-// case whose repair held. The probability of noting it is learned with the
+// detection is a detection model: how a shop notes what is there, failed modes or
+// root causes, in a case whose repair held. The probability of noting it is learned with the
 // rules' numbers.
-type habit struct {
+type detection struct {
 	param   int     // -1: silence says nothing
 	sound   float64 // share of what is sound that is noted (cleared, ruled out) all the same
 	silence float64 // P(nothing noted | there) over P(nothing noted | not there), as set
 	log     float64 // logarithm of the probability of noting what is there, as set
 }
 
-// The places in learner.habits.
+// The places in learner.detections.
 const (
 	found = iota
 	settled
@@ -26,32 +26,32 @@ const (
 
 // noted is the probability of noting what is there, 0 where silence says
 // nothing.
-func (h *habit) noted(theta []float64) float64 {
+func (h *detection) noted(theta []float64) float64 {
 	if h.param < 0 {
 		return 0
 	}
 	return theta[h.param]
 }
 
-func (h *habit) set(theta []float64) {
+func (h *detection) set(theta []float64) {
 	if h.param < 0 {
 		return
 	}
 	// Never quite 1, where what is there is noted as seldom as what is sound:
 	// evidence that says nothing is left out of a network, and with it the
-	// trials of the habit, so that it would not stay there.
+	// trials of the model, so that it would not stay there.
 	h.silence = min((1-theta[h.param])/(1-h.sound), math.Nextafter(1, 0))
 	h.log = math.Log(theta[h.param])
 }
 
-// habitOf is the habit that goes with a node: nil for what is neither a mode
+// detectionOf is the detection model that goes with a node: nil for what is neither a mode
 // nor a root cause.
-func (l *learner) habitOf(b *binding, node int) *habit {
+func (l *learner) detectionOf(b *binding, node int) *detection {
 	switch b.m.Nodes[node].Layer {
 	case model.ModeLayer:
-		return &l.habits[found]
+		return &l.detections[found]
 	case model.CauseLayer:
-		return &l.habits[settled]
+		return &l.detections[settled]
 	}
 	return nil
 }
@@ -84,7 +84,7 @@ func (l *learner) listen(cases []*engine.CaseFile) {
 		}
 	}
 	share := func(i int, absent, all float64) {
-		h := &l.habits[i]
+		h := &l.detections[i]
 		if h.param < 0 {
 			return
 		}
@@ -110,17 +110,17 @@ func (l *learner) hush(ev []network.Likelihood, it *item, causes bool) ([]networ
 		return ev, 0
 	}
 	said := 0.0
-	for i := range l.habits {
+	for i := range l.detections {
 		if n := it.there[i]; n > 0 && (causes || i == found) {
-			said += float64(n) * l.habits[i].log
+			said += float64(n) * l.detections[i].log
 		}
 	}
 	for i, quiet := range it.silent {
 		if !quiet {
 			continue
 		}
-		h := l.habitOf(it.b, i)
-		if h.silence != 1 && (causes || h == &l.habits[found]) {
+		h := l.detectionOf(it.b, i)
+		if h.silence != 1 && (causes || h == &l.detections[found]) {
 			ev = append(ev, network.Likelihood{Node: i, On: h.silence, Off: 1, Tag: -1})
 		}
 	}
