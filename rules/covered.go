@@ -7,8 +7,8 @@ import (
 
 // whyNot says of each thing that is not covered what it would take.
 var whyNot = map[string]string{
-	engine.TwoInputs:     "A gear train here has one input, the turbine. Power split between an engine and a motor or generator is not in the physics, and what it said of such a unit would be wrong.",
-	engine.VariableRatio: "Every row here has one ratio, made by teeth. A belt, chain or roller that varies it is not in the physics, and what it said of such a unit would be wrong.",
+	engine.TwoInputs:     "A gear train here has one input, the turbine. Power split between an engine and a motor or generator is not covered, and answers for such a unit would be wrong.",
+	engine.VariableRatio: "Every row here has one ratio, made by teeth. A belt, chain or roller that varies it is not covered, and answers for such a unit would be wrong.",
 }
 
 // uncovered reports a name in a unit that speaks of a train that is not

@@ -195,7 +195,7 @@ func (d *decoder) train(s *scope, n *node) {
 			Sun: d.member(s, c, "sun"), Carrier: d.member(s, c, "carrier"), Ring: d.member(s, c, "ring"), At: c.at(), Basis: c.basis}
 		d.teeth(c, &g)
 		if g.SunTeeth > 0 && g.RingTeeth > 0 && g.RingTeeth <= g.SunTeeth && g.Carrier != engine.CaseMember {
-			d.Error(c.attr("teeth").at(), "ring with no more teeth than its sun", "The ring goes round the sun and has more teeth. Order: teeth = [sun, ring]")
+			d.Error(c.attr("teeth").at(), "ring with no more teeth than its sun", "The ring goes around the sun and has more teeth. Order: teeth = [sun, ring]")
 		}
 		t.Gearsets = append(t.Gearsets, g)
 	}

@@ -120,7 +120,7 @@ func AtOwnLines(u *engine.Unit, foreign []engine.Diagnostic) []engine.Diagnostic
 			if d.Detail != "" && !strings.HasSuffix(d.Detail, ".") && !strings.HasSuffix(d.Detail, "?") {
 				d.Detail += "."
 			}
-			d.Detail = hint(d.Detail, fmt.Sprintf("It comes from %s, which %q is like (%s), together with what stands here.", u.Like.Of, u.ID, was))
+			d.Detail = hint(d.Detail, fmt.Sprintf("It comes from %s, which %q is like (%s), together with what is written here.", u.Like.Of, u.ID, was))
 		}
 		out = append(out, d)
 	}

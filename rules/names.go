@@ -23,15 +23,15 @@ const (
 func (f nameForm) String() string {
 	switch f {
 	case plainName:
-		return "lower-case letters, digits and underscores, a letter first"
+		return "lowercase letters, digits and underscores, a letter first"
 	case idForm:
-		return "lower-case letters, digits, underscores and hyphens, a letter first"
+		return "lowercase letters, digits, underscores and hyphens, a letter first"
 	case gearForm:
 		return "letters and digits, as on the selector: D, R, 3"
 	case codeForm:
 		return "a capital letter and four digits, as a scan tool shows it: P0741"
 	case patternName:
-		return "lower-case letters, digits and underscores, with a star for the thing's own name: *_piston"
+		return "lowercase letters, digits and underscores, with a star for the thing's own name: *_piston"
 	case findingForm:
 		return "a finding, with its place after @ and its condition after a colon where it has them: slips@D/3:hot"
 	}

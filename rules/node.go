@@ -171,7 +171,7 @@ func (s *shaper) version() bool {
 		}
 		for _, b := range f.Body.Blocks {
 			if b.Head.Start.Byte < a.At.Start.Byte {
-				s.Error(syntax.Range(a.NameAt), "language is not at the head", "The first line of a file says which language it is written in. Move it there.")
+				s.Error(syntax.Range(a.NameAt), "language is not the first line", "The first line of a file says which language it is written in. Move it there.")
 				break
 			}
 		}
@@ -388,7 +388,7 @@ func (s *shaper) unknownBlock(b *syntax.Block, in *blockSpec) {
 	case nearest(b.Type, names) != "":
 		detail = didYouMean(b.Type, names)
 	case len(names) > 0:
-		detail = "Known here are " + orList(names) + "."
+		detail = "Known here: " + orList(names) + "."
 	default:
 		detail = fmt.Sprintf("A block %s has no blocks in it.", in.name)
 	}

@@ -129,12 +129,12 @@ func (r *resolver) tellOnce() {
 				switch {
 				case dropped:
 					d.Subject = drop
-					d.Summary = fmt.Sprintf("%q is dropped here and used still", clip(k.name))
-					d.Detail = fmt.Sprintf("It is named at %s. Drop what names it too, or say there what stands in its place.", firstOf(all, drop.File))
+					d.Summary = fmt.Sprintf("%q is dropped here but still used", clip(k.name))
+					d.Detail = fmt.Sprintf("It is named at %s. Drop what names it too, or name its replacement there.", firstOf(all, drop.File))
 				case len(t.more) == 1:
-					d.Detail = hint(d.Detail, "It stands once more.")
+					d.Detail = hint(d.Detail, "It is used once more.")
 				case len(t.more) > 1:
-					d.Detail = hint(d.Detail, fmt.Sprintf("It stands %d times more.", len(t.more)))
+					d.Detail = hint(d.Detail, fmt.Sprintf("It is used %d more times.", len(t.more)))
 				}
 			}
 		}

@@ -28,7 +28,7 @@ func (p *problems) repeats(lower, upper *node, from string, own func(file string
 		if a.over || !own(a.at().File) || !sameValue(&a.Value, was) || hasBasis(upper.spec, a.Name) && !sameBasis(a.basis, old.basis) {
 			continue
 		}
-		p.Warn(a.nameAt(), fmt.Sprintf("%s of %s is so without this line", a.Name, upper.title()), fmt.Sprintf("%s says the same. Take the line out, so that it stands in one place.", from))
+		p.Warn(a.nameAt(), fmt.Sprintf("%s of %s is already so without this line", a.Name, upper.title()), fmt.Sprintf("%s says the same. Delete the line.", from))
 	}
 	index := make(map[string]*node, len(lower.blocks))
 	for _, c := range lower.blocks {
@@ -40,7 +40,7 @@ func (p *problems) repeats(lower, upper *node, from string, own func(file string
 			continue
 		}
 		if c.spec.name != "limit" && len(c.block.Body.Attrs) == 0 && len(c.block.Body.Blocks) == 0 {
-			p.Warn(c.at(), fmt.Sprintf("%s says nothing", c.title()), "A block of this name is there without it. Take it out.")
+			p.Warn(c.at(), fmt.Sprintf("%s says nothing", c.title()), "A block of this name exists without it. Delete it.")
 			continue
 		}
 		p.repeats(below, c, from, own)

@@ -83,7 +83,7 @@ func (r *resolver) oneNameSpace() {
 		}
 		if first.kind != kind {
 			r.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%q is both %s and %s", name, article(kindTexts[first.kind].noun), article(kindTexts[kind].noun)),
-				Detail: fmt.Sprintf("The other is at %s. Stresses, causes and modes share one name space, for `because` names any of them.", first.at), Subject: at, Also: first.at})
+				Detail: fmt.Sprintf("The other is at %s. Stresses, causes and modes share one name space, since `because` can name any of them.", first.at), Subject: at, Also: first.at})
 		}
 	}
 	for i := range r.k.Stresses {
@@ -381,7 +381,7 @@ func (r *resolver) unit(s *scope) {
 		}
 		seen[name] = at
 		if slices.Contains(reserved, name) {
-			r.Error(at, fmt.Sprintf("%s %q: the name has a meaning", kind, name), "The language uses this word itself. Choose another.")
+			r.Error(at, fmt.Sprintf("%s %q: the name is reserved", kind, name), "The language uses this word itself. Choose another.")
 		}
 	}
 	if s.orphan {

@@ -43,7 +43,7 @@ func (r *resolver) caseFile(s *scope, c *engine.CaseFile) {
 		k := key{p.By, p.Finding}
 		if first, ok := said[k]; ok && first.State != p.State && first.At.Equal(p.At) {
 			r.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s says %s both %s and %s", p.By, p.Finding, first.State, p.State),
-				Detail: "Delete the one that is wrong. If it changed between two looks, give both reports their time with `at`.", Subject: p.Where, Also: first.Where})
+				Detail: "Delete the wrong one. If it changed between two looks, give both reports a time with `at`.", Subject: p.Where, Also: first.Where})
 		}
 		said[k] = *p
 		if i == 0 || c.Reports[i-1].By != p.By {

@@ -19,7 +19,7 @@ func (l *loader) stray(layer Layer) {
 		l.Warn(engine.Range{File: layer.show(p), Line: 1, Column: 1, EndLine: 1, EndColumn: 1}, "file is not read", detail)
 	}
 	for _, p := range list(layer.FS, ".") {
-		said(p, fmt.Sprintf("Rule files lie in the folders %s. %s", orList(Folders), belongs(layer, p)))
+		said(p, fmt.Sprintf("Rule files go in the folders %s. %s", orList(Folders), belongs(layer, p)))
 	}
 	for _, dir := range subfolders(layer.FS, ".") {
 		switch near := nearest(dir, Folders); {

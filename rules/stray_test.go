@@ -45,7 +45,7 @@ func TestStrayFiles(t *testing.T) {
 		m[name] = &fstest.MapFile{Data: []byte(text)}
 	}
 	_, diags := rules.Load(rules.Options{Layers: []rules.Layer{base, {Name: "shop", FS: m, Root: "C:/my shop/"}}, NoUnits: true})
-	const lie = "Rule files lie in the folders units, rules, checks or cautions. "
+	const lie = "Rule files go in the folders units, rules, checks or cautions. "
 	want := []string{
 		"Rules/b.hcl: The folder Rules is not read; did you mean \"rules\"? Move it to C:/my shop/rules/b.hcl.",
 		"broken.hcl: " + lie + "Move it to C:/my shop/rules/broken.hcl.",

@@ -294,7 +294,7 @@ func (r *resolver) measure(s *scope, name string, at engine.Range) (string, bool
 		}
 	}
 	known := append(append([]string{}, r.rules[aCheck].names...), r.table(aLimit, s).names...)
-	r.Error(at, fmt.Sprintf("unknown check or limit %q", clip(name)), hint(didYouMean(name, known), "A sentence of several words is taken as it stands."))
+	r.Error(at, fmt.Sprintf("unknown check or limit %q", clip(name)), hint(didYouMean(name, known), "A sentence of several words is taken literally."))
 	return name, false
 }
 

@@ -22,7 +22,7 @@ func WriteUnit(opt Options) ([]byte, []engine.Diagnostic) {
 		return nil, diags
 	}
 	w := &strings.Builder{}
-	fmt.Fprintf(w, "# Unit %s, written out whole: every part stands here, none is made.\n", n.label(0))
+	fmt.Fprintf(w, "# Unit %s, complete: every part is written here, none is added from the chart.\n", n.label(0))
 	fmt.Fprintf(w, "language = %d\n", LanguageVersion)
 	writeNode(w, n, nil, 0)
 	text, err := Format(n.label(0)+".hcl", []byte(w.String()))

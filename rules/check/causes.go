@@ -34,10 +34,10 @@ func idleCauses(r *run) {
 	for i := range r.k.Causes {
 		c := &r.k.Causes[i]
 		if len(c.Stresses) == 0 && len(c.Shows) == 0 && !caused[c.Name] {
-			r.error(c.At, fmt.Sprintf("root cause %q causes nothing", c.Name), "Say which stress it makes, which finding it shows, or name it in a mode's `because`.")
+			r.error(c.At, fmt.Sprintf("root cause %q causes nothing", c.Name), "Say which stress it causes, which finding it shows, or name it in a mode's `because`.")
 		}
 		if c.Frequency.Text == "" {
-			r.error(c.At, fmt.Sprintf("root cause %q without frequency", c.Name), "Nothing makes a root cause but its own frequency: the share of units with a complaint where it is true.")
+			r.error(c.At, fmt.Sprintf("root cause %q without frequency", c.Name), "Give its frequency: the share of units with a complaint where it is true.")
 		}
 	}
 }

@@ -18,7 +18,7 @@ func choices(r *run) {
 			r.error(c.Counts.At, fmt.Sprintf("the number of %q says nothing", c.Name), "Say from which number on the findings are there: from = 2")
 		}
 		if len(c.Choices) == 1 {
-			r.error(c.Choices[0].At, fmt.Sprintf("%q leaves no choice", c.Name), "One choice is no question. Add the others.")
+			r.error(c.Choices[0].At, fmt.Sprintf("%q leaves no choice", c.Name), "One choice is not a question. Add the others.")
 		}
 		if len(c.Choices) > 0 && c.Counts != nil {
 			r.error(c.Counts.At, fmt.Sprintf("%q asks for a choice and a number", c.Name), "Ask two questions.")
@@ -58,10 +58,10 @@ func (r *run) choice(c *engine.Check, x *engine.Choice) {
 		delete(said, y)
 	}
 	if len(left) > 0 {
-		r.error(x.At, fmt.Sprintf("choice %q of %q does not speak of %s", x.Name, c.Name, names(left)), "Every choice says of every finding that the check yields whether it is present, absent or unknown.")
+		r.error(x.At, fmt.Sprintf("choice %q of %q says nothing about %s", x.Name, c.Name, names(left)), "Every choice says of every finding that the check yields whether it is present, absent or unknown.")
 	}
 	if len(twice) > 0 {
-		r.error(x.At, fmt.Sprintf("choice %q of %q says two things of %s", x.Name, c.Name, names(twice)), "A finding is present, absent or unknown.")
+		r.error(x.At, fmt.Sprintf("choice %q of %q says two things about %s", x.Name, c.Name, names(twice)), "A finding is present, absent or unknown.")
 	}
 	if odd := sorted(said); len(odd) > 0 {
 		r.error(x.At, fmt.Sprintf("check %q does not yield %s", c.Name, names(odd)), "Add it to the check's yields, or take it out of the choice.")

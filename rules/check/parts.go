@@ -212,7 +212,7 @@ func examples(r *run) {
 		}
 		ranked, err := r.opt.RunExample(u, e)
 		if err != nil {
-			r.error(e.At, fmt.Sprintf("example %q cannot be worked", e.Name), err.Error())
+			r.error(e.At, fmt.Sprintf("example %q cannot be run", e.Name), err.Error())
 			continue
 		}
 		ran++
@@ -258,9 +258,9 @@ func (r *run) example(e engine.Example, ranked []string, blamed map[string]bool)
 		if i < len(e.ExpectAt) {
 			at = e.ExpectAt[i]
 		}
-		came := "did not come out at all"
+		came := "is not among the suspects"
 		if place > 0 {
-			came = fmt.Sprintf("came out as number %d", place)
+			came = fmt.Sprintf("is number %d", place)
 		}
 		first := order
 		if len(first) > 5 {

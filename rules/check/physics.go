@@ -57,7 +57,7 @@ func physics(r *run) {
 			if told := r.found[from:]; len(told) > 0 {
 				d := told[0]
 				for _, o := range told[1:] {
-					d.Detail += " Nor is this so: " + o.Summary + "."
+					d.Detail += " Also wrong: " + o.Summary + "."
 				}
 				bad, rows = append(bad, d), append(rows, u.Rows[i].Name())
 			}
@@ -71,7 +71,7 @@ func physics(r *run) {
 			if len(bad) > 1 {
 				bad[0].Detail += fmt.Sprintf(" Other rows do not agree either: %s.", names(rows[1:]))
 				if !single {
-					bad[0].Detail += " With so many, see the gear sets, their teeth, and what elements and joints join."
+					bad[0].Detail += " With this many, check the gear sets, their teeth, and what elements and joints connect."
 				}
 			}
 			bad = bad[:1]
@@ -116,9 +116,9 @@ func repairs(u *engine.Unit) (words string, single bool) {
 	}
 	words = "Every row agrees with " + strings.Join(lines, "; or with ") + "."
 	if len(sets) > most {
-		words += " Others would do as well."
+		words += " There are other ways."
 	}
-	return words + " The manual tells which is right.", len(sets[0]) == 1
+	return words + " The manual says which is right.", len(sets[0]) == 1
 }
 
 // Change says one change of a chart or train that mends it.
@@ -171,7 +171,7 @@ func (r *run) row(u *engine.Unit, m *geartrain.Machine, i int) {
 				what = "a tie-up: the output is held"
 			}
 		}
-		r.error(row.At, fmt.Sprintf("row %s does not drive", row.Name()), fmt.Sprintf("With %s applied the gear train gives %s. See which elements the chart applies, and which members they hold or join.", applied(row), what))
+		r.error(row.At, fmt.Sprintf("row %s does not drive", row.Name()), fmt.Sprintf("With %s applied the gear train gives %s. Check which elements the chart applies, and which members they hold or connect.", applied(row), what))
 		return
 	}
 	if ok, got := m.RatioMatches(i); !ok {
@@ -186,7 +186,7 @@ func (r *run) row(u *engine.Unit, m *geartrain.Machine, i int) {
 		if len(got) > 0 {
 			holds = "what holds is " + strings.Join(got, ", ")
 		}
-		r.error(row.At, fmt.Sprintf("row %s: not what holds", row.Name()), fmt.Sprintf("Declared holding: [%s]; in the gear train %s.", strings.Join(row.Holding, ", "), holds))
+		r.error(row.At, fmt.Sprintf("row %s: holding is wrong", row.Name()), fmt.Sprintf("Declared holding: [%s]; in the gear train %s.", strings.Join(row.Holding, ", "), holds))
 	}
 	if ok, got := m.BrakingMatches(i); !ok {
 		what := "The train coasts freely in this row: torque from the wheels is not carried to the engine."
@@ -313,9 +313,9 @@ func solenoids(r *run) {
 		switch len(without) {
 		case 0:
 		case 1:
-			r.warn(ranges[without[0]], fmt.Sprintf("range %s without failsafe", without[0]), fmt.Sprintf("Which gear is in force in %s without power? Add: failsafe %q {", without[0], without[0]))
+			r.warn(ranges[without[0]], fmt.Sprintf("range %s without failsafe", without[0]), fmt.Sprintf("Which gear does %s have without power? Add: failsafe %q {", without[0], without[0]))
 		default:
-			r.warn(ranges[without[0]], fmt.Sprintf("ranges %s without failsafe", names(without)), fmt.Sprintf("Which gear is in force in each without power? Add for each: failsafe %q {", without[0]))
+			r.warn(ranges[without[0]], fmt.Sprintf("ranges %s without failsafe", names(without)), fmt.Sprintf("Which gear does each have without power? Add for each: failsafe %q {", without[0]))
 		}
 	}
 }

@@ -43,9 +43,9 @@ func checkCautions(r *run) {
 			continue
 		}
 		if dangerous(c.Stage) {
-			r.error(c.At, fmt.Sprintf("check %q without caution", c.Name), fmt.Sprintf("Work of stage %s can hurt someone. Name what to beware of: cautions = [\"…\"]", c.Stage))
+			r.error(c.At, fmt.Sprintf("check %q without caution", c.Name), fmt.Sprintf("Work of stage %s can hurt someone. Add its cautions: cautions = [\"…\"]", c.Stage))
 		} else if w := hazard(c.Name, c.Title); w != "" && c.Stage != engine.StageInterview {
-			r.error(c.At, fmt.Sprintf("check %q without caution", c.Name), fmt.Sprintf("It has to do with %q, which can hurt someone. Name what to beware of: cautions = [\"…\"]", w))
+			r.error(c.At, fmt.Sprintf("check %q without caution", c.Name), fmt.Sprintf("It has to do with %q, which can hurt someone. Add its cautions: cautions = [\"…\"]", w))
 		}
 	}
 }
@@ -60,11 +60,11 @@ func stepCautions(r *run) {
 			texts := append([]string{s.Name, s.Title}, s.Exposes...)
 			switch w := hazard(texts...); {
 			case s.Pulls:
-				r.error(s.At, fmt.Sprintf("step %q without caution", s.Name), "Taking the unit out can hurt someone. Name what to beware of: cautions = [\"…\"]")
+				r.error(s.At, fmt.Sprintf("step %q without caution", s.Name), "Taking the unit out can hurt someone. Add its cautions: cautions = [\"…\"]")
 			case dangerous(s.Stage):
-				r.error(s.At, fmt.Sprintf("step %q without caution", s.Name), fmt.Sprintf("Work of stage %s can hurt someone. Name what to beware of: cautions = [\"…\"]", s.Stage))
+				r.error(s.At, fmt.Sprintf("step %q without caution", s.Name), fmt.Sprintf("Work of stage %s can hurt someone. Add its cautions: cautions = [\"…\"]", s.Stage))
 			case w != "":
-				r.error(s.At, fmt.Sprintf("step %q without caution", s.Name), fmt.Sprintf("It has to do with %q, which can hurt someone. Name what to beware of: cautions = [\"…\"]", w))
+				r.error(s.At, fmt.Sprintf("step %q without caution", s.Name), fmt.Sprintf("It has to do with %q, which can hurt someone. Add its cautions: cautions = [\"…\"]", w))
 			}
 		}
 	}
@@ -90,7 +90,7 @@ func stepMinutes(r *run) {
 	for _, u := range r.k.Units {
 		for i := range u.Steps {
 			if s := &u.Steps[i]; s.Minutes.Text == "" {
-				r.error(s.At, fmt.Sprintf("step %q without minutes", s.Name), "The order of steps weighs their minutes. Add: minutes = 10")
+				r.error(s.At, fmt.Sprintf("step %q without minutes", s.Name), "The plan needs its minutes. Add: minutes = 10")
 			}
 		}
 	}

@@ -419,7 +419,7 @@ func (g *guard) minus() bool {
 	if !operand {
 		return g.refuse(g.at, g.at+1, "operator -", "Rules are plain data without operators. Write the result.")
 	}
-	return g.refuse(g.at, min(g.at+2, len(g.src)), "minus without a number", "One minus may stand before a number; there is no other use for it.")
+	return g.refuse(g.at, min(g.at+2, len(g.src)), "minus without a number", "A minus is allowed only before a number.")
 }
 
 // number takes all that HCL takes as one number.
@@ -492,7 +492,7 @@ func (g *guard) quoted() bool {
 		case '$', '%':
 			if g.peek(1) == '{' {
 				at := g.at
-				g.fault(at, at+2, "template in a string", fmt.Sprintf("Text is taken as it stands; %q has no meaning here. Write the text out.", g.src[at:at+2]))
+				g.fault(at, at+2, "template in a string", fmt.Sprintf("Text is taken literally; %q has no meaning here. Write the text out.", g.src[at:at+2]))
 				g.blank(start)
 				return false
 			}

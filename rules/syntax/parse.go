@@ -210,7 +210,7 @@ func (r reader) value(e hclsyntax.Expression, at hcl.Range) Value {
 		}
 	case *hclsyntax.UnaryOpExpr:
 		if v = r.value(e.Val, at); v.Kind != Number {
-			return r.refused(at, "minus without a number", "One minus may stand before a number; there is no other use for it.")
+			return r.refused(at, "minus without a number", "A minus is allowed only before a number.")
 		}
 		v.Text, v.At = "-"+v.Text, at
 	case *hclsyntax.ScopeTraversalExpr:

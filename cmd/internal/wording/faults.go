@@ -551,7 +551,7 @@ func NothingApplied(shop string) Fault {
 
 // BadUnitName: a name that no unit can have.
 func BadUnitName(id string) Fault {
-	return Fault{"\"" + id + "\" cannot name a unit", "A unit's name has lower-case letters, digits, hyphens and underscores, a letter first."}
+	return Fault{"\"" + id + "\" cannot name a unit", "A unit's name has lowercase letters, digits, hyphens and underscores, a letter first."}
 }
 
 // UnitThere: a unit has the name already.
