@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"slipcase/engine"
+	"slipcase/engine/teardown"
 	"slipcase/engine/teardown/order"
 )
 
@@ -31,20 +32,15 @@ func (s *scope) newCosts(c *engine.CaseFile, v Values) *costs {
 		gone[d] = true
 	}
 	at := map[string]int{}
+	var left []*engine.Step
 	for i := range u.Steps {
 		if !gone[u.Steps[i].Name] {
-			at[u.Steps[i].Name] = len(k.jobs)
+			at[u.Steps[i].Name] = len(left)
 			k.index = append(k.index, i)
-			k.jobs = append(k.jobs, order.Job{Name: u.Steps[i].Name, Minutes: u.Steps[i].Minutes.Value})
+			left = append(left, &u.Steps[i])
 		}
 	}
-	for j, i := range k.index {
-		for _, after := range u.Steps[i].After {
-			if b, ok := at[after]; ok {
-				k.jobs[j].After = append(k.jobs[j].After, b)
-			}
-		}
-	}
+	k.jobs = teardown.Jobs(left, func(string) float64 { return 0 }) // weights are set for each answer
 	for _, p := range s.parts {
 		job := -1
 		if p.step >= 0 {

@@ -230,7 +230,7 @@ func TestGivenUpPlanIsAnError(t *testing.T) {
 func TestLookAtTheVehicleWaitsForAPullThatIsListedFirst(t *testing.T) {
 	m := loadSmall(t, handUnit, handRules)
 	left := []*engine.Step{m.Step("pull"), m.Step("bracket_look")}
-	jobs := keep(m, jobsOf(left, func(string) float64 { return 1 }), left, left[0], nil)
+	jobs := keep(m, Jobs(left, func(string) float64 { return 1 }), left, left[0], nil)
 	if !slices.Equal(jobs[1].After, []int{0}) {
 		t.Errorf("the look comes after %v, want the pull", jobs[1].After)
 	}

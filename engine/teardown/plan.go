@@ -66,7 +66,7 @@ func Make(m *model.Model, c *engine.CaseFile, r *diagnose.Result) (*Plan, error)
 	if err != nil {
 		return nil, err
 	}
-	jobs, index, err := order.Remaining(Jobs(m.Unit, func(component string) float64 { return weight[component] }), done)
+	jobs, index, err := order.Remaining(Jobs(steps(m.Unit), func(component string) float64 { return weight[component] }), done)
 	if err != nil {
 		return nil, err
 	}
@@ -99,18 +99,9 @@ func Make(m *model.Model, c *engine.CaseFile, r *diagnose.Result) (*Plan, error)
 	return p, nil
 }
 
-// Jobs is the unit's steps as jobs: minutes, and the summed weight of the
-// components that each brings into view.
-func Jobs(u *engine.Unit, weight func(component string) float64) []order.Job {
-	steps := make([]*engine.Step, len(u.Steps))
-	for i := range u.Steps {
-		steps[i] = &u.Steps[i]
-	}
-	return jobsOf(steps, weight)
-}
-
-// jobsOf is some steps as jobs, as far as they need each other.
-func jobsOf(steps []*engine.Step, weight func(component string) float64) []order.Job {
+// Jobs is some steps as jobs: minutes, the summed weight of the components that
+// each brings into view, and those of them that each needs first.
+func Jobs(steps []*engine.Step, weight func(component string) float64) []order.Job {
 	at := map[string]int{}
 	for i, s := range steps {
 		at[s.Name] = i
@@ -128,6 +119,15 @@ func jobsOf(steps []*engine.Step, weight func(component string) float64) []order
 		}
 	}
 	return jobs
+}
+
+// steps are those of a unit.
+func steps(u *engine.Unit) []*engine.Step {
+	out := make([]*engine.Step, len(u.Steps))
+	for i := range u.Steps {
+		out[i] = &u.Steps[i]
+	}
+	return out
 }
 
 // keep is the jobs with what a decision asks for: the looks before the pull,

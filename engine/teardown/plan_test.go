@@ -80,7 +80,7 @@ func TestPlanIsBestOrder(t *testing.T) {
 		for i := range left {
 			left[i] = &m.Unit.Steps[i]
 		}
-		jobs := keep(m, Jobs(m.Unit, func(n string) float64 { return weight[n] }), left, p.Pull.Pull, p.Pull.Looks)
+		jobs := keep(m, Jobs(steps(m.Unit), func(n string) float64 { return weight[n] }), left, p.Pull.Pull, p.Pull.Looks)
 		best := math.Inf(1)
 		done := make([]bool, len(jobs))
 		var visit func(n int, t, cost float64)

@@ -304,7 +304,7 @@ func belongsToUnit(m *model.Model, s *engine.Step) bool {
 // arrange puts steps in the order that shows a culprit soonest, as far as they
 // need each other.
 func arrange(steps []*engine.Step, weight map[string]float64) ([]*engine.Step, error) {
-	best, err := order.Optimal(jobsOf(steps, func(c string) float64 { return weight[c] }), order.Options{})
+	best, err := order.Optimal(Jobs(steps, func(c string) float64 { return weight[c] }), order.Options{})
 	if err != nil {
 		return nil, err
 	}

@@ -1,5 +1,5 @@
 # Quarry Lane Transmissions, an invented shop.
-# True culprits: low_roller (spent) and, quite apart from it, lockup_clutch (lining
+# True culprits: low_roller (worn out) and, unrelated, lockup_clutch (lining
 # glazed): two complaints, two faults, neither causes the other.
 language = 1
 

@@ -1,6 +1,6 @@
 # Usual cautions of the trade. None replaces the maker's service procedure, local
 # rules and licensed practice, which come first everywhere: every screen with a
-# caution ends with that sentence, so it does not stand in each text.
+# caution ends with that sentence, so it is not repeated in each text.
 language = 1
 basis "common practice" {
   note = "no numbers of our own; published limits name their source in the text"

@@ -1,4 +1,4 @@
-# What a driver is asked of things that belong to no row or shift.
+# What a driver is asked about things that belong to no row or shift.
 language = 1
 basis "invented" {
   note = "minutes are invented but of the right size; the questions are common practice"

@@ -1,4 +1,4 @@
-# Scan tool, gauges, electric checks: before anything comes off.
+# Scan tool, gauges, electrical checks: before anything comes off.
 language = 1
 basis "invented" {
   note = "minutes are invented but of the right size"

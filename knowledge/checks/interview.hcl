@@ -1,13 +1,13 @@
 # Questions to the driver, one at a time, in plain words. The published interview list
 # of a maker's workshop manual (cold or warm, road, speed or standing, accelerating or
 # slowing, sometimes or always, selector position, vehicle or engine speed, pedal,
-# sudden or from the start, after what) and what the trade asks besides.
+# sudden or from the start, after what) and what else the trade asks.
 language = 1
 basis "invented" {
   note = "minutes are invented but of the right size"
 }
 
-# First of all: what is wrong. A choice only says which questions come next.
+# First: what is wrong. A choice only says which questions come next.
 check "ask_what" {
   title    = "what is wrong"
   stage    = interview
@@ -422,7 +422,7 @@ check "ask_hot" {
   why      = "cooler, stator, modulator"
 }
 
-# How it came
+# How it started
 check "ask_sudden" {
   title    = "sudden or gradual"
   stage    = interview

@@ -1,4 +1,4 @@
-# Trouble codes from which alone the trade reads nothing of a part: their definitions
+# Trouble codes that say nothing about a part on their own: their definitions
 # (SAE J2012; sources in codes.hcl), so that a pasted list is understood.
 language = 1
 basis "recalled" {

@@ -4,14 +4,14 @@
 # the public list at elm327.net/obd-dtc gives it. Those of P0218, P0300, P0500, P0562,
 # P07D9, U0100 and U0101 are recalled, not from a list. The
 # letters of solenoids, sensors and friction elements are the maker's: which one is A
-# stands in his chart. A solenoid that a unit names by its letter (c to f) is the one that
+# is in the maker's chart. A solenoid that a unit names by its letter (c to f) is the one that
 # its codes mean; where none is so named, all shift and clutch solenoids may be meant.
 #
 # A code says that a monitored test failed. A "circuit" or "electrical" code is the coil,
 # its wiring or the controller. A "performance or stuck off" code is set by a slipping
 # clutch, a worn bore or a bad valve as well as by the solenoid. P0700 alone says nothing:
-# it asks for the lamp because the transmission controller holds other codes; so have
-# codes without a sign their title only, and a report of them is kept and weighs nothing.
+# it turns on the light because the transmission controller holds other codes. Codes
+# without a sign have only their title; a report of them is kept and weighs nothing.
 language = 1
 basis "recalled" {
   note = "signs follow common practice; strengths and leaks are of the right size only"

@@ -1,5 +1,5 @@
-# What the trade knows that the rules once lacked or had wrong; some stand here only
-# so that what was right stays so.
+# What the trade knows that the rules once lacked or had wrong; some are here only
+# so that what was right stays right.
 language = 1
 basis "common practice" {
   note = "sentences of the trade"

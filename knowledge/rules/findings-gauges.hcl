@@ -1,4 +1,4 @@
-# Pressures, air checks, electric checks, scan data, flow.
+# Pressures, air checks, electrical checks, scan data, flow.
 language = 1
 basis "recalled" {
   note = "signs follow common practice; leaks are of the right size only"
@@ -137,7 +137,7 @@ finding "solenoid_flow_off" {
   }
 }
 
-# Electric and scan findings of the whole vehicle
+# Electrical and scan findings of the whole vehicle
 finding "charging_voltage_low" {
   title        = "charging voltage low"
   stage        = gauges

@@ -1,4 +1,4 @@
-# What the driver tells of the past. The interview list of a maker's workshop manual
+# What the driver says about the past. The interview list of a maker's workshop manual
 # and common practice.
 language = 1
 basis "recalled" {

@@ -183,7 +183,7 @@ kind "valve_body" {
   clean    = "apart, washed passage by passage; screens and solenoid screens cleaned or new"
 }
 
-# Electric parts inside
+# Electrical parts inside
 kind "shift_solenoid" {
   title  = "shift solenoid"
   serves = [solenoid, unit]
@@ -271,7 +271,7 @@ kind "park_mechanism" {
   bench  = "small parts tray"
 }
 
-# Outside: looked at before the unit is blamed
+# Outside: to check before the unit is blamed
 kind "fluid" {
   title   = "transmission fluid"
   serves  = [circuit, unit]

@@ -1,4 +1,4 @@
-# Converter, converter clutch and its valve. Shudder that goes at a touch of the
+# Converter, converter clutch and its valve. Shudder that goes away at a touch of the
 # brake pedal is the converter clutch; a misfire stays. Stator free: low stall, weak
 # launch, normal cruise. Stator locked: normal stall, poor top speed, heat.
 language = 1

@@ -1,4 +1,4 @@
-# The fluid and its cooler: looked at before anything is blamed.
+# The fluid and its cooler: to check before anything is blamed.
 language = 1
 basis "recalled" {
   note = "rates per component, of vehicles of the kind and age that a shop sees, orders of magnitude from memory; strengths follow common practice"

@@ -1,7 +1,7 @@
-# What stands outside the transmission. Many complaints about the
+# What is outside the transmission. Many complaints about the
 # transmission are engine, electrical or fluid trouble; pulling the unit is the
 # costly answer. Limp mode maps every forward range to the failsafe row at full
-# pressure, with the manual valve still working; a cure by the key points at it.
+# pressure, with the manual valve still working; if switching off cures it, that points to it.
 language = 1
 basis "recalled" {
   note = "rates per component, of vehicles of the kind and age that a shop sees, orders of magnitude from memory; strengths follow common practice"
@@ -493,7 +493,7 @@ mode "oil_leaks" {
   }
 }
 
-# The overdrive or mode switch: the gear is sound and never asked for.
+# The overdrive or mode switch: the gear is good but never commanded.
 mode "locks_out_gear" {
   title      = "sticks, or its wire is grounded: the top gear is never commanded"
   of         = [gear_switch]

@@ -1,5 +1,5 @@
 # Pump, filter, regulator, castings: line pressure for everything.
-# Tired pump, worn bore: worse hot. A filter drawn full: works some minutes, then slips.
+# Tired pump, worn bore: worse hot. A filter full of debris: works for some minutes, then slips.
 language = 1
 basis "recalled" {
   note = "rates per component, of vehicles of the kind and age that a shop sees, orders of magnitude from memory; strengths follow common practice"

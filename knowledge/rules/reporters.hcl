@@ -7,7 +7,7 @@ basis "invented" {
 
 # Adaptive controls hide slip: a driver's "no slip" is then weak evidence. A driver
 # counts the converter clutch as a gear and seldom names the gear in force.
-# What an owner did wrong is told less readily than what was done to the owner.
+# Owners tell less readily what they did wrong than what was done to them.
 reporter "driver" {
   title       = "driver"
   hit         = 0.85

@@ -1,7 +1,7 @@
 # Stresses: what root causes and source modes do to parts. They are how the
-# trade explains a burnt part, and they keep the arrows apart.
+# trade explains a burnt part, and they keep the links apart.
 #
-# Layering, first to last. An arrow may only point down this list:
+# Layering, first to last. A link may only point down this list:
 #   1 root causes
 #   2 wrong_assembly, age, overload     fed by root causes only
 #   3 dirt                              fed by root causes only
@@ -15,8 +15,8 @@
 #   9 low_apply_pressure
 #  10 leaks in one circuit: rings, lips, lands, servo bores, sleeves, bushings
 #  11 victims: burnt lining and bands, welded or warped plates, glazed or worn
-#     converter clutch, spent rollers
-#  12 what victims leave behind: filter_packed, cooked fluid. These stress
+#     converter clutch, worn rollers
+#  12 what victims leave behind: filter_packed, burnt fluid. These stress
 #     nothing, which breaks the circle lining -> filter -> pressure -> lining: a
 #     filter blocked by neglect burns clutches (filter_neglected, layer 8), a
 #     filter packed by a burnt clutch only shows low pressure (filter_packed).
@@ -24,7 +24,7 @@
 # wrong assembly, not of heat or lack of oil: they feed level_low in layer 4.
 #
 # Left out on purpose, because one hub more doubles the work of an exact answer:
-# arrows that add little to a rate are part of that rate; overload burns packs by
+# links that add little to a rate are part of that rate; overload burns packs by
 # way of heat; a loose bushing eats rings, which the checks say in words; causes of
 # the last build that reach many parts act through wrong_assembly and through what
 # they show on the bench.

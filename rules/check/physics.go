@@ -156,10 +156,10 @@ func (r *run) row(u *engine.Unit, m *geartrain.Machine, i int) {
 	row, st := &u.Rows[i], m.Row(i)
 	if neutral(row) {
 		if st.Class == geartrain.Drives {
-			r.error(row.At, fmt.Sprintf("row %s drives", row.Name()), fmt.Sprintf("With %s applied the output turns at ratio %s. A row of N or P must not drive.", applied(row), st.Ratio.FloatString(3)))
+			r.error(row.At, fmt.Sprintf("row %s drives", row.Name()), fmt.Sprintf("With %s applied the output turns at ratio %s. A row in N or P must not drive.", applied(row), st.Ratio.FloatString(3)))
 		}
 		if row.Ratio != nil {
-			r.error(row.RatioAt, fmt.Sprintf("row %s with a ratio", row.Name()), "A row of N or P has none.")
+			r.error(row.RatioAt, fmt.Sprintf("row %s with a ratio", row.Name()), "A row in N or P has none.")
 		}
 		return
 	}
