@@ -22,7 +22,7 @@ var hintWords = map[answer.HintKind]string{
 	answer.DriveAndClose:     "Drive them, warm, and say how they went; or say why they were not driven",
 	answer.NoteAndGoOn:       "Note what it does now and go on",
 	answer.SayWhatItWas:      "Say on the page Plan what was found",
-	answer.TickOff:           "Tick those steps off too, so that plan and minutes are right",
+	answer.TickOff:           "Check those steps off too, so that plan and minutes are right",
 	answer.JudgeParts:        "Mark the parts in view good or failed",
 	answer.SayWhich:          "Say which of them it was",
 	answer.ClearWhole:        "A component is cleared as a whole",

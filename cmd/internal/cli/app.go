@@ -244,7 +244,7 @@ func exactArgs(n int, what string) cobra.PositionalArgs {
 			return wrongUse("%s needs %s", cmd.CommandPath(), what)
 		}
 		if len(args) > n {
-			return wrongUse("%s takes only %s; what is %q for?", cmd.CommandPath(), what, args[n])
+			return wrongUse("%s takes only %s; unexpected %q", cmd.CommandPath(), what, args[n])
 		}
 		return nil
 	}

@@ -20,8 +20,8 @@ func benchCmd(a *app) *cobra.Command {
 	port, lan := 8461, false
 	cmd := &cobra.Command{
 		Use:   "bench",
-		Short: "a page for the tablet beside the unit",
-		Long: `Serves a page with the same answers as these commands: open a case, ask the driver, see what to do now and why, tick off the teardown, enter readings, findings and photos, undo entries, close the case. Several tablets can work on one case; each sees what the others enter.
+		Short: "serve a page for the tablet next to the unit",
+		Long: `Serves a page with the same answers as these commands: open a case, ask the driver, see what to do now and why, check off the teardown, enter readings, findings and photos, undo entries, close the case. Several tablets can work on one case; each sees what the others enter.
 
 It answers on this machine only. With --lan it answers on the shop's network as well, to tablets that have scanned the code that is shown here. Type new and press Enter for another code; every tablet must then scan that one. What goes over the network is not encrypted: use it on a network that you trust. Ctrl-C ends it.`,
 		Example: "slipcase bench\nslipcase bench --port 9000\nslipcase bench --lan",

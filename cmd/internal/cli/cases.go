@@ -117,12 +117,12 @@ func printCases(p *table.Page, ans answer.Answer[casework.Cases]) {
 func showCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "show [ID]",
-		Short:   "all of one case, including undone entries",
+		Short:   "show all of one case, including undone entries",
 		Long:    "Shows all of one case, the current one when no ID is given: every entry with its number, when it was made and by whom, and what was undone.",
 		Example: "slipcase cases show 26-0001\nslipcase cases show",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return wrongUse("%s takes one ID; what is %q for?", cmd.CommandPath(), args[1])
+				return wrongUse("%s takes one ID; unexpected %q", cmd.CommandPath(), args[1])
 			}
 			return nil
 		},

@@ -20,7 +20,7 @@ func chartCmd(a *app) *cobra.Command {
 	var replace, speeds bool
 	cmd := &cobra.Command{
 		Use:   "chart UNIT|FILE",
-		Short: "the apply chart, worked out, healthy or with faults applied",
+		Short: "show the apply chart, healthy or with faults applied",
 		Long: `Shows the apply chart of a unit as the gear train works it out: what is applied, which one-way clutches hold or overrun, the ratio from the teeth next to the stated one, engine braking, and the torque on each element. Then, for each element, what is lost when it is dead and what happens when it stays on, and what a slow or late element does to each shift.
 
 With --dead, --on, --seized, --reversed or --broken the whole chart is worked out under these faults at once, and every row that changes says how. The flags can be repeated.
@@ -58,7 +58,7 @@ With --svg a drawing is written instead: the speeds of the unit's members in all
 	cmd.Flags().StringVar(&svg, "svg", "", "draw it into this `file`")
 	cmd.Flags().StringVar(&row, "row", "", "draw the power flow of this `row`, such as D/3")
 	cmd.Flags().BoolVar(&speeds, "speeds", false, "draw the speeds, with the row marked")
-	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it is there")
+	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it exists")
 	a.asJSON(cmd)
 	return cmd
 }

@@ -18,7 +18,7 @@ func clearCmd(a *app) *cobra.Command {
 		Short:   "confirm parts that were looked at and are good",
 		Long:    "Confirms that parts were looked at and have not failed, in any way: the ranking changes at once. A command is recorded whole or not at all. It replaces what was found on a part before.",
 		Example: "slipcase clear forward_frictions pump\nslipcase clear overdrive_servo --note 'air-checked and measured'",
-		Args:    someArgs("one COMPONENT at least"),
+		Args:    someArgs("at least one COMPONENT"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ans, err := a.desk().Clear(a.ctx, ref, args, note)
 			return show(a, cmd, ans, err, func(p *table.Page) { a.printWritten(p, ans) })

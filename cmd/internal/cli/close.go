@@ -54,7 +54,7 @@ abandoned: no repair, whatever the reason.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringArrayVar(&drove, "drove", nil, "a row, shift or engagement driven again and how it went: `PLACE=good`, PLACE,PLACE=good, or PLACE=bad:what it did; again for each")
+	f.StringArrayVar(&drove, "drove", nil, "a row, shift or engagement driven again and how it went: `PLACE=good`, PLACE,PLACE=good, or PLACE=bad:what it did; repeat for each")
 	f.StringVar(&in.Earlier, "of", "", "comeback: `id` of the case whose repair did not last")
 	f.StringVar(&in.Undrove, "undriven", "", "fixed without the whole drive: the `reason`")
 	f.StringVar(&in.Note, "note", "", "`words` to keep with it")

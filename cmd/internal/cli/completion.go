@@ -12,7 +12,7 @@ func completionCmd(a *app) *cobra.Command {
 	shells := []string{"bash", "zsh", "fish", "powershell"}
 	return &cobra.Command{
 		Use:       "completion SHELL",
-		Short:     "completion of commands and names for a shell",
+		Short:     "print shell completion for commands and names",
 		Long:      "Prints a script that completes commands, flags, unit ids, demo names, elements and components on the command line. SHELL is bash, zsh, fish or powershell.",
 		Example:   "slipcase completion bash\nslipcase completion fish",
 		ValidArgs: shells,

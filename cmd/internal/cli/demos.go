@@ -11,7 +11,7 @@ func init() { register(demosCmd) }
 func demosCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "demos",
-		Short:   "invented cases to try the commands on",
+		Short:   "list invented cases to try the commands on",
 		Long:    "Lists the built-in demo cases: an invented shop, invented vehicles, invented complaints. Give one to any command that takes a case with --demo NAME.",
 		Example: "slipcase demos\nslipcase suspects --demo slip-one-gear",
 		Args:    noArgs,

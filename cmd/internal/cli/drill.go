@@ -199,7 +199,7 @@ func printDrill(p *table.Page, ans answer.Answer[practice.DrillSheet]) {
 	}
 	p.Table(t)
 	if s.Yours.Idle > 0 {
-		p.Para("The advised way does without %s of yours.", wording.Count(s.Yours.Idle, "move", "moves"))
+		p.Para("The advised way skips %s of yours.", wording.Count(s.Yours.Idle, "move", "moves"))
 	}
 	p.Para("The vehicle follows the rules, invented numbers included: it teaches how to look, not how often things fail.")
 }

@@ -14,12 +14,12 @@ func exportCmd(a *app) *cobra.Command {
 	var replace bool
 	cmd := &cobra.Command{
 		Use:     "export [FILE]",
-		Short:   "write cases as JSON Lines, to keep or to move",
+		Short:   "write cases to a file, to keep or to move (JSON Lines)",
 		Long:    "Writes the whole casebook, or the cases named with --only, as JSON Lines: to FILE, or to standard output. Photos go into the folder FILE.photos beside FILE; to standard output go only their names. Nothing is lost: slipcase import makes the same cases from it. The same cases always give the same bytes.",
 		Example: "slipcase export cases.jsonl\nslipcase export two.jsonl --only 26-0001,26-0002",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return wrongUse("%s writes one FILE; what is %q for?", cmd.CommandPath(), args[1])
+				return wrongUse("%s writes one FILE; unexpected %q", cmd.CommandPath(), args[1])
 			}
 			return nil
 		},
@@ -41,7 +41,7 @@ func exportCmd(a *app) *cobra.Command {
 		},
 	}
 	cmd.Flags().StringSliceVar(&only, "only", nil, "`ids` of the cases, separated by commas; a comeback goes with its earlier case")
-	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it is there")
+	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it exists")
 	complete(cmd, "only", a.completeCases)
 	a.asJSON(cmd)
 	return cmd

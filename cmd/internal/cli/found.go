@@ -32,7 +32,7 @@ Say with --cause why it failed, or settle that separately with slipcase settle: 
 					return wrongUse("%s takes COMPONENT/MODE for each part: in which way has %q failed?", cmd.CommandPath(), x)
 				}
 			}
-			return someArgs("one COMPONENT/MODE at least")(cmd, args)
+			return someArgs("at least one COMPONENT/MODE")(cmd, args)
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			for _, p := range notation.Suspects(args) {

@@ -34,7 +34,7 @@ func importCmd(a *app) *cobra.Command {
 				if x.Skipped > 0 {
 					p.Para("%s here already, identical.", wording.Count(x.Skipped, "case was", "cases were"))
 				}
-				p.Para("Next: slipcase cases lists them; slipcase open ID takes one up.")
+				p.Para("Next: slipcase cases lists them; slipcase open ID goes to one.")
 			})
 		},
 	}

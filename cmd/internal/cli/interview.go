@@ -22,7 +22,7 @@ func interviewCmd(a *app) *cobra.Command {
 	var plain bool
 	cmd := &cobra.Command{
 		Use:   "interview",
-		Short: "ask the driver, the most valuable question next",
+		Short: "ask the driver, most valuable question first",
 		Long: `Asks what the driver knows, one question at a time, in the driver's words; the next question is the one that saves the most, given what is known. What is already known is not asked. It begins with the complaint as the driver tells it: what the words may mean is shown, and only what you confirm is entered.
 
 Every question can be skipped, answered with "don't know", gone back to and changed. It can be left at any question: answers are in the casebook as soon as they are given, and the next start continues there. It stops when no question is worth the time, and says what going on would cost.

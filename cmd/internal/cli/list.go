@@ -12,7 +12,7 @@ func init() { register(listCmd) }
 func listCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "list WHAT [UNIT]",
-		Short: "the names that can be typed: findings, codes, limits, steps, parts, causes",
+		Short: "list the names you can type: findings, codes, limits, steps, parts, causes",
 		Long: `Lists the names that other commands take, each with what it means, for a unit or for that of the current case. WHAT is one of these:
 
 findings are what note takes: a driver's words, road test, gauges, looks. codes are trouble codes that the rules know. limits are what can be measured, with what is good; note and done --measure take them. steps are for done. parts are for found and clear, with the ways to fail that found takes. causes are for settle.`,

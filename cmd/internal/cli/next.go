@@ -22,7 +22,7 @@ func nextCmd(a *app) *cobra.Command {
 	top := 5
 	cmd := &cobra.Command{
 		Use:   "next",
-		Short: "the check to do now, and what it saves",
+		Short: "show the best next check, and what it saves",
 		Long: `Prices every open check of a case in minutes: what it saves in finding the culprit and in comebacks, less what it takes. First in one sentence, then as a table with the best first; then what the likely answers would change, the cautions, what to check before the next step destroys it, and the checks that are withheld, with the reason.
 
 A check is not offered twice: what was already reported, measured or ruled out is left out.`,
@@ -30,7 +30,7 @@ A check is not offered twice: what was already reported, measured or ruled out i
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if top < 1 {
-				return wrongUse("--top %d: ask for one check at least", top)
+				return wrongUse("--top %d: must be at least 1", top)
 			}
 			best := top
 			if all {

@@ -17,7 +17,7 @@ func openCmd(a *app) *cobra.Command {
 	var why string
 	cmd := &cobra.Command{
 		Use:   "open [ID]",
-		Short: "open a case for a vehicle that came in, or take one up again",
+		Short: "open a case for a vehicle that came in, or go back to one",
 		Long: `Opens a case in the casebook for a vehicle that came in, and makes it the current case: the commands that follow work on it until another is opened. The casebook is made with the first case.
 
 A repair that came back is opened with --of and the ID of the earlier job: unit and vehicle are taken from it, the mileage is asked again, and what was found and repaired then is shown. Nothing is learned from the earlier verdict until the comeback is closed with what was found.
@@ -29,7 +29,7 @@ Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_C
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) > 1:
-				return wrongUse("%s takes one ID; what is %q for?", cmd.CommandPath(), args[1])
+				return wrongUse("%s takes one ID; unexpected %q", cmd.CommandPath(), args[1])
 			case len(args) == 1:
 				for _, f := range []string{"unit", "title", "vehicle", "words", "of"} {
 					if cmd.Flags().Changed(f) {
@@ -103,7 +103,7 @@ func (a *app) printOpened(p *table.Page, ans answer.Answer[casework.Opened]) {
 		p.Para("A new casebook was made for it: %s", o.Book)
 	}
 	if o.LeftOpen != "" {
-		p.Para("Case %s stays open; name it with --in %s, or take it up with slipcase open %s.", o.LeftOpen, o.LeftOpen, o.LeftOpen)
+		p.Para("Case %s stays open; name it with --in %s, or go back to it with slipcase open %s.", o.LeftOpen, o.LeftOpen, o.LeftOpen)
 	}
 	p.Space()
 	if o.Entries > 0 && o.Earlier == nil {

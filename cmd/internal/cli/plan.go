@@ -20,7 +20,7 @@ func planCmd(a *app) *cobra.Command {
 	steps := 0
 	cmd := &cobra.Command{
 		Use:   "plan",
-		Short: "the order of teardown steps that shows the culprit soonest",
+		Short: "show the order of teardown steps that finds the culprit soonest",
 		Long: `Orders the steps that are left: first in one sentence whether to take the unit out and where to begin, then as a table with minutes and the probability that a culprit is in view by then, then the first step with its cautions and what to check before it destroys it.
 
 --steps and --full show each step with what to look for, its limits, its cautions in full, and the place on the parts bench where each part is laid.
@@ -32,7 +32,7 @@ Minutes are those of the steps; measurements are extra, with their minutes besid
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if cmd.Flags().Changed("steps") && steps < 1 {
-				return wrongUse("--steps %d: ask for one step at least", steps)
+				return wrongUse("--steps %d: must be at least 1", steps)
 			}
 			ans, err := a.desk().Plan(a.ctx, ref, asking.PlanInput{Steps: steps, Full: full})
 			return show(a, cmd, ans, err, func(p *table.Page) {

@@ -48,7 +48,7 @@ FILE is an export: a new casebook takes it with slipcase import. Where a sound b
 			return show(a, cmd, ans, err, func(p *table.Page) { printRescued(p, ans.Data) })
 		},
 	}
-	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it is there")
+	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it exists")
 	a.asJSON(cmd)
 	return cmd
 }

@@ -22,8 +22,8 @@ func sheetCmd(a *app) *cobra.Command {
 	var replace, short bool
 	cmd := &cobra.Command{
 		Use:   "sheet",
-		Short: "the case as a page for paper: evidence, chart, plan to tick, what to order",
-		Long: `Writes the case as one HTML page that needs no network and prints on A4 and Letter in black and white: complaint and reports, suspects with what speaks for and against them, the apply chart with the rows marked that they change and a drawing of the row that tells most, the plan with boxes to tick and fields for what is measured, with its cautions, what to lay where on the bench, what to order, and the root causes to settle before the build. The last page is for the vehicle's owner, in everyday words.
+		Short: "write the case as a page to print: evidence, chart, checklist, what to order",
+		Long: `Writes the case as one HTML page that needs no network and prints on A4 and Letter in black and white: complaint and reports, suspects with what speaks for and against them, the apply chart with the rows marked that they change and a drawing of the row that tells most, the plan with boxes to check and fields for what is measured, with its cautions, what to lay where on the bench, what to order, and the root causes to settle before the build. The last page is for the vehicle's owner, in everyday words.
 
 With --short it is one or two pages: what is wrong, the suspects, the next steps with their cautions, and fields for what is measured at them.
 
@@ -62,7 +62,7 @@ It is the same answer as that of suspects, chart and plan. With --bench, the add
 	cmd.Flags().BoolVar(&short, "short", false, "one or two pages for the bench")
 	cmd.Flags().StringVar(&at, "bench", "", "`address` of the bench page, http://192.168.1.20:8461: the sheet gets a code for the tablet")
 	cmd.Flags().StringVar(&out, "out", "", "write it into this `file`")
-	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it is there")
+	cmd.Flags().BoolVar(&replace, "replace", false, "replace the file if it exists")
 	if err := cmd.MarkFlagFilename("out", "html"); err != nil {
 		panic(err)
 	}

@@ -26,7 +26,7 @@ func suspectsCmd(a *app) *cobra.Command {
 	top := 8
 	cmd := &cobra.Command{
 		Use:   "suspects",
-		Short: "what has failed, most probable first",
+		Short: "rank what has failed, most likely first",
 		Long: `Ranks the parts that can be behind the reports of a case: one plain sentence, then what explains what was reported, joint faults first and parts after them, with those that are listed by base rate alone set apart; then what speaks for and against the first.
 
 --full shows every suspect with where it comes into view and how many minutes that takes, and the root causes to settle before the build, and tries whether the leader stays first when the numbers of the rules are off; --method says how it was worked out.`,
@@ -34,7 +34,7 @@ func suspectsCmd(a *app) *cobra.Command {
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if top < 1 {
-				return wrongUse("--top %d: ask for one suspect at least", top)
+				return wrongUse("--top %d: must be at least 1", top)
 			}
 			ask := a.desk().Suspects
 			if full {

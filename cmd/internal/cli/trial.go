@@ -21,7 +21,7 @@ func trialCmd(a *app) *cobra.Command {
 	o := practice.TrialOptions{Cases: 30, Seed: 1, Perturb: 1}
 	cmd := &cobra.Command{
 		Use:   "trial UNIT...",
-		Short: "simulated vehicles: how soon and how often the suspects are right",
+		Short: "run simulated vehicles: how soon and how often the suspects are right",
 		Long: `Simulates vehicles with a complaint, drawn from the rules of a unit, makes the advised checks on them, and counts after 10, 20 and 40 minutes and with every check before pulling how often the first suspect, and one of the first three, is right: by component, by element and by teardown step. On the same vehicles it counts simpler ways (a paper chart, independent signs, matching symptoms, a fixed list of checks), and what is lost without parts of the rules. Then it compares the probabilities that were said with how often they were right.
 
 The simulated world follows the rules: what is counted is what checks and ranking gain, not how true the rules are. With --perturb the vehicles follow rules whose numbers are off.

@@ -14,7 +14,7 @@ func init() { register(unitsCmd) }
 func unitsCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "units",
-		Short:   "the transmissions that slipcase knows",
+		Short:   "list the transmissions that slipcase knows",
 		Long:    "Lists the units that the built-in knowledge and the shop's folder describe: gears, parts and steps of each.",
 		Example: "slipcase units\nslipcase units --json",
 		Args:    noArgs,

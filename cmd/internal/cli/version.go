@@ -11,7 +11,7 @@ func init() { register(versionCmd) }
 func versionCmd(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "version",
-		Short:   "version, language number and fingerprint of the rules",
+		Short:   "show version, language number and fingerprint of the rules",
 		Long:    "Prints the version of the program and of Go, the number of the rule language, and the fingerprint of the rules that a run would use: two shops with the same fingerprint get the same answers.",
 		Example: "slipcase version\nslipcase version --json",
 		Args:    noArgs,

@@ -21,7 +21,7 @@ func whyCmd(a *app) *cobra.Command {
 	var full, method bool
 	cmd := &cobra.Command{
 		Use:   "why COMPONENT[/MODE]",
-		Short: "what speaks for and against one suspect, and where to see it",
+		Short: "explain one suspect: what speaks for and against it, and where to see it",
 		Long: `Explains one suspect of a case: the reports for and against it, the rows of the chart behind them, and where it can be seen and what it looks like in the hand.
 
 --full adds the checks that can still show it with their cautions, what can have brought it about, and where every number comes from. --method adds the weight of each report in decibans, the logarithm of how much it moves the odds (+3 doubles them, +10 makes them ten times better, -10 ten times worse), and how it was worked out.`,

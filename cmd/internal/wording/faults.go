@@ -373,7 +373,7 @@ func NoPhotoFile(path string) Fault {
 
 // StepsMissing: earlier steps are not ticked off; steps are their titles.
 func StepsMissing(steps []string) Fault {
-	return Fault{What: "earlier steps are not ticked off: " + strings.Join(steps, ", ")}
+	return Fault{What: "earlier steps are not checked off: " + strings.Join(steps, ", ")}
 }
 
 // NotLookedAt: a check that a step makes impossible was not made; note are
@@ -387,7 +387,7 @@ func NotLookedAt(s *engine.Step, c *engine.Check, note []string, more bool) Faul
 }
 
 // FileThere: a file to write is there.
-func FileThere(name string) Fault { return Fault{What: name + " is there already; " + nothingWritten} }
+func FileThere(name string) Fault { return Fault{What: name + " already exists; " + nothingWritten} }
 
 // FileNotMade: a file cannot be begun.
 func FileNotMade(name string, err error) Fault {

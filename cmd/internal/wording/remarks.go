@@ -120,7 +120,7 @@ func InCase(id, remark string) string { return "case " + id + ", " + remark }
 
 // DoneAlready: a step was ticked off before.
 func DoneAlready(s *engine.Step) string {
-	return fmt.Sprintf("%s: ticked off already", Title(s.Title, s.Name))
+	return fmt.Sprintf("%s: already checked off", Title(s.Title, s.Name))
 }
 
 // NowInView lists parts that came into view.
