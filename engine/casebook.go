@@ -88,7 +88,7 @@ var (
 	ErrDamaged      = errors.New("the casebook is damaged")
 	ErrForeign      = errors.New("the file is not a casebook")
 	ErrNewer        = errors.New("the casebook was written by a newer version")
-	ErrNetworkShare = errors.New("the casebook lies on a network share")
+	ErrNetworkShare = errors.New("the casebook is on a network share")
 	ErrReadOnly     = errors.New("the casebook cannot be written")
 	ErrFull         = errors.New("the disk is full")
 	ErrBusy         = errors.New("the casebook is in use")
@@ -273,7 +273,7 @@ type CaseFilter struct {
 	Culprit string
 	Status  CaseStatus
 	Closed  bool // fixed, come_back or abandoned
-	// Earlier: cases opened or closed as come-backs of this one.
+	// Earlier: cases opened or closed as comebacks of this one.
 	Earlier string
 	// Since compares the wall time at which cases were opened; cases without
 	// one are left out.
@@ -302,7 +302,7 @@ type CaseSummary struct {
 	Title    string
 	Vehicle  string
 	Status   CaseStatus
-	Earlier  string   // of a come-back: the earlier case
+	Earlier  string   // of a comeback: the earlier case
 	Culprits []string // component/mode in force, in order of sequence
 	Entries  int64    // retracted ones included
 	Opened   time.Time

@@ -11,7 +11,7 @@
 //
 //	J(w, q) = V(w) + L(q)
 //	V(w) = the least, over orders of the steps left, of Σ w·(minutes until the component is in view)
-//	L(q) = Σ min(q · risk · come-back minutes, minutes to put it right unasked)
+//	L(q) = Σ min(q · risk · comeback minutes, minutes to put it right unasked)
 //
 // V is the teardown plan of engine/teardown/order. L is what unsettled root
 // causes cost: each is either put right on suspicion or left, whichever is

@@ -23,7 +23,7 @@ type Case struct {
 	Question    string
 	Interviewed bool
 	// Back is the entry that says of which earlier repair this case is the
-	// come-back; nil for none. See Earlier.
+	// comeback; nil for none. See Earlier.
 	Back    *engine.ComeBack
 	LastSeq int64
 }

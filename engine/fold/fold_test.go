@@ -130,7 +130,7 @@ func TestFold(t *testing.T) {
 		{"closed and reopened", []engine.Body{engine.Closing{Outcome: engine.CaseFixed}, engine.Reopening{}}, ""},
 		{"reopening retracted", []engine.Body{engine.Closing{Outcome: engine.CaseFixed}, engine.Reopening{}, engine.Retraction{Of: 2}}, "fixed"},
 		{"later outcome counts", []engine.Body{engine.Closing{Outcome: engine.CaseFixed}, engine.Closing{Outcome: engine.CaseComeBack, Earlier: "25-0007"}}, "of 25-0007; come_back"},
-		{"opened as a come-back", []engine.Body{engine.ComeBack{Earlier: "25-0007"}, engine.Closing{Outcome: engine.CaseFixed}}, "of 25-0007; fixed"},
+		{"opened as a comeback", []engine.Body{engine.ComeBack{Earlier: "25-0007"}, engine.Closing{Outcome: engine.CaseFixed}}, "of 25-0007; fixed"},
 		{"the closing names another", []engine.Body{engine.ComeBack{Earlier: "25-0007"}, engine.Closing{Outcome: engine.CaseComeBack, Earlier: "25-0008"}}, "of 25-0008; come_back"},
 		{"taken back", []engine.Body{engine.ComeBack{Earlier: "25-0007"}, engine.Retraction{Of: 1}}, ""},
 	} {

@@ -505,7 +505,7 @@ func (iv *Interview) gone(name string) *Question {
 // current is the question that an answer belongs to.
 func (iv *Interview) current() (*Question, error) {
 	if iv.state.At == "" {
-		return nil, fmt.Errorf("interview: no question stands open")
+		return nil, fmt.Errorf("interview: no question is open")
 	}
 	if q := iv.gone(iv.state.At); q != nil {
 		return q, nil

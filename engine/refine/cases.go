@@ -34,7 +34,7 @@ type Unfit string
 // The reasons.
 const (
 	Twice       Unfit = "twice"        // an earlier case has the same id
-	Unconfirmed Unfit = "unconfirmed"  // not closed as fixed or as a come-back
+	Unconfirmed Unfit = "unconfirmed"  // not closed as fixed or as a comeback
 	NothingSeen Unfit = "nothing_seen" // nothing was found or cleared
 	CameBack    Unfit = "came_back"    // its repair came back, and nobody has found yet what was missed
 	NotLoaded   Unfit = "not_loaded"   // its unit is not loaded
@@ -47,7 +47,7 @@ const (
 type item struct {
 	id      string
 	b       *binding
-	fold    uint32               // cases of one family of come-backs share it
+	fold    uint32               // cases of one family of comebacks share it
 	reports []network.Likelihood // what was reported and measured
 	all     []network.Likelihood // with what was found, cleared and settled
 	seen    []network.Likelihood // found and cleared, without settled causes
@@ -55,7 +55,7 @@ type item struct {
 	there   [2]int               // failed modes and root causes noted
 	found   []string             // components confirmed failed
 	came    bool                 // with a complaint
-	scored  bool                 // its findings are confirmed: not followed by a come-back
+	scored  bool                 // its findings are confirmed: not followed by a comeback
 	kept    *network.Solver      // holds its tree between iterations; nil: the tree is built each time
 }
 
@@ -114,8 +114,8 @@ func (c *Case) confirms() bool {
 	return (c.Outcome == engine.CaseFixed || c.Outcome == engine.CaseComeBack) && len(c.File.Seen) > 0
 }
 
-// unsettle takes out of a case what its come-backs put in doubt: the root
-// causes that were settled on, and the clearing of what a come-back found
+// unsettle takes out of a case what its comebacks put in doubt: the root
+// causes that were settled on, and the clearing of what a comeback found
 // failed. What was seen failed stays seen.
 func unsettle(c *Case, back []*Case) *engine.CaseFile {
 	f := c.File
@@ -140,7 +140,7 @@ func unsettle(c *Case, back []*Case) *engine.CaseFile {
 	return &f
 }
 
-// family is a hash of the first case of a chain of come-backs.
+// family is a hash of the first case of a chain of comebacks.
 func family(c *Case, byID map[string]*Case) uint32 {
 	for range 16 { // a chain is short; a circle ends too
 		e := byID[c.ComeBackOf]
@@ -161,7 +161,7 @@ func family(c *Case, byID map[string]*Case) uint32 {
 
 // item turns a case into likelihoods, or gives the name that the rules do not
 // know.
-// confirmed says that no come-back puts it in doubt.
+// confirmed says that no comeback puts it in doubt.
 func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, *model.Problem) {
 	pieces, diags := b.m.AsAsked().Evidence(f)
 	for _, d := range diags {

@@ -75,7 +75,7 @@
 // A case that came back gives no such evidence: its repair did not show that
 // nothing else was wrong. There what was seen failed stays seen, but root
 // causes settled on are open again, and so is a part that was cleared and that
-// the come-back found failed.
+// the comeback found failed.
 //
 // After a few cases many rates are lower by some per cent, from silence alone:
 // fifteen cases without a mode of rate 0.02, on a prior of 2.5 in 125, leave
@@ -102,7 +102,7 @@
 // # Held out
 //
 // Cases are put into five parts by a hash of their id (of the first case, in a
-// chain of come-backs); the rules are learned without one part and asked about
+// chain of comebacks); the rules are learned without one part and asked about
 // it, in turn, or only once beyond 1,000 cases. "Before" are the rules before
 // anything was learned, with the shop's detection models as they come out under them, so
 // that the comparison is of the rules alone. Which numbers move is decided anew

@@ -26,7 +26,7 @@ type Options struct {
 	MinGain float64
 	// Found is the probability that a failed mode is found and noted before a
 	// case is closed, Settled that a root cause is, where the case is not
-	// followed by a come-back, before any case has been seen; 0 means 0.8 and
+	// followed by a comeback, before any case has been seen; 0 means 0.8 and
 	// 0.5 (invented), below 0 that silence says nothing.
 	Found, Settled float64
 	// HeardOnly leaves a number where it is when next to nothing but silence
@@ -131,7 +131,7 @@ type Proposal struct {
 	Found, Settled float64
 }
 
-// Propose learns from confirmed cases: closed as fixed or come-back, with
+// Propose learns from confirmed cases: closed as fixed or comeback, with
 // something found or cleared. The models must come from the same rules; cases
 // of other units, and cases that cannot be used, are listed. Only the context
 // and broken models make errors.

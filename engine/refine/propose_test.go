@@ -94,7 +94,7 @@ func TestNotToldApart(t *testing.T) {
 	}
 }
 
-// A repair that came back teaches nothing until the come-back is closed with
+// A repair that came back teaches nothing until the comeback is closed with
 // what was found.
 func TestComeBackStillOpen(t *testing.T) {
 	l, err := newLearner([]*model.Model{small(t)}, Options{Found: 0.8, Settled: 0.5})
@@ -108,19 +108,19 @@ func TestComeBackStillOpen(t *testing.T) {
 		back.Outcome = status
 		items, skipped := l.choose([]Case{first, back})
 		if len(items) != want {
-			t.Errorf("come-back %s: %d cases learned from, want %d", status, len(items), want)
+			t.Errorf("comeback %s: %d cases learned from, want %d", status, len(items), want)
 		}
 		if doubted := len(skipped) > 0 && skipped[0].ID == "first" && skipped[0].Why == CameBack; doubted != (want == 0) {
-			t.Errorf("come-back %s: skipped %+v", status, skipped)
+			t.Errorf("comeback %s: skipped %+v", status, skipped)
 		}
 	}
 	back.Outcome, back.File.Seen = engine.CaseFixed, nil
 	if items, _ := l.choose([]Case{first, back}); len(items) != 0 {
-		t.Error("a come-back closed without a find confirms the verdict that it puts in doubt")
+		t.Error("a comeback closed without a find confirms the verdict that it puts in doubt")
 	}
 }
 
-// A come-back weighs against the case that it follows: the same finding moves
+// A comeback weighs against the case that it follows: the same finding moves
 // the rate of the root cause less, and what was cleared there is open again.
 func TestComeBack(t *testing.T) {
 	m := small(t)
@@ -146,7 +146,7 @@ func TestComeBack(t *testing.T) {
 		}
 		for _, it := range items {
 			if it.fold != items[0].fold {
-				t.Error("a come-back is held out without the case that it follows")
+				t.Error("a comeback is held out without the case that it follows")
 			}
 		}
 		return out

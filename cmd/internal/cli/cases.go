@@ -24,7 +24,7 @@ func casesCmd(a *app) *cobra.Command {
 		Use:     "cases [WORD...]",
 		Short:   "list and search the casebook",
 		Long:    "Lists the cases of the casebook, newest first. Words narrow it: each must begin a word of the title, the vehicle, the customer's words or a note; case and accents do not matter. All conditions given must hold.",
-		Example: "slipcase cases\nslipcase cases grey van --open\nslipcase cases --finding slips@D/4 --culprit overdrive_servo\nslipcase cases show 26-0001",
+		Example: "slipcase cases\nslipcase cases gray van --open\nslipcase cases --finding slips@D/4 --culprit overdrive_servo\nslipcase cases show 26-0001",
 		Args:    cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			in.Text = strings.Join(args, " ")

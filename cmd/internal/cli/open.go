@@ -25,7 +25,7 @@ A repair that came back is opened with --of and the ID of the earlier job: unit 
 With the ID of an existing case, goes back to it: it becomes the current case, and is reopened if it was closed.
 
 Two benches at work on two cases each name theirs: with --in, or with SLIPCASE_CASE in their own window.`,
-		Example: "slipcase open --unit northfork-4 --title 'Slips in fourth' --vehicle 'grey van, 138000 miles' --words 'it revs up on the highway'\nslipcase open --of 26-0001 --words 'it does it again'\nslipcase open 26-0001",
+		Example: "slipcase open --unit northfork-4 --title 'Slips in fourth' --vehicle 'gray van, 138000 miles' --words 'it revs up on the highway'\nslipcase open --of 26-0001 --words 'it does it again'\nslipcase open 26-0001",
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) > 1:

@@ -109,7 +109,7 @@ func NoMode(component, mode string, known []string) Fault {
 
 // NoVariants: a unit that no family of the rules tells apart.
 func NoVariants(unit string, known []string) Fault {
-	return Fault{fmt.Sprintf("%s has no variants that the rules tell apart", unit), "a family block in the shop's rules lists them; there are:  " + List(known)}
+	return Fault{fmt.Sprintf("%s has no variants that the rules tell apart", unit), "a family block in the shop's rules lists them; there are: " + List(known)}
 }
 
 // NoFeature: a family has no feature of a name.

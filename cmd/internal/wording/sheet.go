@@ -60,7 +60,7 @@ func OwnerDecision(d teardown.Decision) string {
 	case d.Pulled:
 		return "The transmission is out of the vehicle."
 	case d.Enough:
-		return fmt.Sprintf("What was found can be repaired with the transmission in the vehicle, in about %s with refitting. It stays in, and the vehicle is driven again afterwards; it is %s that there is another fault as well.", Hours(d.Repair), Chance(d.Another))
+		return fmt.Sprintf("What was found can be repaired with the transmission in the vehicle, in about %s with refitting. It stays in, and the vehicle is driven again afterward; it is %s that there is another fault as well.", Hours(d.Repair), Chance(d.Another))
 	case len(d.Instead) == 0:
 		return fmt.Sprintf("We advise taking the transmission out: nothing that the vehicle does points to a part that can be seen with it in place. We expect the repair to take about %s in all.", Hours(d.PullNow))
 	case !d.Justified:

@@ -131,13 +131,13 @@ func testRefusedEntries(t *testing.T, open Open) {
 		{"retraction of nothing", engine.Retraction{Of: 9}, "no entry 9"},
 		{"retraction of the opening", engine.Retraction{}, "no entry 0"},
 		{"outcome", engine.Closing{Outcome: engine.CaseOpen}, "body.outcome"},
-		{"come-back of nothing", engine.Closing{Outcome: engine.CaseComeBack}, "body.earlier"},
+		{"comeback of nothing", engine.Closing{Outcome: engine.CaseComeBack}, "body.earlier"},
 		{"fixed with an earlier case", engine.Closing{Outcome: engine.CaseFixed, Earlier: "25-0001"}, "body.earlier"},
-		{"come-back of itself", engine.Closing{Outcome: engine.CaseComeBack, Earlier: id}, "of itself"},
-		{"come-back of an unknown case", engine.Closing{Outcome: engine.CaseComeBack, Earlier: "25-0777"}, "no case"},
-		{"opened as the come-back of nothing", engine.ComeBack{}, "body.earlier"},
-		{"opened as the come-back of itself", engine.ComeBack{Earlier: id}, "of itself"},
-		{"opened as the come-back of an unknown case", engine.ComeBack{Earlier: "25-0777"}, "no case"},
+		{"comeback of itself", engine.Closing{Outcome: engine.CaseComeBack, Earlier: id}, "of itself"},
+		{"comeback of an unknown case", engine.Closing{Outcome: engine.CaseComeBack, Earlier: "25-0777"}, "no case"},
+		{"opened as the comeback of nothing", engine.ComeBack{}, "body.earlier"},
+		{"opened as the comeback of itself", engine.ComeBack{Earlier: id}, "of itself"},
+		{"opened as the comeback of an unknown case", engine.ComeBack{Earlier: "25-0777"}, "no case"},
 		{"drive without place", engine.Closing{Outcome: engine.CaseFixed, Drive: []engine.DriveResult{{OK: true}}}, "body.drive[0].place"},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
@@ -250,8 +250,8 @@ func testList(t *testing.T, open Open) {
 		{"unit", engine.CaseFilter{Unit: "southbay-6"}, []string{two}},
 		{"open", engine.CaseFilter{Status: engine.CaseOpen}, []string{four, two}},
 		{"closed", engine.CaseFilter{Closed: true}, []string{three, one}},
-		{"come-back", engine.CaseFilter{Status: engine.CaseComeBack}, []string{three}},
-		{"come-backs of one", engine.CaseFilter{Earlier: one}, []string{three}},
+		{"comeback", engine.CaseFilter{Status: engine.CaseComeBack}, []string{three}},
+		{"comebacks of one", engine.CaseFilter{Earlier: one}, []string{three}},
 		{"since", engine.CaseFilter{Since: day(3)}, []string{four, three}},
 		{"finding anywhere", engine.CaseFilter{Finding: "slips"}, []string{three, one}},
 		{"finding at a place", engine.CaseFilter{Finding: "slips@D/3"}, []string{three, one}},
@@ -364,10 +364,10 @@ func testOpensWithEntries(t *testing.T, open Open) {
 		return l.Total
 	}
 	for what, bad := range map[string]engine.Body{
-		"an entry that says nothing":        engine.Note{},
-		"the come-back of an unknown case":  engine.ComeBack{Earlier: "25-0777"},
-		"an entry taken back that is not":   engine.Retraction{Of: 7},
-		"the come-back of the case at hand": engine.ComeBack{Earlier: "26-0002"},
+		"an entry that says nothing":       engine.Note{},
+		"the comeback of an unknown case":  engine.ComeBack{Earlier: "25-0777"},
+		"an entry taken back that is not":  engine.Retraction{Of: 7},
+		"the comeback of the case at hand": engine.ComeBack{Earlier: "26-0002"},
 	} {
 		if _, err := b.OpenCase(bg, o, note, engine.Entry{Key: "o-1-2", Body: bad}); !errors.Is(err, engine.ErrBadEntry) {
 			t.Errorf("%s: %v", what, err)
@@ -388,14 +388,14 @@ func testOpensWithEntries(t *testing.T, open Open) {
 		}
 	}
 	if l, err := b.List(bg, engine.CaseFilter{Earlier: one}, engine.CasePage{}); err != nil || l.Total != 1 {
-		t.Errorf("%d come-backs, %v", l.Total, err)
+		t.Errorf("%d comebacks, %v", l.Total, err)
 	}
 	if err := b.Check(bg); err != nil {
 		t.Error(err)
 	}
 }
 
-// A case that is opened as a come-back is found by the earlier one while it is
+// A case that is opened as a comeback is found by the earlier one while it is
 // open, after it is closed as fixed, and in a casebook that took its export;
 // what is taken back is not.
 func testComeBack(t *testing.T, open Open) {
@@ -412,13 +412,13 @@ func testComeBack(t *testing.T, open Open) {
 		}
 		for _, c := range l.Cases {
 			if c.Earlier != one {
-				t.Errorf("case %s is listed as the come-back of %q, want %s", c.ID, c.Earlier, one)
+				t.Errorf("case %s is listed as the comeback of %q, want %s", c.ID, c.Earlier, one)
 			}
 		}
 		return IDs(l)
 	}
 	if got := of(b); !slices.Equal(got, []string{two}) {
-		t.Errorf("come-backs while open: %v", got)
+		t.Errorf("comebacks while open: %v", got)
 	}
 	if got := Get(t, b, two).Entries[0].Body; got != engine.Body(body) {
 		t.Errorf("it is kept as %+v", got)
@@ -428,7 +428,7 @@ func testComeBack(t *testing.T, open Open) {
 	}
 	Append(t, b, two, engine.Closing{Outcome: engine.CaseFixed})
 	if got := of(b); !slices.Equal(got, []string{two}) {
-		t.Errorf("come-backs once it is fixed: %v", got)
+		t.Errorf("comebacks once it is fixed: %v", got)
 	}
 	var out, again, saved bytes.Buffer
 	if err := b.Export(bg, &out); err != nil {
@@ -439,7 +439,7 @@ func testComeBack(t *testing.T, open Open) {
 		t.Fatal(err)
 	}
 	if got := of(other); !slices.Equal(got, []string{two}) {
-		t.Errorf("come-backs after an import: %v", got)
+		t.Errorf("comebacks after an import: %v", got)
 	}
 	if err := other.Export(bg, &again); err != nil || again.String() != out.String() {
 		t.Errorf("the export of the import differs (%v)", err)
@@ -453,11 +453,11 @@ func testComeBack(t *testing.T, open Open) {
 		t.Fatal(err)
 	}
 	if _, err := open(t, Steady).Import(bg, "shop.jsonl", &alone); err == nil || !strings.Contains(err.Error(), one) {
-		t.Errorf("a come-back without the case that it names: error %v", err)
+		t.Errorf("a comeback without the case that it names: error %v", err)
 	}
 	Append(t, b, two, engine.Retraction{Of: 1})
 	if got := of(b); len(got) > 0 {
-		t.Errorf("come-backs once that is taken back: %v", got)
+		t.Errorf("comebacks once that is taken back: %v", got)
 	}
 }
 

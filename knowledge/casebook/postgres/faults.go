@@ -91,7 +91,7 @@ func (b *Book) fault(doing string, err error) error {
 	case c == "28P01", strings.HasPrefix(c, "28"):
 		return name(engine.ErrUnreachable, "the server refuses user or password: a password comes from the URL, from PGPASSWORD, or from the file .pgpass")
 	case c == "3D000":
-		return name(engine.ErrUnreachable, "the database is not there: createdb makes one")
+		return name(engine.ErrUnreachable, "there is no such database: createdb makes one")
 	case c == "XX001", c == "XX002":
 		return b.damaged(err.Error())
 	case lost(err):

@@ -182,7 +182,7 @@ func insertOpening(ctx context.Context, tx pgx.Tx, id string, o engine.Opening) 
 	}
 	number, ok := records.CaseNumber(id)
 	if !ok {
-		return nil, fmt.Errorf("casebook: %s is no id of a case; its number has at most %d digits", id, records.MostDigits)
+		return nil, fmt.Errorf("casebook: %s is not a case id; its number has at most %d digits", id, records.MostDigits)
 	}
 	sum := records.OpeningSum(id, o, at)
 	h := &records.Held{Number: number, Rec: engine.CaseRecord{ID: id, Opening: o}, LastSum: sum}

@@ -99,7 +99,7 @@ func TestExportOfSome(t *testing.T) {
 	if res, err := newBook(t).Import(bg, "", bytes.NewReader(text)); err != nil || res.Cases != 2 {
 		t.Errorf("%+v, %v", res, err)
 	}
-	// A come-back without its earlier case.
+	// A comeback without its earlier case.
 	_, err := newBook(t).Import(bg, "some", bytes.NewReader(export(t, b, "26-0003")))
 	if err == nil || !strings.Contains(err.Error(), `some:3:`) || !strings.Contains(err.Error(), `no case "26-0001"`) {
 		t.Errorf("error %v", err)
@@ -166,7 +166,7 @@ func TestImportRefuses(t *testing.T) {
 		{"JSON of another kind", `{"a":1}` + "\n", "1:1", "no export"},
 		{"no head", case1 + note1, "1:1", "no export"},
 		{"a list", "[1]\n", "1:1", "must be an object"},
-		{"broken off", head1 + case1 + note1[:40], "3:41", "breaks off"},
+		{"broken off", head1 + case1 + note1[:40], "3:41", "ends too soon"},
 		{"cut at a line", head1 + case1, "1:39", "1 cases with 1 entries, there are 1 with 0"},
 		{"newer format", `{"kind":"casebook","format":2,"cases":0,"entries":0,"new":1}`, "1:29", "format 2"},
 		{"two heads", head1 + head1, "2:9", "twice"},

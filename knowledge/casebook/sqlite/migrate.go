@@ -61,7 +61,7 @@ func (b *Book) identify(ctx context.Context) (version int, err error) {
 	var s *sqlite.Error
 	switch {
 	case errors.As(err, &s) && s.Code()&0xff == lib.SQLITE_NOTADB:
-		return 0, fmt.Errorf("%w (or %w: it is of another kind or its first page is damaged)", b.damaged("it is no SQLite file"), engine.ErrForeign)
+		return 0, fmt.Errorf("%w (or %w: it is of another kind or its first page is damaged)", b.damaged("it is not a SQLite file"), engine.ErrForeign)
 	case err != nil:
 		return 0, b.fault("open", err)
 	case app == 0 && version == 0 && tables == 0:

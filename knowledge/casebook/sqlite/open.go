@@ -241,7 +241,7 @@ func (b *Book) admissible() error {
 	}
 	share, err := b.opt.place(b.path)
 	if err != nil {
-		return fmt.Errorf("casebook %s: cannot tell what it lies on: %w", b.path, err)
+		return fmt.Errorf("casebook %s: cannot tell what it is stored on: %w", b.path, err)
 	}
 	if share != "" {
 		return fmt.Errorf("casebook %s: %w (%s), where locks cannot be trusted and cases get lost: keep it on a disk of this computer",

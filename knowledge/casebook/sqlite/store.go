@@ -219,7 +219,7 @@ func insertOpening(ctx context.Context, tx *txn, id string, o engine.Opening) (*
 	}
 	number, ok := records.CaseNumber(id)
 	if !ok {
-		return nil, fmt.Errorf("casebook: %s is no id of a case; its number has at most %d digits", id, records.MostDigits)
+		return nil, fmt.Errorf("casebook: %s is not a case id; its number has at most %d digits", id, records.MostDigits)
 	}
 	sum := records.OpeningSum(id, o, at)
 	res, err := tx.ExecContext(ctx, `INSERT INTO cases (number, id, unit, title, vehicle, words, rules, "by", at, "key", sum)

@@ -43,7 +43,7 @@ type CaseLine struct {
 	Title    string   `json:"title"`
 	Vehicle  string   `json:"vehicle"`
 	Status   string   `json:"status"`
-	Earlier  string   `json:"earlier"` // come-back of this case
+	Earlier  string   `json:"earlier"` // comeback of this case
 	Culprits []string `json:"culprits"`
 	Entries  int64    `json:"entries"`
 	Opened   string   `json:"opened"`
@@ -129,9 +129,9 @@ type History struct {
 	Who        string      `json:"who"`
 	Opened     string      `json:"opened"`
 	Status     string      `json:"status"`
-	Earlier    string      `json:"earlier"`     // come-back of this case
+	Earlier    string      `json:"earlier"`     // comeback of this case
 	EarlierJob *EarlierJob `json:"earlier_job"` // what that came to; null for none
-	CameBack   []string    `json:"came_back"`   // cases opened or closed as come-backs of this one
+	CameBack   []string    `json:"came_back"`   // cases opened or closed as comebacks of this one
 	Current    bool        `json:"is_current"`  // commands work on it
 	Entries    []EntryLine `json:"entries"`
 }

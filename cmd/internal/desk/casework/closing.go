@@ -17,7 +17,7 @@ import (
 type CloseInput struct {
 	Outcome engine.CaseStatus
 	Drove   []notation.Drive
-	Earlier string // come-back: the case whose repair came back
+	Earlier string // comeback: the case whose repair came back
 	Note    string
 	Undrove string // fixed without the whole verification drive: why
 }
@@ -182,7 +182,7 @@ func (j *job) unproved() []answer.Message {
 	return []answer.Message{fault.Warning(wording.NothingFound(), answer.Do(answer.SayWhatItWas))}
 }
 
-// earlierCase looks at the case that a come-back names.
+// earlierCase looks at the case that a comeback names.
 func (j *job) earlierCase(id string) error {
 	other := &job{d: j.d, ctx: j.ctx, book: j.book}
 	if err := other.read(id); err != nil {

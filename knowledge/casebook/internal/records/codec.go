@@ -245,7 +245,7 @@ func ParseTime(s string) (time.Time, error) {
 		return t, nil
 	}
 	if err := t.UnmarshalText([]byte(s)); err != nil {
-		return t, fmt.Errorf("%q is no time such as 2026-03-02T08:15:00Z", s)
+		return t, fmt.Errorf("%q is not a time such as 2026-03-02T08:15:00Z", s)
 	}
 	if t.IsZero() {
 		return t, fmt.Errorf("the time %q stands for no time at all: leave it out", s)

@@ -50,7 +50,7 @@ func CheckPlace(id string, e engine.Entry, known func(id string) (bool, error)) 
 		return nil
 	}
 	if earlier == id {
-		return &FieldError{"body.earlier", "a case cannot be the come-back of itself"}
+		return &FieldError{"body.earlier", "a case cannot be the comeback of itself"}
 	}
 	found, err := known(earlier)
 	if err != nil {

@@ -62,7 +62,7 @@ type importer struct {
 	lines  int64 // entries read
 	before string
 	open   *incoming
-	links  []link // come-backs, to be checked when all cases are there
+	links  []link // comebacks, to be checked when all cases are there
 }
 
 // incoming is the case being read.
@@ -208,7 +208,7 @@ func (in *importer) strict(v any) error {
 
 func (in *importer) takeHead(where map[string]int) error {
 	if in.head != nil {
-		return &FieldError{"kind", "the head of the file is there twice"}
+		return &FieldError{"kind", "the head of the file appears twice"}
 	}
 	var h HeadLine
 	// The format first: a newer one may have other fields.
@@ -244,7 +244,7 @@ func (in *importer) takeOpening(where map[string]int) error {
 	}
 	c.rec.ID = l.ID
 	if _, ok := CaseNumber(l.ID); !ok {
-		return &FieldError{"id", fmt.Sprintf("%q is no id of a case, such as 26-0042", l.ID)}
+		return &FieldError{"id", fmt.Sprintf("%q is not a case id such as 26-0042", l.ID)}
 	}
 	if in.before != "" && CompareIDs(in.before, l.ID) >= 0 {
 		return &FieldError{"id", fmt.Sprintf("cases must come in order of their numbers, each once: %s comes after %s", l.ID, in.before)}
@@ -279,11 +279,11 @@ func (in *importer) takeEntry(kind string, where map[string]int) error {
 	c := in.open
 	switch {
 	case c == nil:
-		return &FieldError{"case", "the entry stands before any case"}
+		return &FieldError{"case", "the entry comes before any case"}
 	case c.broken:
 		return nil
 	case l.Case != c.rec.ID:
-		return &FieldError{"case", fmt.Sprintf("the entry of case %q stands among those of %s", l.Case, c.rec.ID)}
+		return &FieldError{"case", fmt.Sprintf("the entry of case %q is among those of %s", l.Case, c.rec.ID)}
 	case l.Seq != int64(len(c.rec.Entries))+1:
 		return &FieldError{"seq", fmt.Sprintf("entries count from 1 without gaps: %d was expected, not %d", len(c.rec.Entries)+1, l.Seq)}
 	case l.Body == nil:
@@ -302,14 +302,14 @@ func (in *importer) takeEntry(kind string, where map[string]int) error {
 		return err
 	}
 	if old, err := FindKey(c.rec.Entries, e); old > 0 || err != nil {
-		return &FieldError{"key", fmt.Sprintf("the key %q is there twice in case %s", e.Key, c.rec.ID)}
+		return &FieldError{"key", fmt.Sprintf("the key %q appears twice in case %s", e.Key, c.rec.ID)}
 	}
 	if r, ok := body.(engine.Retraction); ok && (r.Of < 1 || r.Of >= e.Seq) {
 		return &FieldError{"body.of", fmt.Sprintf("entry %d cannot retract entry %d, which is not an earlier one", e.Seq, r.Of)}
 	}
 	if earlier := earlierOf(body); earlier != "" {
 		if earlier == c.rec.ID {
-			return &FieldError{"body.earlier", "a case cannot be the come-back of itself"}
+			return &FieldError{"body.earlier", "a case cannot be the comeback of itself"}
 		}
 		in.links = append(in.links, link{earlier, rangeAt(in.file, in.number, in.line, nearest("body.earlier", where))})
 	}
@@ -388,7 +388,7 @@ func (in *importer) compare(c *incoming, old *Held) error {
 			p := c.places[i]
 			at, what = rangeAt(in.file, p.number, p.line, 0), "they differ from this line on"
 		}
-		in.sayAt(at, fmt.Sprintf("case %s is in the casebook already, and not the same", c.rec.ID),
+		in.sayAt(at, fmt.Sprintf("case %s is already in the casebook, with different content", c.rec.ID),
 			what+": take the case out of the file, or import into a new casebook")
 		return nil
 	}
@@ -405,12 +405,12 @@ func (in *importer) count() {
 		in.say(0, "the file is empty", "an export begins with its head, also that of an empty casebook")
 	case len(in.diags) > 0 || h.Cases < 0:
 	case h.Cases != in.cases || h.Entries != in.lines:
-		in.sayAt(in.headAt, "the file is not whole", fmt.Sprintf("its head says %d cases with %d entries, there are %d with %d: export it again",
+		in.sayAt(in.headAt, "the file is incomplete", fmt.Sprintf("its head says %d cases with %d entries, there are %d with %d: export it again",
 			h.Cases, h.Entries, in.cases, in.lines))
 	}
 }
 
-// checkLinks looks for the earlier cases of come-backs, now that all are there.
+// checkLinks looks for the earlier cases of comebacks, now that all are there.
 func (in *importer) checkLinks() error {
 	if len(in.diags) > 0 {
 		return nil
@@ -421,7 +421,7 @@ func (in *importer) checkLinks() error {
 			return err
 		}
 		if !known {
-			in.sayAt(l.at, fmt.Sprintf("there is no case %q", l.earlier), "the earlier case of a come-back must be in the casebook or in the same file: export both together")
+			in.sayAt(l.at, fmt.Sprintf("there is no case %q", l.earlier), "the earlier case of a comeback must be in the casebook or in the same file: export both together")
 		}
 	}
 	return nil

@@ -87,7 +87,7 @@ func (w *walk) value(path string, depth int) error {
 	w.found[path] = start
 	switch {
 	case t == nil:
-		return &placed{start, "null stands for nothing here: leave the field out"}
+		return &placed{start, "null is not allowed here: leave the field out"}
 	case depth == maxDepth:
 		return &placed{start, "the line is nested too deep"}
 	}
@@ -100,11 +100,11 @@ func (w *walk) value(path string, depth int) error {
 			}
 			name := key.(string)
 			if name == "" || strings.Trim(name, "abcdefghijklmnopqrstuvwxyz_") != "" {
-				return &placed{at, fmt.Sprintf("%q is no field: names are written in small letters", name)}
+				return &placed{at, fmt.Sprintf("%q is not a field: names are lowercase", name)}
 			}
 			below := strings.TrimPrefix(path+"."+name, ".")
 			if _, twice := w.found[below]; twice {
-				return &placed{at, fmt.Sprintf("the field %q is there twice", name)}
+				return &placed{at, fmt.Sprintf("the field %q appears twice", name)}
 			}
 			w.found[nameOf(below)] = at
 			if err := w.value(below, depth+1); err != nil {
@@ -131,11 +131,11 @@ func syntaxError(line []byte, err error) error {
 		offset := max(int(s.Offset)-1, 0)
 		what := s.Error()
 		if strings.Contains(what, "unexpected end") {
-			offset, what = len(line), "the line breaks off"
+			offset, what = len(line), "the line ends too soon"
 		}
 		return &placed{offset, "not JSON: " + what}
 	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
-		return &placed{len(line), "the line breaks off"}
+		return &placed{len(line), "the line ends too soon"}
 	}
 	return &placed{0, "not JSON: " + err.Error()}
 }

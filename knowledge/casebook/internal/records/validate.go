@@ -155,7 +155,7 @@ func checkClosing(c engine.Closing) error {
 		err = first(err, required(path+"place", d.Place), checkTexts(path+"place", d.Place, path+"note", d.Note))
 	}
 	if err == nil && (c.Outcome == engine.CaseComeBack) != (c.Earlier != "") {
-		err = &FieldError{"earlier", "a come-back names the earlier case, other outcomes do not"}
+		err = &FieldError{"earlier", "a comeback names the earlier case, other outcomes do not"}
 	}
 	return err
 }
