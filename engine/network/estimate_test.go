@@ -161,6 +161,16 @@ func TestHigherPrecisionTellsItsError(t *testing.T) {
 		if r.zSign < 0 || !(r.zErr > 0) || level > 0 && r.zErr > 1e-9*last {
 			t.Errorf("%d bits: sign %v, error %g after %g", precision(level), r.zSign, r.zErr, last)
 		}
+		if w := (&wide[dd]{p: b.p, q: fill(b.s.net, b.p, b.m, nil, 0, ddOf), of: ddOf, eps: ddEps}); level == 1 {
+			for c := range b.p.cliques {
+				f := w.potential(c)
+				for x, e := range f.e {
+					if v := math.Abs(f.v[x].float()); v > 0 && e < ddEps*v {
+						t.Errorf("clique %d: %g with an error of %g", c, v, e)
+					}
+				}
+			}
+		}
 		for v, s := range r.vars {
 			if total, e := s.total(); !(e > 0) || level > 0 && e > 1e-6*math.Abs(total) {
 				t.Errorf("%d bits, variable %d: %g with an error of %g", precision(level), v, total, e)
@@ -204,6 +214,18 @@ func TestCostIsBounded(t *testing.T) {
 			if got := k.cost(c.limit); got != c.want {
 				t.Errorf("up to %v: %v, want %v", c.limit, got, c.want)
 			}
+		}
+	}
+}
+
+// A table without a factor of its own has an error, too, that its messages build on.
+func TestEmptyTableHasAnError(t *testing.T) {
+	p := &plan{net: &Net{}, cliques: []clique{{vars: []int{0, 1}}}}
+	w := &wide[dd]{p: p, q: &numbers[dd]{unary: make([][2]dd, 2), edge: make([][]dd, 1), pair: make([][][4]dd, 1), whole: make([][][]dd, 1)}, of: ddOf, eps: ddEps}
+	f := w.potential(0)
+	for x, e := range f.e {
+		if f.v[x].float() != 1 || !(e >= ddEps) {
+			t.Errorf("%v with an error of %g", f.v[x], e)
 		}
 	}
 }

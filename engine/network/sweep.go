@@ -142,8 +142,8 @@ func (d *double) rescale(t *ftable, dead []state) {
 			low = v
 		}
 	}
-	_, e := math.Frexp(top)
-	if top == 0 || math.IsInf(top, 0) || e > 1000 || e < -1000 {
+	_, e := math.Frexp(top) // 0 for zero and infinity
+	if e > 1000 || e < -1000 {
 		e = 0
 	}
 	f := math.Ldexp(1, -e)
