@@ -201,7 +201,7 @@ func TestForeignAndNewerFiles(t *testing.T) {
 		{"another program's tables", func() { exec("CREATE TABLE stamps (country TEXT)") }, engine.ErrForeign, "another program"},
 		{"another application id", func() { exec("PRAGMA application_id = 7; CREATE TABLE t (x)") }, engine.ErrForeign, "0x7"},
 		{"another version without id", func() { exec("PRAGMA user_version = 3") }, engine.ErrForeign, "another program"},
-		{"text", func() { writeFile(t, path, []byte(strings.Repeat("no database\n", 500))) }, engine.ErrForeign, "no SQLite file"},
+		{"text", func() { writeFile(t, path, []byte(strings.Repeat("no database\n", 500))) }, engine.ErrForeign, "not a SQLite file"},
 		{"newer", func() { openBook(t, path, Options{}).Close(); exec("PRAGMA user_version = 99") }, engine.ErrNewer, "version 99, this program knows 1"},
 		{"version lost", func() { openBook(t, path, Options{}).Close(); exec("PRAGMA user_version = 0") }, engine.ErrDamaged, "version is 0"},
 	} {

@@ -176,7 +176,7 @@ func TestImportRefuses(t *testing.T) {
 		{"no kind", head1 + case1 + `{"seq":1}`, "3:1", "no kind"},
 		{"unknown field", head1 + case1 + strings.Replace(note1, `"text":"x"`, `"text":"x","loud":true`, 1), "3:60", `"loud"`},
 		{"unknown field of an opening", head1 + strings.Replace(case1, `"unit"`, `"colour":"red","unit"`, 1) + note1, "2:31", `"colour"`},
-		{"capital letter", head1 + case1 + strings.Replace(note1, `"seq"`, `"Seq"`, 1), "3:33", "small letters"},
+		{"capital letter", head1 + case1 + strings.Replace(note1, `"seq"`, `"Seq"`, 1), "3:33", "lowercase"},
 		{"field twice", head1 + case1 + strings.Replace(note1, `"seq":1`, `"seq":1,"seq":1`, 1), "3:41", "twice"},
 		{"null", head1 + case1 + strings.Replace(note1, `"x"`, `null`, 1), "3:56", "null"},
 		{"wrong type", head1 + case1 + strings.Replace(note1, `"seq":1`, `"seq":"1"`, 1), "3:39", "whole number"},
@@ -185,13 +185,13 @@ func TestImportRefuses(t *testing.T) {
 		{"gap", head1 + case1 + strings.Replace(note1, `"seq":1`, `"seq":2`, 1), "3:39", "1 was expected"},
 		{"other case", head1 + case1 + strings.Replace(note1, `26-0001`, `26-0002`, 1), "3:23", "among those of"},
 		{"no case", head1 + note1, "2:23", "before any case"},
-		{"bad id", head1 + strings.Replace(case1, `26-0001`, `26-1`, 1), "2:21", "no id"},
-		{"zeros in the id", head1 + strings.Replace(case1, `26-0001`, `26-00001`, 1), "2:21", "no id"},
+		{"bad id", head1 + strings.Replace(case1, `26-0001`, `26-1`, 1), "2:21", "not a case id"},
+		{"zeros in the id", head1 + strings.Replace(case1, `26-0001`, `26-00001`, 1), "2:21", "not a case id"},
 		{"case twice", head1 + case1 + note1 + case1, "4:21", "comes after"},
 		{"no unit", head1 + `{"kind":"case","id":"26-0001"}` + "\n", "2:1", "unit"},
-		{"bad time", head1 + case1 + strings.Replace(note1, `"seq":1`, `"seq":1,"at":"yesterday"`, 1), "3:46", "no time"},
+		{"bad time", head1 + case1 + strings.Replace(note1, `"seq":1`, `"seq":1,"at":"yesterday"`, 1), "3:46", "not a time"},
 		{"time of nothing", head1 + case1 + strings.Replace(note1, `"seq":1`, `"seq":1,"at":"0001-01-01T00:00:00Z"`, 1), "3:46", "no time at all"},
-		{"bad time in the body", head1 + case1 + `{"kind":"report","case":"26-0001","seq":1,"body":{"finding":"f","state":"present","at":"noon"}}`, "3:88", "no time"},
+		{"bad time in the body", head1 + case1 + `{"kind":"report","case":"26-0001","seq":1,"body":{"finding":"f","state":"present","at":"noon"}}`, "3:88", "not a time"},
 		{"empty note", head1 + case1 + strings.Replace(note1, `"x"`, `""`, 1), "3:56", "empty"},
 		{"no body", head1 + case1 + `{"kind":"note","case":"26-0001","seq":1}`, "3:1", "no body"},
 		{"retraction of a later entry", head1 + case1 + `{"kind":"retraction","case":"26-0001","seq":1,"body":{"of":1}}`, "3:60", "not an earlier"},
@@ -234,9 +234,9 @@ func TestImportOfWhatIsHere(t *testing.T) {
 	other := strings.ReplaceAll(strings.ReplaceAll(case1+note1, "26-0001", "26-0002"), `"x"`, `"y"`)
 	two := strings.Replace(strings.Replace(head1, `"cases":1`, `"cases":2`, 1), `"entries":1`, `"entries":2`, 1)
 	for _, tc := range []struct{ name, text, at, want string }{
-		{"another entry", two + case1 + strings.Replace(note1, `"x"`, `"z"`, 1) + other, "3:1", "not the same"},
-		{"another opening", two + strings.Replace(case1, `"u"`, `"v"`, 1) + note1 + other, "2:1", "not the same"},
-		{"more entries", strings.Replace(two, `"cases":2`, `"cases":1`, 1) + case1 + note1 + strings.Replace(note1, `"seq":1`, `"seq":2`, 1), "4:1", "not the same"},
+		{"another entry", two + case1 + strings.Replace(note1, `"x"`, `"z"`, 1) + other, "3:1", "different content"},
+		{"another opening", two + strings.Replace(case1, `"u"`, `"v"`, 1) + note1 + other, "2:1", "different content"},
+		{"more entries", strings.Replace(two, `"cases":2`, `"cases":1`, 1) + case1 + note1 + strings.Replace(note1, `"seq":1`, `"seq":2`, 1), "4:1", "different content"},
 		{"fewer entries", strings.Replace(head1, `"entries":1`, `"entries":0`, 1) + case1, "2:21", "more entries"},
 	} {
 		_, err := importText(b, tc.text)
