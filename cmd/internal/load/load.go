@@ -206,9 +206,9 @@ func (l *Loader) fill(k key, x *Loaded, layers []rules.Layer) {
 	}
 }
 
-// Meanwhile does f and gives what it gives, or at the end of ctx its error: for
-// what looks at no context and may take a while. F is then left to itself. A panic
-// of f is one of who waits.
+// Meanwhile returns what f returns, for an f that looks at no context and may take a
+// while. Fails with Canceled when ctx ends first; f then runs on unheard. A panic of f
+// is passed on to the caller.
 func Meanwhile[T any](ctx context.Context, f func() T) (T, error) {
 	var out T
 	var panicked any
