@@ -1,6 +1,10 @@
 package engine
 
-import "slipcase/engine/quantity"
+import (
+	"math"
+
+	"slipcase/engine/quantity"
+)
 
 // Knowledge is everything a run has loaded: the rules, the units asked for,
 // and what the loader had to say.
@@ -183,6 +187,11 @@ type Reporter struct {
 	Name, Title string
 	Hit         Number // P(says present | present)
 	FalseAlarm  Number // P(says present | absent)
+	// FalseAlarms and Misses are how often this shop's reporter says present of
+	// what is absent, and absent of what is present, in general: FalseAlarm and
+	// 1 - Hit where the shop says nothing else. The rates of On go with them in
+	// proportion. A zero Number stands for FalseAlarm or 1 - Hit.
+	FalseAlarms, Misses Number
 	// Unfounded is the share of vehicles brought in for a complaint of this
 	// reporter that no fault of the rules is behind; zero Number where the first
 	// complaint weighs no more than an answer.
@@ -199,6 +208,28 @@ type ReporterOn struct {
 	FalseAlarm Number
 	At         Range
 }
+
+// Errs is how often the reporter errs: on one finding, or in general where on is
+// nil; P(says present | absent) and P(says absent | present).
+func (r *Reporter) Errs(on *ReporterOn) (falseAlarm, miss float64) {
+	hit, alarm := r.Hit, r.FalseAlarm
+	if on != nil {
+		hit, alarm = on.Hit, on.FalseAlarm
+	}
+	return inProportion(alarm.Value, r.FalseAlarms.Value, r.FalseAlarm.Value), inProportion(1-hit.Value, r.Misses.Value, 1-r.Hit.Value)
+}
+
+// inProportion is a rate where the general one is now and was as the rules have
+// it.
+func inProportion(rate, now, was float64) float64 {
+	if now <= 0 || was <= 0 || math.Abs(now-was) < 1e-9 {
+		return rate
+	}
+	return min(rate*now/was, mostOften)
+}
+
+// mostOften is how often a reporter may err of anything (invented).
+const mostOften = 0.99
 
 // Check is an action that yields reports.
 type Check struct {

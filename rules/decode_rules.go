@@ -1,6 +1,10 @@
 package rules
 
 import (
+	"fmt"
+	"math"
+	"strconv"
+
 	"slipcase/engine"
 	"slipcase/engine/quantity"
 )
@@ -42,8 +46,22 @@ func (d *decoder) rule(n *node) {
 		d.finding(n)
 	case "reporter":
 		r := engine.Reporter{Name: n.label(0), Title: d.text(n, "title"), Hit: d.number(n, "hit"), FalseAlarm: d.number(n, "false_alarm"), Unfounded: d.number(n, "unfounded"), At: n.at()}
+		r.FalseAlarms, r.Misses = r.FalseAlarm, r.Hit
+		r.Misses.Value = math.Round((1-r.Hit.Value)*1e12) / 1e12
+		r.Misses.Text = strconv.FormatFloat(r.Misses.Value, 'g', -1, 64)
 		for _, c := range n.blocks {
 			d.required(c)
+			if c.spec.name == "rate" {
+				switch x := d.number(c, "is"); c.label(0) {
+				case "false_alarm":
+					r.FalseAlarms = x
+				case "miss":
+					r.Misses = x
+				default:
+					d.Error(c.labelAt(0), fmt.Sprintf("a reporter has no rate %q", c.label(0)), `Write rate "false_alarm" or rate "miss".`)
+				}
+				continue
+			}
 			r.On = append(r.On, engine.ReporterOn{Finding: c.label(0), Controls: d.word(c, "controls"), Hit: d.number(c, "hit"), FalseAlarm: d.number(c, "false_alarm"), At: c.labelAt(0)})
 		}
 		d.k.Reporters = append(d.k.Reporters, r)

@@ -155,7 +155,8 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 	{name: "reporter", labels: label("reporter", plainName), args: args(
 		arg("title", fText), must("hit", fRate), must("false_alarm", fRate), arg("unfounded", fRate)),
 		blocks: []*blockSpec{{name: "on", labels: label("finding", plainName), args: args(
-			word("controls", controlsWords...), must("hit", fRate), must("false_alarm", fRate))}}},
+			word("controls", controlsWords...), must("hit", fRate), must("false_alarm", fRate))},
+			reporterRateSpec}},
 	{name: "check", labels: label("check", plainName), args: args(
 		arg("title", fText), argSpec{name: "stage", form: fWord, words: stageWords, required: true}, arg("minutes", fNumber),
 		arg("reporter", fName), arg("yields", fNames), arg("asks", fText), arg("why", fText),
@@ -221,6 +222,10 @@ func elementSpec(name string, a ...argSpec) *blockSpec {
 // frequencySpec overrides the rate of a mode: in a component for it alone, in a
 // unit for all its parts.
 var frequencySpec = &blockSpec{name: "frequency", labels: label("mode", plainName), args: args(must("rate", fRate))}
+
+// reporterRateSpec is how often a shop's reporter errs in general; what the rules
+// say of single findings goes with it in proportion.
+var reporterRateSpec = &blockSpec{name: "rate", labels: label("false_alarm or miss", plainName), args: args(must("is", fRate))}
 
 var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: args(
 	arg("title", fText), arg("note", fText), word("drive", "rear", "front", "all"), word("controls", controlsWords...), arg("like", fName),

@@ -51,9 +51,6 @@ func (m *Model) AsAsked() *Model {
 // complaint is the index of the first complaint among the reports, -1 for none:
 // what is noticed on the road by one whose complaints are told from answers.
 func (m *Model) complaint(reports []engine.Report) int {
-	if m.asAsked {
-		return -1
-	}
 	for i, r := range reports {
 		if r.State != engine.Present {
 			continue

@@ -24,9 +24,23 @@ type Piece struct {
 	Group  int  // pieces of one report or look belong together
 	Weak   bool // the likelihoods differ by less than a factor of 1.5
 	Ranked bool // false for looks at parts: they decide, they are not weighed
+	// Answer is set where the piece is an answer to what was asked, which a
+	// reporter gives rightly or wrongly; nil for readings, looks, and what was
+	// complained of first: who brings a vehicle in was not asked.
+	Answer *Answer
 	// Shares stand for the report where it would tie too much together, see
 	// Model.Within; nil where it counts exactly.
 	Shares []Share
+}
+
+// Answer is what a reporter says of a finding, with the numbers that tell how
+// often it errs.
+type Answer struct {
+	FalseAlarms engine.Number // of this reporter in general, P(says present | absent)
+	Misses      engine.Number // of this reporter in general, P(says absent | present)
+	FalseAlarm  float64       // of this finding, in proportion to FalseAlarms
+	Miss        float64       // of this finding, in proportion to Misses
+	Left        float64       // share of what is there that can still be seen; 1 where nothing took it away
 }
 
 // Evidence turns a case into likelihoods. Unknown names are diagnostics of
@@ -50,7 +64,11 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 	taken := lastTaken(c.Readings)
 	split := m.splits(reports, taken)
 	silent := m.silent(reports)
-	first := m.complaint(reports)
+	volunteered := m.complaint(reports)
+	first := volunteered
+	if m.asAsked {
+		first = -1
+	}
 	cleared := m.cleared(reports)
 	bad := func(p Problem) {
 		p.Severity = engine.Error
@@ -80,7 +98,9 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 			bad(Problem{Kind: UnknownReporter, Name: by, Names: m.reporterNames(), Where: r.Where})
 			continue
 		}
-		hit *= 1 - cleared[m.Nodes[node].Finding]
+		left := 1 - cleared[m.Nodes[node].Finding]
+		miss := 1 - hit
+		hit *= left
 		p := Piece{Label: r.Finding, About: &m.Nodes[node], State: r.State, By: by, Node: m.part(node, r.Finding, split), Where: r.Where, Group: group, Ranked: true}
 		if r.State == engine.Present {
 			p.On, p.Off = hit, fa
@@ -89,6 +109,9 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 			}
 		} else {
 			p.On, p.Off = 1-hit, 1-fa
+		}
+		if i != volunteered {
+			p.Answer = &Answer{m.reporters[by].FalseAlarms, m.reporters[by].Misses, fa, miss, left}
 		}
 		p.Weak = p.On < 1.5*p.Off && p.Off < 1.5*p.On
 		out = append(out, p)
@@ -327,7 +350,6 @@ func (m *Model) reliability(by string, node int) (hit, falseAlarm float64, ok bo
 	if r == nil {
 		return 0, 0, false
 	}
-	hit, falseAlarm = r.Hit.Value, r.FalseAlarm.Value
 	name := ""
 	if f := m.Nodes[node].Finding; f != nil {
 		name = f.Name
@@ -335,14 +357,16 @@ func (m *Model) reliability(by string, node int) (hit, falseAlarm float64, ok bo
 		name = "code_" + c.Name
 	}
 	// An override for these controls beats one for all.
+	var on *engine.ReporterOn
 	for _, controls := range []string{"", m.Unit.Controls} {
-		for _, o := range r.On {
+		for i, o := range r.On {
 			if o.Finding == name && o.Controls == controls {
-				hit, falseAlarm = o.Hit.Value, o.FalseAlarm.Value
+				on = &r.On[i]
 			}
 		}
 	}
-	return hit, falseAlarm, true
+	falseAlarm, miss := r.Errs(on)
+	return 1 - miss, falseAlarm, true
 }
 
 // Reliability is the hit and false-alarm rate of a reporter for a finding

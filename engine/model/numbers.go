@@ -34,6 +34,10 @@ func (m *Model) WithNumbers(f func(engine.Number) float64) (*Model, error) {
 	return &out, nil
 }
 
+// Forget lets go of what was worked out for the patterns of reports asked about so
+// far: vehicles that have nothing in common would fill the memory with it.
+func (m *Model) Forget() { m.solver.Forget() }
+
 func clamp(p float64) float64 { return math.Max(0, math.Min(1, p)) }
 
 // Without is the model with links taken out, those for which cut is true, and

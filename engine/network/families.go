@@ -16,7 +16,8 @@ type Family struct {
 
 // Families returns the counts of every node with evidence at or below it
 // (others carry no information and sum to one), in the order of the nodes, and
-// the log evidence.
+// the log evidence. A rough solver grants as much error in them as it does in
+// probabilities.
 func (s *Solver) Families(ev []Likelihood) ([]Family, *Posterior, error) {
 	b, err := s.prepare(ev, nil)
 	if err != nil {
@@ -30,7 +31,8 @@ func (s *Solver) Families(ev []Likelihood) ([]Family, *Posterior, error) {
 		out.P, out.off, out.rel, worst = b.marginals(r, never, nil, nil)
 		bad := 0.0
 		fam, bad = b.families(r, out.P)
-		return worst <= tolerance && bad <= 1
+		granted := math.Max(tolerance, b.s.rough)
+		return worst <= granted && bad <= granted/tolerance
 	})
 	if err != nil {
 		return nil, nil, err

@@ -3,6 +3,7 @@ package network
 import (
 	"math"
 	"slices"
+	"sync/atomic"
 )
 
 var inf = math.Inf(1)
@@ -114,26 +115,62 @@ type gather struct {
 	run    int // the lowest bits that map to themselves, at most shift
 }
 
+// low is the number of bits of an index that gather.lo maps at most.
+const low = 10
+
 func newGather(positions []int, k int) gather {
-	const low = 10
 	g := gather{bits: positions, shift: min(low, k)}
-	g.lo = make([]int32, 1<<g.shift)
-	g.hi = make([]int32, 1<<(k-g.shift))
 	for g.run < g.shift && g.run < len(positions) && positions[g.run] == g.run {
 		g.run++
 	}
-	for at, p := range positions {
-		t, b := g.lo, p
-		if p >= g.shift {
-			t, b = g.hi, p-g.shift
+	at := 0 // positions are ascending: those below shift come first
+	below := 0
+	for at < len(positions) && positions[at] < g.shift {
+		below |= 1 << positions[at]
+		at++
+	}
+	g.lo = packed(below, 0)[:1<<g.shift]
+	if k-g.shift <= low {
+		above := 0
+		for _, p := range positions[at:] {
+			above |= 1 << (p - g.shift)
 		}
-		for x := range t {
-			if x>>b&1 != 0 {
-				t[x] |= 1 << at
+		g.hi = packed(above, at)[:1<<(k-g.shift)]
+		return g
+	}
+	g.hi = make([]int32, 1<<(k-g.shift))
+	for i, p := range positions[at:] {
+		for x := range g.hi {
+			if x>>(p-g.shift)&1 != 0 {
+				g.hi[x] |= 1 << (at + i)
 			}
 		}
 	}
 	return g
+}
+
+// packings are the tables of packed, made when they are first asked for: there
+// are few, and every tree needs many of them.
+var packings [1 << low][low + 1]atomic.Pointer[[1 << low]int32]
+
+// packed maps every index of so many bits to those of its bits that are in mask,
+// moved together and then up by so many places. Nobody may write to it.
+func packed(mask, up int) *[1 << low]int32 {
+	if t := packings[mask][up].Load(); t != nil {
+		return t
+	}
+	t := new([1 << low]int32)
+	for x := range t {
+		at := up
+		for b := range low {
+			if mask>>b&1 != 0 {
+				t[x] |= int32(x>>b&1) << at
+				at++
+			}
+		}
+	}
+	packings[mask][up].Store(t)
+	return t
 }
 
 // roles decides what each node is, given states known beforehand, which nodes

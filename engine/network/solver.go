@@ -114,6 +114,14 @@ func NewSolver(n *Net) (*Solver, error) {
 	return s, nil
 }
 
+// Forget lets go of the trees made so far, for who asks about cases that have no
+// pattern in common. Answers under way keep theirs.
+func (s *Solver) Forget() {
+	s.trees.mu.Lock()
+	defer s.trees.mu.Unlock()
+	s.trees.plans, s.trees.keys = make(map[string][]*plan), nil
+}
+
 // WithNumbers returns a solver for a network that differs from that of s in
 // nothing but numbers. It shares the trees of s, unless a number becomes or
 // ceases to be zero or one. Fails where the networks differ otherwise.

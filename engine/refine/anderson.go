@@ -30,8 +30,9 @@ const (
 func (m *anderson) clear() { *m = anderson{} }
 
 // accelerated is the next point after theta, whose plain step leads to next, and
-// whether it is the plain step.
-func (l *learner) accelerated(m *anderson, theta, next []float64, o outlook) ([]float64, bool) {
+// whether it is the plain step. The first is, unless the optimum is said to be
+// near.
+func (l *learner) accelerated(m *anderson, theta, next []float64, o outlook, near bool) ([]float64, bool) {
 	x, f := make([]float64, len(theta)), make([]float64, len(theta))
 	for i := range theta {
 		x[i] = logit(theta[i])
@@ -45,7 +46,7 @@ func (l *learner) accelerated(m *anderson, theta, next []float64, o outlook) ([]
 		}
 	}
 	m.x, m.f = x, f
-	if first {
+	if first && !near {
 		return next, true // far off: no straight line yet
 	}
 	step := slices.Clone(f)
@@ -67,6 +68,9 @@ func (l *learner) accelerated(m *anderson, theta, next []float64, o outlook) ([]
 // weights are the coefficients of the differences that leave the least of the
 // present step.
 func (m *anderson) weights(info []float64) []float64 {
+	if len(m.df) == 0 {
+		return nil
+	}
 	n := len(m.df)
 	a, b := mat.NewSymDense(n, nil), mat.NewVecDense(n, nil)
 	dot := func(u, v []float64) float64 {

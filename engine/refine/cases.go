@@ -48,8 +48,9 @@ type item struct {
 	id      string
 	b       *binding
 	fold    uint32               // cases of one family of comebacks share it
-	reports []network.Likelihood // what was reported and measured
-	all     []network.Likelihood // with what was found, cleared and settled
+	all     []network.Likelihood // what was reported and measured, found, cleared and settled; answers as in the rules
+	reports int                  // so many of them were reported and measured; they stand first
+	answers []answered           // the reports that are answers
 	seen    []network.Likelihood // found and cleared, without settled causes
 	silent  []bool               // by node: a mode or cause of which nothing was noted
 	there   [2]int               // failed modes and root causes noted
@@ -57,6 +58,18 @@ type item struct {
 	came    bool                 // with a complaint
 	scored  bool                 // its findings are confirmed: not followed by a comeback
 	kept    *network.Solver      // holds its tree between iterations; nil: the tree is built each time
+}
+
+// answered is an answer of a reporter. How often it errs is one number of the
+// reporter, at its most fallible, times a share for the finding; without a number
+// the share alone.
+type answered struct {
+	at                      int // in item.all
+	node                    int
+	falseAlarm, miss        int     // numbers, or -1
+	oftenFalse, oftenMissed float64 // shares, 0 to 1
+	left                    float64 // of what is there, what can still be seen
+	present                 bool
 }
 
 // choose turns cases into items, in their order, and says which were left out.
@@ -107,6 +120,7 @@ func (l *learner) choose(cases []Case) (items []*item, skipped []Skipped) {
 		files = append(files, &c.File)
 	}
 	l.listen(files)
+	l.heed(items)
 	return items, skipped
 }
 
@@ -172,11 +186,17 @@ func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, *model.Proble
 	it := &item{b: b, scored: confirmed}
 	for i, p := range model.Plain(pieces) {
 		it.all = append(it.all, p)
+		if a := pieces[i].Answer; a != nil {
+			x := answered{at: i, node: p.Node, oftenFalse: a.FalseAlarm, oftenMissed: a.Miss, left: a.Left, present: pieces[i].State == engine.Present}
+			x.falseAlarm, x.oftenFalse = b.errs(a.FalseAlarms, a.FalseAlarm)
+			x.miss, x.oftenMissed = b.errs(a.Misses, a.Miss)
+			it.answers = append(it.answers, x)
+		}
 		if node, ok := b.m.Lookup(engine.ParseFindingName(pieces[i].Label).Base()); ok && pieces[i].State == engine.Present {
 			it.came = it.came || b.complains[node] // hot only is a complaint too
 		}
 		if pieces[i].Ranked {
-			it.reports = append(it.reports, p)
+			it.reports++
 		}
 	}
 	for _, s := range f.Seen {

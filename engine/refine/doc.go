@@ -46,7 +46,8 @@
 // deviations, or after Options.MaxIterations. That is a forecast, which takes
 // the other numbers as settled; on the cases of the tests the farthest number
 // then lies within a tenth of its standard deviation of the optimum, the mean
-// within a hundredth.
+// within a hundredth. Beyond 2,000 cases a thousand of them are learned from first,
+// and two passes over all end it (many).
 //
 // Nodes without a report at or below them are left out of both counts. They
 // would add the same share to each, and so change the speed and not the
@@ -84,9 +85,26 @@
 // together. Options.HeardOnly keeps such a number out of the proposal as long
 // as it stays within the 90% interval of its own prior.
 //
-// Reports are taken as if they had been asked for whatever the answer. A shop
-// that notes only what is there will see leaks and strengths rise that are not
-// so; the held-out score does not show it. Noting what is absent mends it.
+// Reports are taken as if they had been asked for whatever the answer. Where fewer
+// than two in three answers are of what is not there, what was noted was chosen by
+// the answer: leaks, what shows by what, and how often reporters err then stay. A
+// shop that leaves out some of the absent, and not so many, will see them rise; the
+// held-out score does not show it. Noting what is absent mends it.
+//
+// # Reporters
+//
+// How often a reporter errs is learned in general, false alarms and misses; what
+// the rules say of single findings goes with it in proportion (answers.go). What
+// the vehicle is brought in for is no answer: it says nothing of how often answers
+// are wrong.
+//
+// # Single parts
+//
+// Where one rate of the rules stands for several parts of a unit, or of several,
+// a part that fails oftener than the others is set apart with a rate of its own,
+// and the rate of its kind is left to the others (single.go). That is decided by
+// the probability of the cases with the rate integrated over its prior, less a
+// price for each of the parts that it might have been.
 //
 // # Vehicles that never came in
 //
@@ -103,8 +121,8 @@
 //
 // Cases are put into five parts by a hash of their id (of the first case, in a
 // chain of comebacks); the rules are learned without one part and asked about
-// it, in turn, or only once beyond 1,000 cases. "Before" are the rules before
-// anything was learned, with the shop's detection models as they come out under them, so
+// it, in turn, or only once beyond 1,000 cases, from 1,000 about 300. "Before" are
+// the rules before anything was learned, with the shop's detection models as they come out under them, so
 // that the comparison is of the rules alone. Which numbers move is decided anew
 // in each turn, without the cases held out. Scored is all that was noted with
 // the silence about the rest, as learning takes it: the parts found and cleared
@@ -140,8 +158,11 @@
 // or because the cases cannot tell it from another number (there the rival
 // counts as unknown: two modes that look alike and are never looked at have a
 // known sum, and neither is moved); and when the cases agree with it or allow it:
-// when it lies within the interval that they leave (unless Options.Eager). Of
-// some 1,800 numbers a hundred would move by chance otherwise, and a shop that
-// is as the rules say would foretell less. The others are then estimated again
+// when it lies within the interval that they leave, or no farther outside it
+// than some of so many would by chance: of those that move one in ten at most has
+// done so by chance, of the rules' numbers, of reporters and of single parts each
+// (unless Options.Eager; Benjamini and Hochberg 1995). Of some 1,800 numbers a
+// hundred would move otherwise, and a shop that is as the rules say would foretell
+// less. The others are then estimated again
 // with these held fast, until each that moves has to.
 package refine

@@ -52,6 +52,7 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 	last, safe := math.Inf(-1), true
 	plain := theta // the step without mixing
 	l.cut = false
+	near := len(items) > many && tolerance >= l.tolerance(len(items)) // see many
 	for it := 1; it <= l.opt.MaxIterations; it++ {
 		l.set(theta)
 		report := Progress{Phase: phase, Iteration: it, Total: len(items), LogPosterior: last}
@@ -75,11 +76,12 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 		trace = append(trace, Iteration{it, now})
 		next := l.update(theta, c, scale, held)
 		left, a := l.ahead(theta, c, scale, held)
-		if left <= tolerance {
+		l.last, l.lastAt = c, theta
+		if left <= tolerance || near && it == fullPasses {
 			return next, trace, nil
 		}
 		last, plain = now, next
-		theta, safe = l.accelerated(&mix, theta, next, a)
+		theta, safe = l.accelerated(&mix, theta, next, a, near)
 	}
 	l.cut = true
 	return plain, trace, nil
@@ -124,6 +126,9 @@ const warm = 400
 
 // start gives the first numbers for fit.
 func (l *learner) start(ctx context.Context, phase string, items []*item, held []bool, theta []float64) ([]float64, error) {
+	if len(items) > many {
+		return theta, nil // it begins where some of the cases ended
+	}
 	for size := warm; 2*size <= len(items); size *= 5 {
 		// The few lie off by the root of the scale in any case.
 		scale := float64(len(items)) / float64(size)

@@ -14,6 +14,7 @@ type trial struct {
 	node    int     // whose family it belongs to
 	occurs  float64 // P(the trial takes place | case)
 	success float64 // P(it takes place and succeeds | case)
+	leak    bool    // of the node's leak
 }
 
 // trials reads a case's families as trials of the rules' numbers.
@@ -21,7 +22,7 @@ func (b *binding) trials(fam []network.Family, theta []float64, f func(trial)) {
 	for i := range fam {
 		x := &fam[i]
 		if p := b.leak[x.Node]; p >= 0 {
-			f(trial{p, x.Node, 1, within(x.LeakFired, 1)})
+			f(trial{p, x.Node, 1, within(x.LeakFired, 1), true})
 		}
 		for j, u := range b.links[x.Node] {
 			w := x.ParentOn[j]
@@ -33,7 +34,7 @@ func (b *binding) trials(fam []network.Family, theta []float64, f func(trial)) {
 				t := theta[u.param]
 				q += (w - q) * t * (1 - u.factor) / (1 - t*u.factor)
 			}
-			f(trial{u.param, x.Node, w, q})
+			f(trial{u.param, x.Node, w, q, false})
 		}
 	}
 }
@@ -52,12 +53,14 @@ func (t trial) missing(theta float64) float64 {
 // is missing on them, on the scale of the log-odds.
 type counts struct {
 	n, s, lost []float64
+	parts      []part // of the leak of each mode of a part, by binding.first
 	logL       float64
 	cases      int
 }
 
-func newCounts(k int) *counts {
-	return &counts{n: make([]float64, k), s: make([]float64, k), lost: make([]float64, k)}
+func (l *learner) newCounts() *counts {
+	k := len(l.params)
+	return &counts{parts: make([]part, l.nodes), n: make([]float64, k), s: make([]float64, k), lost: make([]float64, k)}
 }
 
 func (c *counts) add(o *counts) {
@@ -65,6 +68,10 @@ func (c *counts) add(o *counts) {
 		c.n[i] += o.n[i]
 		c.s[i] += o.s[i]
 		c.lost[i] += o.lost[i]
+	}
+	for i := range c.parts {
+		x := &o.parts[i]
+		c.parts[i].add(x.occurs, x.score, x.missing)
 	}
 	c.logL += o.logL
 	c.cases += o.cases
@@ -75,7 +82,11 @@ func (l *learner) take(c *counts, it *item, fam []network.Family, theta []float6
 	l.trials(it, fam, theta, func(t trial) {
 		c.n[t.param] += t.occurs
 		c.s[t.param] += t.success
-		c.lost[t.param] += t.missing(theta[t.param])
+		missing := t.missing(theta[t.param])
+		c.lost[t.param] += missing
+		if t.leak {
+			c.parts[it.b.first+t.node].add(t.occurs, t.success-theta[t.param]*t.occurs, missing)
+		}
 	})
 }
 
@@ -154,10 +165,11 @@ func (l *learner) inChunks(ctx context.Context, n int, work func(from, to int) (
 	return err
 }
 
-// trials reads a case's families as trials of the rules' numbers and of the
-// shop's detection models.
+// trials reads a case's families as trials of the rules' numbers, of what
+// reporters answered and of the shop's detection models.
 func (l *learner) trials(it *item, fam []network.Family, theta []float64, f func(trial)) {
 	it.b.trials(fam, theta, f)
+	it.answerTrials(fam, theta, f)
 	if !it.scored {
 		return
 	}
@@ -166,9 +178,9 @@ func (l *learner) trials(it *item, fam []network.Family, theta []float64, f func
 		switch {
 		case h == nil || h.param < 0 || fam[i].On <= 0:
 		case it.silent[fam[i].Node]:
-			f(trial{h.param, fam[i].Node, fam[i].On, 0})
+			f(trial{h.param, fam[i].Node, fam[i].On, 0, false})
 		default:
-			f(trial{h.param, fam[i].Node, 1, 1})
+			f(trial{h.param, fam[i].Node, 1, 1, false})
 		}
 	}
 }
@@ -197,7 +209,7 @@ func (it *item) families(p *passing) ([]network.Family, float64, error) {
 	} else {
 		if s = p.solvers[it.b]; s == nil {
 			var err error
-			if s, err = network.NewSolver(it.b.net); err != nil {
+			if s, err = it.b.solver(); err != nil {
 				return nil, 0, err
 			}
 			s = s.WithContext(p.ctx)
@@ -205,7 +217,7 @@ func (it *item) families(p *passing) ([]network.Family, float64, error) {
 		}
 	}
 	var noted float64
-	p.evidence, noted = p.l.hush(append(p.evidence[:0], it.all...), it, true)
+	p.evidence, noted = p.l.hush(it.said(p.evidence[:0], len(it.all), p.l.now), it, true)
 	fam, post, err := s.Families(p.evidence)
 	if err != nil {
 		return nil, 0, err
@@ -216,9 +228,9 @@ func (it *item) families(p *passing) ([]network.Family, float64, error) {
 // expect is the E-step: expected counts of all cases under theta, which must
 // have been set.
 func (l *learner) expect(ctx context.Context, items []*item, theta []float64, tick func(done int)) (*counts, error) {
-	total := newCounts(len(l.params))
+	total := l.newCounts()
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
-		c := newCounts(len(l.params))
+		c := l.newCounts()
 		p := l.passing(ctx)
 		for _, it := range items[from:to] {
 			fam, logL, err := it.families(p)

@@ -2,9 +2,13 @@ package refine
 
 import (
 	"context"
+	"fmt"
+	"maps"
 	"math"
+	"slices"
 
 	"slipcase/engine/model"
+	"slipcase/engine/refine/rulepath"
 )
 
 // Distance is how far the estimate lies from the optimum of the posterior
@@ -59,6 +63,20 @@ func Judge(models []*model.Model, p *Proposal, cases []Case) (*HeldOut, error) {
 		return nil, err
 	}
 	items, _ := l.choose(cases)
+	kinds := l.kinds()
+	for _, name := range slices.Sorted(maps.Keys(p.Values())) {
+		if _, ok := l.index[name]; ok {
+			continue
+		}
+		for _, i := range slices.Sorted(maps.Keys(kinds)) { // a part set apart
+			for _, s := range kinds[i] {
+				if n := s.b.m.Nodes[s.node]; rulepath.OfComponent(s.b.m.Unit.ID, n.Component.Name, n.Mode.Name).String() == name {
+					l.index[name] = len(l.params)
+					l.alone(s, i)
+				}
+			}
+		}
+	}
 	before := l.originValues()
 	for i, noted := range []float64{p.Found, p.Settled} {
 		if noted > 0 {
@@ -67,7 +85,11 @@ func Judge(models []*model.Model, p *Proposal, cases []Case) (*HeldOut, error) {
 	}
 	after := append([]float64(nil), before...)
 	for name, v := range p.Values() {
-		after[l.index[name]] = v
+		i, ok := l.index[name]
+		if !ok {
+			return nil, fmt.Errorf("no number %s", name)
+		}
+		after[i] = v * l.params[i].scale
 	}
 	out := &HeldOut{}
 	b, a, err := l.ask(context.Background(), items, before, after)

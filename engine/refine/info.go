@@ -29,6 +29,11 @@ type signal struct {
 	heard, hits    float64
 }
 
+// informed is the number of cases from which on a spread of them tells the
+// information that there is in all: to some per cent, which is as much as the
+// approximations in it are worth.
+const informed = 2000
+
 // inform measures the information at theta, which must have been set.
 func (l *learner) inform(ctx context.Context, phase string, items []*item, theta []float64) (*information, error) {
 	k := len(l.params)
@@ -39,13 +44,15 @@ func (l *learner) inform(ctx context.Context, phase string, items []*item, theta
 	// Sums over cases: scores, products of scores, and the most that the
 	// missing information can have in common.
 	sum, square := make([]float64, k), make([]float64, k)
-	cross, bound := make([]float64, k*k), make([]float64, k*k)
+	shared := make([]common, k*k)
 	lost := make([]float64, k)
-	report := Progress{Phase: phase, Iteration: 1, Total: len(items), LogPosterior: math.NaN()}
-	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
+	few := spread(items, informed)
+	scale := float64(len(items)) / float64(max(len(few), 1))
+	report := Progress{Phase: phase, Iteration: 1, Total: len(few), LogPosterior: math.NaN()}
+	err := l.inChunks(ctx, len(few), func(from, to int) (any, error) {
 		var out [][]signal
 		p := l.passing(ctx)
-		for _, it := range items[from:to] {
+		for _, it := range few[from:to] {
 			fam, _, err := it.families(p)
 			if err != nil {
 				return nil, &caseError{it.id, err}
@@ -55,17 +62,25 @@ func (l *learner) inform(ctx context.Context, phase string, items []*item, theta
 		return out, nil
 	}, func(a any) {
 		for _, list := range a.([][]signal) {
-			for i, s := range list {
+			for i := range list {
+				s := &list[i]
 				inf.trials[s.param] += s.occurs
 				inf.heard[s.param] += s.heard
 				inf.hits[s.param] += s.hits
 				sum[s.param] += s.score
 				square[s.param] += s.score * s.score
 				lost[s.param] += s.missing
-				for _, o := range list[:i] {
-					at := o.param*k + s.param
-					cross[at] += o.score * s.score
-					bound[at] += math.Sqrt(o.missing * s.missing)
+				s.missing = math.Sqrt(s.missing)
+			}
+			// Row by row: this is most of the work, and its time goes into
+			// fetching the matrix.
+			for i := range list {
+				s := &list[i]
+				row := shared[s.param*k : (s.param+1)*k]
+				for j := i + 1; j < len(list); j++ {
+					o := &list[j]
+					row[o.param].cross += s.score * o.score
+					row[o.param].bound += s.missing * o.missing
 				}
 			}
 			report.Done++
@@ -75,12 +90,25 @@ func (l *learner) inform(ctx context.Context, phase string, items []*item, theta
 	if err != nil {
 		return nil, err
 	}
+	for _, list := range [][]float64{inf.trials, inf.heard, inf.hits, sum, square, lost} {
+		if scale != 1 {
+			for i := range list {
+				list[i] *= scale
+			}
+		}
+	}
+	if scale != 1 {
+		for i := range shared {
+			shared[i].cross *= scale
+			shared[i].bound *= scale
+		}
+	}
 	for i := range k {
 		t := theta[i]
 		inf.complete[i] = inf.trials[i] * t * (1 - t)
 		inf.own[i] = max(0, inf.complete[i]-lost[i])
 	}
-	l.rivalry(inf, &scores{len(items), sum, square, cross, bound}, theta)
+	l.rivalry(inf, &scores{len(items), len(few), sum, square, shared}, theta)
 	return inf, nil
 }
 

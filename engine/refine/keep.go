@@ -1,15 +1,14 @@
 package refine
 
 import (
-	"fmt"
-
 	"slipcase/engine/network"
 )
 
 // keep is the number of cases whose trees are kept between iterations: a third
-// of a megabyte each. Beyond it a spread of the cases keeps theirs and the
-// others have them built anew in every pass, which takes twice as long.
-const keep = 4000
+// of a megabyte each on the larger units. Beyond it a spread of the cases keeps
+// theirs and the others have them built anew in every pass, which takes twice as
+// long.
+const keep = 1000
 
 // shelf is the number of cases that share a solver: below the size of its
 // cache.
@@ -20,14 +19,20 @@ func keepTrees(items []*item) error {
 	open := map[*binding]*network.Solver{}
 	used := map[*binding]int{}
 	n := len(items)
+	if n > many { // few passes are made, and the memory is better used otherwise
+		for _, it := range items {
+			it.kept = nil
+		}
+		return nil
+	}
 	for i, it := range items {
 		if it.kept = nil; n > keep && i*keep/n == (i+1)*keep/n {
 			continue
 		}
 		if used[it.b]%shelf == 0 {
-			s, err := network.NewSolver(it.b.net)
+			s, err := it.b.solver()
 			if err != nil {
-				return fmt.Errorf("refine: unit %s: %w", it.b.m.Unit.ID, err)
+				return err
 			}
 			open[it.b] = s
 		}

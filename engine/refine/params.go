@@ -28,6 +28,10 @@ type param struct {
 	prior     Prior
 	least     float64 // it does not fall below
 	detection int     // the detection model of what it makes fail, or -1
+	scale     float64 // what is learned over the number: see most
+	chosen    bool    // what was noted about it was noted for what it was, see heed
+	single    int     // of a part set apart: the number of its kind; else -1
+	of        single  // that part
 }
 
 // learner holds the numbers and the models that they stand in.
@@ -35,10 +39,15 @@ type learner struct {
 	opt        Options
 	params     []param
 	rules      int // so many of them are of the rules; the shop's detection models come after
+	fixed      int // so many are always there; rates of parts set apart come after
 	index      map[string]int
 	models     []*binding
 	byUnit     map[string]*binding
 	detections [2]detection // of noting failed modes and root causes
+	nodes      int          // of all units
+	now        []float64    // as set
+	last       *counts      // of the last step of the last fit
+	lastAt     []float64    // the numbers under which they were counted
 	cut        bool         // the last fit ended at its limit, not where nothing moved any more
 }
 
@@ -60,6 +69,9 @@ type binding struct {
 	// quiet says that no complaint is there, complains which nodes are one.
 	quiet     []network.Likelihood
 	complains map[int]bool
+	find      func(engine.Number) int // the number that stands there, or -1
+	scale     func(i int) float64     // of a number, see param.scale
+	first     int                     // of its nodes, counted over all units
 }
 
 func newLearner(models []*model.Model, opt Options) (*learner, error) {
@@ -83,7 +95,7 @@ func newLearner(models []*model.Model, opt Options) (*learner, error) {
 		l.detections[i] = detection{param: -1, silence: 1}
 		if noted > 0 {
 			l.detections[i].param = len(l.params)
-			l.params = append(l.params, param{origin: Origin{Value: noted, Kind: engine.Invented}, prior: PriorOf(noted, engine.Invented, 0), detection: -1})
+			l.params = append(l.params, param{origin: Origin{Value: noted, Kind: engine.Invented}, prior: PriorOf(noted, engine.Invented, 0), detection: -1, scale: 1, single: -1})
 		}
 	}
 	for _, b := range l.models {
@@ -102,6 +114,7 @@ func newLearner(models []*model.Model, opt Options) (*learner, error) {
 			}
 		}
 	}
+	l.fixed = len(l.params)
 	return l, nil
 }
 
@@ -129,7 +142,7 @@ func (l *learner) bind(m *model.Model) (*binding, error) {
 		if !ok {
 			i = len(l.params)
 			l.index[name] = i
-			l.params = append(l.params, newParam(p, name, *n, l.opt.Origins))
+			l.params = append(l.params, newParam(p, name, *n, most(&k, p), l.opt.Origins))
 		} else if l.params[i].number.Value != n.Value && err == nil {
 			err = fmt.Errorf("refine: the models disagree about %s: %v and %v", name, l.params[i].number.Value, n.Value)
 		}
@@ -150,7 +163,8 @@ func (l *learner) bind(m *model.Model) (*binding, error) {
 		}
 		return -1
 	}
-	b := &binding{m: m, complains: map[int]bool{}, net: &network.Net{Nodes: make([]network.Node, len(m.Net.Nodes))}}
+	b := &binding{m: m, complains: map[int]bool{}, find: find, scale: func(i int) float64 { return l.params[i].scale }, first: l.nodes, net: &network.Net{Nodes: make([]network.Node, len(m.Net.Nodes))}}
+	l.nodes += len(m.Net.Nodes)
 	for i, n := range m.Net.Nodes {
 		b.net.Nodes[i] = network.Node{Name: n.Name, Leak: n.Leak, Links: append([]network.Link(nil), n.Links...)}
 		leak := find(m.Leaks[i])
@@ -177,22 +191,36 @@ func (l *learner) bind(m *model.Model) (*binding, error) {
 		b.complains[i] = true
 		b.quiet = append(b.quiet, network.Likelihood{Node: i, On: 0, Off: 1, Tag: -1})
 	}
-	if b.asking, err = network.NewSolver(b.net); err != nil {
-		return nil, fmt.Errorf("refine: unit %s: %w", m.Unit.ID, err)
+	if b.asking, err = b.solver(); err != nil {
+		return nil, err
 	}
 	return b, nil
 }
 
-func newParam(p rulepath.Path, name string, n engine.Number, origins map[string]Origin) param {
+// granted is the error of an answer that is granted: far less than chance puts
+// into counts of cases. What is owed else would be worked out in higher precision
+// wherever much is reported, most of all with what was found.
+const granted = 1e-6
+
+func (b *binding) solver() (*network.Solver, error) {
+	s, err := network.NewSolver(b.net)
+	if err != nil {
+		return nil, fmt.Errorf("refine: unit %s: %w", b.m.Unit.ID, err)
+	}
+	return s.Rough(granted), nil
+}
+
+func newParam(p rulepath.Path, name string, n engine.Number, scale float64, origins map[string]Origin) param {
 	o := Origin{Value: n.Value, Kind: n.Basis.Kind, Cases: n.Basis.Cases}
 	if own, ok := origins[name]; ok && own.Value > 0 && own.Value < 1 {
 		o = own
 	}
-	return param{path: p, name: name, number: n, origin: o, prior: PriorOf(o.Value, o.Kind, o.Cases)}
+	return param{path: p, name: name, number: n, origin: o, prior: PriorOf(inside(o.Value*scale), o.Kind, o.Cases), scale: scale, single: -1}
 }
 
 // set puts the numbers into every network. No question may be under way.
 func (l *learner) set(theta []float64) {
+	l.now = theta
 	for i := range l.detections {
 		l.detections[i].set(theta)
 	}
@@ -221,7 +249,7 @@ func (l *learner) values(f func(*param) float64) []float64 {
 
 // origins are the numbers before anything was learned.
 func (l *learner) originValues() []float64 {
-	return l.values(func(p *param) float64 { return p.origin.Value })
+	return l.values(func(p *param) float64 { return inside(p.origin.Value * p.scale) })
 }
 
 // logPrior is the logarithm of the prior density of the log-odds, up to a

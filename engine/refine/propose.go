@@ -1,9 +1,13 @@
 package refine
 
 import (
+	"cmp"
 	"context"
 	"math"
+	"slices"
 	"strconv"
+
+	"gonum.org/v1/gonum/stat/distuv"
 
 	"slipcase/engine"
 	"slipcase/engine/model"
@@ -101,6 +105,8 @@ const (
 	NotIdentifiable Why = "rivals"    // the cases cannot tell it from Rival
 	Confirmed       Why = "confirmed" // the cases agree with it
 	Allowed         Why = "allowed"   // it lies within the 90% interval that the cases leave
+	OneSided        Why = "one_sided" // hardly anything but what is there was noted of what shows
+	Chance          Why = "chance"    // it lies outside, as some of so many numbers do by chance
 )
 
 // Kept is one number that is left as it is.
@@ -144,20 +150,36 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 	items, skipped := l.choose(cases)
 	p.Skipped = skipped
 	origin := l.originValues()
-	items, first, err := l.usable(ctx, items, origin, p)
+	first := origin
+	if len(items) > many {
+		// A pass over all of them costs most: begin where some of them end.
+		few, near, err := l.usable(ctx, spread(items, keep), origin, &Proposal{})
+		if err != nil {
+			return nil, err
+		}
+		if first, _, err = l.fit(ctx, "estimate", few, near, nil, 1, l.tolerance(len(items))); err != nil {
+			return nil, err
+		}
+	}
+	items, first, err = l.usable(ctx, items, first, p)
 	if err != nil {
 		return nil, err
 	}
 	p.Cases = len(items)
-	current := l.values(func(p *param) float64 { return p.number.Value })
-	e, err := l.study(ctx, items, first, current, l.opt.Tolerance, [3]string{"estimate", "settle", "intervals"})
+	current := l.values(func(p *param) float64 { return inside(p.number.Value * p.scale) })
+	e, err := l.study(ctx, items, first, current, l.tolerance(len(items)), [3]string{"estimate", "settle", "intervals"})
 	if err != nil {
 		return nil, err
 	}
 	p.Iterations, p.Cut = e.trace, e.cut
-	for i := range l.params[:l.rules] {
-		if e.kept[i] != nil {
-			p.Kept = append(p.Kept, *e.kept[i])
+	for i := range l.params {
+		if why := e.kept[i]; why != nil {
+			if !l.lone(i) { // that part is told by the rate of its kind, which is listed
+				p.Kept = append(p.Kept, *why)
+			}
+			continue
+		}
+		if l.habitual(i) {
 			continue
 		}
 		p.Changes = append(p.Changes, l.change(i, e.inf, e.theta[i]))
@@ -171,13 +193,32 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 	return p, nil
 }
 
+// many is the number of cases beyond which a pass over all of them costs so much
+// that few are made: an estimate from keep of them is where it begins, and from
+// there one step goes nearly all the way, for the error of a step is of the
+// second order of that of its start. It ends after fullPasses, or before that
+// when it is within coarse times the tolerance.
+const (
+	many       = 2000
+	coarse     = 10
+	fullPasses = 2
+)
+
+func (l *learner) tolerance(cases int) float64 {
+	if cases > many {
+		return coarse * l.opt.Tolerance
+	}
+	return l.opt.Tolerance
+}
+
 // estimate is what some cases say about the numbers.
 type estimate struct {
-	theta []float64
-	kept  []*Kept // by number of the rules; nil: it moves
-	inf   *information
-	trace []Iteration // of the first fit, in which everything moves
-	cut   bool        // a fit ended at Options.MaxIterations
+	theta  []float64
+	kept   []*Kept // by number; nil: it moves
+	inf    *information
+	tested [3]int      // numbers of each sort that the cases tell something of
+	trace  []Iteration // of the first fit, in which everything moves
+	cut    bool        // a fit ended at Options.MaxIterations
 }
 
 // mostRounds bounds how often numbers are put back and the rest estimated
@@ -190,22 +231,34 @@ const mostRounds = 4
 // begins at first; what stays is held at base. The phases name the first fit,
 // the later ones and the intervals.
 func (l *learner) study(ctx context.Context, items []*item, first, base []float64, tolerance float64, phases [3]string) (*estimate, error) {
+	l.joined()
 	theta, err := l.start(ctx, phases[0], items, nil, first)
 	if err != nil {
 		return nil, err
 	}
-	e := &estimate{kept: make([]*Kept, l.rules)}
+	e := &estimate{}
 	if theta, e.trace, err = l.fit(ctx, phases[0], items, theta, nil, 1, tolerance); err != nil {
 		return nil, err
 	}
 	e.cut = l.cut
+	if l.singles(base) > 0 {
+		theta, base = l.wider(theta), l.wider(base)
+		if theta, _, err = l.fit(ctx, phases[1], items, theta, nil, 1, tolerance); err != nil {
+			return nil, err
+		}
+		e.cut = e.cut || l.cut
+	}
 	l.set(theta)
 	if e.inf, err = l.inform(ctx, phases[1], items, theta); err != nil {
 		return nil, err
 	}
+	e.kept = make([]*Kept, len(l.params))
 	held := make([]bool, len(l.params))
 	hold := func(i int, why *Kept) {
 		e.kept[i], held[i], theta[i] = why, true, base[i]
+		if l.lone(i) {
+			l.rejoin(i)
+		}
 	}
 	for i, why := range l.stay(e, theta, base, true) {
 		hold(i, why)
@@ -235,8 +288,9 @@ func (l *learner) study(ctx context.Context, items []*item, first, base []float6
 // also those that the cases cannot tell.
 func (l *learner) stay(e *estimate, theta, base []float64, atFirst bool) map[int]*Kept {
 	out := map[int]*Kept{}
+	var open [3][]doubt
 	for i := range e.kept {
-		if e.kept[i] != nil {
+		if e.kept[i] != nil || l.habitual(i) {
 			continue
 		}
 		if atFirst {
@@ -244,16 +298,83 @@ func (l *learner) stay(e *estimate, theta, base []float64, atFirst bool) map[int
 				out[i] = why
 				continue
 			}
+			e.tested[l.sort(i)]++
 		}
 		c := l.change(i, e.inf, theta[i])
+		x := &l.params[i]
+		k := &Kept{Path: c.Path, Number: c.Old, Why: Allowed, Cases: c.Cases, Trials: e.inf.trials[i]}
 		switch {
-		case c.New == base[i]:
-			out[i] = &Kept{Path: c.Path, Number: c.Old, Why: Confirmed, Cases: c.Cases, Trials: e.inf.trials[i]}
-		case !l.opt.Eager && c.Low <= base[i] && base[i] <= c.High:
-			out[i] = &Kept{Path: c.Path, Number: c.Old, Why: Allowed, Cases: c.Cases, Trials: e.inf.trials[i]}
+		case math.Abs(c.New-base[i]/x.scale) < 1e-12:
+			k.Why = Confirmed
+			out[i] = k
+		case l.opt.Eager:
+		case c.Low*x.scale <= base[i] && base[i] <= c.High*x.scale:
+			out[i] = k
+		default:
+			k.Why = Chance
+			open[l.sort(i)] = append(open[l.sort(i)], doubt{i, x.beyond(base[i], theta[i], c.Cases), k})
+		}
+	}
+	for s, list := range open {
+		for _, d := range byChance(list, e.tested[s]) {
+			out[d.param] = d.kept
 		}
 	}
 	return out
+}
+
+// Sorts of numbers that are tested together: there are many of the rules, few of
+// reporters, and the parts were chosen.
+const (
+	ofRules = iota
+	ofReporters
+	ofParts
+)
+
+func (l *learner) sort(i int) int {
+	switch {
+	case l.lone(i):
+		return ofParts
+	case l.params[i].path.Blocks[0].Type == "reporter":
+		return ofReporters
+	}
+	return ofRules
+}
+
+// doubt is a number outside its interval, with the probability that it is so far
+// outside.
+type doubt struct {
+	param int
+	p     float64
+	kept  *Kept
+}
+
+// byChance are those of the numbers outside their interval that some of so many
+// would be by chance: the others are so far outside that one in ten of them at
+// most is there by chance (Benjamini and Hochberg 1995).
+func byChance(list []doubt, tested int) []doubt {
+	slices.SortFunc(list, func(a, b doubt) int { return cmp.Or(cmp.Compare(a.p, b.p), cmp.Compare(a.param, b.param)) })
+	sure := 0
+	for k, d := range list {
+		if d.p*float64(tested) <= (1-Level)*float64(k+1) {
+			sure = k + 1
+		}
+	}
+	return list[sure:]
+}
+
+// beyond is the probability, on both sides, that cases come out as far from old
+// as they did where old is true: of so many fully observed, without the prior.
+func (p *param) beyond(old, now, cases float64) float64 {
+	hits := within(now*(p.prior.Size()+cases)-p.prior.A, cases)
+	tail := distuv.Beta{Alpha: hits, Beta: cases - hits + 1}.CDF // of as many hits or more
+	if now < old {
+		tail = distuv.Beta{Alpha: hits + 1, Beta: cases - hits}.Survival
+	}
+	if hits == 0 && now > old || hits == cases && now < old {
+		return 1
+	}
+	return math.Min(1, 2*tail(old))
 }
 
 // usable drops cases that inference cannot do, and chooses those whose trees
@@ -265,13 +386,13 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 	}
 	var out []*item
 	report := Progress{Phase: "reading", Iteration: 1, Total: len(items), LogPosterior: math.NaN()}
-	type part struct {
+	type usable struct {
 		*counts
 		bad []error
 	}
-	total := newCounts(len(l.params))
+	total := l.newCounts()
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
-		x := part{counts: newCounts(len(l.params))}
+		x := usable{counts: l.newCounts()}
 		p := l.passing(ctx)
 		for _, it := range items[from:to] {
 			fam, _, err := it.families(p)
@@ -285,8 +406,8 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 		}
 		return x, nil
 	}, func(a any) {
-		total.add(a.(part).counts)
-		for _, err := range a.(part).bad {
+		total.add(a.(usable).counts)
+		for _, err := range a.(usable).bad {
 			it := items[report.Done]
 			report.Done++
 			if err == nil {
@@ -297,6 +418,9 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 		}
 		l.progress(report)
 	})
+	if err == nil {
+		err = l.unseen(out, theta, total)
+	}
 	return out, l.update(theta, total, 1, nil), err
 }
 
@@ -308,12 +432,14 @@ func (l *learner) keep(i int, inf *information, now, old float64, theta []float6
 	prior := l.priorInformation(i, theta)
 	enough := func(info float64) bool { return info >= l.opt.MinGain*(info+prior) }
 	switch {
+	case x.chosen:
+		k.Why = OneSided
 	case inf.trials[i] < 0.5:
 		k.Why = NoCase
 	case !enough(inf.complete[i]):
 		k.Why, k.Prior = TooFew, x.prior.Size()
-	case !enough(inf.own[i]):
-		k.Why = Unseen
+	case !enough(inf.own[i]) && (inf.hits[i] < 1 || inf.rival[i] < 0):
+		k.Why = Unseen // what was found and noted was seen: there something else is behind it
 	case !enough(inf.alone[i]):
 		rival := l.params[inf.rival[i]].path
 		k.Why, k.Rival = NotIdentifiable, &rival
@@ -340,9 +466,10 @@ func (p *param) allows(v float64) bool {
 func (l *learner) change(i int, inf *information, v float64) Change {
 	x := &l.params[i]
 	cases := inf.net[i] / (v * (1 - v))
-	c := Change{Path: x.path, Old: x.number, Cases: cases, Prior: x.origin, Text: text(v)}
+	c := Change{Path: x.path, Old: x.number, Cases: cases, Prior: x.origin, Text: text(v / x.scale)}
 	c.New, _ = strconv.ParseFloat(c.Text, 64)
 	c.Low, c.High = interval(v, x.prior.Size()+cases, (1-Level)/2, (1+Level)/2)
+	c.Low, c.High = c.Low/x.scale, c.High/x.scale
 	return c
 }
 

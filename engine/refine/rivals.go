@@ -10,10 +10,15 @@ import (
 
 // scores are sums over cases of the scores of numbers.
 type scores struct {
-	cases        int
-	sum, square  []float64
-	cross, bound []float64 // k×k, upper half: products, and the most that the missing information has in common
+	cases       int
+	summed      int // cases that the sums are from, scaled to all
+	sum, square []float64
+	shared      []common // k×k, upper half
 }
+
+// common are the products of the scores of two numbers, and the most that what is
+// missing on them can have in common.
+type common struct{ cross, bound float64 }
 
 // common is the information that two numbers share, with its sign, and the
 // square of the correlation of their scores. By Louis it is the covariance of
@@ -23,13 +28,13 @@ type scores struct {
 func (s *scores) common(inf *information, i, j int) (c, closeness float64) {
 	at := min(i, j)*len(s.sum) + max(i, j)
 	n := float64(max(s.cases, 1))
-	c = s.cross[at] - s.sum[i]*s.sum[j]/n
+	c = s.shared[at].cross - s.sum[i]*s.sum[j]/n
 	if c == 0 || inf.own[i] == 0 || inf.own[j] == 0 {
 		return 0, 0
 	}
 	spread := math.Sqrt(max(0, s.square[i]-s.sum[i]*s.sum[i]/n) * max(0, s.square[j]-s.sum[j]*s.sum[j]/n))
 	r := math.Min(math.Abs(c)/spread, 1)
-	most := math.Min(s.bound[at], r*math.Sqrt(inf.own[i]*inf.own[j]))
+	most := math.Min(s.shared[at].bound, r*math.Sqrt(inf.own[i]*inf.own[j]))
 	return math.Max(-most, math.Min(most, c)), r * r
 }
 
@@ -48,7 +53,7 @@ const closest = 8
 // others have to be estimated with it.
 func (l *learner) rivalry(inf *information, s *scores, theta []float64) {
 	k := len(theta)
-	chance := 2 * math.Log(float64(max(k, 2))) / float64(max(s.cases, 1))
+	chance := 2 * math.Log(float64(max(k, 2))) / float64(max(s.summed, 1))
 	for i := range k {
 		inf.net[i], inf.alone[i], inf.rival[i] = inf.own[i], inf.own[i], -1
 		if inf.own[i] == 0 {
@@ -94,12 +99,12 @@ func (l *learner) levels(inf *information, theta []float64) {
 		}
 		lack := 1 - theta[h.param] // of the logarithm, by log-odds
 		hold := l.priorInformation(h.param, theta) / (lack * lack)
-		for i := range l.params[:l.rules] {
+		for i := range l.params {
 			if prior := l.priorInformation(i, theta); l.params[i].detection == h.param && inf.own[i] > 0 {
 				hold += inf.own[i] * prior / (inf.own[i] + prior)
 			}
 		}
-		for i := range l.params[:l.rules] {
+		for i := range l.params {
 			if l.params[i].detection != h.param || inf.net[i] == 0 {
 				continue
 			}

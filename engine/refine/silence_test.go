@@ -2,6 +2,9 @@ package refine_test
 
 import (
 	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
 	"testing"
 
 	"slipcase/engine"
@@ -95,5 +98,85 @@ func TestHeardOnly(t *testing.T) {
 	t.Logf("%d numbers stay after %d cases; of them %d move after %d", len(quiet), len(cases), moved, len(many))
 	if moved == 0 {
 		t.Errorf("after %d cases nothing moves by silence", len(many))
+	}
+}
+
+// Of a part that was found failed ten times nobody may say that it was hardly
+// ever seen: how often it fails either moves or stays for another reason.
+func TestSeenTenTimes(t *testing.T) {
+	m := build(t, knowledgeOf(t, demoUnit()))
+	one := fewCases()[0]
+	failed := one.File.Seen[0]
+	var cases []refine.Case
+	for i := range 10 {
+		c := one
+		c.ID = fmt.Sprintf("26-%04d", i+1)
+		cases = append(cases, c)
+	}
+	for _, opt := range []refine.Options{{NoHeldOut: true}, {NoHeldOut: true, HeardOnly: true}, {NoHeldOut: true, Eager: true}} {
+		p := propose(t, m, cases, opt)
+		told := 0
+		check := func(path string, why refine.Why) {
+			if !strings.HasSuffix(path, fmt.Sprintf("mode %q / frequency", failed.Mode)) && !strings.HasSuffix(path, fmt.Sprintf("frequency %q / rate", failed.Mode)) {
+				return
+			}
+			told++
+			if why == refine.Unseen || why == refine.NoCase {
+				t.Errorf("%s was found ten times, and stays because %q", path, why)
+			}
+		}
+		for _, k := range p.Kept {
+			check(k.Path.String(), k.Why)
+		}
+		for _, c := range p.Changes {
+			check(c.Path.String(), "")
+		}
+		if told == 0 {
+			t.Errorf("nothing is said of %s", failed.Mode)
+		}
+	}
+}
+
+// A shop that notes only what is bad, and one that clears no part, are as the
+// rules say: nothing moves by what they do not note, no more than chance does.
+func TestShopsThatNoteLittle(t *testing.T) {
+	m := buildOf(t, knowledgeOf(t, smallUnit), smallUnit)
+	n, seeds := 100, 1
+	if long() {
+		n, seeds = 300, 5
+	}
+	for name, leave := range map[string]func(*engine.CaseFile){
+		"clears nothing": func(f *engine.CaseFile) {
+			f.Seen = slices.DeleteFunc(f.Seen, func(s engine.Seen) bool { return s.Cleared })
+		},
+		"notes no absent cause": func(f *engine.CaseFile) {
+			f.Settled = slices.DeleteFunc(f.Settled, func(s engine.SettledCause) bool { return !s.Present })
+		},
+		"notes only what is bad": func(f *engine.CaseFile) {
+			f.Seen = slices.DeleteFunc(f.Seen, func(s engine.Seen) bool { return s.Cleared })
+			f.Settled = slices.DeleteFunc(f.Settled, func(s engine.SettledCause) bool { return !s.Present })
+			f.Reports = slices.DeleteFunc(f.Reports, func(r engine.Report) bool { return r.State != engine.Present })
+		},
+	} {
+		moved := 0
+		for seed := range seeds {
+			rng := rand.New(rand.NewPCG(32, uint64(seed)))
+			var cases []refine.Case
+			for _, c := range customers(t, m, n*3/2, rng) {
+				leave(&c.File)
+				if len(c.File.Seen) > 0 && len(cases) < n {
+					cases = append(cases, c)
+				}
+			}
+			p := propose(t, m, cases, refine.Options{NoHeldOut: true, HeardOnly: true})
+			moved += len(p.Changes)
+			for _, c := range p.Changes {
+				t.Logf("%s, %d cases, seed %d: %s: %.4f to %.4f (%.4f to %.4f)", name, len(cases), seed, c.Path, c.Old.Value, c.New, c.Low, c.High)
+			}
+		}
+		t.Logf("%s: %d numbers move in %d shops of %d cases", name, moved, seeds, n)
+		if moved > seeds {
+			t.Errorf("%s: %d numbers move in %d shops of %d cases", name, moved, seeds, n)
+		}
 	}
 }

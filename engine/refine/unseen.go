@@ -38,7 +38,11 @@ func (l *learner) unseen(items []*item, theta []float64, total *counts) error {
 		b.trials(fam, theta, func(t trial) {
 			total.n[t.param] += more * t.occurs
 			total.s[t.param] += more * t.success
-			total.lost[t.param] += more * t.missing(theta[t.param])
+			missing := more * t.missing(theta[t.param])
+			total.lost[t.param] += missing
+			if t.leak {
+				total.parts[b.first+t.node].add(more*t.occurs, more*(t.success-theta[t.param]*t.occurs), missing)
+			}
 		})
 		total.logL -= n * math.Log1p(-q)
 	}

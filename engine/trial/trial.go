@@ -150,6 +150,9 @@ func Run(m *model.Model, opt Options) (*Report, error) {
 				return nil
 			}
 		}
+		if i%forgetting == 0 {
+			m.Forget()
+		}
 		o, err := p.play(uint64(i))
 		if err != nil {
 			if ended := m.Ended(); ended != nil {
@@ -168,6 +171,10 @@ func Run(m *model.Model, opt Options) (*Report, error) {
 	}
 	return sum(m.Unit.ID, opt, out), nil
 }
+
+// forgetting is the number of vehicles after which the trees of those before are
+// let go: each has its own, some of a megabyte.
+const forgetting = 32
 
 // player plays the vehicles of a trial.
 type player struct {

@@ -182,19 +182,34 @@ func (r *run) reported(finding string) bool {
 
 // reporters refuses those whose word means nothing.
 func reporters(r *run) {
-	bad := func(hit, false_ engine.Number) bool {
-		return hit.Text != "" && false_.Text != "" && hit.Value <= false_.Value
-	}
 	const detail = "P(says present | present) must be above P(says present | absent); otherwise a report means nothing, or the opposite."
 	for i := range r.k.Reporters {
 		p := &r.k.Reporters[i]
-		if bad(p.Hit, p.FalseAlarm) {
-			r.error(p.FalseAlarm.At, fmt.Sprintf("reporter %q: false alarms as frequent as hits", p.Name), detail)
-		}
-		for _, o := range p.On {
-			if bad(o.Hit, o.FalseAlarm) {
-				r.error(o.FalseAlarm.At, fmt.Sprintf("reporter %q on %q: false alarms as frequent as hits", p.Name, o.Finding), detail)
+		bad := func(on *engine.ReporterOn, hit, alarm engine.Number) bool {
+			if hit.Text == "" || alarm.Text == "" {
+				return false
 			}
+			falseAlarm, miss := p.Errs(on)
+			return 1-miss <= falseAlarm
+		}
+		// Where the rules' own rates are well it is the shop's that are not.
+		own := p.FalseAlarm.At
+		if p.FalseAlarms.At.File != "" {
+			own = p.FalseAlarms.At
+		}
+		if bad(nil, p.Hit, p.FalseAlarm) {
+			r.error(own, fmt.Sprintf("reporter %q: false alarms as frequent as hits", p.Name), detail)
+		}
+		for i := range p.On {
+			o := &p.On[i]
+			if !bad(o, o.Hit, o.FalseAlarm) {
+				continue
+			}
+			at := o.FalseAlarm.At
+			if o.Hit.Value > o.FalseAlarm.Value {
+				at = own
+			}
+			r.error(at, fmt.Sprintf("reporter %q on %q: false alarms as frequent as hits", p.Name, o.Finding), detail)
 		}
 	}
 }

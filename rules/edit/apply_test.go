@@ -3,6 +3,7 @@ package edit
 import (
 	"errors"
 	"io/fs"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -333,6 +334,90 @@ func TestApplyToUnit(t *testing.T) {
 	}
 	if n := number(t, shop, p); n.Value != 0.123 {
 		t.Errorf("%s is %v", p, n.Value)
+	}
+}
+
+// The rate of one part, of which the rules have none of its own: it is written to
+// the shop's file of the unit, names that part, changes no other number, and what
+// stood for it before is remembered, also where the shop has the part already.
+func TestApplyToOnePart(t *testing.T) {
+	p := rulepath.OfComponent("harrow-3", "rear_clutch_rings", "cut_ring")
+	for name, files := range map[string]map[string]string{
+		"empty":   nil,
+		"its own": {"units/harrow-3.hcl": "language = 1\nbasis \"invented\" {\n}\nunit \"harrow-3\" {\n  component \"rear_clutch_rings\" { title = \"rings of the rear clutch\" }\n}\n"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			shop := folder(t, files)
+			before := contents(t, shop)
+			was := Origin{Value: 0.018, Kind: engine.Invented}
+			if _, err := Apply(shop, embedded, []Change{{Path: p, Text: "0.09", Cases: 40, Was: was}}); err != nil {
+				t.Fatal(err)
+			}
+			if n := number(t, shop, p); n.Value != 0.09 || n.Basis.Kind != engine.ShopRecord || n.Basis.Cases != 40 {
+				t.Errorf("%s is %+v", p, n)
+			}
+			if text := contents(t, shop)["units/harrow-3.hcl"]; !strings.Contains(text, "component \"rear_clutch_rings\"") {
+				t.Errorf("the part is not named:\n%s", text)
+			}
+			k, err := load(shop, embedded)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if kept, err := Origins(shop, k); err != nil || kept[p.String()] != was {
+				t.Errorf("before it was %+v, %v", kept[p.String()], err)
+			}
+			if _, err := Undo(shop); err != nil {
+				t.Fatal(err)
+			}
+			if d := cmp.Diff(before, contents(t, shop)); d != "" {
+				t.Errorf("after undo:\n%s", d)
+			}
+		})
+	}
+}
+
+// How often a reporter errs: written beside what the shop says of the same
+// reporter, both numbers with a basis of their own, and what the rules say of
+// single findings goes with it.
+func TestApplyToReporter(t *testing.T) {
+	shop := folder(t, map[string]string{"rules/own.hcl": "language = 1\nbasis \"invented\" {\n}\nreporter \"driver\" {\n  false_alarm = 0.04 # ours talk\n}\n"})
+	before := contents(t, shop)
+	alarms, misses := rulepath.OfReporter("driver", rulepath.FalseAlarm), rulepath.OfReporter("driver", rulepath.Miss)
+	if _, err := Apply(shop, embedded, []Change{{Path: alarms, Text: "0.08", Cases: 90}, {Path: misses, Text: "0.3", Cases: 30}}); err != nil {
+		t.Fatal(err)
+	}
+	for p, want := range map[*rulepath.Path][2]float64{&alarms: {0.08, 90}, &misses: {0.3, 30}} {
+		if n := number(t, shop, *p); n.Value != want[0] || n.Basis.Cases != want[1] {
+			t.Errorf("%s is %+v", p, n)
+		}
+	}
+	k, err := load(shop, embedded)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range k.Reporters {
+		r := &k.Reporters[i]
+		if r.Name != "driver" {
+			continue
+		}
+		for j := range r.On {
+			o := &r.On[j]
+			if a, m := r.Errs(o); math.Abs(a-2*o.FalseAlarm.Value) > 1e-12 || math.Abs(m-min(0.99, 2*(1-o.Hit.Value))) > 1e-12 {
+				t.Errorf("%s: false alarms %v of %v, misses %v of %v", o.Finding, a, o.FalseAlarm.Value, m, 1-o.Hit.Value)
+			}
+		}
+		if r.FalseAlarm.Value != 0.04 || len(r.On) < 10 {
+			t.Errorf("the rules' own numbers changed: %+v", r.FalseAlarm)
+		}
+	}
+	if kept, err := Origins(shop, k); err != nil || kept[alarms.String()].Value != 0.04 {
+		t.Errorf("before it was %+v, %v", kept[alarms.String()], err)
+	}
+	if _, err := Undo(shop); err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(before, contents(t, shop)); d != "" {
+		t.Errorf("after undo:\n%s", d)
 	}
 }
 

@@ -98,6 +98,8 @@ func Apply(shop string, lower []rules.Layer, changes []Change) ([]File, error) {
 		o, ok := next[name]
 		if n := old[name]; !ok && n.Basis != nil {
 			o.Origin = Origin{Value: n.Value, Kind: n.Basis.Kind, Cases: n.Basis.Cases}
+		} else if !ok {
+			o.Origin = c.Was
 		}
 		o.Learned, _ = strconv.ParseFloat(c.Text, 64)
 		next[name] = o

@@ -21,6 +21,9 @@ type Change struct {
 	Text  string // the number as it is to be written: "0.0234"
 	Cases int    // of the shop record: the cases behind it, at least 1
 	Note  string // of the shop record; "" for none
+	// Was is what stood for the number where the rules have none of its own yet:
+	// the rate of its kind, for that of a single part.
+	Was Origin
 }
 
 // Set makes one change in the text of one file and gives the new text. done is

@@ -15,12 +15,18 @@ func Kept(k refine.Kept, rival string) string {
 		return "no case says anything about it"
 	case k.Why == refine.TooFew:
 		return fmt.Sprintf("%s trials are few against a prior of %s", rounded(k.Trials), rounded(k.Prior))
+	case k.Why == refine.Unseen && !k.Path.IsRate():
+		return fmt.Sprintf("it was there %s times, and hardly ever was it seen by itself whether this followed", rounded(k.Trials))
 	case k.Why == refine.Unseen:
 		return fmt.Sprintf("hardly any of %s trials was observed: they are inferred from other reports", rounded(k.Trials))
 	case k.Why == refine.NotIdentifiable:
 		return "the cases cannot tell it from: " + rival
 	case k.Why == refine.Allowed:
 		return "the cases do not rule it out: it lies within the 90% interval"
+	case k.Why == refine.OneSided:
+		return "hardly anything but what is there was noted, which does not tell how often it is so"
+	case k.Why == refine.Chance:
+		return "it lies outside its 90% interval, but among so many numbers some do by chance"
 	case k.Silent:
 		return "nothing was noted about it, which agrees with it"
 	}

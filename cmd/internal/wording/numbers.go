@@ -9,14 +9,15 @@ import (
 
 // Numbers says in words what the numbers of the rules mean.
 type Numbers struct {
-	titles map[string]string // of modes, causes and stresses
-	find   map[string]engine.Finding
-	units  map[string]*engine.Unit
+	titles    map[string]string // of modes, causes and stresses
+	find      map[string]engine.Finding
+	units     map[string]*engine.Unit
+	reporters map[string]string // titles
 }
 
 // NewNumbers reads the titles of rules.
 func NewNumbers(k *engine.Knowledge) *Numbers {
-	n := &Numbers{titles: map[string]string{}, find: map[string]engine.Finding{}, units: map[string]*engine.Unit{}}
+	n := &Numbers{titles: map[string]string{}, find: map[string]engine.Finding{}, units: map[string]*engine.Unit{}, reporters: map[string]string{}}
 	for _, x := range k.Stresses {
 		n.titles[x.Name] = x.Title
 	}
@@ -45,6 +46,9 @@ func NewNumbers(k *engine.Knowledge) *Numbers {
 	}
 	for _, u := range k.Units {
 		n.units[u.ID] = u
+	}
+	for _, x := range k.Reporters {
+		n.reporters[x.Name] = Title(x.Title, x.Name)
 	}
 	return n
 }
@@ -109,6 +113,11 @@ func (n *Numbers) Words(p rulepath.Path) string {
 			}
 		}
 		return Name(name) + " of " + label(0) + ", " + n.title(label(2)) + ": how often"
+	case "reporter":
+		if head = n.reporters[label(0)] + ": "; label(1) == rulepath.Miss {
+			return head + "how often what is there is missed"
+		}
+		return head + "how often what is not there is reported"
 	default:
 		head = n.title(label(0))
 	}

@@ -10,6 +10,7 @@ import (
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
 	"slipcase/engine/refine"
+	"slipcase/engine/refine/rulepath"
 	"slipcase/engine/teardown"
 	"slipcase/engine/teardown/order"
 )
@@ -128,13 +129,16 @@ func TestRefusal(t *testing.T) {
 
 func TestLearn(t *testing.T) {
 	for want, k := range map[string]refine.Kept{
-		"no case says anything about it":                                             {Why: refine.NoCase},
-		"9.5 trials are few against a prior of 50":                                   {Why: refine.TooFew, Trials: 9.5, Prior: 50},
-		"hardly any of 12 trials was observed: they are inferred from other reports": {Why: refine.Unseen, Trials: 12},
-		"the cases cannot tell it from: worn pump":                                   {Why: refine.NotIdentifiable},
-		"the cases do not rule it out: it lies within the 90% interval":              {Why: refine.Allowed},
-		"the cases agree with it":                                                    {Why: refine.Confirmed},
-		"nothing was noted about it, which agrees with it":                           {Why: refine.Confirmed, Silent: true},
+		"no case says anything about it":                                                      {Why: refine.NoCase},
+		"9.5 trials are few against a prior of 50":                                            {Why: refine.TooFew, Trials: 9.5, Prior: 50},
+		"hardly any of 12 trials was observed: they are inferred from other reports":          {Why: refine.Unseen, Trials: 12},
+		"the cases cannot tell it from: worn pump":                                            {Why: refine.NotIdentifiable},
+		"the cases do not rule it out: it lies within the 90% interval":                       {Why: refine.Allowed},
+		"the cases agree with it":                                                             {Why: refine.Confirmed},
+		"nothing was noted about it, which agrees with it":                                    {Why: refine.Confirmed, Silent: true},
+		"hardly anything but what is there was noted, which does not tell how often it is so": {Why: refine.OneSided},
+		"it was there 12 times, and hardly ever was it seen by itself whether this followed":  {Why: refine.Unseen, Trials: 12, Path: rulepath.Path{Argument: "strength"}},
+		"it lies outside its 90% interval, but among so many numbers some do by chance":       {Why: refine.Chance},
 	} {
 		if got := wording.Kept(k, "worn pump"); got != want {
 			t.Errorf("%s, want %s", got, want)

@@ -36,7 +36,7 @@ func (b Block) String() string {
 // Path names one number of the rules.
 type Path struct {
 	Blocks   []Block `json:"blocks"`
-	Argument string  `json:"argument"` // frequency, strength, leak, rate
+	Argument string  `json:"argument"` // frequency, strength, leak, rate, is
 }
 
 // String is the path on one line; different numbers have different ones:
@@ -66,9 +66,28 @@ func at(argument string, blocks ...Block) Path { return Path{Blocks: blocks, Arg
 
 func block(typ string, labels ...string) Block { return Block{Type: typ, Labels: labels} }
 
+// Labels of the block that holds how often a reporter errs:
+// rate "false_alarm" { is = 0.06 }.
+const (
+	FalseAlarm = "false_alarm"
+	Miss       = "miss"
+)
+
+// OfReporter is the path of how often a reporter errs, whether or not the rules
+// have a block for it; what the rules say of single findings goes with it.
+func OfReporter(name, which string) Path {
+	return at("is", block("reporter", name), block("rate", which))
+}
+
+// OfComponent is the path of the rate of one mode in one component of a unit,
+// whether or not the rules have it.
+func OfComponent(unit, component, mode string) Path {
+	return at("rate", block("unit", unit), block("component", component), block("frequency", mode))
+}
+
 // Walk calls f for every number that cases can teach, with a pointer to it,
 // always in the same order: causes, modes, findings and codes of the rules,
-// then the rates of units and of their components.
+// then the rates of units and of their components, then reporters.
 func Walk(k *engine.Knowledge, f func(Path, *engine.Number)) {
 	links := func(outer Block, typ string, list []engine.Link) {
 		for i := range list {
@@ -118,9 +137,14 @@ func Walk(k *engine.Knowledge, f func(Path, *engine.Number)) {
 			c := &u.Components[i]
 			for _, mode := range slices.Sorted(maps.Keys(c.Frequency)) {
 				n := c.Frequency[mode]
-				f(at("rate", block("unit", u.ID), block("component", c.Name), block("frequency", mode)), &n)
+				f(OfComponent(u.ID, c.Name, mode), &n)
 				c.Frequency[mode] = n
 			}
 		}
+	}
+	for i := range k.Reporters {
+		r := &k.Reporters[i]
+		f(OfReporter(r.Name, FalseAlarm), &r.FalseAlarms)
+		f(OfReporter(r.Name, Miss), &r.Misses)
 	}
 }

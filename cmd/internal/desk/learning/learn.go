@@ -137,7 +137,7 @@ type LearnFile struct {
 }
 
 // learnReasons are the reasons in the order in which they are told.
-var learnReasons = []refine.Why{refine.NoCase, refine.TooFew, refine.Unseen, refine.NotIdentifiable, refine.Confirmed, refine.Allowed}
+var learnReasons = []refine.Why{refine.NoCase, refine.TooFew, refine.Unseen, refine.NotIdentifiable, refine.OneSided, refine.Confirmed, refine.Allowed, refine.Chance}
 
 // Learn proposes numbers for the rules from the confirmed cases of the
 // casebook, and with Apply writes them to the shop's own rules. Fails with Rules
@@ -375,7 +375,7 @@ func logOdds(p float64) float64 { return math.Log(p / (1 - p)) }
 func (out *Learned) agree() int {
 	n := 0
 	for _, r := range out.Reasons {
-		if r.Why == string(refine.Confirmed) || r.Why == string(refine.Allowed) {
+		if r.Why == string(refine.Confirmed) || r.Why == string(refine.Allowed) || r.Why == string(refine.Chance) {
 			n += r.Count
 		}
 	}
@@ -432,7 +432,7 @@ func applied(out *Learned, anyway bool) (note string, err error) {
 func (d *Learning) apply(out *Learned, p *refine.Proposal, note string) error {
 	changes := make([]edit.Change, len(p.Changes))
 	for i, c := range p.Changes {
-		changes[i] = edit.Change{Path: c.Path, Text: c.Text, Cases: int(math.Max(1, math.Round(c.Cases))), Note: note}
+		changes[i] = edit.Change{Path: c.Path, Text: c.Text, Cases: int(math.Max(1, math.Round(c.Cases))), Note: note, Was: edit.Origin(c.Prior)}
 	}
 	files, err := edit.Apply(d.load.Shop(), []rules.Layer{{Name: load.BuiltIn, FS: knowledge.FS}}, changes)
 	if err != nil {
