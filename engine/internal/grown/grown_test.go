@@ -189,3 +189,22 @@ func BenchmarkGrowth(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkCases is learning from more and more closed cases of the real unit, in
+// processor time of all threads.
+func BenchmarkCases(b *testing.B) {
+	m := large(b, 1)
+	shop := closed(b, m, 384)
+	for _, n := range []int{24, 96, 384} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			from := spent()
+			for b.Loop() {
+				if _, err := refine.Propose(b.Context(), []*model.Model{m}, shop[:n], refine.Options{HeardOnly: true}); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64((spent()-from).Milliseconds())/float64(b.N), "cpu-ms")
+			b.ReportMetric(0, "ns/op")
+		})
+	}
+}

@@ -216,3 +216,57 @@ func TestManyAreImported(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// BenchmarkGrowth is the casebook of the benchmarks with a thousand cases, ten
+// thousand and, with SLIPCASE_LONG=1, a hundred thousand: to import it, each case,
+// and what is asked of it then.
+func BenchmarkGrowth(b *testing.B) {
+	sizes := []int{1_000, 10_000}
+	if os.Getenv("SLIPCASE_LONG") == "1" {
+		sizes = append(sizes, manyCases)
+	}
+	for _, n := range sizes {
+		path := filepath.Join(b.TempDir(), "cases.db")
+		book := openBook(b, path, Options{})
+		r, w := io.Pipe()
+		go func() { w.CloseWithError(writeMany(w, n)) }()
+		begin := time.Now()
+		if _, err := book.Import(bg, "generated", r); err != nil {
+			b.Fatal(err)
+		}
+		took := time.Since(begin)
+		last := fmt.Sprintf("/%d", n)
+		run := func(what string, cases int, do func() error) {
+			b.Run(what+last, func(b *testing.B) {
+				for b.Loop() {
+					if err := do(); err != nil {
+						b.Fatal(err)
+					}
+				}
+				b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*cases), "us")
+				b.ReportMetric(0, "ns/op")
+			})
+		}
+		b.Run("import-a-case"+last, func(b *testing.B) {
+			b.ReportMetric(float64(took.Microseconds())/float64(n), "us")
+			b.ReportMetric(0, "ns/op")
+		})
+		list, err := book.List(bg, engine.CaseFilter{}, engine.CasePage{Limit: 1})
+		if err != nil {
+			b.Fatal(err)
+		}
+		id := list.Cases[0].ID
+		run("list", 1, func() error { _, err := book.List(bg, engine.CaseFilter{}, engine.CasePage{}); return err })
+		run("find-a-word", 1, func() error {
+			_, err := book.List(bg, engine.CaseFilter{Text: "shudders"}, engine.CasePage{})
+			return err
+		})
+		run("read-one", 1, func() error { _, err := book.Get(bg, id); return err })
+		run("append", 1, func() error {
+			_, err := book.Append(bg, id, engine.Entry{Body: engine.Note{Text: "waits"}})
+			return err
+		})
+		run("read-a-case-of-all", n, func() error { return book.Each(bg, "", func(engine.CaseRecord, int) error { return nil }) })
+		run("check-a-case", n, func() error { return book.Check(bg) })
+	}
+}
