@@ -35,6 +35,16 @@ func (k *Knowledge) Unit(id string) *Unit {
 	return nil
 }
 
+// Check is the check with this name, or nil.
+func (k *Knowledge) Check(name string) *Check {
+	for i := range k.Checks {
+		if k.Checks[i].Name == name {
+			return &k.Checks[i]
+		}
+	}
+	return nil
+}
+
 // Kind is a kind of component, for any unit. Modes are written for kinds.
 type Kind struct {
 	Name, Title string
@@ -249,6 +259,11 @@ type Check struct {
 	Opens bool
 	// Follows are findings after which this question comes before others.
 	Follows []string
+	// Only names the controls of units that it is for; nil for all.
+	Only []string
+	// Repairs marks a repair on trial: where a finding of it is reported present,
+	// the complaint is gone, and the faults that show that finding are mended.
+	Repairs bool
 	// Choices are the answers to a question of which one is taken; nil when
 	// each finding is answered by itself. Where no choice says anything of a
 	// finding, several may be taken, and each only says which questions follow.
@@ -313,10 +328,12 @@ type CodeSign struct {
 // Example is a worked case inside a rule file: reports, and the component that
 // must come out within the first Within suspects.
 type Example struct {
-	Name   string
-	Case   CaseFile
-	Expect []string // components; each must be within the first Within
-	Within int
+	Name    string
+	Case    CaseFile
+	Expect  []string // components; each must be within the first Within
+	Within  int
+	Cause   []string // root causes; each must be within the first Within of those to settle
+	CauseAt []Range
 	// ExpectAt are the places of Expect's names.
 	ExpectAt []Range
 	Cite     string

@@ -88,6 +88,18 @@ const (
 	Double GearsetKind = "double" // S·ωs − R·ωr = (S−R)·ωc
 )
 
+// ControlledBy is Controls, or where the unit does not say: electronic with solenoids,
+// else hydraulic.
+func (u *Unit) ControlledBy() string {
+	switch {
+	case u.Controls != "":
+		return u.Controls
+	case len(u.Solenoids) > 0:
+		return "electronic"
+	}
+	return "hydraulic"
+}
+
 // Train is the gear train. Input and Output name members.
 type Train struct {
 	Input, Output string
@@ -131,6 +143,9 @@ type Element struct {
 	// Wraps is, for a band, the direction of drum torque that it is
 	// self-energising against: +1, −1, or 0 when not said.
 	Wraps int
+	// Screw says, for a band, that it is set by a screw that can be reached in the
+	// vehicle.
+	Screw bool
 	// MovedWith are elements that one sleeve, fork or valve moves with this
 	// one: as one comes on the other lets go, and stuck at one it cannot be at
 	// the other.
@@ -294,8 +309,11 @@ type Step struct {
 	Exposes     []string // components that come into view
 	// Measure lists what to take or measure before this step destroys it:
 	// names of checks or limits, or plain sentences.
-	Measure  []string
-	Look     []string // what to look for, in plain sentences
+	Measure []string
+	Look    []string // what to look for, in plain sentences
+	// SameAs names the checks that look at the same: a case that answers all of
+	// them has done this step, see model.Looked.
+	SameAs   []string
 	Cautions []string // names of cautions
 	Pulls    bool     // this step takes the unit out of the vehicle
 	Made     bool     // a usual step, made from the chart

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"slipcase/engine"
@@ -91,6 +92,10 @@ func (d *decoder) rule(n *node) {
 		for _, x := range d.names(n, "expect") {
 			e.Expect = append(e.Expect, x.text)
 			e.ExpectAt = append(e.ExpectAt, x.at)
+		}
+		for _, x := range d.names(n, "cause") {
+			e.Cause = append(e.Cause, x.text)
+			e.CauseAt = append(e.CauseAt, x.at)
 		}
 		e.Case = d.caseBody(n)
 		d.k.Examples = append(d.k.Examples, e)
@@ -197,6 +202,13 @@ func (d *decoder) check(n *node) {
 	c.Needs = d.look(aStep, nil, d.names(n, "needs"))
 	c.Before = d.look(aStep, nil, d.names(n, "before"))
 	c.Opens, _ = d.truth(n, "opens")
+	c.Repairs, _ = d.truth(n, "repairs")
+	for _, x := range d.names(n, "only") {
+		if !slices.Contains(controlsWords, x.text) {
+			d.Error(x.at, fmt.Sprintf("no controls %q", clip(x.text)), "only of a check says on which units it is: hydraulic, electronic or adaptive.")
+		}
+		c.Only = append(c.Only, x.text)
+	}
 	c.Follows = d.look(aFinding, nil, d.names(n, "follows"))
 	for _, w := range n.blocks {
 		d.required(w)

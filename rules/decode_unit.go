@@ -215,6 +215,7 @@ func (d *decoder) element(s *scope, n *node) {
 		e.Kind, e.A, e.B = engine.Brake, d.member(s, n, "holds"), engine.CaseMember
 	case "band":
 		e.Kind, e.A, e.B = engine.Band, d.member(s, n, "holds"), engine.CaseMember
+		e.Screw, _ = d.truth(n, "screw")
 		if w := d.integer(n, "wraps"); w > 1 {
 			d.Error(n.attr("wraps").at(), "wraps is 1 or -1", "It is the direction of drum torque that tightens the band by itself: 1 with the engine, -1 against it.")
 		} else {
@@ -325,7 +326,7 @@ func (d *decoder) step(s *scope, n *node) {
 	st := engine.Step{Name: n.label(0), Title: d.text(n, "title"), Stage: engine.Stage(d.word(n, "stage")),
 		After: d.look(aStep, s, d.names(n, "after")), Minutes: d.number(n, "minutes"),
 		Exposes: d.look(aComponent, s, d.names(n, "exposes")), Measure: d.look(aMeasure, s, d.texts(n, "measure")), Look: plain(d.texts(n, "look")),
-		Cautions: d.look(aCaution, s, d.names(n, "cautions")), Pulls: pulls,
+		Cautions: d.look(aCaution, s, d.names(n, "cautions")), SameAs: d.look(aCheck, nil, d.names(n, "same_as")), Pulls: pulls,
 		Repair: d.number(n, "repair"), Refit: d.number(n, "refit"), At: n.at(), Basis: n.basis}
 	if st.Stage == "" {
 		st.Stage = engine.StageTeardown

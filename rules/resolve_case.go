@@ -24,6 +24,9 @@ func (r *resolver) examples() {
 		for i := range e.Expect {
 			e.Expect[i], _ = r.lookUp(aComponent, s, e.Expect[i], e.ExpectAt[i])
 		}
+		for i := range e.Cause {
+			e.Cause[i], _ = r.lookUp(aCause, nil, e.Cause[i], e.CauseAt[i])
+		}
 		kept = append(kept, e)
 	}
 	r.k.Examples = kept

@@ -160,7 +160,7 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 	{name: "check", labels: label("check", plainName), args: args(
 		arg("title", fText), argSpec{name: "stage", form: fWord, words: stageWords, required: true}, arg("minutes", fNumber),
 		arg("reporter", fName), arg("yields", fNames), arg("asks", fText), arg("why", fText),
-		arg("cautions", fNames), arg("needs", fNames), arg("before", fNames), arg("opens", fBool), arg("follows", fNames)),
+		arg("cautions", fNames), arg("needs", fNames), arg("before", fNames), arg("opens", fBool), arg("follows", fNames), arg("repairs", fBool), arg("only", fNames)),
 		blocks: []*blockSpec{
 			{name: "withheld", repeat: true, args: args(must("if", fName), must("reason", fText))},
 			{name: "choice", labels: label("choice", plainName), args: args(
@@ -173,7 +173,7 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 		blocks: []*blockSpec{{name: "sign", labels: label("effect or finding", anyText), args: args(must("strength", fStrength))}}},
 	{name: "example", labels: label("example", anyText), args: args(
 		must("unit", fName), arg("title", fText), arg("vehicle", fText), arg("done", fNames),
-		arg("cite", fText), must("expect", fNames), argSpec{name: "within", form: fInteger, min: 1}),
+		arg("cite", fText), must("expect", fNames), arg("cause", fNames), argSpec{name: "within", form: fInteger, min: 1}),
 		blocks: caseBlocks},
 	familySpec,
 	{name: "case", labels: label("case", idForm), args: args(
@@ -209,7 +209,7 @@ var usualSpec = &blockSpec{name: "usual", labels: []labelSpec{{what: "thing that
 		{name: "step", labels: label("step", patternName), args: args(
 			arg("title", fText), argSpec{name: "stage", form: fWord, words: []string{"in_vehicle", "pulled", "teardown"}},
 			arg("after", fNames), arg("minutes", fNumber), arg("measure", fTexts), arg("look", fTexts),
-			arg("cautions", fNames), arg("pulls", fBool), arg("repair", fNumber), arg("refit", fNumber))},
+			arg("cautions", fNames), arg("pulls", fBool), arg("repair", fNumber), arg("refit", fNumber), arg("same_as", fNames))},
 		{name: "limit", labels: label("limit", patternName), args: args(
 			must("title", fText), arg("component", fName), arg("step", fName), arg("check", fName), arg("measures", fText),
 			arg("low", fQuantity), arg("high", fQuantity), arg("between", fQuantity))},
@@ -237,7 +237,7 @@ var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: arg
 				must("sun", fName), must("carrier", fName), must("ring", fName), must("teeth", fTeeth))}}},
 		elementSpec("clutch", must("joins", fNames), arg("moved_with", fNames)),
 		elementSpec("brake", must("holds", fName), arg("moved_with", fNames)),
-		elementSpec("band", must("holds", fName), argSpec{name: "wraps", form: fInteger, min: -1}, arg("moved_with", fNames)),
+		elementSpec("band", must("holds", fName), argSpec{name: "wraps", form: fInteger, min: -1}, arg("screw", fBool), arg("moved_with", fNames)),
 		elementSpec("one_way", must("stops", fName), arg("against", fName)),
 		elementSpec("converter_clutch"),
 		{name: "joint", labels: label("joint", plainName), args: args(arg("title", fText), must("joins", fNames))},
@@ -258,7 +258,7 @@ var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: arg
 		{name: "step", labels: label("step", plainName), args: args(
 			arg("title", fText), argSpec{name: "stage", form: fWord, words: []string{"in_vehicle", "pulled", "teardown"}},
 			arg("after", fNames), arg("minutes", fNumber), arg("exposes", fNames), arg("measure", fTexts), arg("look", fTexts),
-			arg("cautions", fNames), arg("pulls", fBool), arg("repair", fNumber), arg("refit", fNumber), arg("in_place_of", fNames))},
+			arg("cautions", fNames), arg("pulls", fBool), arg("repair", fNumber), arg("refit", fNumber), arg("same_as", fNames), arg("in_place_of", fNames))},
 		{name: "limit", labels: label("limit", plainName), args: args(
 			arg("title", fText), arg("component", fName), arg("step", fName), arg("check", fName), arg("measures", fText), arg("low", fQuantity), arg("high", fQuantity), arg("between", fQuantity))},
 	}}

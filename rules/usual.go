@@ -146,6 +146,7 @@ type thing struct {
 	stem              string
 	target            string   // as `serves` writes it; "" for the whole unit
 	controls          []string // of a solenoid: the elements that it feeds
+	screw             bool     // of a band: set in the vehicle
 }
 
 // text is the unit file of what is made.
@@ -178,34 +179,30 @@ func (m *maker) text() string {
 func (m *maker) of(t thing) []*node {
 	var out []*node
 	for _, n := range m.usuals {
-		if n.label(0) == t.what && m.holds(plain(m.names(n, "only"))) {
+		if n.label(0) == t.what && m.holds(plain(m.names(n, "only")), t) {
 			out = append(out, n)
 		}
 	}
 	return out
 }
 
-// holds compares `only` with the unit: of the words for which wheels, which
-// controls and which solenoids, where any of a group is named, one must fit.
-func (m *maker) holds(only []string) bool {
-	drive, controls := m.u.Drive, m.u.Controls
+// holds compares `only` with the unit and the thing: of the words for which wheels,
+// which controls, which solenoids and which bands, where any of a group is named, one
+// must fit.
+func (m *maker) holds(only []string, t thing) bool {
+	drive := m.u.Drive
 	if drive == "" {
 		drive = "rear"
 	}
-	if controls == "" {
-		controls = "hydraulic"
-		if len(m.u.Solenoids) > 0 {
-			controls = "electronic"
-		}
-	}
-	has := map[string]bool{drive: true, controls: true}
+	has := map[string]bool{drive: true, m.u.ControlledBy(): true}
 	for _, s := range m.u.Solenoids {
 		has[s.Kind+"_solenoids"], has["some_solenoids"] = true, true
 	}
 	if !has["shift_solenoids"] && !has["clutch_solenoids"] {
 		has["no_solenoids"] = true
 	}
-	for _, group := range [][]string{{"rear", "front", "all"}, controlsWords, {"shift_solenoids", "clutch_solenoids", "no_solenoids", "some_solenoids"}} {
+	has["screw"] = t.screw
+	for _, group := range [][]string{{"rear", "front", "all"}, controlsWords, {"shift_solenoids", "clutch_solenoids", "no_solenoids", "some_solenoids"}, {"screw"}} {
 		named, fits := false, false
 		for _, w := range group {
 			if slices.Contains(only, w) {
@@ -240,7 +237,7 @@ func (m *maker) things() []thing {
 		out = append(out, thing{what: "range", name: r, stem: strings.ToLower(r), title: r, target: m.ref("range", r)})
 	}
 	for _, e := range m.u.Elements {
-		out = append(out, thing{what: string(e.Kind), name: e.Name, stem: m.stems[e.Name], title: title(e.Title, e.Name), target: m.ref("element", e.Name)})
+		out = append(out, thing{what: string(e.Kind), name: e.Name, stem: m.stems[e.Name], title: title(e.Title, e.Name), target: m.ref("element", e.Name), screw: e.Screw})
 	}
 	for _, g := range m.u.Train.Gearsets {
 		t := title(g.Title, g.Name)
@@ -541,6 +538,7 @@ func (m *maker) stepsOf(n *node, t thing, stacked bool, previous []string) []str
 		b.list("measure", quotedAll(measure)...)
 		b.list("look", quotedAll(plain(m.texts(c, "look")))...)
 		b.list("cautions", quotedAll(plain(m.names(c, "cautions")))...)
+		b.list("same_as", quotedAll(plain(m.names(c, "same_as")))...)
 	}
 	return takes
 }

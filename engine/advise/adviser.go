@@ -2,6 +2,7 @@ package advise
 
 import (
 	"fmt"
+	"slices"
 	"sync"
 
 	"slipcase/engine"
@@ -28,6 +29,7 @@ type check struct {
 	*engine.Check
 	index int
 	items []item
+	looks []string // steps that need no more look once it is answered
 }
 
 // item is one finding that a check reports on.
@@ -68,6 +70,9 @@ func New(m *model.Model) (*Adviser, error) {
 	}
 	for i := range m.Knowledge.Checks {
 		c := check{Check: &m.Knowledge.Checks[i], index: i}
+		if c.Only != nil && !slices.Contains(c.Only, m.Unit.ControlledBy()) {
+			continue
+		}
 		seen := map[sign]bool{}
 		for _, pattern := range c.Yields {
 			for _, name := range m.Match(pattern) {

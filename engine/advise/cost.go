@@ -2,6 +2,7 @@ package advise
 
 import (
 	"math"
+	"slices"
 
 	"slipcase/engine"
 	"slipcase/engine/teardown"
@@ -11,36 +12,32 @@ import (
 // costs is J of one case: what is left to do, and what root causes cost.
 type costs struct {
 	jobs  []order.Job
-	index []int // job -> step, -1 for a look outside the steps
-	job   []int // part -> job, -1 when it is in view already
-	reach []float64
-	risk  float64      // minutes lost by leaving a root cause that is there
-	right float64      // minutes to put one right
-	plan  []int        // today's best order of the jobs
-	again *order.Again // the same jobs with other weights
-	wt    []float64    // weights for it
+	steps []*engine.Step // along jobs; nil for a look outside the steps
+	job   []int          // part -> job, -1 when it is in view already
+	mend  []float64      // part -> minutes to repair it where it is
+	risk  float64        // minutes lost by leaving a root cause that is there
+	right float64        // minutes to put one right
+	plan  []int          // today's best order of the jobs
+	again *order.Again   // the same jobs with other weights
+	wt    []float64      // weights for it
 	done  []float64
 	ideal int
 }
 
 // newCosts lists the steps left after those done.
-func (s *scope) newCosts(c *engine.CaseFile, v Values) *costs {
+func (s *scope) newCosts(c *engine.CaseFile, v Values) (*costs, error) {
 	k := &costs{right: v.PutRight}
 	u := s.a.Model.Unit
-	gone := map[string]bool{}
-	for _, d := range c.Done {
-		gone[d] = true
+	left, err := teardown.Remaining(s.a.Model, c)
+	if err != nil {
+		return nil, err
 	}
+	k.jobs = left.Jobs
 	at := map[string]int{}
-	var left []*engine.Step
-	for i := range u.Steps {
-		if !gone[u.Steps[i].Name] {
-			at[u.Steps[i].Name] = len(left)
-			k.index = append(k.index, i)
-			left = append(left, &u.Steps[i])
-		}
+	for j, step := range left.Steps {
+		at[step.Name] = j
+		k.steps = append(k.steps, step)
 	}
-	k.jobs = teardown.Jobs(left, func(string) float64 { return 0 }) // weights are set for each answer
 	for _, p := range s.parts {
 		job := -1
 		if p.step >= 0 {
@@ -50,27 +47,14 @@ func (s *scope) newCosts(c *engine.CaseFile, v Values) *costs {
 		} else {
 			job = len(k.jobs)
 			k.jobs = append(k.jobs, order.Job{Name: "look at " + p.component.Name, Minutes: v.Look})
-			k.index = append(k.index, -1)
+			k.steps = append(k.steps, nil)
 		}
 		k.job = append(k.job, job)
-	}
-	reach := make([]float64, len(k.jobs))
-	for j := range reach {
-		reach[j] = -1
-	}
-	for i, p := range s.parts {
-		if k.job[i] < 0 {
-			k.reach = append(k.reach, 0)
-			continue
+		mend := 0.0
+		if p.step >= 0 {
+			mend = u.Steps[p.step].Repair.Value
 		}
-		j := k.job[i]
-		if reach[j] < 0 {
-			reach[j] = v.Look
-			if p.step >= 0 {
-				reach[j] = s.a.Model.MinutesTo(u.Steps[p.step].Name, c.Done)
-			}
-		}
-		k.reach = append(k.reach, reach[j])
+		k.mend = append(k.mend, mend)
 	}
 	again := v.ComeBack
 	if again == 0 {
@@ -79,19 +63,19 @@ func (s *scope) newCosts(c *engine.CaseFile, v Values) *costs {
 	k.risk = v.Risk * again
 	k.ideal = 1 << 12
 	k.wt = make([]float64, len(k.jobs))
-	return k
+	return k, nil
 }
 
 // comeBack is the minutes of taking the unit out and apart, and of putting it
-// together and back: twice the steps on the bench.
+// together and back.
 func comeBack(u *engine.Unit) float64 {
 	var t float64
 	for i := range u.Steps {
 		if s := &u.Steps[i]; s.Stage != engine.StageInVehicle || s.Pulls {
-			t += s.Minutes.Value
+			t += s.Minutes.Value + s.Refit.Value
 		}
 	}
-	return 2 * t
+	return t
 }
 
 // belief is w and q of one posterior.
@@ -100,14 +84,21 @@ type belief struct {
 	causes []float64 // P(root cause), along Adviser.causes
 }
 
+// bits is Σ H of the components.
+func (b belief) bits() float64 {
+	var h float64
+	for _, p := range b.parts {
+		h += entropy(p)
+	}
+	return h
+}
+
 // value is J with its proven lower end: J of the best order found and of the
-// bound (equal but for orders too large to prove), and what would be left with
-// perfect knowledge.
+// bound (equal but for orders too large to prove).
 type value struct {
-	j, low  float64 // least minutes: found, proven
-	perfect float64 // minutes with the culprit and the causes known
-	causes  float64 // the share L of j
-	bits    float64 // Σ H of the components
+	j, low float64 // least minutes: found, proven
+	causes float64 // the share L of j
+	bits   float64 // Σ H of the components
 }
 
 // weigh fills in the weights of a belief.
@@ -150,6 +141,32 @@ func (k *costs) fork() (*costs, error) {
 	return &c, err
 }
 
+// without is the same where some steps take no minutes any more.
+func (k *costs) without(steps []string) (*costs, error) {
+	c, err := k.fork()
+	if err != nil {
+		return nil, err
+	}
+	for j, s := range c.steps {
+		if s != nil && slices.Contains(steps, s.Name) {
+			c.jobs[j].Minutes = 0
+		}
+	}
+	c.finished()
+	c.again, err = order.NewAgain(c.jobs)
+	return c, err
+}
+
+// finished works out when each job of today's plan is done.
+func (k *costs) finished() {
+	k.done = make([]float64, len(k.jobs))
+	var t float64
+	for _, j := range k.plan {
+		t += k.jobs[j].Minutes
+		k.done[j] = t
+	}
+}
+
 // start fixes today's plan, against which later orders are measured.
 func (k *costs) start(b belief) error {
 	r, err := k.order(b)
@@ -160,12 +177,7 @@ func (k *costs) start(b belief) error {
 	if k.again, err = order.NewAgain(k.jobs); err != nil {
 		return err
 	}
-	k.done = make([]float64, len(k.jobs))
-	var t float64
-	for _, j := range r.Order {
-		t += k.jobs[j].Minutes
-		k.done[j] = t
-	}
+	k.finished()
 	return nil
 }
 
@@ -175,14 +187,14 @@ func (k *costs) value(b belief) (value, error) {
 		return value{}, err
 	}
 	v := value{j: found, low: low}
-	var today float64
+	var today, mend float64
 	for i, j := range k.job {
 		if j >= 0 {
 			today += b.parts[i] * k.done[j]
 		}
-		v.perfect += b.parts[i] * k.reach[i]
-		v.bits += entropy(b.parts[i])
+		mend += b.parts[i] * k.mend[i]
 	}
+	v.bits = b.bits()
 	// Where the order is not proven best, today's plan may still be better.
 	if today < v.j {
 		v.j = today
@@ -190,15 +202,13 @@ func (k *costs) value(b belief) (value, error) {
 	if v.low > v.j {
 		v.low = v.j
 	}
+	v.j += mend
+	v.low += mend
 	for _, q := range b.causes {
 		l := math.Min(q*k.risk, k.right)
 		v.causes += l
 		v.j += l
 		v.low += l
-		v.perfect += q * math.Min(k.risk, k.right)
-	}
-	if v.perfect > v.low {
-		v.perfect = v.low
 	}
 	return v, nil
 }

@@ -10,10 +10,15 @@
 // a case still costs is
 //
 //	J(w, q) = V(w) + L(q)
-//	V(w) = the least, over orders of the steps left, of Σ w·(minutes until the component is in view)
+//	V(w) = the least, over orders of the steps left, of Σ w·(minutes until the component is in view,
+//	       with those of putting back what was taken off, and those of its repair)
 //	L(q) = Σ min(q · risk · comeback minutes, minutes to put it right unasked)
 //
-// V is the teardown plan of engine/teardown/order. L is what unsettled root
+// V is the sum that the teardown plan makes least (teardown.Remaining), so that a
+// check, a step, a repair on trial and pulling the unit are weighed in the same
+// minutes: those to the repaired vehicle. A check that looks at what a step shows
+// takes the minutes of that step out of V; a repair on trial takes out the parts that
+// it mends, where the drive after it is good. L is what unsettled root
 // causes cost: each is either put right on suspicion or left, whichever is
 // cheaper, and one that is left brings the job back with some risk. A check
 // with reports r saves

@@ -3,6 +3,7 @@ package advise
 import (
 	"errors"
 	"math"
+	"slices"
 	"sort"
 	"sync"
 
@@ -248,8 +249,9 @@ func (it *item) says(node int, present bool) network.Likelihood {
 //
 // so that n passes over the table of sets give all 2ⁿ patterns of reports. The
 // differences cost digits of rare patterns only, and a pattern counts with its
-// probability.
-func (b *base) price(k *costs, t *site, items []item, nodes []int) (figures, []answer, error) {
+// probability. After is what the case costs once the check is answered: less than k
+// where the check is the look of a step.
+func (b *base) price(k, after *costs, t *site, items []item, nodes []int, repairs bool) (figures, []answer, error) {
 	size := 1 + len(b.s.want) // probability, then each wanted node with it
 	table := make([][]float64, 1<<len(items))
 	kept, err := t.tree()
@@ -301,9 +303,14 @@ func (b *base) price(k *costs, t *site, items []item, nodes []int) (figures, []a
 		for i := range items {
 			ans.present = append(ans.present, c>>i&1 == 1)
 		}
-		if ans.value, err = k.value(ans.belief); err != nil {
+		left := ans.belief
+		if repairs {
+			left = b.s.mended(left, items, ans.present)
+		}
+		if ans.value, err = after.value(left); err != nil {
 			return figures{}, nil, err
 		}
+		ans.value.bits = ans.belief.bits()
 		j += ans.p * ans.value.j
 		low += ans.p * ans.value.low
 		causes += ans.p * ans.value.causes
@@ -318,6 +325,25 @@ func (b *base) price(k *costs, t *site, items []item, nodes []int) (figures, []a
 	f.gain.high = math.Max(f.gain.low, f.gain.high)
 	f.exact = f.gain.high-f.gain.low <= tie.Grain
 	return f, answers, nil
+}
+
+// mended is a belief after a repair on trial: parts of which a fault shows what is
+// present are repaired and cost nothing more.
+func (s *scope) mended(b belief, items []item, present []bool) belief {
+	out := belief{parts: slices.Clone(b.parts), causes: b.causes}
+	for i, it := range items {
+		if !present[i] {
+			continue
+		}
+		for _, l := range s.solver.Net().Nodes[it.node].Links {
+			for j, p := range s.parts {
+				if slices.Contains(p.modes, l.Parent) {
+					out.parts[j] = 0
+				}
+			}
+		}
+	}
+	return out
 }
 
 // errWide says that an answer cannot be worked out within the work bound.

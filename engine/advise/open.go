@@ -195,6 +195,8 @@ func (a *Adviser) offer(c *engine.CaseFile, pieces []model.Piece, opt Options) (
 	shut := func(finding string) bool {
 		return hidden(finding) != "" || opt.Closed != nil && opt.Closed(finding)
 	}
+	looks, cleared := a.Model.Looks(c), a.Model.Cleared(c.Reports)
+	already := looks.Steps(nil)
 	for i := range a.checks {
 		ch := a.checks[i]
 		if opt.Only != nil && !opt.Only(ch.Check) || opt.Stages != nil && !slices.Contains(opt.Stages, ch.Stage) {
@@ -203,6 +205,10 @@ func (a *Adviser) offer(c *engine.CaseFile, pieces []model.Piece, opt Options) (
 		items := a.left(&ch, known, present, shut)
 		if len(items) == 0 {
 			continue
+		}
+		for j := range items {
+			// Of a fluid that was changed a look at the pan is worth less.
+			items[j].hit *= 1 - cleared[a.Model.Nodes[items[j].node].Finding]
 		}
 		if r := a.shut(ch.Check, w); r != nil {
 			closed = append(closed, *r)
@@ -213,6 +219,11 @@ func (a *Adviser) offer(c *engine.CaseFile, pieces []model.Piece, opt Options) (
 			continue
 		}
 		ch.items = items
+		for _, step := range looks.Steps(ch.Check) {
+			if !slices.Contains(already, step) {
+				ch.looks = append(ch.looks, step)
+			}
+		}
 		open = append(open, ch)
 	}
 	return open, withheld, closed

@@ -17,6 +17,10 @@ type Options struct {
 	// Exact is how many findings of a check are worked out together, all
 	// 2^Exact answers of them (default 3, at most 12): the most telling ones.
 	Exact int
+	// Course is the order of the steps left that the case is worked in, by name:
+	// the plan of package teardown. What the next step would destroy is judged by
+	// it; nil for the best order of the steps by themselves.
+	Course []string
 	// Explain works out, for the checks returned, which suspects they separate.
 	Explain bool
 	// Workers is how many posteriors are worked out at a time (default 2). The
@@ -28,9 +32,8 @@ type Options struct {
 
 // Values are the numbers behind a price that neither unit nor rules state.
 type Values struct {
-	// ComeBack is the minutes of a job done again. 0 takes the unit's own
-	// steps: twice what it takes to take the unit out and apart (basis:
-	// common practice, refitting takes about as long as taking out).
+	// ComeBack is the minutes of a job done again. 0 takes the unit's own steps: to
+	// take the unit out and apart, and to put it together and back.
 	ComeBack float64
 	// Risk is P(the job comes back | a root cause was there and was left),
 	// such that about one job in ten would come back if no cause were looked
@@ -51,13 +54,18 @@ type Values struct {
 	LeastBits, LeastAsked float64
 }
 
-// worth tells whether a check is worth doing.
-func (v *Values) worth(c *engine.Check, net, bits float64) bool {
-	least := v.LeastBits
-	if c.Stage == engine.StageInterview {
-		least = v.LeastAsked
+// worth tells whether a check is worth doing. What saves no minutes but tells
+// something is so only while nothing better is at hand: not as a repair on trial, and,
+// but for a question, not where the next step shows in the vehicle what most likely
+// failed.
+func (v *Values) worth(c *engine.Check, net, bits float64, atHand bool) bool {
+	switch {
+	case net > 0:
+		return true
+	case c.Stage == engine.StageInterview:
+		return bits >= v.LeastAsked
 	}
-	return net > 0 || bits >= least
+	return !atHand && !c.Repairs && bits >= v.LeastBits
 }
 
 // DefaultValues are used where a field is zero.

@@ -38,9 +38,9 @@ type Advice struct {
 	Granted  float64
 	Whole    bool         // with Options.Explain and Best: all figures count every report exactly
 	NextStep *engine.Step // first step of today's plan; nil when nothing is left
-	// ToCulprit is V, minutes to the culprit under today's plan; Causes is L,
+	// ToRepair is V, minutes to the culprit under today's plan; Causes is L,
 	// minutes that unsettled root causes cost.
-	ToCulprit, Causes float64
+	ToRepair, Causes float64
 	// Leader is the likeliest of the components that can be behind the complaint,
 	// by its modes that can. With Options.Explain it is the first of the suspects of
 	// package diagnose, and every report counts.
@@ -148,7 +148,7 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 		return nil, err
 	}
 	defer b.site.free()
-	out := &Advice{Causes: b.value.causes, ToCulprit: b.value.j - b.value.causes, Near: b.shared, Granted: b.granted}
+	out := &Advice{Causes: b.value.causes, ToRepair: b.value.j - b.value.causes, Near: b.shared, Granted: b.granted}
 	for i, p := range b.s.parts {
 		if b.belief.parts[i] > out.LeaderP+tie.Grain {
 			out.Leader, out.LeaderP = p.component, b.belief.parts[i]
@@ -225,7 +225,10 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 	if err != nil {
 		return nil, nil, nil, a.Model.Named(pieces, err)
 	}
-	k := s.newCosts(c, opt.Values)
+	k, err := s.newCosts(c, opt.Values)
+	if err != nil {
+		return nil, nil, nil, err
+	}
 	if err := k.start(b.belief); err != nil {
 		return nil, nil, nil, err
 	}
@@ -313,7 +316,13 @@ func (c *candidate) price(b *base, k *costs) error {
 		}
 	}
 	var err error
-	c.f, c.answers, err = b.price(k, c.site, c.chosen, c.nodes)
+	after := k
+	if len(c.looks) > 0 {
+		if after, err = k.without(c.looks); err != nil {
+			return err
+		}
+	}
+	c.f, c.answers, err = b.price(k, after, c.site, c.chosen, c.nodes, c.Repairs)
 	if errors.Is(err, errWide) {
 		c.wide = true
 		return nil
@@ -345,7 +354,7 @@ func (c *candidate) exactly(b *base, k *costs) error {
 }
 
 // priced describes one candidate.
-func (a *Adviser) priced(c *candidate, b *base, opt Options) Priced {
+func (a *Adviser) priced(c *candidate, b *base, opt Options, atHand bool) Priced {
 	m := c.Minutes.Value
 	p := Priced{
 		Check: c.Check, Minutes: m,
@@ -353,7 +362,7 @@ func (a *Adviser) priced(c *candidate, b *base, opt Options) Priced {
 		Net: c.f.gain.low - m, NetHigh: c.f.gain.high - m,
 		Bits: c.f.bits, Exact: c.f.exact, Answers: len(c.answers),
 	}
-	p.Worth = opt.Values.worth(c.Check, p.Net, p.Bits)
+	p.Worth = opt.Values.worth(c.Check, p.Net, p.Bits, atHand)
 	telling := map[string]bool{}
 	for _, it := range c.chosen {
 		telling[it.name] = true

@@ -17,6 +17,7 @@ type ranking struct {
 	place     map[string]int // step -> its place in today's plan
 	next      *engine.Step   // the first of them
 	started   bool           // work has begun
+	atHand    bool           // next is a look in the vehicle that shows a likely culprit
 	list      []Priced       // best first
 	cands     []*candidate   // along list
 	pointless []Refusal
@@ -27,17 +28,38 @@ type ranking struct {
 
 func (a *Adviser) newRanking(b *base, k *costs, opt Options) *ranking {
 	r := &ranking{a: a, b: b, opt: opt, place: map[string]int{}}
-	steps := a.Model.Unit.Steps
-	for at, j := range k.plan {
-		if i := k.index[j]; i >= 0 {
-			r.place[steps[i].Name] = at
-			if r.next == nil {
-				r.next = &steps[i]
+	course := opt.Course
+	if course == nil {
+		for _, j := range k.plan {
+			if step := k.steps[j]; step != nil {
+				course = append(course, step.Name)
 			}
 		}
 	}
-	r.started = len(r.place) < len(steps)
+	for at, name := range course {
+		r.place[name] = at
+		if r.next == nil {
+			r.next = a.Model.Step(name)
+		}
+	}
+	r.atHand = r.next != nil && r.next.Stage == engine.StageInVehicle && !r.next.Pulls && b.shows(r.next) >= likely
+	r.started = len(r.place) < len(a.Model.Unit.Steps)
 	return r
+}
+
+// likely is the probability from which a step in the vehicle that shows a culprit is
+// done rather than asked about. Basis: invented.
+const likely = 0.9
+
+// shows is the largest probability of a part that a step brings into view.
+func (b *base) shows(s *engine.Step) float64 {
+	most := 0.0
+	for i, p := range b.s.parts {
+		if slices.Contains(s.Exposes, p.component.Name) {
+			most = math.Max(most, b.belief.parts[i])
+		}
+	}
+	return most
 }
 
 // rank describes and sorts the candidates by what is known of them.
@@ -53,7 +75,7 @@ func (r *ranking) rank(cands []*candidate) {
 			r.wide = append(r.wide, Refusal{Check: c.Check, Why: TooMuch})
 			continue
 		}
-		p := r.a.priced(c, r.b, r.opt)
+		p := r.a.priced(c, r.b, r.opt, r.atHand)
 		p.Before, p.Urgent = r.a.before(c.Check, r.place, r.next)
 		if p.SavesHigh == 0 && p.Bits == 0 && p.Exact && c.many == nil {
 			r.pointless = append(r.pointless, Refusal{Check: c.Check, Why: Pointless})
@@ -136,7 +158,7 @@ func (r *ranking) unsettled(best int) []*candidate {
 			minutes, bits := c.off(r.b)
 			p.Net += minutes
 			p.Bits += bits
-			p.Worth = r.opt.Values.worth(p.Check, p.Net, p.Bits)
+			p.Worth = r.opt.Values.worth(p.Check, p.Net, p.Bits, r.atHand)
 			if !r.before(&p, &r.list[best-1]) {
 				continue
 			}

@@ -204,7 +204,7 @@ func plain(ad *Advice) any {
 	for _, p := range ad.Checks {
 		out = append(out, row{p.Check.Name, p.Saves, p.Bits, p.Net, p.NetHigh, p.Findings, len(p.Separates)})
 	}
-	return []any{out, ad.Proven, ad.Unpriced, len(ad.Withheld), len(ad.Closed), ad.LeaderP, ad.ToCulprit, ad.Causes}
+	return []any{out, ad.Proven, ad.Unpriced, len(ad.Withheld), len(ad.Closed), ad.LeaderP, ad.ToRepair, ad.Causes}
 }
 
 // hot gives the unit a fault that shows f1 worse when hot, and a check of that.
@@ -408,13 +408,19 @@ func TestStagesFollowTheJob(t *testing.T) {
 func TestWorthAndContext(t *testing.T) {
 	v := Values{LeastBits: 0.05, LeastAsked: 0.1}
 	ask, look := &engine.Check{Stage: engine.StageInterview}, &engine.Check{Stage: engine.StageRoad}
+	mend := &engine.Check{Stage: engine.StageRoad, Repairs: true}
 	for _, x := range []struct {
 		c         *engine.Check
 		net, bits float64
+		atHand    bool
 		want      bool
-	}{{look, -1, 0.06, true}, {look, -1, 0.04, false}, {ask, -1, 0.06, false}, {ask, -1, 0.11, true}, {ask, 0.1, 0, true}, {look, 0.1, 0, true}} {
-		if got := v.worth(x.c, x.net, x.bits); got != x.want {
-			t.Errorf("%s, net %v, %v bits: worth %v", x.c.Stage, x.net, x.bits, got)
+	}{
+		{look, -1, 0.06, false, true}, {look, -1, 0.04, false, false}, {ask, -1, 0.06, false, false}, {ask, -1, 0.11, false, true}, {ask, 0.1, 0, false, true}, {look, 0.1, 0, false, true},
+		{look, -1, 0.9, true, false}, {look, 0.1, 0, true, true}, {ask, -1, 0.11, true, true},
+		{mend, -1, 0.9, false, false}, {mend, 0.1, 0, false, true},
+	} {
+		if got := v.worth(x.c, x.net, x.bits, x.atHand); got != x.want {
+			t.Errorf("%s, repairs %v, net %v, %v bits, the likely culprit at hand %v: worth %v", x.c.Stage, x.c.Repairs, x.net, x.bits, x.atHand, got)
 		}
 	}
 	c := reports("driver", map[string]engine.State{"f1": engine.Present})
@@ -690,12 +696,13 @@ func TestValues(t *testing.T) {
 		u.Steps = u.Steps[:3] // no step shows part3
 		for i := range u.Steps {
 			u.Steps[i].Stage = engine.StageTeardown
+			u.Steps[i].Refit.Value = 1.5 * u.Steps[i].Minutes.Value
 		}
 	})
 	c := reports("driver", map[string]engine.State{"f1": engine.Present})
 	said := DefaultValues
 	for i := range a.Model.Unit.Steps {
-		said.ComeBack += 2 * a.Model.Unit.Steps[i].Minutes.Value
+		said.ComeBack += 2.5 * a.Model.Unit.Steps[i].Minutes.Value // out, apart, together and in
 	}
 	usual := price(t, a, c, Options{})
 	if d := cmp.Diff(plain(usual), plain(price(t, a, c, Options{Values: said}))); d != "" {
@@ -719,7 +726,7 @@ func TestValues(t *testing.T) {
 			}
 			return n
 		}
-		same := math.Abs(other.ToCulprit-usual.ToCulprit) < 1e-9 && math.Abs(other.Causes-usual.Causes) < 1e-9
+		same := math.Abs(other.ToRepair-usual.ToRepair) < 1e-9 && math.Abs(other.Causes-usual.Causes) < 1e-9
 		if what == "least bits" {
 			same = worth(other) == worth(usual)
 		}

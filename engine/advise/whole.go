@@ -51,11 +51,13 @@ func (a *Adviser) anew(w *base, r *ranking, out *Advice, opt Options) (*ranking,
 	if w.shared != nil || opt.Best <= 0 {
 		return r, nil
 	}
-	k := w.s.newCosts(w.c, opt.Values)
+	k, err := w.s.newCosts(w.c, opt.Values)
+	if err != nil {
+		return nil, err
+	}
 	if err := k.start(w.belief); err != nil {
 		return nil, err
 	}
-	var err error
 	if w.value, err = k.value(w.belief); err != nil {
 		return nil, err
 	}
@@ -76,7 +78,7 @@ func (a *Adviser) anew(w *base, r *ranking, out *Advice, opt Options) (*ranking,
 	again.rank(cands)
 	again.pointless = append(again.pointless, r.pointless...)
 	again.wide = append(again.wide, r.wide...)
-	out.Causes, out.ToCulprit = w.value.causes, w.value.j-w.value.causes
+	out.Causes, out.ToRepair = w.value.causes, w.value.j-w.value.causes
 	out.NextStep, out.Whole = again.next, true
 	// Chosen, not proven: for that all would have to be priced so.
 	out.Unpriced, again.unproven = len(r.list)-len(cands), true

@@ -73,6 +73,7 @@ var (
 	verbAfter  = wordSet("it her him home this that them to like the my a around away up off anyway forward")
 	verbBefore = wordSet("i we you they she he not can could no all any lose loses lost losing without some test still when would will people")
 	nounAfter  = wordSet("is was still works work pulls pull comes goes takes engages engagement or and hits range gear has seems feels just acts")
+	highAfter  = wordSet("slips slides slipping flares is was works pulls holds has feels seems shudders whines")
 	parkAfter  = wordSet("will does is not or and hold holds gear pawl _hold")
 	pronouns   = wordSet("i you it we he she they my the")
 	thrown     = wordSet("lurch lurches lurched jump jumps hop hops roll rolls leaps leap jerks jerk kicks")
@@ -185,7 +186,7 @@ func findPlaces(list []token) {
 			} else {
 				set(i, place{kind: span, name: "L"})
 			}
-		case w == "high" && (before == "in" || before == "into" || before == "_into" || before == "of" || after == "gear"), w == "top" && after == "gear":
+		case w == "high" && (before == "in" || before == "into" || before == "_into" || before == "of" || after == "gear"), w == "high" && before == "" && highAfter[after], w == "top" && after == "gear":
 			set(i, place{kind: gear, name: "top", from: from})
 		case w == "drive" && !verbBefore[before] && !(before == "to" && verbAfter[after]) && (intoWords[before] || nounAfter[after] || before == "" || after == "" && before != "to"):
 			set(i, place{kind: span, name: "D"})

@@ -116,7 +116,17 @@ func (b *builder) addFindings() {
 // placesFor are the places of a template. One made per shift is made for
 // upshifts, for downshifts or for both, as its signs speak of them.
 func (b *builder) placesFor(f *engine.Finding) []string {
-	if f.Per != engine.PerShift {
+	switch {
+	case f.Per == engine.PerRow && ofLockup(f):
+		// Nothing is wrong with a first gear whose converter clutch is off.
+		var out []string
+		for _, r := range b.u.Rows {
+			if r.Lockup {
+				out = append(out, r.Name())
+			}
+		}
+		return out
+	case f.Per != engine.PerShift:
 		return b.places[f.Per]
 	}
 	up, down := len(f.Signs) == 0, false
@@ -131,6 +141,16 @@ func (b *builder) placesFor(f *engine.Finding) []string {
 		}
 	}
 	return out
+}
+
+// ofLockup tells a finding that speaks of a converter clutch which should be on.
+func ofLockup(f *engine.Finding) bool {
+	for _, s := range f.Signs {
+		if s.To != "lockup_dead" && s.To != "lockup_slips" {
+			return false
+		}
+	}
+	return len(f.Signs) > 0
 }
 
 // neutral tells rows without drive: P/P, N/N.

@@ -2,10 +2,10 @@ package model
 
 import "slipcase/engine"
 
-// cleared tells, of each finding that something reported has taken away, which
+// Cleared tells, of each finding that something reported has taken away, which
 // share of what was there is gone: of a fluid that was changed last week a clean
 // pan says little. Where two things take it away, the one that takes more counts.
-func (m *Model) cleared(reports []engine.Report) map[*engine.Finding]float64 {
+func (m *Model) Cleared(reports []engine.Report) map[*engine.Finding]float64 {
 	out := map[*engine.Finding]float64{}
 	for _, r := range reports {
 		node, ok := m.LookupFinding(r.Finding)

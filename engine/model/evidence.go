@@ -69,7 +69,7 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 	if m.asAsked {
 		first = -1
 	}
-	cleared := m.cleared(reports)
+	cleared := m.Cleared(reports)
 	bad := func(p Problem) {
 		p.Severity = engine.Error
 		diags = append(diags, p)

@@ -19,8 +19,8 @@ func (p *Plan) compare(m *model.Model, jobs []order.Job, left []*engine.Step, be
 		return err
 	}
 	bench, likely = p.postpone(m, left, bench), p.postpone(m, left, likely)
-	p.Bench = against(jobs, left, best, bench)
-	p.Likely = against(jobs, left, best, likely)
+	p.Bench = against(m, jobs, left, best, bench)
+	p.Likely = against(m, jobs, left, best, likely)
 	return nil
 }
 
@@ -43,9 +43,9 @@ func (p *Plan) postpone(m *model.Model, left []*engine.Step, sequence []int) []i
 	return append(now, late...)
 }
 
-func against(jobs []order.Job, left []*engine.Step, best, other []int) Baseline {
+func against(m *model.Model, jobs []order.Job, left []*engine.Step, best, other []int) Baseline {
 	var b Baseline
-	mine, theirs := Times(left, best), Times(left, other)
+	mine, theirs := Times(m, left, best), Times(m, left, other)
 	var cost float64
 	for j, job := range jobs {
 		b.Expected += job.Weight * theirs[j].Total()
@@ -62,8 +62,8 @@ func against(jobs []order.Job, left []*engine.Step, best, other []int) Baseline 
 	return b
 }
 
-// Time is when a step is finished, in minutes from now: what was spent before
-// the unit comes out, and from the pull on.
+// Time is when a step is finished, in minutes from now with those of putting back
+// what was taken off in the vehicle: what is spent before the pull, and from it on.
 type Time struct {
 	Before, After float64 // minutes
 }
@@ -73,7 +73,8 @@ func (t Time) Total() float64 { return t.Before + t.After }
 
 // Times is when each step is finished (indexed like steps) in a sequence of
 // them. With no pull among the steps all minutes count as after it.
-func Times(steps []*engine.Step, sequence []int) []Time {
+func Times(m *model.Model, steps []*engine.Step, sequence []int) []Time {
+	wait := waiting(m, steps)
 	pulled := true
 	for _, s := range steps {
 		if s.Pulls {
@@ -83,11 +84,15 @@ func Times(steps []*engine.Step, sequence []int) []Time {
 	out := make([]Time, len(steps))
 	var t Time
 	for _, j := range sequence {
-		pulled = pulled || steps[j].Pulls
-		if pulled {
-			t.After += steps[j].Minutes.Value
-		} else {
-			t.Before += steps[j].Minutes.Value
+		s := steps[j]
+		pulled = pulled || s.Pulls
+		switch {
+		case !pulled:
+			t.Before += spent(s)
+		case s.Pulls || wait[s]:
+			t.After += spent(s)
+		default:
+			t.After += s.Minutes.Value
 		}
 		out[j] = t
 	}

@@ -135,6 +135,19 @@ func (k *culprits) another(nodes []int) (float64, error) {
 	return max(0, 1-(1-k.any(nodes))/base[0]), nil
 }
 
+// some is P(at least one culprit | reports).
+func (k *culprits) some() (float64, error) {
+	var all []int
+	for i := range k.m.Unit.Components {
+		all = append(all, k.modes[k.m.Unit.Components[i].Name]...)
+	}
+	err := k.work([][]int{all})
+	if err != nil {
+		return 0, err
+	}
+	return k.any(all), nil
+}
+
 // weights is P(any culprit mode | reports) of every component.
 func (k *culprits) weights() (map[string]float64, error) {
 	var lists [][]int

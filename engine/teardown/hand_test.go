@@ -230,7 +230,7 @@ func TestGivenUpPlanIsAnError(t *testing.T) {
 func TestLookAtTheVehicleWaitsForAPullThatIsListedFirst(t *testing.T) {
 	m := loadSmall(t, handUnit, handRules)
 	left := []*engine.Step{m.Step("pull"), m.Step("bracket_look")}
-	jobs := keep(m, Jobs(left, func(string) float64 { return 1 }), left, left[0], nil)
+	jobs := keep(m, jobsOf(left, func(string) float64 { return 1 }), left, left[0], nil)
 	if !slices.Equal(jobs[1].After, []int{0}) {
 		t.Errorf("the look comes after %v, want the pull", jobs[1].After)
 	}
@@ -276,7 +276,7 @@ func TestMeasureSaysWhatItNeeds(t *testing.T) {
 // A check is done once all that it yields is reported.
 func TestCheckIsTakenWithItsLastFinding(t *testing.T) {
 	m := loadSmall(t, handUnit, handRules)
-	play := checkNamed(m.Knowledge, "play")
+	play := m.Knowledge.Check("play")
 	report := func(names ...string) *engine.CaseFile {
 		c := &engine.CaseFile{}
 		for _, n := range names {

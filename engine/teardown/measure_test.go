@@ -77,41 +77,45 @@ func (s *Savings) Add(m *model.Model, t Trial, follow bool) error {
 
 // add plays one order of steps.
 func (s *Spent) add(m *model.Model, names, culprits []string) {
-	first, last := -1.0, 0.0
-	for _, at := range inView(m.Unit, names, culprits) {
+	first := -1.0
+	for _, at := range inView(m, names, culprits) {
 		s.View.Before += at.Before
 		s.View.After += at.After
 		if first < 0 || at.Total() < first {
 			first = at.Total()
 		}
-		last = max(last, at.Total())
 	}
 	s.First += max(first, 0)
-	var minutes float64
+	open := map[string]bool{}
+	for _, c := range culprits {
+		open[c] = true
+	}
 	for _, name := range names {
-		if minutes >= last {
+		if len(open) == 0 {
 			break
 		}
 		step := m.Step(name)
-		minutes += step.Minutes.Value
 		s.Job += step.Minutes.Value + step.Refit.Value
+		for _, c := range step.Exposes {
+			delete(open, c)
+		}
 	}
 }
 
 // inView is when each culprit is in view in a sequence of steps.
-func inView(u *engine.Unit, names, culprits []string) []Time {
+func inView(m *model.Model, names, culprits []string) []Time {
 	var steps []*engine.Step
 	var sequence []int
 	for i, name := range names {
-		for j := range u.Steps {
-			if u.Steps[j].Name == name {
-				steps = append(steps, &u.Steps[j])
+		for j := range m.Unit.Steps {
+			if s := &m.Unit.Steps[j]; s.Name == name {
+				steps = append(steps, s)
 				sequence = append(sequence, i)
 			}
 		}
 	}
 	var out []Time
-	for i, at := range Times(steps, sequence) {
+	for i, at := range Times(m, steps, sequence) {
 		for _, c := range culprits {
 			if slices.Contains(steps[i].Exposes, c) {
 				out = append(out, at)

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"slipcase/engine"
+	"slipcase/engine/model"
 	"slipcase/engine/teardown/order"
 )
 
@@ -37,7 +38,7 @@ func TestSavingsAddUp(t *testing.T) {
 	left := []*engine.Step{{Name: "look", Minutes: minutes(10)}, {Name: "pull", Minutes: minutes(90), Pulls: true}, {Name: "open", Minutes: minutes(20)}}
 	jobs := []order.Job{{Weight: 0.3}, {Weight: 0}, {Weight: 0.5}}
 	// The culprits come into view after 10 and 120 minutes, or after 120 and 110.
-	b := against(jobs, left, []int{0, 1, 2}, []int{1, 2, 0})
+	b := against(&model.Model{Unit: &engine.Unit{}}, jobs, left, []int{0, 1, 2}, []int{1, 2, 0})
 	if want := 0.3*120 + 0.5*110; !near9(b.Expected, want) {
 		t.Errorf("expected %v, want %v", b.Expected, want)
 	}

@@ -52,6 +52,8 @@ type Step struct {
 	Cautions   []*engine.Caution // that no earlier step has shown
 	// Late says that this look at the vehicle waits until the unit is back.
 	Late bool
+	// Looked says that checks have looked at what it shows: it takes no minutes.
+	Looked bool
 }
 
 // Make works out the plan of a case from its diagnosis. It returns an error
@@ -62,18 +64,15 @@ func Make(m *model.Model, c *engine.CaseFile, r *diagnose.Result) (*Plan, error)
 	if err != nil {
 		return nil, err
 	}
-	done, err := indexes(m.Unit, c.Done)
+	l, err := Remaining(m, c)
 	if err != nil {
 		return nil, err
 	}
-	jobs, index, err := order.Remaining(Jobs(steps(m.Unit), func(component string) float64 { return weight[component] }), done)
-	if err != nil {
+	l.weigh(weight)
+	if err := l.drop(l.settled()); err != nil {
 		return nil, err
 	}
-	left := make([]*engine.Step, len(index))
-	for i, j := range index {
-		left[i] = &m.Unit.Steps[j]
-	}
+	jobs, left := l.Jobs, l.Steps
 	p := &Plan{Done: c.Done}
 	var best order.Result
 	if p.Pull, best, err = decide(m, c, k, weight, jobs, left); err != nil {
@@ -86,8 +85,11 @@ func Make(m *model.Model, c *engine.CaseFile, r *diagnose.Result) (*Plan, error)
 	if err := p.lay(m, c, k, weight, left, best.Order); err != nil {
 		return nil, err
 	}
-	for _, i := range done {
-		for _, name := range m.Unit.Steps[i].Exposes {
+	for i := range p.Steps {
+		p.Steps[i].Looked = l.Looked[p.Steps[i].Step.Name]
+	}
+	for _, done := range c.Done {
+		for _, name := range m.Step(done).Exposes {
 			if component := find(m.Unit, name); component != nil && weight[name] > 0 {
 				p.Open = append(p.Open, k.view(c, component, weight[name]))
 			}
@@ -99,16 +101,26 @@ func Make(m *model.Model, c *engine.CaseFile, r *diagnose.Result) (*Plan, error)
 	return p, nil
 }
 
-// Jobs is some steps as jobs: minutes, the summed weight of the components that
-// each brings into view, and those of them that each needs first.
-func Jobs(steps []*engine.Step, weight func(component string) float64) []order.Job {
+// spent is the minutes of a step while the unit is in the vehicle, with those of
+// putting back what it takes off. Once the unit is out they are the build's, which
+// strips it whatever was found.
+func spent(s *engine.Step) float64 {
+	if s.Stage == engine.StageInVehicle || s.Pulls {
+		return s.Minutes.Value + s.Refit.Value
+	}
+	return s.Minutes.Value
+}
+
+// jobsOf is some steps as jobs, as far as they need each other: the minutes that each
+// costs, and the summed weight of the components that it brings into view.
+func jobsOf(steps []*engine.Step, weight func(component string) float64) []order.Job {
 	at := map[string]int{}
 	for i, s := range steps {
 		at[s.Name] = i
 	}
 	jobs := make([]order.Job, len(steps))
 	for i, s := range steps {
-		jobs[i] = order.Job{Name: s.Name, Minutes: s.Minutes.Value}
+		jobs[i] = order.Job{Name: s.Name, Minutes: spent(s)}
 		for _, a := range s.After {
 			if j, ok := at[a]; ok {
 				jobs[i].After = append(jobs[i].After, j)
@@ -119,15 +131,6 @@ func Jobs(steps []*engine.Step, weight func(component string) float64) []order.J
 		}
 	}
 	return jobs
-}
-
-// steps are those of a unit.
-func steps(u *engine.Unit) []*engine.Step {
-	out := make([]*engine.Step, len(u.Steps))
-	for i := range u.Steps {
-		out[i] = &u.Steps[i]
-	}
-	return out
 }
 
 // keep is the jobs with what a decision asks for: the looks before the pull,
@@ -159,6 +162,7 @@ func keep(m *model.Model, jobs []order.Job, left []*engine.Step, pulls *engine.S
 			late = append(late, i)
 		default:
 			unit = append(unit, i)
+			out[i].Minutes = s.Minutes.Value // out of the vehicle
 		}
 	}
 	add := func(i int, more ...int) {

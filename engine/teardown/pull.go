@@ -52,6 +52,12 @@ import (
 // shows as well waits for the bench, and only looks at the vehicle itself are
 // candidates for what comes before the pull (a look at the fluid, say).
 //
+// # Whether there is anything to find
+//
+// Where P(at least one culprit | reports) is under leastSome the reports are more
+// likely wrong, or about something that no rule knows: the unit stays in and the
+// complaint is verified first.
+//
 // # Whether a find is enough
 //
 // With the unit still in the vehicle and something found failed, the job may
@@ -72,6 +78,9 @@ type Decision struct {
 	Instead   []*engine.Step // the looks that pulling now was weighed against
 	OnlyBench float64        // P(something failed that only the bench shows | reports)
 	InReach   float64        // P(something failed that Instead shows, and nothing that only the bench shows)
+	Mended    *engine.Check  // the repair on trial after which the complaint is gone; nil for none
+	Unlikely  bool           // it is not likely that anything is there to find: the complaint is to be verified first
+	Some      float64        // P(at least one culprit is there | reports)
 	Enough    bool           // what was found is to be repaired in the vehicle and tested before anything else
 	Another   float64        // how likely the reports need another culprit, one that was not looked at
 	Repair    float64        // with Enough: minutes to repair what was found and to refit what was taken off
@@ -137,8 +146,34 @@ func decide(m *model.Model, c *engine.CaseFile, k *culprits, weight map[string]f
 	if d.Another, err = k.another(join(k.of(exposed(w.looks)), only)); err != nil {
 		return d, best, err
 	}
-	d.enough(m, c)
+	if d.Some, err = k.some(); err != nil {
+		return d, best, err
+	}
+	d.Mended = mended(m, c)
+	if d.enough(m, c); d.Some < leastSome && len(d.Found) == 0 {
+		d.Unlikely, d.Justified = true, false
+	}
 	return d, best, nil
+}
+
+// leastSome is the probability of any culprit under which nothing is taken apart for
+// what was reported. Basis: invented.
+const leastSome = 0.25
+
+// mended is the repair on trial that a case says has cured the complaint, the last
+// one in the order of the rules; nil for none.
+func mended(m *model.Model, c *engine.CaseFile) *engine.Check {
+	gone := map[string]bool{}
+	for _, r := range c.Reports {
+		gone[r.Finding] = r.State == engine.Present
+	}
+	var out *engine.Check
+	for i := range m.Knowledge.Checks {
+		if x := &m.Knowledge.Checks[i]; x.Repairs && slices.ContainsFunc(x.Yields, func(f string) bool { return gone[f] }) {
+			out = x
+		}
+	}
+	return out
 }
 
 // vehicle lists the looks at the vehicle itself that need no step at the unit.
@@ -304,7 +339,7 @@ func belongsToUnit(m *model.Model, s *engine.Step) bool {
 // arrange puts steps in the order that shows a culprit soonest, as far as they
 // need each other.
 func arrange(steps []*engine.Step, weight map[string]float64) ([]*engine.Step, error) {
-	best, err := order.Optimal(Jobs(steps, func(c string) float64 { return weight[c] }), order.Options{})
+	best, err := order.Optimal(jobsOf(steps, func(c string) float64 { return weight[c] }), order.Options{})
 	if err != nil {
 		return nil, err
 	}

@@ -88,7 +88,7 @@ func measures(m *model.Model, c *engine.CaseFile, s *engine.Step) []Measure {
 	add := func(name string) {
 		var x Measure
 		x.Text = name
-		if check := checkNamed(m.Knowledge, name); check != nil {
+		if check := m.Knowledge.Check(name); check != nil {
 			x.Text, x.Check, x.Taken = check.Title, check, taken(m, c, check)
 			if slices.Contains(check.Needs, s.Name) {
 				x.When = AtStep
@@ -227,15 +227,6 @@ func cautionNamed(k *engine.Knowledge, name string) *engine.Caution {
 	for i := range k.Cautions {
 		if k.Cautions[i].Name == name {
 			return &k.Cautions[i]
-		}
-	}
-	return nil
-}
-
-func checkNamed(k *engine.Knowledge, name string) *engine.Check {
-	for i := range k.Checks {
-		if k.Checks[i].Name == name {
-			return &k.Checks[i]
 		}
 	}
 	return nil

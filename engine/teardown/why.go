@@ -222,7 +222,7 @@ func OpenCauses(m *model.Model, c *engine.CaseFile, r *diagnose.Result, found []
 func checks(m *model.Model, names []string) []*engine.Check {
 	var out []*engine.Check
 	for _, name := range names {
-		if c := checkNamed(m.Knowledge, name); c != nil {
+		if c := m.Knowledge.Check(name); c != nil {
 			out = append(out, c)
 		}
 	}

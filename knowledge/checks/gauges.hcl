@@ -9,6 +9,7 @@ check "scan_codes" {
   stage    = gauges
   minutes  = 6
   reporter = "scan_tool"
+  only     = ["electronic", "adaptive"]
   yields = [
     "code_P0700",
     "code_P0705",
@@ -47,6 +48,7 @@ check "scan_ratio" {
   stage    = gauges
   minutes  = 10
   reporter = "scan_tool"
+  only     = ["electronic", "adaptive"]
   yields   = ["ratio_off@*", "ratio_disagrees"]
   cautions = ["road_test", "scan_parked"]
   why      = "sees slip that adaptive controls hide"
@@ -57,6 +59,7 @@ check "scan_slip" {
   stage    = gauges
   minutes  = 8
   reporter = "scan_tool"
+  only     = ["electronic", "adaptive"]
   yields   = ["lockup_slip@*"]
   cautions = ["road_test"]
   why      = "slip in rpm while the converter clutch is commanded on"
@@ -67,6 +70,7 @@ check "scan_adaptations" {
   stage    = gauges
   minutes  = 6
   reporter = "scan_tool"
+  only     = ["electronic", "adaptive"]
   yields   = ["adaptation_at_limit@*", "adaptations_reset"]
   cautions = ["scan_parked"]
   before   = ["pull_unit"]
@@ -78,6 +82,7 @@ check "scan_signals" {
   stage    = gauges
   minutes  = 10
   reporter = "scan_tool"
+  only     = ["electronic", "adaptive"]
   yields = [
     "input_signal_bad",
     "output_signal_bad",
@@ -95,6 +100,7 @@ check "scan_commands" {
   stage    = gauges
   minutes  = 6
   reporter = "scan_tool"
+  only     = ["electronic", "adaptive"]
   yields   = ["not_commanded@*", "lockup_not_commanded"]
   cautions = ["road_test"]
   why      = "a gear that was never commanded cannot be judged"
@@ -105,13 +111,14 @@ check "tester_shifts" {
   stage    = gauges
   minutes  = 8
   reporter = "scan_tool"
+  only     = ["electronic", "adaptive"]
   yields   = ["tester_shifts_fail"]
   cautions = ["road_test"]
   why      = "shifts that happen on command clear valves and clutches"
 }
 
 check "line_pressure_idle" {
-  title    = "line pressure in every range at idle"
+  title    = "line pressure in every range, at idle and loaded"
   stage    = gauges
   minutes  = 20
   reporter = "gauge"
@@ -186,6 +193,10 @@ check "stall_test" {
   withheld {
     if     = "no_pressure_anywhere"
     reason = "no stall test without line pressure"
+  }
+  withheld {
+    if     = "limp_mode"
+    reason = "in limp mode the controller limits torque: the speed would mean nothing"
   }
   withheld {
     if     = "fluid_low"

@@ -28,7 +28,17 @@ check "road_ratio" {
   stage    = road
   minutes  = 5
   reporter = "road_test"
-  yields   = ["wrong_gear@*", "acts_as_1@*", "acts_as_2@*", "acts_as_3@*"]
+  yields = [
+    "wrong_gear@*",
+    "acts_as_1@*",
+    "acts_as_2@*",
+    "acts_as_3@*",
+    "acts_as_4@*",
+    "acts_as_5@*",
+    "acts_as_6@*",
+    "acts_as_7@*",
+    "acts_as_8@*",
+  ]
   cautions = ["road_test"]
   why      = "tells which gear it is really in"
   withheld {
@@ -272,6 +282,7 @@ check "road_unplugged" {
   stage    = road
   minutes  = 12
   reporter = "road_test"
+  only     = ["electronic", "adaptive"]
   yields   = ["better_unplugged"]
   cautions = ["unplugged_drive", "road_test"]
   why      = "without power, only the hydraulics work; read the codes first"

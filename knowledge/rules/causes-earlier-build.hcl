@@ -195,3 +195,16 @@ cause "converter_not_seated" {
     strength = 0.3
   }
 }
+
+cause "missed_load_signal" {
+  title      = "throttle cable, modulator or load signal not set after the build"
+  frequency  = 0.006
+  settled_by = ["cable_check", "modulator_look", "scan_signals"]
+  advice     = "set cable or rod by the book, test the modulator with a hand pump, watch the load signal, all before the road test"
+  shows "history_rebuilt" {
+    strength = 0.97
+  }
+  shows "history_same_again" {
+    strength = fifty_fifty
+  }
+}

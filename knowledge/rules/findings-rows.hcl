@@ -13,6 +13,7 @@ finding "slips" {
   leak     = 0.0015
   phrases = [
     "slips",
+    "slides",
     "revs up",
     "revs climb but not the speed",
     "races but does not go faster",
@@ -477,7 +478,7 @@ finding "soft_shift" {
   phrases = [
     "soft shift",
     "soft",
-    "slides into third",
+    "slides up into third",
     "long drawn shift",
     "soft into third",
     "soft 2-3",

@@ -38,6 +38,12 @@ kind "band" {
   bench  = "band hook"
 }
 
+kind "band_screw" {
+  title  = "band adjusting screw with its lock nut"
+  serves = [element]
+  bench  = "small parts tray"
+}
+
 kind "servo" {
   title  = "band servo: piston, pin, seals, bore"
   serves = [element, circuit]

@@ -295,6 +295,9 @@ mode "throttle_valve_low" {
   stresses "low_apply_pressure" {
     strength = fifty_fifty
   }
+  because "missed_load_signal" {
+    strength = 0.3
+  }
 }
 
 mode "modulator_leaks" {
@@ -354,5 +357,8 @@ mode "modulator_hose_off" {
   }
   because "age" {
     strength = 0.01
+  }
+  because "missed_load_signal" {
+    strength = uncertain
   }
 }

@@ -196,6 +196,9 @@ mode "lockup_glazed" {
   shows "shudder_gone_at_brake" {
     strength = 0.9
   }
+  shows "gone_with_new_fluid" {
+    strength = 0.3
+  }
   because "heat" {
     strength = 0.05
   }

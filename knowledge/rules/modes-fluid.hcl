@@ -38,6 +38,12 @@ mode "level_low" {
   shows "slips_after_minutes" {
     strength = 0.3
   }
+  shows "gone_with_level_set" {
+    strength = 0.9
+  }
+  shows "gone_with_new_fluid" {
+    strength = 0.9
+  }
   because "seal_leaks" {
     strength = uncertain
     scope    = any
@@ -78,6 +84,12 @@ mode "aerated" {
   shows "pushes_oil_out" {
     strength = 0.4
   }
+  shows "gone_with_level_set" {
+    strength = 0.7
+  }
+  shows "gone_with_new_fluid" {
+    strength = 0.7
+  }
   because "overfilled" {
     strength = 0.6
   }
@@ -111,6 +123,9 @@ mode "wrong_kind" {
   }
   shows "history_fluid_changed" {
     strength = 0.6
+  }
+  shows "gone_with_new_fluid" {
+    strength = expected
   }
   because "wrong_fluid" {
     strength = 0.9

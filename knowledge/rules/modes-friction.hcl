@@ -209,6 +209,12 @@ mode "band_burnt" {
   because "band_loose" {
     strength = 0.3
   }
+  because "screw_loose" {
+    strength = 0.3
+  }
+  because "screw_tight" {
+    strength = 0.3
+  }
   because "accumulator_leaks" {
     strength = 0.12
   }
@@ -261,6 +267,9 @@ mode "anchor_lost" {
     strength = 0.1
     scope    = same
   }
+  because "screw_loose" {
+    strength = 0.1
+  }
 }
 
 mode "band_loose" {
@@ -282,6 +291,47 @@ mode "band_loose" {
   }
   because "age" {
     strength = 0.01
+  }
+}
+
+mode "screw_loose" {
+  title     = "band out of adjustment, too loose"
+  of        = [band_screw]
+  frequency = 0.004
+  look      = "more turns from tight than the book; lock nut loose"
+  effect "applies_late" {
+    strength = expected
+  }
+  effect "slips" {
+    strength = 0.3
+  }
+  shows "servo_travel_high@served" {
+    strength = 0.9
+  }
+  because "wrong_assembly" {
+    strength = 0.02
+  }
+  because "age" {
+    strength = 0.02
+  }
+}
+
+mode "screw_tight" {
+  title     = "band set too tight by its screw"
+  of        = [band_screw]
+  frequency = 0.001
+  look      = "fewer turns from tight than the book"
+  effect "drags" {
+    strength = 0.6
+  }
+  effect "releases_late" {
+    strength = fifty_fifty
+  }
+  shows "servo_travel_low@served" {
+    strength = 0.9
+  }
+  because "wrong_assembly" {
+    strength = 0.02
   }
 }
 

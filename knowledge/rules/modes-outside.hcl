@@ -268,6 +268,9 @@ mode "unlearnt" {
   shows "adaptations_reset" {
     strength = probable
   }
+  shows "gone_after_relearn" {
+    strength = expected
+  }
   because "adaptations_lost" {
     strength = probable
   }
@@ -466,6 +469,9 @@ mode "load_signal_low" {
     strength = 0.012
   }
   stresses "low_apply_pressure" {
+    strength = uncertain
+  }
+  because "missed_load_signal" {
     strength = uncertain
   }
 }

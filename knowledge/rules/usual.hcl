@@ -169,6 +169,7 @@ usual "unit" "every one" {
   step "fluid_look" {
     title    = "level, color and smell of the fluid"
     stage    = in_vehicle
+    same_as  = ["fluid_level", "fluid_look"]
     minutes  = 4
     refit    = 0
     repair   = 20
@@ -179,6 +180,7 @@ usual "unit" "every one" {
   step "linkage_look" {
     title    = "shift cable and detent"
     stage    = in_vehicle
+    same_as  = ["detent_check"]
     minutes  = 8
     refit    = 0
     repair   = 20
@@ -189,6 +191,7 @@ usual "unit" "every one" {
   step "engine_look" {
     title    = "engine: misfire, power, back pressure"
     stage    = in_vehicle
+    same_as  = ["engine_check", "exhaust_check"]
     minutes  = 20
     refit    = 0
     repair   = 60
@@ -198,6 +201,7 @@ usual "unit" "every one" {
   step "driveline_look" {
     title    = "drive shaft, axle, joints, mounts from below"
     stage    = in_vehicle
+    same_as  = ["look_underneath", "prop_shaft_look"]
     minutes  = 12
     refit    = 0
     repair   = 60
@@ -207,6 +211,7 @@ usual "unit" "every one" {
   step "cooler_look" {
     title    = "cooler and lines: flow and debris"
     stage    = in_vehicle
+    same_as  = ["cooler_flow"]
     minutes  = 20
     refit    = 5
     repair   = 45
@@ -217,6 +222,7 @@ usual "unit" "every one" {
   step "leaks_look" {
     title    = "leak trail from the pan rail back"
     stage    = in_vehicle
+    same_as  = ["leak_trail"]
     minutes  = 8
     refit    = 0
     repair   = 40
@@ -227,6 +233,7 @@ usual "unit" "every one" {
   step "inspection_cover_off" {
     title    = "bell housing cover off"
     stage    = in_vehicle
+    same_as  = ["flexplate_look"]
     minutes  = 8
     refit    = 6
     measure  = ["rotate by hand and look at the whole bolt circle"]
@@ -559,6 +566,7 @@ usual "unit" "electronic controls" {
   step "wiring_look" {
     title    = "battery, grounds, outer connector"
     stage    = in_vehicle
+    same_as  = ["connector_look", "ground_drop"]
     minutes  = 15
     refit    = 0
     repair   = 30
@@ -569,6 +577,7 @@ usual "unit" "electronic controls" {
   step "signals_look" {
     title    = "controller, sensors, range switch and load signal by scan tool"
     stage    = in_vehicle
+    same_as  = ["scan_codes", "scan_signals"]
     minutes  = 20
     refit    = 0
     repair   = 30
@@ -868,6 +877,25 @@ usual "brake" {
     component = "*_frictions"
     step      = "*_pack_out"
     measures  = "clearance@*"
+  }
+}
+
+usual "band" "set by a screw in the vehicle" {
+  only = ["screw"]
+  component "*_band_screw" {
+    title  = "adjusting screw of the *"
+    kind   = band_screw
+    serves = [self]
+    at     = "*_band_set"
+  }
+  step "*_band_set" {
+    title    = "* set by its screw"
+    stage    = in_vehicle
+    minutes  = 15
+    refit    = 0
+    measure  = ["turns of the screw as found, from tight"]
+    look     = ["more turns than the book, lock nut loose?", "screw bottoms without feel: strut out of its notch?"]
+    cautions = ["supports", "hot_fluid"]
   }
 }
 

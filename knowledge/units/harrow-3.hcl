@@ -37,10 +37,12 @@ unit "harrow-3" {
   band "front_band" {
     holds = "front_drum"
     wraps = 1
+    screw = true
   }
   band "rear_band" {
     holds = "rear_carrier"
     wraps = -1
+    screw = true
   }
   one_way "overrunning_clutch" { stops = "rear_carrier" }
   joint "input_shaft" { joins = ["turbine", "input_shaft"] }
@@ -219,7 +221,7 @@ unit "harrow-3" {
   frequency "lip_cut" { rate = 0.01 }
   frequency "cut_ring" { rate = 0.018 }
   frequency "band_burnt" { rate = 0.02 }
-  frequency "band_loose" { rate = 0.015 }
+  frequency "screw_loose" { rate = 0.013 }
   frequency "roller_spent" { rate = 0.01 }
   frequency "bushing_worn" { rate = 0.02 }
 

@@ -21,8 +21,9 @@ import (
 // Options say how far to go.
 type Options struct {
 	// RunExample works one example on its unit and gives the suspects, best
-	// first, as "component/mode"; nil leaves examples unrun.
-	RunExample func(u *engine.Unit, e engine.Example) (ranked []string, err error)
+	// first, as "component/mode", and the root causes to settle, likeliest first; nil
+	// leaves examples unrun.
+	RunExample func(u *engine.Unit, e engine.Example) (ranked, causes []string, err error)
 	// Known are the diagnostics that loading gave. What stands at the place of
 	// one of these errors is not told a second time.
 	Known []engine.Diagnostic

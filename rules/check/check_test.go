@@ -23,11 +23,11 @@ var base = rules.Layer{Name: "base", FS: os.DirFS("../testdata/base")}
 var read = rules.Layer{Name: "limits", FS: os.DirFS("../testdata/limits")}
 
 // ranked stands in for the engine: a fixed order of suspects.
-func ranked(u *engine.Unit, e engine.Example) ([]string, error) {
+func ranked(u *engine.Unit, e engine.Example) (suspects, causes []string, err error) {
 	if len(e.Case.Reports) == 0 {
-		return nil, errors.New("no reports")
+		return nil, nil, errors.New("no reports")
 	}
-	return []string{"forward_plates/burnt_friction", "direct_plates/burnt_friction", "forward_plates/other", "roller/roller_slips"}, nil
+	return []string{"forward_plates/burnt_friction", "direct_plates/burnt_friction", "forward_plates/other", "roller/roller_slips"}, []string{"wrong_fluid", "built_wrong"}, nil
 }
 
 // TestBase: the ground of the cases has nothing to mend.

@@ -210,13 +210,13 @@ func examples(r *run) {
 		if u == nil {
 			continue
 		}
-		ranked, err := r.opt.RunExample(u, e)
+		ranked, causes, err := r.opt.RunExample(u, e)
 		if err != nil {
 			r.error(e.At, fmt.Sprintf("example %q cannot be run", e.Name), err.Error())
 			continue
 		}
 		ran++
-		r.example(e, ranked, blamed)
+		r.example(e, ranked, causes, blamed)
 	}
 	if ran == 0 {
 		return
@@ -233,7 +233,7 @@ func examples(r *run) {
 }
 
 // example compares a ranking with what must come out.
-func (r *run) example(e engine.Example, ranked []string, blamed map[string]bool) {
+func (r *run) example(e engine.Example, ranked, causes []string, blamed map[string]bool) {
 	var order []string // components, best first
 	best := map[string]string{}
 	for _, s := range ranked {
@@ -244,28 +244,34 @@ func (r *run) example(e engine.Example, ranked []string, blamed map[string]bool)
 		}
 	}
 	for i, want := range e.Expect {
-		place := 0
-		for j, c := range order {
-			if c == want {
-				place = j + 1
-			}
-		}
-		if place > 0 && place <= e.Within {
+		if r.within(e, want, at(e.ExpectAt, i, e.At), order) {
 			blamed[best[want]] = true
-			continue
 		}
-		at := e.At
-		if i < len(e.ExpectAt) {
-			at = e.ExpectAt[i]
-		}
-		came := "is not among the suspects"
-		if place > 0 {
-			came = fmt.Sprintf("is number %d", place)
-		}
-		first := order
-		if len(first) > 5 {
-			first = first[:5]
-		}
-		r.error(at, fmt.Sprintf("example %q: %s is not within the first %d", e.Name, want, e.Within), fmt.Sprintf("It %s. The order was: %s.", came, strings.Join(first, ", ")))
 	}
+	for i, want := range e.Cause {
+		r.within(e, want, at(e.CauseAt, i, e.At), causes)
+	}
+}
+
+// within tells whether something is among the first that an example allows; it is an
+// error where it is not.
+func (r *run) within(e engine.Example, want string, at engine.Range, order []string) bool {
+	place := slices.Index(order, want) + 1
+	if place > 0 && place <= e.Within {
+		return true
+	}
+	came := "did not come out at all"
+	if place > 0 {
+		came = fmt.Sprintf("came out as number %d", place)
+	}
+	r.error(at, fmt.Sprintf("example %q: %s is not within the first %d", e.Name, want, e.Within), fmt.Sprintf("It %s. The order was: %s.", came, strings.Join(order[:min(5, len(order))], ", ")))
+	return false
+}
+
+// at is the place of the name number i, or that of the whole where there is none.
+func at(places []engine.Range, i int, whole engine.Range) engine.Range {
+	if i < len(places) {
+		return places[i]
+	}
+	return whole
 }

@@ -327,9 +327,10 @@ func show[T any](a *app, cmd *cobra.Command, ans answer.Answer[T], err error, pr
 // Since 2 remarks are objects with hints.
 var schemas = map[string]int{"note": 2, "found": 2, "clear": 2, "settle": 2, "done": 2, "undo": 2, "close": 2,
 	// Since 2 they hold what is shown, and say how much more there is.
-	"suspects": 2, "why": 2, "plan": 2,
-	// Since 2 reports that count approximately are named, where some were left out.
-	"next": 2}
+	"suspects": 2, "why": 2,
+	// Since 3 they are one decision: what to do now and the minutes are the same in
+	// both, and the minutes are those with putting back what was taken off.
+	"plan": 3, "next": 3}
 
 // envelope prints JSON.
 func (a *app) envelope(cmd *cobra.Command, e answer.Envelope) error {

@@ -61,20 +61,28 @@ func printPlanShort(p *table.Page, ans answer.Answer[asking.Plan]) {
 	x := ans.Data
 	p.Styled(wording.Capital(x.Sentence), table.Strong)
 	p.Para("%s", caseWords(x.Case))
+	printFirst(p, x)
 	printPlanState(p, x)
 	if x.After != nil {
 		printPlanAfter(p, x.After)
 	}
 	if len(x.Steps) > 0 {
-		if x.Pull.Enough {
+		if x.Pull.Enough || x.Pull.Unlikely || x.Now.Kind == "repaired" {
 			p.Head("If the complaint stays")
 		}
 		p.Space()
 		t := table.Table{Columns: []table.Column{{Title: "#", Right: true, Keep: true}, {Title: "step"}, {Title: "sum", Right: true, Keep: true}, {Title: "in view", Right: true, Keep: true}, {Title: "look for"}}}
-		for i, s := range x.Steps[:min(shortSteps, len(x.Steps))] {
+		most := shortSteps
+		if len(x.First) > 1 {
+			most-- // the checks before take its line
+		}
+		for i, s := range x.Steps[:min(most, len(x.Steps))] {
 			look := ""
 			if len(s.Likely) > 0 {
 				look = s.Likely[0].Title + " " + percent(s.Likely[0].Probability)
+			}
+			if s.Looked {
+				look += " (looked at: found or clear?)"
 			}
 			t.Add(fmt.Sprint(i+1), s.Title, fmt.Sprintf("%.0f", float64(s.Sum)), inViewWords(s.InView), look)
 		}
@@ -93,15 +101,31 @@ func printPlanShort(p *table.Page, ans answer.Answer[asking.Plan]) {
 			}
 			p.Item("Before step 1: ", "%s.", text)
 		}
+		var cautions []string
 		for _, c := range first.Cautions {
-			p.StyledItem("CAUTION: ", gistOfCaution(c)+".", table.Warn)
+			cautions = append(cautions, gistOfCaution(c)+".")
+		}
+		if len(cautions) > 0 {
+			p.StyledItem("CAUTION: ", strings.Join(cautions, " "), table.Warn)
 		}
 		if x.Unseen > 0 && x.After == nil {
 			p.Para("%s chance that no step shows a fault behind the reports.", percent(x.Unseen))
 		}
-		p.Para("%s; --steps 1 shows the first in full, with its cautions, --full all.", stepsLeft(len(x.Steps)-shortSteps+x.More))
+		p.Para("%s; --steps 1 shows the first in full, with its cautions, --full all.", stepsLeft(len(x.Steps)-most+x.More))
 	}
 	p.Styled(verdict, table.Warn)
+}
+
+// printFirst names the other checks that come before the steps: the first stands in
+// the sentence.
+func printFirst(p *table.Page, x asking.Plan) {
+	var out []string
+	for _, c := range x.First[min(1, len(x.First)):] {
+		out = append(out, fmt.Sprintf("%s (%s)", c.Title, wording.Minutes(float64(c.Minutes))))
+	}
+	if len(out) > 0 {
+		p.Item("Also worth it before: ", "%s.", strings.Join(out, "; "))
+	}
 }
 
 // stepsLeft says how many steps are not shown.
@@ -129,17 +153,18 @@ func printPlan(p *table.Page, ans answer.Answer[asking.Plan]) {
 	if s := wording.Made(x.Made.Parts, x.Made.OfParts, x.Made.Steps, x.Made.OfSteps); s != "" {
 		p.Para("%s", s)
 	}
-	if len(x.Steps) > 0 && !x.Pull.Out && !x.Pull.Enough {
+	if len(x.Steps) > 0 && !x.Pull.Out && !x.Pull.Enough && !x.Pull.Unlikely && x.Now.Kind != "repaired" {
 		p.Space()
 		p.Para("%s", x.Pull.Words)
 	}
+	printFirst(p, x)
 	printPlanState(p, x)
 	shown := x.Steps
 	if x.After != nil {
 		printPlanAfter(p, x.After)
 	}
 	if len(shown) > 0 {
-		if x.Pull.Enough {
+		if x.Pull.Enough || x.Pull.Unlikely || x.Now.Kind == "repaired" {
 			p.Head("If the complaint stays")
 		}
 		printPlanTable(p, x, shown)
@@ -213,6 +238,9 @@ func planSuspects(s asking.PlanStep) string {
 	}
 	if s.Late {
 		out = append(out, "(when it is back)")
+	}
+	if s.Looked {
+		out = append(out, "(looked at: found or clear?)")
 	}
 	return strings.Join(out, "\n")
 }
@@ -299,7 +327,7 @@ func printPlanCompared(p *table.Page, x asking.Plan) {
 	if x.Minutes == 0 {
 		return
 	}
-	p.Head("Against other orders, minutes to a culprit in view, on average")
+	p.Head("Against other orders, minutes to a culprit in view and what was taken off back on, on average")
 	t := table.Table{Columns: []table.Column{
 		{Title: "order"}, {Title: "minutes", Right: true, Keep: true}, {Title: "saved", Right: true, Keep: true},
 		{Title: "before pulling", Right: true, Keep: true}, {Title: "from the pull on", Right: true, Keep: true},

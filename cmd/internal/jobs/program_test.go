@@ -206,6 +206,9 @@ func (p *program) next() (*look, error) {
 	if err != nil {
 		return nil, err
 	}
+	if a.Data.Now.Kind == "repaired" {
+		return nil, nil
+	}
 	for _, c := range a.Data.Checks {
 		if !c.Worth {
 			continue
@@ -237,7 +240,7 @@ func (p *program) step() (*step, error) {
 		return nil, err
 	}
 	plan := a.Data
-	if len(plan.Steps) == 0 {
+	if len(plan.Steps) == 0 || plan.Now.Kind == "verify" || plan.Now.Kind == "repaired" {
 		return nil, nil
 	}
 	out := &step{name: plan.Steps[0].Step}

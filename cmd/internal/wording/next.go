@@ -8,10 +8,20 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/advise"
 	"slipcase/engine/model"
+	"slipcase/engine/teardown"
 )
 
 // Stage is a stage of the work in words: "in vehicle".
 func Stage(s engine.Stage) string { return Name(string(s)) }
+
+// Stages are stages as they are entered.
+func Stages(list []engine.Stage) []string {
+	var out []string
+	for _, s := range list {
+		out = append(out, string(s))
+	}
+	return out
+}
 
 // Near names a report that is weighed approximately, by what it speaks of, its
 // value if it is a reading, and its reporter.
@@ -33,28 +43,40 @@ func NextMethod(a *advise.Advice) string {
 	return fmt.Sprintf("%s; over every answer to the telling findings of each check, each probability with an error of some %.0e at most, estimated; minutes against the best order of the steps left", how, a.Granted)
 }
 
-// Next says in one sentence what to do now and what it brings.
-func Next(a *advise.Advice) string {
-	plan := "Nothing is left to take apart."
-	if s := a.NextStep; s != nil {
-		plan = fmt.Sprintf("Go on with the plan: %s, %s.", Step(s), Minutes(s.Minutes.Value))
+// FirstCheck is the check that comes before the next step, nil for none.
+func FirstCheck(a *advise.Advice) *advise.Priced {
+	if a == nil || len(a.Checks) == 0 || !a.Checks[0].Worth {
+		return nil
 	}
-	if len(a.Checks) == 0 {
-		return "No open check can tell anything more. " + plan
-	}
-	c := &a.Checks[0]
-	title := Title(c.Check.Title, c.Check.Name)
-	if !c.Worth {
-		return fmt.Sprintf("No open check is worth its minutes: the best, %s, takes %s and saves about %s. %s", title, Minutes(c.Minutes), Minutes(c.Saves), plan)
-	}
-	s := "Next: "
+	return &a.Checks[0]
+}
+
+// begins is how the sentence about a check begins, with word for any other.
+func begins(c *advise.Priced, word string) string {
 	switch {
 	case c.Urgent && c.Before != nil:
-		s = fmt.Sprintf("Before the next step (%s): ", Step(c.Before))
+		return fmt.Sprintf("Before the next step (%s): ", Step(c.Before))
 	case c.Check.Stage == engine.StageInterview:
-		s = "Next, ask the driver: "
+		return word + " ask the driver: "
 	}
-	s += fmt.Sprintf("%s, %s; it ", title, Minutes(c.Minutes))
+	return strings.TrimSuffix(word, ",") + ": "
+}
+
+// Next says in one sentence what to do now and what it brings.
+func Next(a *advise.Advice, p *teardown.Plan) string {
+	if p.Pull.Mended != nil {
+		return Decision(p.Pull)
+	}
+	c := FirstCheck(a)
+	if c == nil {
+		plan := Plan(p, nil)
+		if len(a.Checks) == 0 {
+			return "No check is open that could tell anything more. " + plan
+		}
+		c = &a.Checks[0]
+		return fmt.Sprintf("No open check is worth its minutes: the best, %s, takes %s and saves about %s. %s", Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes), Minutes(c.Saves), plan)
+	}
+	s := begins(c, "Next,") + fmt.Sprintf("%s, %s; it ", Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes))
 	var parts []string
 	apart := advise.Apart(c.Separates)
 	switch {

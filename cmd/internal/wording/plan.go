@@ -4,25 +4,50 @@ import (
 	"fmt"
 	"strings"
 
+	"slipcase/engine/advise"
 	"slipcase/engine/teardown"
 )
 
-// Plan says in one sentence whether to pull, what comes first, and why.
-func Plan(p *teardown.Plan) string {
+// Plan says what to do now: the check that is worth its minutes, then whether to
+// pull, what comes first, and why.
+func Plan(p *teardown.Plan, a *advise.Advice) string {
+	if c := FirstCheck(a); c != nil && p.Pull.Mended == nil {
+		return fmt.Sprintf("%s%s, %s. Then %s", begins(c, "First"), Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes), lower(steps(p)))
+	}
+	return steps(p)
+}
+
+// lower puts a sentence behind a word, unless it begins with a name.
+func lower(s string) string {
+	for _, word := range []string{"Every ", "Go ", "Do ", "Pull "} {
+		if strings.HasPrefix(s, word) {
+			return strings.ToLower(s[:1]) + s[1:]
+		}
+	}
+	return s
+}
+
+// steps says in one sentence whether to pull, what comes first, and why.
+func steps(p *teardown.Plan) string {
 	if len(p.Steps) == 0 {
 		return "Every step is done: nothing is left to take apart."
 	}
 	first := &p.Steps[0]
 	begin := fmt.Sprintf("%s (%s)", Step(first.Step), Minutes(first.Minutes))
+	if first.Looked {
+		begin = fmt.Sprintf("%s (looked at: say what you found)", Step(first.Step))
+	}
 	why := reasonFor(p)
 	switch {
+	case p.Pull.Mended != nil:
+		return Decision(p.Pull)
 	case p.After != nil && len(teardown.Unsettled(p.After.Confirmed)) > 0 && p.Pull.Pulled:
 		found := p.After.Confirmed[0]
 		title := Component(found.Component)
 		return fmt.Sprintf("%s %s found %s: now settle why. Go on with %s%s.", title, verb(title), Mode(found.Mode), begin, why)
 	case p.Pull.Pulled:
 		return fmt.Sprintf("Go on with %s%s.", begin, why)
-	case p.Pull.Enough:
+	case p.Pull.Enough, p.Pull.Unlikely:
 		return Decision(p.Pull)
 	case !p.Pull.Justified:
 		return fmt.Sprintf("Do not pull it yet: begin with %s%s.", begin, why)

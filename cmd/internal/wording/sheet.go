@@ -61,6 +61,10 @@ func OwnerDecision(d teardown.Decision) string {
 		return "The transmission is out of the vehicle."
 	case d.Enough:
 		return fmt.Sprintf("What was found can be repaired with the transmission in the vehicle, in about %s with refitting. It stays in, and the vehicle is driven again afterward; it is %s that there is another fault as well.", Hours(d.Repair), Chance(d.Another))
+	case d.Mended != nil:
+		return "The complaint is gone after a repair with the transmission in the vehicle. It stays in."
+	case d.Unlikely:
+		return fmt.Sprintf("We do not advise taking the transmission out: it is %s that no known fault is behind what was reported. The complaint is to be verified first, with the driver and on the road.", Chance(1-d.Some))
 	case len(d.Instead) == 0:
 		return fmt.Sprintf("We advise taking the transmission out: nothing that the vehicle does points to a part that can be seen with it in place. We expect the repair to take about %s in all.", Hours(d.PullNow))
 	case !d.Justified:

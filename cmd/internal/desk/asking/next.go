@@ -21,6 +21,7 @@ import (
 type Next struct {
 	Case     CaseHead    `json:"case"`
 	Sentence string      `json:"sentence"`
+	Now      Move        `json:"now"`    // the one thing to do, the same as that of the plan; of the stages asked for
 	Checks   []NextCheck `json:"checks"` // best first
 	// Proven is how many at the head of Checks no check behind them is better than,
 	// by its telling findings: within what approximate prices were measured to be off by.
@@ -28,13 +29,13 @@ type Next struct {
 	More      int        `json:"more"`     // open checks behind those shown
 	Withheld  []Refused  `json:"withheld"` // unsafe now
 	Pointless []Refused  `json:"pointless"`
-	Closed    []Closed   `json:"closed"`     // stage not open any more, or evidence gone
-	Waiting   int        `json:"waiting"`    // checks that come with a teardown step
-	Leader    string     `json:"leader"`     // component
-	LeaderP   answer.Num `json:"leader_p"`   // its probability
-	ToCulprit answer.Num `json:"to_culprit"` // minutes to the culprit under today's plan
-	Causes    answer.Num `json:"causes"`     // minutes that unsettled root causes cost
-	Step      string     `json:"step"`       // first step of today's plan, "" when none is left
+	Closed    []Closed   `json:"closed"`   // stage not open any more, or evidence gone
+	Waiting   int        `json:"waiting"`  // checks that come with a teardown step
+	Leader    string     `json:"leader"`   // component
+	LeaderP   answer.Num `json:"leader_p"` // its probability
+	Minutes   answer.Num `json:"minutes"`  // as the plan says: to a culprit in view and what was taken off back on, on average
+	Causes    answer.Num `json:"causes"`   // minutes that unsettled root causes cost
+	Step      string     `json:"step"`     // first step of today's plan, "" when none is left
 	StepTitle string     `json:"step_title"`
 	StepTime  answer.Num `json:"step_minutes"`
 	// Near are reports that were weighed approximately when the checks were chosen,
@@ -115,35 +116,42 @@ type Closed struct {
 // one for 0. Stages restricts them, where it is not empty. Fails as Suspects
 // does, and with NotFound for a stage that is none.
 func (d *Asker) Next(ctx context.Context, ref CaseRef, top int, stages []string) (answer.Answer[Next], error) {
-	var opt advise.Options
+	var only []engine.Stage
 	for _, s := range stages {
 		st, err := stage(s)
 		if err != nil {
 			return answer.Answer[Next]{}, err
 		}
-		opt.Stages = append(opt.Stages, st)
+		only = append(only, st)
 	}
 	w, err := d.Open(ctx, ref)
 	if err != nil {
 		return answer.Answer[Next]{}, err
 	}
-	opt.Best, opt.Explain = top, true
+	return w.next(top, only)
+}
+
+// next is what to do now. Fails as the use case does.
+func (w *Work) next(top int, stages []engine.Stage) (answer.Answer[Next], error) {
+	opt := advise.Options{Best: top, Stages: stages, Explain: true}
 	options := map[string]string{"top": fmt.Sprint(top)}
 	if len(stages) > 0 {
-		options["stages"] = strings.Join(stages, ",")
+		options["stages"] = strings.Join(wording.Stages(stages), ",")
 	}
-	a, err := advise.Price(w.Model, w.Case, opt)
+	c, err := w.course(opt, false)
 	if err != nil {
-		return answer.Answer[Next]{}, w.PriceFailure(err)
+		return answer.Answer[Next]{}, err
 	}
+	a := c.advice
 	out := Next{
-		Case: w.HeadOnly(), Near: []string{}, Whole: a.Whole || len(a.Near) == 0, Proven: a.Proven, Granted: answer.Num(a.Granted), More: a.Unpriced, LeaderP: answer.Num(a.LeaderP), ToCulprit: answer.Num(a.ToCulprit), Causes: answer.Num(a.Causes),
+		Now: c.move(), Case: w.HeadOnly(), Near: []string{}, Whole: a.Whole || len(a.Near) == 0, Proven: a.Proven, Granted: answer.Num(a.Granted), More: a.Unpriced, LeaderP: answer.Num(a.LeaderP), Minutes: per(c.plan.Expected, c.plan.Weight), Causes: answer.Num(a.Causes),
 		Checks: []NextCheck{}, Withheld: []Refused{}, Pointless: []Refused{},
 	}
 	if a.Leader != nil {
 		out.Leader = a.Leader.Name
 	}
-	if s := a.NextStep; s != nil {
+	if len(c.plan.Steps) > 0 {
+		s := c.plan.Steps[0].Step
 		out.Step, out.StepTitle, out.StepTime = s.Name, wording.Title(s.Title, s.Name), answer.Num(s.Minutes.Value)
 	}
 	for i := range a.Checks {
@@ -160,7 +168,7 @@ func (d *Asker) Next(ctx context.Context, ref CaseRef, top int, stages []string)
 		out.Near = append(out.Near, wording.Near(l.About, l.Value, l.By))
 	}
 	out.Closed, out.Waiting = closed(a.Closed)
-	out.Sentence = wording.Next(a)
+	out.Sentence = wording.Next(a, c.plan)
 	return answer.Answer[Next]{Rules: w.Knowledge.Hash, Method: wording.NextMethod(a), Data: out, Input: w.Input(options), Diagnostics: answer.Messages(w.Diags), Warnings: w.Warn}, nil
 }
 

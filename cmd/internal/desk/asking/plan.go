@@ -3,18 +3,15 @@ package asking
 import (
 	"cmp"
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/desk/shown"
-	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
-	"slipcase/engine/diagnose"
-	"slipcase/engine/model"
+	"slipcase/engine/advise"
 	"slipcase/engine/teardown"
 )
 
@@ -22,13 +19,15 @@ import (
 type Plan struct {
 	Case     CaseHead     `json:"case"`
 	Sentence string       `json:"sentence"`
+	Now      Move         `json:"now"`   // the one thing to do, the same as that of next
+	First    []PlanCheck  `json:"first"` // checks that are worth their minutes before any step, best first
 	Pull     PlanPull     `json:"pull"`
 	Done     []string     `json:"done"` // titles of the steps done
 	Open     []PlanView   `json:"open"` // in view, and neither found failed nor cleared
 	Steps    []PlanStep   `json:"steps"`
 	More     int          `json:"more"`    // steps behind those shown
 	Reaches  answer.Num   `json:"reaches"` // probability that a culprit is in view when all are done
-	Minutes  answer.Num   `json:"minutes"` // to a culprit in view, on average
+	Minutes  answer.Num   `json:"minutes"` // to a culprit in view and what was taken off back on, on average
 	Bench    PlanOther    `json:"bench"`   // the plain bench order
 	Likely   PlanOther    `json:"likely"`  // the likeliest culprit first
 	Exact    bool         `json:"exact"`   // the order is proven best
@@ -48,6 +47,8 @@ type PlanPull struct {
 	Looks     []string   `json:"looks"`           // titles: what the plan does in the vehicle before
 	OnlyBench answer.Num `json:"only_bench"`      // probability that something failed that only the bench shows
 	InReach   answer.Num `json:"in_reach"`        // that the looks show what failed, and nothing only the bench shows
+	Unlikely  bool       `json:"unlikely"`        // no known fault is likely: the complaint is to be verified first
+	Some      answer.Num `json:"some"`            // probability that at least one known fault is behind the reports
 	Enough    bool       `json:"enough"`          // repair what was found where it is and test before anything else
 	Another   answer.Num `json:"another"`         // how likely the reports need another fault beside what was found
 	Words     string     `json:"words"`
@@ -56,7 +57,7 @@ type PlanPull struct {
 
 // PlanOther is another order to compare with.
 type PlanOther struct {
-	Minutes answer.Num `json:"minutes"`      // to a culprit in view, on average
+	Minutes answer.Num `json:"minutes"`      // to a culprit in view and what was taken off back on, on average
 	Saved   answer.Num `json:"saved"`        // percent
 	Before  answer.Num `json:"saved_before"` // minutes saved before pulling
 	After   answer.Num `json:"saved_after"`  // minutes saved from the pull on
@@ -72,6 +73,7 @@ type PlanStep struct {
 	Sum      answer.Num    `json:"sum"`     // minutes when it is done
 	InView   answer.Num    `json:"in_view"` // probability that a culprit is in view by then
 	Late     bool          `json:"late"`    // waits until the unit is back
+	Looked   bool          `json:"looked"`  // checks have looked at it: no minutes, say what was found
 	Parts    []PlanView    `json:"parts"`
 	LookFor  []PlanLook    `json:"look_for"`
 	Likely   []PlanLikely  `json:"likely"` // the likeliest parts
@@ -195,32 +197,21 @@ func (d *Asker) Plan(ctx context.Context, ref CaseRef, in PlanInput) (answer.Ans
 
 // Planned is the order of the teardown. Fails as the use case does.
 func (w *Work) Planned(in PlanInput) (answer.Answer[Plan], error) {
-	r, diags, err := diagnose.Read(w.Model, w.Case)
-	var clash *model.ClashError
-	switch {
-	case errors.As(err, &clash):
-		return answer.Answer[Plan]{}, w.clash(clash)
-	case err == nil && r == nil:
-		return answer.Answer[Plan]{}, &answer.Failure{Code: answer.Rules, Rules: w.Knowledge.Hash, Messages: answer.Messages(wording.Problems(diags))}
-	}
-	var p *teardown.Plan
-	if err == nil {
-		w.Diags = slices.Concat(w.Diags, wording.Problems(diags))
-		p, err = teardown.Make(w.Model, w.Case, r)
-	}
+	c, err := w.course(advise.Options{Best: shown.FirstChecks}, true)
 	if err != nil {
-		return answer.Answer[Plan]{}, fault.Under(w.Knowledge, err)
+		return answer.Answer[Plan]{}, err
 	}
-	return Answered(w, r, w.plan(p, r, in), map[string]string{"steps": fmt.Sprint(in.Steps), "full": fmt.Sprint(in.Full)}), nil
+	return Answered(w, c.read, w.plan(c, in), map[string]string{"steps": fmt.Sprint(in.Steps), "full": fmt.Sprint(in.Full)}), nil
 }
 
-func (w *Work) plan(p *teardown.Plan, r *diagnose.Result, in PlanInput) Plan {
+func (w *Work) plan(c *course, in PlanInput) Plan {
+	p := c.plan
 	out := Plan{
-		Case: w.Head(r), Made: library.MadeOf(w.Model.Unit), Done: []string{}, Open: []PlanView{}, Steps: []PlanStep{}, Exact: p.Exact, Order: wording.Ordering(p.Method),
+		Case: w.Head(c.read), Now: c.move(), First: c.first(), Made: library.MadeOf(w.Model.Unit), Done: []string{}, Open: []PlanView{}, Steps: []PlanStep{}, Exact: p.Exact, Order: wording.Ordering(p.Method),
 		Minutes: per(p.Expected, p.Weight), Bench: other(p.Bench, p.Weight), Likely: other(p.Likely, p.Weight), Unseen: 1,
 	}
 	d := p.Pull
-	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: answer.Num(d.PullNow), Looking: answer.Num(d.InVehicle), Looks: []string{}, OnlyBench: answer.Num(d.OnlyBench), InReach: answer.Num(d.InReach), Enough: d.Enough, Another: answer.Num(d.Another), Words: wording.Decision(d), Owner: wording.OwnerDecision(d)}
+	out.Pull = PlanPull{Out: d.Pulled, Justified: d.Justified, Now: answer.Num(d.PullNow), Looking: answer.Num(d.InVehicle), Looks: []string{}, OnlyBench: answer.Num(d.OnlyBench), InReach: answer.Num(d.InReach), Unlikely: d.Unlikely, Some: answer.Num(d.Some), Enough: d.Enough, Another: answer.Num(d.Another), Words: wording.Decision(d), Owner: wording.OwnerDecision(d)}
 	for _, s := range d.Looks {
 		out.Pull.Looks = append(out.Pull.Looks, wording.Title(s.Title, s.Name))
 	}
@@ -249,7 +240,7 @@ func (w *Work) plan(p *teardown.Plan, r *diagnose.Result, in PlanInput) Plan {
 	if p.After != nil {
 		out.After = w.planAfter(p.After)
 	}
-	out.Sentence = wording.Plan(p)
+	out.Sentence = wording.Plan(p, c.advice)
 	out.Reaches = 1 - out.Unseen
 	if out.Unseen < shown.LeastUnseen {
 		out.Unseen = 0
@@ -329,7 +320,7 @@ func other(b teardown.Baseline, weight float64) PlanOther {
 
 func (w *Work) planStep(s *teardown.Step) PlanStep {
 	out := PlanStep{
-		Step: s.Step.Name, Title: wording.Title(s.Step.Title, s.Step.Name), Made: s.Step.Made, Minutes: answer.Num(s.Minutes), Sum: answer.Num(s.Cumulative), InView: answer.Num(s.InView), Late: s.Late,
+		Step: s.Step.Name, Title: wording.Title(s.Step.Title, s.Step.Name), Made: s.Step.Made, Minutes: answer.Num(s.Minutes), Sum: answer.Num(s.Cumulative), InView: answer.Num(s.InView), Late: s.Late, Looked: s.Looked,
 		Parts: []PlanView{}, Look: append([]string{}, s.Step.Look...), Before: []PlanMeasure{}, At: []PlanMeasure{}, Limits: []PlanMeasure{}, Cautions: []string{},
 	}
 	for _, v := range s.Views {

@@ -217,17 +217,21 @@ func (in *sorted) own(diags []engine.Diagnostic) []engine.Diagnostic {
 	})
 }
 
+// worked is what came out of an example: suspects as component/mode, and root causes,
+// best first.
+type worked struct{ suspects, causes []string }
+
 // exampleRunner works examples, as many at once as there are cores, with one
 // model for each unit.
 type exampleRunner struct {
 	k      *engine.Knowledge
 	models map[string]func() (*model.Model, error)
-	done   map[engine.Range]func() ([]string, error) // by the example's place
+	done   map[engine.Range]func() (worked, error) // by the example's place
 	ran    int
 }
 
 func newExampleRunner(ctx context.Context, k *engine.Knowledge) *exampleRunner {
-	x := &exampleRunner{k: k, models: map[string]func() (*model.Model, error){}, done: map[engine.Range]func() ([]string, error){}}
+	x := &exampleRunner{k: k, models: map[string]func() (*model.Model, error){}, done: map[engine.Range]func() (worked, error){}}
 	for _, u := range k.Units {
 		x.models[u.ID] = sync.OnceValues(func() (*model.Model, error) {
 			if err := ctx.Err(); err != nil {
@@ -240,18 +244,18 @@ func newExampleRunner(ctx context.Context, k *engine.Knowledge) *exampleRunner {
 			return m.WithContext(ctx), nil
 		})
 	}
-	var todo []func() ([]string, error)
+	var todo []func() (worked, error)
 	for i := range k.Examples {
 		e := &k.Examples[i]
 		if x.models[e.Case.Unit] == nil {
 			continue
 		}
-		f := sync.OnceValues(func() ([]string, error) { return x.rank(e) })
+		f := sync.OnceValues(func() (worked, error) { return x.rank(e) })
 		x.done[e.At] = f
 		todo = append(todo, f)
 	}
 	var wg sync.WaitGroup
-	next := make(chan func() ([]string, error))
+	next := make(chan func() (worked, error))
 	for range min(runtime.GOMAXPROCS(0), len(todo)) {
 		wg.Go(func() {
 			for f := range next {
@@ -268,32 +272,34 @@ func newExampleRunner(ctx context.Context, k *engine.Knowledge) *exampleRunner {
 }
 
 // run is the answer to one example, for package check.
-func (x *exampleRunner) run(_ *engine.Unit, e engine.Example) ([]string, error) {
+func (x *exampleRunner) run(_ *engine.Unit, e engine.Example) (suspects, causes []string, err error) {
 	out, err := x.done[e.At]()
 	if err == nil {
 		x.ran++
 	}
-	return out, err
+	return out.suspects, out.causes, err
 }
 
-// rank gives the suspects of an example, best first, as component/mode.
-func (x *exampleRunner) rank(e *engine.Example) ([]string, error) {
+// rank works one example.
+func (x *exampleRunner) rank(e *engine.Example) (out worked, err error) {
 	m, err := x.models[e.Case.Unit]()
 	if err != nil {
-		return nil, err
+		return out, err
 	}
 	r, diags, err := diagnose.Case(m, &e.Case, diagnose.Options{Top: max(e.Within, len(e.Expect), 1)})
 	if err != nil {
-		return nil, err
+		return out, err
 	}
 	if r == nil {
-		return nil, &answer.Failure{Code: answer.Rules, Messages: answer.Messages(wording.Problems(diags))}
+		return out, &answer.Failure{Code: answer.Rules, Messages: answer.Messages(wording.Problems(diags))}
 	}
-	var out []string
 	for _, s := range r.Suspects {
 		for _, b := range s.Modes {
-			out = append(out, s.Component.Name+"/"+b.Mode.Name)
+			out.suspects = append(out.suspects, s.Component.Name+"/"+b.Mode.Name)
 		}
+	}
+	for _, c := range r.Causes {
+		out.causes = append(out.causes, c.Cause.Name)
 	}
 	return out, nil
 }

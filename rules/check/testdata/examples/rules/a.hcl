@@ -28,3 +28,19 @@ example "fails" {
   unit   = "mill-2"
   expect = ["fluid"]
 }
+example "its cause comes first" {
+  unit   = "mill-2"
+  expect = ["forward_plates"]
+  cause  = ["wrong_fluid"]
+  reports "driver" {
+    present = ["slips@D/1"]
+  }
+}
+example "its cause comes second" {
+  unit   = "mill-2"
+  expect = ["forward_plates"]
+  cause  = ["built_wrong"]
+  reports "driver" {
+    present = ["slips@D/1"]
+  }
+}
