@@ -260,9 +260,9 @@ func (r *run) within(e engine.Example, want string, at engine.Range, order []str
 	if place > 0 && place <= e.Within {
 		return true
 	}
-	came := "did not come out at all"
+	came := "is not in the list"
 	if place > 0 {
-		came = fmt.Sprintf("came out as number %d", place)
+		came = fmt.Sprintf("is number %d", place)
 	}
 	r.error(at, fmt.Sprintf("example %q: %s is not within the first %d", e.Name, want, e.Within), fmt.Sprintf("It %s. The order was: %s.", came, strings.Join(order[:min(5, len(order))], ", ")))
 	return false
