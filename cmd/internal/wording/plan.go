@@ -11,7 +11,11 @@ import (
 // Plan says what to do now: the check that is worth its minutes, then whether to
 // pull, what comes first, and why.
 func Plan(p *teardown.Plan, a *advise.Advice) string {
-	if c := FirstCheck(a); c != nil && p.Pull.Mended == nil {
+	switch c := FirstCheck(a); {
+	case c == nil || p.Pull.Mended != nil:
+	case len(p.Steps) == 0:
+		return fmt.Sprintf("%s Still worth it: %s, %s.", steps(p), Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes))
+	default:
 		return fmt.Sprintf("%s%s, %s. Then %s", begins(c, "First"), Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes), lower(steps(p)))
 	}
 	return steps(p)
