@@ -151,7 +151,7 @@ check "valve_movement" {
   stage    = teardown
   minutes  = 10
   reporter = "eye"
-  yields   = ["valve_sticks"]
+  yields   = ["valve_sticks", "boost_valve_sticks", "regulator_valve_sticks"]
   cautions = ["eyes"]
   needs    = ["valve_body_off"]
   before   = ["wash_parts"]

@@ -149,6 +149,7 @@ check "solenoid_click" {
   stage    = in_vehicle
   minutes  = 5
   reporter = "eye"
+  only     = ["hydraulic", "electronic"]
   yields   = ["no_click@*"]
   cautions = ["coil_current", "battery", "eyes"]
   needs    = ["pan_off"]

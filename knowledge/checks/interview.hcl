@@ -42,7 +42,7 @@ check "ask_what" {
   }
   choice "shakes" {
     title = "it shudders, or the engine stalls when stopping"
-    asks  = ["ask_cruise"]
+    asks  = ["ask_cruise", "ask_shudder_when"]
   }
   choice "weak" {
     title = "it is weak pulling away, or has poor top speed"
@@ -433,13 +433,38 @@ check "ask_sudden" {
   why      = "what breaks is sudden, what wears is gradual"
 }
 
+check "ask_shudder_when" {
+  title    = "shudder: light foot or pulling"
+  stage    = interview
+  minutes  = 1
+  reporter = "driver"
+  yields   = ["shudder@*:light_foot", "shudder@*:heavy_foot"]
+  follows  = ["shudder@*"]
+  asks     = "When does it shudder?"
+  why      = "steady with a light foot: converter clutch or fluid; pulling hard: engine"
+  choice "both" {
+    title   = "both"
+    present = ["shudder@*:light_foot", "shudder@*:heavy_foot"]
+  }
+  choice "light" {
+    title   = "only holding a steady speed"
+    present = ["shudder@*:light_foot"]
+    absent  = ["shudder@*:heavy_foot"]
+  }
+  choice "heavy" {
+    title   = "only pulling hard"
+    present = ["shudder@*:heavy_foot"]
+    absent  = ["shudder@*:light_foot"]
+  }
+}
+
 check "ask_first_symptom" {
   title    = "which symptom came first, how far driven after"
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["history_driven_after"]
-  asks     = "After the very first sign, was it driven on for long?"
+  yields   = ["history_driven_after", "history_bind_first", "history_leak_first"]
+  asks     = "What was the very first sign: a leak or low fluid, binding, or the slip itself? And was it driven on for long after it?"
   why      = "parts kill parts: the first symptom is nearest to the cause"
 }
 

@@ -82,7 +82,7 @@ check "road_downshifts" {
   stage    = road
   minutes  = 8
   reporter = "road_test"
-  yields   = ["flare@down", "harsh_shift@down", "bind_shift@down", "coast_clunk@down"]
+  yields   = ["flare@down", "harsh_shift@down", "bind_shift@down", "late_shift@down", "coast_clunk@down"]
   cautions = ["road_test"]
   why      = "what acts up only on downshifts is what applies or releases there; coasting down, only an element that turns the engine is felt"
   withheld {

@@ -69,7 +69,7 @@ cause "missed_valve_bore" {
 }
 
 cause "missed_bushing" {
-  title      = "drum or stator bushing, ring groove or feed sleeve not measured"
+  title      = "drum or stator bushing, ring groove, case bore or feed sleeve not measured"
   frequency  = 0.012
   settled_by = ["bushing_fit", "wet_air_check"]
   advice     = "measure the fit of each bushing, wet air check on the support"

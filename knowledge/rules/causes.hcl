@@ -109,6 +109,9 @@ cause "leak_neglected" {
   shows "leak_outside" {
     strength = probable
   }
+  shows "history_leak_first" {
+    strength = fifty_fifty
+  }
 }
 
 cause "wrong_fluid" {

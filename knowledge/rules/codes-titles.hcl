@@ -15,23 +15,8 @@ code "P0701" {
   leak  = 0.02
 }
 
-code "P0703" {
-  title = "Brake Switch B Circuit"
-  leak  = 0.002
-}
-
 code "P0704" {
   title = "Clutch Switch Input Circuit"
-  leak  = 0.002
-}
-
-code "P0719" {
-  title = "Brake Switch B Circuit Low"
-  leak  = 0.002
-}
-
-code "P0724" {
-  title = "Brake Switch B Circuit High"
   leak  = 0.002
 }
 

@@ -117,6 +117,9 @@ code "P0711" {
   sign "connector_bad" {
     strength = improbable
   }
+  sign "temperature_signal_wrong" {
+    strength = probable
+  }
 }
 
 code "P0712" {
@@ -124,6 +127,9 @@ code "P0712" {
   leak  = 0.002
   sign "connector_bad" {
     strength = improbable
+  }
+  sign "temperature_signal_wrong" {
+    strength = probable
   }
 }
 
@@ -133,6 +139,9 @@ code "P0713" {
   sign "connector_bad" {
     strength = improbable
   }
+  sign "temperature_signal_wrong" {
+    strength = probable
+  }
 }
 
 code "P0714" {
@@ -140,6 +149,9 @@ code "P0714" {
   leak  = 0.002
   sign "connector_bad" {
     strength = improbable
+  }
+  sign "temperature_signal_wrong" {
+    strength = probable
   }
 }
 
@@ -347,6 +359,9 @@ code "P0745" {
   sign "connector_bad" {
     strength = uncertain
   }
+  sign "resistance_off@line_control" {
+    strength = fifty_fifty
+  }
 }
 
 code "P0746" {
@@ -377,6 +392,9 @@ code "P0748" {
   sign "connector_bad" {
     strength = 0.3
   }
+  sign "resistance_off@line_control" {
+    strength = probable
+  }
 }
 
 code "P0749" {
@@ -388,6 +406,9 @@ code "P0749" {
   sign "connector_bad" {
     strength = 0.3
   }
+  sign "resistance_off@line_control" {
+    strength = probable
+  }
 }
 
 code "P0750" {
@@ -398,6 +419,21 @@ code "P0750" {
   }
   sign "resistance_off@a" {
     strength = 0.4
+  }
+  sign "s1.stuck_off" {
+    strength = 0.4
+  }
+  sign "resistance_off@s1" {
+    strength = 0.4
+  }
+  sign "connector_bad" {
+    strength = 0.3
+  }
+  sign "shift.missing" {
+    strength = 0.2
+  }
+  sign "*.dead" {
+    strength = 0.1
   }
 }
 
@@ -416,6 +452,12 @@ code "P0751" {
   sign "*.slips" {
     strength = 0.1
   }
+  sign "s1.stuck_off" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_off" {
+    strength = 0.2
+  }
 }
 
 code "P0752" {
@@ -430,6 +472,12 @@ code "P0752" {
   sign "*.stays_on" {
     strength = improbable
   }
+  sign "s1.stuck_on" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_on" {
+    strength = 0.2
+  }
 }
 
 code "P0753" {
@@ -440,6 +488,9 @@ code "P0753" {
   }
   sign "connector_bad" {
     strength = 0.3
+  }
+  sign "resistance_off@s1" {
+    strength = probable
   }
 }
 
@@ -452,6 +503,9 @@ code "P0754" {
   sign "connector_bad" {
     strength = 0.3
   }
+  sign "resistance_off@s1" {
+    strength = probable
+  }
 }
 
 code "P0755" {
@@ -462,6 +516,21 @@ code "P0755" {
   }
   sign "resistance_off@b" {
     strength = 0.4
+  }
+  sign "s2.stuck_off" {
+    strength = 0.4
+  }
+  sign "resistance_off@s2" {
+    strength = 0.4
+  }
+  sign "connector_bad" {
+    strength = 0.3
+  }
+  sign "shift.missing" {
+    strength = 0.2
+  }
+  sign "*.dead" {
+    strength = 0.1
   }
 }
 
@@ -480,6 +549,12 @@ code "P0756" {
   sign "*.slips" {
     strength = 0.1
   }
+  sign "s2.stuck_off" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_off" {
+    strength = 0.2
+  }
 }
 
 code "P0757" {
@@ -494,6 +569,12 @@ code "P0757" {
   sign "*.stays_on" {
     strength = improbable
   }
+  sign "s2.stuck_on" {
+    strength = 0.6
+  }
+  sign "clutch.stuck_on" {
+    strength = 0.2
+  }
 }
 
 code "P0758" {
@@ -505,6 +586,9 @@ code "P0758" {
   sign "connector_bad" {
     strength = 0.3
   }
+  sign "resistance_off@s2" {
+    strength = probable
+  }
 }
 
 code "P0759" {
@@ -515,6 +599,9 @@ code "P0759" {
   }
   sign "connector_bad" {
     strength = 0.3
+  }
+  sign "resistance_off@s2" {
+    strength = probable
   }
 }
 
@@ -2008,5 +2095,29 @@ code "U0101" {
   }
   sign "charging_voltage_low" {
     strength = 0.2
+  }
+}
+
+code "P0703" {
+  title = "Brake Switch B Circuit"
+  leak  = 0.002
+  sign "brake_signal_wrong" {
+    strength = expected
+  }
+}
+
+code "P0719" {
+  title = "Brake Switch B Circuit Low"
+  leak  = 0.002
+  sign "brake_signal_wrong" {
+    strength = expected
+  }
+}
+
+code "P0724" {
+  title = "Brake Switch B Circuit High"
+  leak  = 0.002
+  sign "brake_signal_wrong" {
+    strength = expected
   }
 }

@@ -243,6 +243,20 @@ finding "valve_sticks" {
   leak     = 0.01
 }
 
+finding "boost_valve_sticks" {
+  title    = "the boost valve does not move freely before washing"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.003
+}
+
+finding "regulator_valve_sticks" {
+  title    = "the pressure regulator valve does not move freely before washing"
+  stage    = teardown
+  reporter = "eye"
+  leak     = 0.003
+}
+
 finding "straightedge_light" {
   title    = "light under the straightedge on a casting"
   stage    = teardown

@@ -52,7 +52,7 @@ finding "history_fluid_changed" {
   stage    = interview
   reporter = "driver"
   leak     = 0.08
-  clears   = ["fluid_dark", "fluid_burnt_smell", "fluid_milky", "fluid_wrong_kind", "lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan"]
+  clears   = ["fluid_dark", "fluid_burnt_smell", "fluid_milky", "fluid_wrong_kind", "lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan", "plastic_in_pan", "part_in_pan", "lining_in_filter", "filter_blocked_seen", "fluid_foamy"]
   cleared  = 0.7
   phrases  = ["fluid changed", "flushed"]
 }
@@ -163,4 +163,18 @@ finding "history_high_mileage" {
   reading      = "mileage"
   reading_side = "high"
   reading_is   = distance
+}
+
+finding "history_bind_first" {
+  title    = "bound or dragged before it slipped"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.005
+}
+
+finding "history_leak_first" {
+  title    = "leaked or was low before it slipped"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.01
 }

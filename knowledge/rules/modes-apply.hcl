@@ -93,6 +93,9 @@ mode "springs_broken" {
   shows "springs_off@served" {
     strength = 0.97
   }
+  shows "steel_in_pan" {
+    strength = 0.2
+  }
 }
 
 # Drums. A blocked balance or check ball drags at high drum speed.
@@ -125,6 +128,9 @@ mode "ball_blocked" {
   shows "drum_ball_off@served" {
     strength = 0.95
   }
+  shows "history_bind_first" {
+    strength = 0.4
+  }
 }
 
 mode "ball_missing" {
@@ -146,6 +152,9 @@ mode "ball_missing" {
   }
   shows "drum_ball_off@served" {
     strength = 0.95
+  }
+  because "missed_crack" {
+    strength = uncertain
   }
 }
 
@@ -277,6 +286,9 @@ mode "servo_sticks" {
   effect "applies_late" {
     strength = 0.3
   }
+  shows "history_bind_first" {
+    strength = 0.4
+  }
 }
 
 mode "release_seal_cut" {
@@ -330,6 +342,9 @@ mode "servo_stuck_on" {
   }
   shows "servo_travel_low@served" {
     strength = 0.8
+  }
+  shows "history_bind_first" {
+    strength = 0.4
   }
   because "careless_build" {
     strength = 0.05

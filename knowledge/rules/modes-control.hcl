@@ -208,6 +208,9 @@ mode "governor_sticks" {
   shows "varnish_seen" {
     strength = 0.3
   }
+  shows "limp_mode" {
+    strength = fifty_fifty
+  }
 }
 
 mode "governor_leaks" {
@@ -269,6 +272,9 @@ mode "throttle_valve_high" {
   }
   shows "throttle_cable_off" {
     strength = expected
+  }
+  because "missed_load_signal" {
+    strength = uncertain
   }
 }
 

@@ -44,6 +44,9 @@ mode "level_low" {
   shows "gone_with_new_fluid" {
     strength = 0.9
   }
+  shows "history_leak_first" {
+    strength = fifty_fifty
+  }
   because "seal_leaks" {
     strength = uncertain
     scope    = any

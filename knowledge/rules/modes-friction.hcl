@@ -37,6 +37,9 @@ mode "burnt_friction" {
   shows "limp_mode" {
     strength = 0.08
   }
+  shows "filter_blocked_seen" {
+    strength = 0.25
+  }
   because "low_apply_pressure" {
     strength = 0.12
   }
@@ -104,6 +107,9 @@ mode "plates_welded" {
   shows "clearance_low@served" {
     strength = fifty_fifty
   }
+  shows "history_bind_first" {
+    strength = 0.4
+  }
   because "heat" {
     strength = 0.008
   }
@@ -162,6 +168,15 @@ mode "pack_tight" {
   shows "bench_clearance_off@served" {
     strength = 0.9
   }
+  shows "history_bind_first" {
+    strength = 0.4
+  }
+  shows "fluid_burnt_smell" {
+    strength = 0.3
+  }
+  shows "runs_hot" {
+    strength = 0.2
+  }
   because "wrong_assembly" {
     strength = 0.04
   }
@@ -194,6 +209,9 @@ mode "band_burnt" {
   shows "limp_mode" {
     strength = 0.08
   }
+  shows "filter_blocked_seen" {
+    strength = 0.25
+  }
   because "low_apply_pressure" {
     strength = 0.12
   }
@@ -224,6 +242,9 @@ mode "band_burnt" {
   because "band_tight" {
     strength = 0.3
     scope    = same
+  }
+  because "servo_sticks" {
+    strength = uncertain
   }
 }
 
@@ -330,6 +351,9 @@ mode "screw_tight" {
   shows "servo_travel_low@served" {
     strength = 0.9
   }
+  shows "history_bind_first" {
+    strength = 0.4
+  }
   because "wrong_assembly" {
     strength = 0.02
   }
@@ -348,6 +372,9 @@ mode "band_tight" {
   }
   shows "servo_travel_low@served" {
     strength = 0.9
+  }
+  shows "history_bind_first" {
+    strength = 0.4
   }
   because "wrong_assembly" {
     strength = 0.03

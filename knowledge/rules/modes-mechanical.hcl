@@ -44,6 +44,9 @@ mode "roller_seized" {
   shows "turns_neither_way@served" {
     strength = 0.95
   }
+  shows "history_bind_first" {
+    strength = 0.4
+  }
   because "no_lubrication" {
     strength = 0.03
   }

@@ -442,6 +442,9 @@ mode "load_signal_high" {
   because "age" {
     strength = 0.008
   }
+  because "missed_load_signal" {
+    strength = uncertain
+  }
 }
 
 mode "load_signal_low" {

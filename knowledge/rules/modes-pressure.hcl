@@ -14,6 +14,10 @@ mode "pump_worn" {
     strength = expected
     when     = hot
   }
+  effect "no_drive" {
+    strength = 0.12
+    when     = hot
+  }
   shows "whine_in_neutral" {
     strength = fifty_fifty
   }
@@ -325,6 +329,9 @@ mode "valve_stuck_high" {
   shows "valve_sticks" {
     strength = expected
   }
+  shows "regulator_valve_sticks" {
+    strength = expected
+  }
   because "dirt" {
     strength = 0.03
   }
@@ -339,6 +346,9 @@ mode "valve_stuck_low" {
     strength = probable
   }
   shows "valve_sticks" {
+    strength = expected
+  }
+  shows "regulator_valve_sticks" {
     strength = expected
   }
   because "dirt" {
@@ -411,6 +421,9 @@ mode "boost_bore_worn" {
   shows "valve_bore_leaks" {
     strength = 0.9
   }
+  shows "line_pressure_low@load/D" {
+    strength = 0.25
+  }
   because "age" {
     strength = 0.025
   }
@@ -439,6 +452,9 @@ mode "boost_stuck_low" {
   shows "valve_sticks" {
     strength = expected
   }
+  shows "boost_valve_sticks" {
+    strength = expected
+  }
   because "dirt" {
     strength = 0.02
   }
@@ -453,6 +469,9 @@ mode "boost_stuck_high" {
     strength = probable
   }
   shows "valve_sticks" {
+    strength = expected
+  }
+  shows "boost_valve_sticks" {
     strength = expected
   }
   because "dirt" {

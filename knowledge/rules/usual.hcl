@@ -206,7 +206,7 @@ usual "unit" "every one" {
     refit    = 0
     repair   = 60
     look     = ["engine off: does one wheel turn and the other not?", "play in joints, torn mounts?"]
-    cautions = ["supports"]
+    cautions = ["supports", "chocks", "turning_shaft"]
   }
   step "cooler_look" {
     title    = "cooler and lines: flow and debris"

@@ -148,7 +148,7 @@ unit "simpson-od-4" {
     title  = "governor"
     kind   = governor
     serves = [shift["1-2"], shift["2-3"]]
-    at     = "driveline_look"
+    at     = "extension_off"
   }
   component "shift_valve_1_2" {
     title  = "1-2 shift valve"
