@@ -155,7 +155,7 @@ var culprits = map[string][]string{
 	"no-reverse-no-coasting":       {"od_direct_frictions"},
 	"third-again":                  {"solenoid_od_control"},
 	"first-only-in-low":            {"low_one_way"},
-	"starts-in-second":             {"solenoid_s2"},
+	"starts-in-second":             {"solenoid_b"},
 	"second-and-fourth":            {"two_four_frictions"},
 	"binds-in-first":               {"solenoid_od_control"},
 	"from-fourth-up":               {"four_to_six_frictions"},

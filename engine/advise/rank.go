@@ -49,7 +49,7 @@ func (a *Adviser) newRanking(b *base, k *costs, opt Options) *ranking {
 
 // likely is the probability from which a step in the vehicle that shows a culprit is
 // done rather than asked about. Basis: invented.
-const likely = 0.9
+const likely = 0.95
 
 // shows is the largest probability of a part that a step brings into view.
 func (b *base) shows(s *engine.Step) float64 {

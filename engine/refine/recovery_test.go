@@ -151,22 +151,27 @@ func TestHeldOutGains(t *testing.T) {
 // is neither taken to note eight nor its rates to be lower.
 func TestDetectionsAreLearned(t *testing.T) {
 	m := build(t, knowledgeOf(t, demoUnit()))
-	// At 150 cases four seeds gave 0.55 to 0.72; at 400 the spread is half of that.
-	n, shops := 400, []float64{0.6}
+	// At 400 cases four seeds gave 0.57 to 0.70, a spread of 0.06: the mean of two is
+	// held to twice what that leaves.
+	n, seeds, shops := 400, 2, []float64{0.6}
 	if long() {
-		n, shops = 2000, []float64{0.4, 0.6, 0.95}
+		n, seeds, shops = 2000, 1, []float64{0.4, 0.6, 0.95}
 	}
 	for _, noted := range shops {
-		p := propose(t, m, casebookNoting(t, m, n, noted, rand.New(rand.NewPCG(27, uint64(100*noted)))), refine.Options{Eager: true, NoHeldOut: true})
-		sum := 0.0
-		for _, c := range p.Changes {
-			if strings.HasPrefix(c.Path.String(), "mode") && strings.HasSuffix(c.Path.String(), "frequency") {
-				sum += math.Log(c.New / c.Old.Value)
+		found := 0.0
+		for seed := range uint64(seeds) {
+			p := propose(t, m, casebookNoting(t, m, n, noted, rand.New(rand.NewPCG(27+seed, uint64(100*noted)))), refine.Options{Eager: true, NoHeldOut: true})
+			sum := 0.0
+			for _, c := range p.Changes {
+				if strings.HasPrefix(c.Path.String(), "mode") && strings.HasSuffix(c.Path.String(), "frequency") {
+					sum += math.Log(c.New / c.Old.Value)
+				}
 			}
+			t.Logf("noted %.2f: learned %.3f; root causes, of which half were settled, %.3f; rates change by a sum of %.2f logarithms in %d numbers", noted, p.Found, p.Settled, sum, len(p.Changes))
+			found += p.Found / float64(seeds)
 		}
-		t.Logf("noted %.2f: learned %.3f; root causes, of which half were settled, %.3f; rates change by a sum of %.2f logarithms in %d numbers", noted, p.Found, p.Settled, sum, len(p.Changes))
-		if math.Abs(p.Found-noted) > 0.08 {
-			t.Errorf("a shop that notes %.2f is taken to note %.3f", noted, p.Found)
+		if math.Abs(found-noted) > 0.09 {
+			t.Errorf("a shop that notes %.2f is taken to note %.3f", noted, found)
 		}
 	}
 }

@@ -157,7 +157,7 @@ func TestTrial(t *testing.T) {
 		t.Errorf("%d vehicles", r.Cases)
 	}
 	a := by[trial.Advised].Right
-	if caused := a[0][0]; caused.First < 13 || caused.Three < 19 || caused.First <= by[trial.Matches].Right[0][0].First {
+	if caused := a[0][0]; caused.First < 9 || caused.Three < 18 || caused.First <= by[trial.Matches].Right[0][0].First {
 		t.Errorf("as advised %+v, matching symptoms %+v", caused, by[trial.Matches].Right[0][0])
 	}
 	if a[2][0].First <= by[trial.PaperChart].Right[2][0].First || by[trial.PaperChart].Right[0][0].Says {

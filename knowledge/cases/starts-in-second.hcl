@@ -1,5 +1,5 @@
 # Quarry Lane Transmissions, an invented shop.
-# True culprit: solenoid_s2 (stuck without current).
+# True culprit: solenoid_b (stuck without current).
 language = 1
 
 case "starts-in-second" {

@@ -359,9 +359,6 @@ code "P0745" {
   sign "connector_bad" {
     strength = uncertain
   }
-  sign "resistance_off@line_control" {
-    strength = fifty_fifty
-  }
 }
 
 code "P0746" {
@@ -392,9 +389,6 @@ code "P0748" {
   sign "connector_bad" {
     strength = 0.3
   }
-  sign "resistance_off@line_control" {
-    strength = probable
-  }
 }
 
 code "P0749" {
@@ -406,9 +400,6 @@ code "P0749" {
   sign "connector_bad" {
     strength = 0.3
   }
-  sign "resistance_off@line_control" {
-    strength = probable
-  }
 }
 
 code "P0750" {
@@ -418,12 +409,6 @@ code "P0750" {
     strength = 0.4
   }
   sign "resistance_off@a" {
-    strength = 0.4
-  }
-  sign "s1.stuck_off" {
-    strength = 0.4
-  }
-  sign "resistance_off@s1" {
     strength = 0.4
   }
   sign "connector_bad" {
@@ -452,9 +437,6 @@ code "P0751" {
   sign "*.slips" {
     strength = 0.1
   }
-  sign "s1.stuck_off" {
-    strength = 0.6
-  }
   sign "clutch.stuck_off" {
     strength = 0.2
   }
@@ -472,9 +454,6 @@ code "P0752" {
   sign "*.stays_on" {
     strength = improbable
   }
-  sign "s1.stuck_on" {
-    strength = 0.6
-  }
   sign "clutch.stuck_on" {
     strength = 0.2
   }
@@ -489,9 +468,6 @@ code "P0753" {
   sign "connector_bad" {
     strength = 0.3
   }
-  sign "resistance_off@s1" {
-    strength = probable
-  }
 }
 
 code "P0754" {
@@ -503,9 +479,6 @@ code "P0754" {
   sign "connector_bad" {
     strength = 0.3
   }
-  sign "resistance_off@s1" {
-    strength = probable
-  }
 }
 
 code "P0755" {
@@ -515,12 +488,6 @@ code "P0755" {
     strength = 0.4
   }
   sign "resistance_off@b" {
-    strength = 0.4
-  }
-  sign "s2.stuck_off" {
-    strength = 0.4
-  }
-  sign "resistance_off@s2" {
     strength = 0.4
   }
   sign "connector_bad" {
@@ -549,9 +516,6 @@ code "P0756" {
   sign "*.slips" {
     strength = 0.1
   }
-  sign "s2.stuck_off" {
-    strength = 0.6
-  }
   sign "clutch.stuck_off" {
     strength = 0.2
   }
@@ -569,9 +533,6 @@ code "P0757" {
   sign "*.stays_on" {
     strength = improbable
   }
-  sign "s2.stuck_on" {
-    strength = 0.6
-  }
   sign "clutch.stuck_on" {
     strength = 0.2
   }
@@ -586,9 +547,6 @@ code "P0758" {
   sign "connector_bad" {
     strength = 0.3
   }
-  sign "resistance_off@s2" {
-    strength = probable
-  }
 }
 
 code "P0759" {
@@ -599,9 +557,6 @@ code "P0759" {
   }
   sign "connector_bad" {
     strength = 0.3
-  }
-  sign "resistance_off@s2" {
-    strength = probable
   }
 }
 

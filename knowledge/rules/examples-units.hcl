@@ -137,7 +137,7 @@ example "first, second and third slip, fourth and reverse pull" {
 
 example "starts in second and has no fourth" {
   unit   = "ravigneaux-transaxle-4"
-  expect = ["solenoid_s2"]
+  expect = ["solenoid_b"]
   within = 2
   reports "road_test" {
     present = ["acts_as_2@D/1", "acts_as_3@D/4"]

@@ -98,7 +98,7 @@ unit "four-gearset-8" {
     controls = ["lock_clutch"]
     rest     = released
   }
-  solenoid "line_control" {
+  solenoid "pressure_control" {
     title = "line pressure solenoid"
     kind  = pressure
   }
@@ -185,4 +185,6 @@ unit "four-gearset-8" {
       note = "example; no maker's figure"
     }
   }
+  formerly "line_control" { now = "pressure_control" }
+  formerly "solenoid_line_control" { now = "solenoid_pressure_control" }
 }

@@ -94,7 +94,7 @@ unit "lepelletier-6" {
     controls = ["four_to_six"]
     rest     = applied
   }
-  solenoid "line_control" {
+  solenoid "pressure_control" {
     title = "line pressure solenoid"
     kind  = pressure
   }
@@ -170,4 +170,6 @@ unit "lepelletier-6" {
       note = "example; no maker's figure"
     }
   }
+  formerly "line_control" { now = "pressure_control" }
+  formerly "solenoid_line_control" { now = "solenoid_pressure_control" }
 }

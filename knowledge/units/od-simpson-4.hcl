@@ -88,11 +88,11 @@ unit "od-simpson-4" {
   converter_clutch "lockup" {
     title = "converter clutch"
   }
-  solenoid "s1" {
+  solenoid "a" {
     title = "shift solenoid 1"
     kind  = shift
   }
-  solenoid "s2" {
+  solenoid "b" {
     title = "shift solenoid 2"
     kind  = shift
   }
@@ -116,21 +116,21 @@ unit "od-simpson-4" {
     apply          = ["od_direct", "forward"]
     ratio          = 2.804
     engine_braking = false
-    solenoids      = ["s1"]
+    solenoids      = ["a"]
     holding        = ["low_one_way"]
   }
   row "D" "2" {
     apply          = ["od_direct", "forward", "second"]
     ratio          = 1.531
     engine_braking = false
-    solenoids      = ["s1", "s2"]
+    solenoids      = ["a", "b"]
     holding        = ["second_one_way"]
   }
   row "D" "3" {
     apply          = ["od_direct", "forward", "direct", "second"]
     ratio          = 1.000
     engine_braking = true
-    solenoids      = ["s2"]
+    solenoids      = ["b"]
     lockup         = true
   }
   row "D" "4" {
@@ -144,25 +144,25 @@ unit "od-simpson-4" {
     apply          = ["od_direct", "forward"]
     ratio          = 2.804
     engine_braking = false
-    solenoids      = ["s1"]
+    solenoids      = ["a"]
   }
   row "2" "2" {
     apply          = ["od_direct", "forward", "second", "second_coast_band"]
     ratio          = 1.531
     engine_braking = true
-    solenoids      = ["s1", "s2"]
+    solenoids      = ["a", "b"]
   }
   row "2" "3" {
     apply          = ["od_direct", "forward", "direct", "second"]
     ratio          = 1.000
     engine_braking = true
-    solenoids      = ["s2"]
+    solenoids      = ["b"]
   }
   row "L" "1" {
     apply          = ["od_direct", "forward", "low_reverse"]
     ratio          = 2.804
     engine_braking = true
-    solenoids      = ["s1"]
+    solenoids      = ["a"]
   }
 
   failsafe "D" {
@@ -204,4 +204,8 @@ unit "od-simpson-4" {
       note = "example; no maker's figure"
     }
   }
+  formerly "s1" { now = "a" }
+  formerly "s2" { now = "b" }
+  formerly "solenoid_s1" { now = "solenoid_a" }
+  formerly "solenoid_s2" { now = "solenoid_b" }
 }

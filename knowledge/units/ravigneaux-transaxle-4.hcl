@@ -69,15 +69,15 @@ unit "ravigneaux-transaxle-4" {
   converter_clutch "lockup" {
     title = "converter clutch"
   }
-  solenoid "s1" {
+  solenoid "a" {
     title = "shift solenoid 1"
     kind  = shift
   }
-  solenoid "s2" {
+  solenoid "b" {
     title = "shift solenoid 2"
     kind  = shift
   }
-  solenoid "line_control" {
+  solenoid "pressure_control" {
     title = "line pressure solenoid"
     kind  = pressure
   }
@@ -101,14 +101,14 @@ unit "ravigneaux-transaxle-4" {
     apply          = ["forward"]
     ratio          = 2.875
     engine_braking = false
-    solenoids      = ["s1", "s2"]
+    solenoids      = ["a", "b"]
     holding        = ["low_one_way"]
   }
   row "D" "2" {
     apply          = ["forward", "second"]
     ratio          = 1.568
     engine_braking = false
-    solenoids      = ["s1"]
+    solenoids      = ["a"]
     holding        = ["second_one_way"]
   }
   row "D" "3" {
@@ -122,26 +122,26 @@ unit "ravigneaux-transaxle-4" {
     apply          = ["direct", "od_brake", "second"]
     ratio          = 0.697
     engine_braking = true
-    solenoids      = ["s2"]
+    solenoids      = ["b"]
     lockup         = true
   }
   row "2" "1" {
     apply          = ["forward"]
     ratio          = 2.875
     engine_braking = false
-    solenoids      = ["s1", "s2"]
+    solenoids      = ["a", "b"]
   }
   row "2" "2" {
     apply          = ["forward", "second", "od_brake"]
     ratio          = 1.568
     engine_braking = true
-    solenoids      = ["s1"]
+    solenoids      = ["a"]
   }
   row "1" "1" {
     apply          = ["forward", "low_reverse"]
     ratio          = 2.875
     engine_braking = true
-    solenoids      = ["s1", "s2"]
+    solenoids      = ["a", "b"]
   }
 
   failsafe "D" {
@@ -175,4 +175,10 @@ unit "ravigneaux-transaxle-4" {
       note = "example; no maker's figure"
     }
   }
+  formerly "s1" { now = "a" }
+  formerly "s2" { now = "b" }
+  formerly "line_control" { now = "pressure_control" }
+  formerly "solenoid_s1" { now = "solenoid_a" }
+  formerly "solenoid_s2" { now = "solenoid_b" }
+  formerly "solenoid_line_control" { now = "solenoid_pressure_control" }
 }

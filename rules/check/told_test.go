@@ -219,7 +219,7 @@ func slips() map[string][]slip {
 			{"kind shift with controls", `title    = "pressure solenoid 1"`, "title    = \"pressure solenoid 1\"\n    kind     = shift", `solenoid "ps1": kind and controls do not go to`},
 			{"rest misspelt", "rest     = released", "rest     = releasd", `unknown word "releasd" for rest`},
 			{"without controls", "    controls = [\"two_six\"]\n", "", `solenoid "ps3": rest is said of a clutch solen`},
-			{"rest of pressure", "    title = \"line pressure solenoid\"\n", "    title = \"line pressure solenoid\"\n    rest = applied\n", `solenoid "line_control": rest is said of a clu`},
+			{"rest of pressure", "    title = \"line pressure solenoid\"\n", "    title = \"line pressure solenoid\"\n    rest = applied\n", `solenoid "pressure_control": rest is said of a clu`},
 			{"brake misspelt in rows", `apply = ["one_to_four", "two_six"]`, `apply = ["one_to_four", "two_sx"]`, `unknown clutch, brake or band "two_sx"`},
 			{"wrong row", `apply = ["one_to_four", "two_six"]`, `apply = ["one_to_four", "low_reverse"]`, `row D/2: ratio 2.340 is not the train's`},
 			{"sun not case", `sun     = "case"`, `sun     = "cas"`, `member "cas" is named only here`},
