@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"syscall"
 
 	"modernc.org/sqlite"
@@ -104,9 +103,3 @@ func (d *damage) Error() string {
 }
 
 func (d *damage) Unwrap() error { return engine.ErrDamaged }
-
-// exists tells whether there is a file.
-func exists(path string) bool {
-	_, err := os.Stat(path)
-	return err == nil
-}
