@@ -261,7 +261,7 @@ type Check struct {
 	Follows []string
 	// Only names the controls of units that it is for; nil for all.
 	Only []string
-	// Repairs marks a repair on trial: where a finding of it is reported present,
+	// Repairs marks a trial repair: where a finding of it is reported present,
 	// the complaint is gone, and the faults that show that finding are mended.
 	Repairs bool
 	// Choices are the answers to a question of which one is taken; nil when

@@ -12,7 +12,7 @@ import (
 	"slipcase/rules/diag"
 )
 
-// TestFormerlyOfUnit: limits, steps and joints go by their old names too, in
+// TestFormerlyOfUnit: limits, steps, solenoids, parts and joints go by their old names too, in
 // cases, where a shop writes over them, and where rules name them. Every
 // renamed thing of the built-in units is tried.
 func TestFormerlyOfUnit(t *testing.T) {
@@ -48,7 +48,7 @@ unit "northfork-4" {
 	if !ok || b.High == nil || b.High.String() != "2.5 mm" {
 		t.Errorf("a shop's limit under the old name: %+v", b)
 	}
-	for _, id := range []string{"northfork-4", "harrow-3"} {
+	for _, id := range []string{"northfork-4", "harrow-3", "od-simpson-4", "ravigneaux-transaxle-4", "lepelletier-6", "four-gearset-8"} {
 		k, diags := rules.Load(rules.Options{Unit: id, Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}}})
 		if diag.HasErrors(diags) {
 			t.Fatal(diags)
@@ -62,11 +62,16 @@ unit "northfork-4" {
 				c.Readings = []engine.Reading{{Name: f.Old, Value: *u.Limits[limit].High}}
 			case slices.ContainsFunc(u.Steps, func(s engine.Step) bool { return s.Name == f.Now }):
 				c.Done = []string{f.Old}
+			case slices.ContainsFunc(u.Solenoids, func(s engine.Solenoid) bool { return s.Name == f.Now }):
+				c.Reports = []engine.Report{{Finding: "resistance_off@" + f.Old, State: engine.Present, By: "measuring_tool"}}
+			case slices.ContainsFunc(u.Components, func(x engine.Component) bool { return x.Name == f.Now }):
+				c.Seen = []engine.Seen{{Component: f.Old, Cleared: true}}
 			default:
 				continue // a joint: no case names it
 			}
 			said := rules.ResolveCase(k, c)
-			if diag.HasErrors(said) || len(said) != 1 || len(c.Readings) > 0 && c.Readings[0].Name != f.Now || len(c.Done) > 0 && c.Done[0] != f.Now {
+			if diag.HasErrors(said) || len(said) != 1 || len(c.Readings) > 0 && c.Readings[0].Name != f.Now || len(c.Done) > 0 && c.Done[0] != f.Now ||
+				len(c.Reports) > 0 && c.Reports[0].Finding != "resistance_off@"+f.Now || len(c.Seen) > 0 && c.Seen[0].Component != f.Now {
 				t.Errorf("%s: %v, %+v", f.Old, said, c)
 			}
 		}

@@ -108,15 +108,20 @@ func (r *resolver) finding(s *scope, text string, at engine.Range, in use) strin
 			r.Error(at, "@served outside a mode", fmt.Sprintf("Only a mode's component serves something. Write %q for every place.", n.Name+"@*"))
 		}
 	default:
-		if s != nil && f.Per == engine.PerLimit {
-			if now, renamed, _ := s.tables[aLimit].find(n.Place); renamed {
-				r.Warn(at, fmt.Sprintf("limit %q is now called %q", n.Place, now), "The old name still works. Change it to the new one.")
+		if kind, ok := thingOf[f.Per]; ok && s != nil {
+			if now, renamed, _ := s.tables[kind].find(n.Place); renamed {
+				r.Warn(at, fmt.Sprintf("%s %q is now called %q", f.Per, n.Place, now), "The old name still works. Change it to the new one.")
 				n.Place = now
 			}
 		}
 		r.place(s, f, n.Name, n.Place, at)
 	}
 	return n.String()
+}
+
+// thingOf says what the places of a finding are names of, where these can change.
+var thingOf = map[engine.Per]lookKind{
+	engine.PerLimit: aLimit, engine.PerSolenoid: aSolenoid, engine.PerElement: anElement, engine.PerCircuit: aCircuit,
 }
 
 func everyPlace(in use, name string) string {

@@ -52,21 +52,61 @@ func (o *oracle) joint(c *engine.CaseFile) (total float64, parts map[string]floa
 }
 
 // minutes is J of a case, by trying every order; looked are the steps that need no
-// look any more, mended the findings of a repair on trial that are present.
-func (o *oracle) minutes(c *engine.CaseFile, looked, mended map[string]bool) (p, j float64) {
+// look any more, cured the findings of a trial repair that are present.
+func (o *oracle) minutes(c *engine.CaseFile, looked, cured map[string]bool) (p, j float64) {
 	p, parts, causes := o.joint(c)
+	j = o.least(p, parts, causes, looked)
+	if len(cured) == 0 {
+		return p, j
+	}
+	// Where nothing else is behind the complaint, the parts that it mends are done.
+	now, alone := o.modes(), 1.0
+	left := map[string]float64{}
 	for i := range o.m.Unit.Components {
 		x := &o.m.Unit.Components[i]
-		for _, mode := range o.m.Knowledge.Modes {
-			for _, s := range mode.Shows {
-				if mode.Of[0] == x.Kind && mended[s.To] {
-					if n, ok := o.m.Lookup(x.Name + "/" + mode.Name); ok && o.counts[n] {
-						parts[x.Name] = 0
-					}
+		some, all := 0.0, 0.0
+		for _, n := range o.m.ModesOf(x.Name) {
+			if !o.counts[n] {
+				continue
+			}
+			all += now[n]
+			for _, s := range o.m.Nodes[n].Mode.Shows {
+				if cured[s.To] {
+					some += now[n]
+					break
 				}
 			}
 		}
+		if some <= all/2 {
+			left[x.Name] = parts[x.Name]
+			alone *= 1 - parts[x.Name]/p
+		}
 	}
+	return p, j + alone*(o.least(p, left, causes, looked)-j)
+}
+
+// modes is P(mode | the case as it is).
+func (o *oracle) modes() map[int]float64 {
+	pieces, _ := o.m.Evidence(o.c)
+	evidence := o.m.Likelihoods(pieces)
+	out, total := map[int]float64{}, 0.0
+	worlds.Each(o.m.Net, nil, func(on []bool, p float64) {
+		p *= worlds.Weight(evidence, on)
+		total += p
+		for _, n := range o.m.Modes() {
+			if on[n] {
+				out[n] += p
+			}
+		}
+	})
+	for n := range out {
+		out[n] /= total
+	}
+	return out
+}
+
+// least is J of probabilities that are all p times too large.
+func (o *oracle) least(p float64, parts map[string]float64, causes map[int]float64, looked map[string]bool) float64 {
 	steps := o.m.Unit.Steps
 	best := math.Inf(1)
 	done := map[string]bool{}
@@ -105,7 +145,7 @@ func (o *oracle) minutes(c *engine.CaseFile, looked, mended map[string]bool) (p,
 	for _, q := range causes {
 		best += math.Min(q/p*o.risk, o.right)
 	}
-	return p, best
+	return best
 }
 
 // looked are the steps whose one check reports something already, or is about to.
@@ -131,16 +171,18 @@ func (o *oracle) gain(check *engine.Check, reports []engine.Report) float64 {
 	for set := range 1 << len(reports) {
 		c := *o.c
 		c.Reports = append([]engine.Report(nil), o.c.Reports...)
-		mended := map[string]bool{}
+		cured := map[string]bool{}
 		for i, r := range reports {
 			r.State = engine.Absent
 			if set>>i&1 == 1 {
 				r.State = engine.Present
-				mended[r.Finding] = check.Repairs
+				if check.Repairs {
+					cured[r.Finding] = true
+				}
 			}
 			c.Reports = append(c.Reports, r)
 		}
-		p, j := o.minutes(&c, looked, mended)
+		p, j := o.minutes(&c, looked, cured)
 		g -= p / total * j
 	}
 	return g
@@ -152,7 +194,7 @@ func TestPricesAgainstEnumeration(t *testing.T) {
 		r := rand.New(rand.NewPCG(7, seed))
 		k, u := tiny.Unit(r)
 		// Minutes of refit and repair; a check that is the look of a step, one that
-		// is a repair on trial.
+		// is a trial repair.
 		for i := range u.Steps {
 			u.Steps[i].Refit, u.Steps[i].Repair = tiny.Num(float64(r.IntN(40))), tiny.Num(float64(r.IntN(90)))
 		}

@@ -15,9 +15,9 @@
 //	L(q) = Σ min(q · risk · comeback minutes, minutes to put it right unasked)
 //
 // V is the sum that the teardown plan makes least (teardown.Remaining), so that a
-// check, a step, a repair on trial and pulling the unit are weighed in the same
+// check, a step, a trial repair and pulling the unit are weighed in the same
 // minutes: those to the repaired vehicle. A check that looks at what a step shows
-// takes the minutes of that step out of V; a repair on trial takes out the parts that
+// takes the minutes of that step out of V; a trial repair takes out the parts that
 // it mends, where the drive after it is good. L is what unsettled root
 // causes cost: each is either put right on suspicion or left, whichever is
 // cheaper, and one that is left brings the job back with some risk. A check

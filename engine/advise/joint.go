@@ -303,14 +303,18 @@ func (b *base) price(k, after *costs, t *site, items []item, nodes []int, repair
 		for i := range items {
 			ans.present = append(ans.present, c>>i&1 == 1)
 		}
-		left := ans.belief
-		if repairs {
-			left = b.s.mended(left, items, ans.present)
-		}
-		if ans.value, err = after.value(left); err != nil {
+		if ans.value, err = after.value(ans.belief); err != nil {
 			return figures{}, nil, err
 		}
-		ans.value.bits = ans.belief.bits()
+		if repairs {
+			left, alone := b.mended(ans.belief, items, ans.present)
+			done, err := after.value(left)
+			if err != nil {
+				return figures{}, nil, err
+			}
+			ans.value.j += alone * (done.j - ans.value.j)
+			ans.value.low += alone * (done.low - ans.value.low)
+		}
 		j += ans.p * ans.value.j
 		low += ans.p * ans.value.low
 		causes += ans.p * ans.value.causes
@@ -327,23 +331,34 @@ func (b *base) price(k, after *costs, t *site, items []item, nodes []int, repair
 	return f, answers, nil
 }
 
-// mended is a belief after a repair on trial: parts of which a fault shows what is
-// present are repaired and cost nothing more.
-func (s *scope) mended(b belief, items []item, present []bool) belief {
-	out := belief{parts: slices.Clone(b.parts), causes: b.causes}
+// mended is a belief after a trial repair whose outcome is good: parts most of whose
+// likely faults show that outcome are repaired and cost nothing more. Alone is how
+// likely it is that no other part is behind the complaint: else it is not gone, for
+// long. (As if parts failed apart from each other.)
+func (b *base) mended(after belief, items []item, present []bool) (left belief, alone float64) {
+	left = belief{parts: slices.Clone(after.parts), causes: after.causes}
+	nodes := b.s.solver.Net().Nodes
+	cured := map[int]bool{} // modes that show what is present
 	for i, it := range items {
-		if !present[i] {
-			continue
-		}
-		for _, l := range s.solver.Net().Nodes[it.node].Links {
-			for j, p := range s.parts {
-				if slices.Contains(p.modes, l.Parent) {
-					out.parts[j] = 0
-				}
-			}
+		for _, l := range nodes[it.node].Links {
+			cured[l.Parent] = cured[l.Parent] || present[i]
 		}
 	}
-	return out
+	alone = 1
+	for j, p := range b.s.parts {
+		var some, all float64
+		for _, mode := range p.modes {
+			if all += b.near[mode]; cured[mode] {
+				some += b.near[mode]
+			}
+		}
+		if some > all/2 {
+			left.parts[j] = 0
+		} else {
+			alone *= 1 - after.parts[j]
+		}
+	}
+	return left, alone
 }
 
 // errWide says that an answer cannot be worked out within the work bound.

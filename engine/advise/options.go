@@ -55,7 +55,7 @@ type Values struct {
 }
 
 // worth tells whether a check is worth doing. What saves no minutes but tells
-// something is so only while nothing better is at hand: not as a repair on trial, and,
+// something is so only while nothing better is at hand: not as a trial repair, and,
 // but for a question, not where the next step shows in the vehicle what most likely
 // failed.
 func (v *Values) worth(c *engine.Check, net, bits float64, atHand bool) bool {

@@ -38,7 +38,7 @@ type Advice struct {
 	Granted  float64
 	Whole    bool         // with Options.Explain and Best: all figures count every report exactly
 	NextStep *engine.Step // first step of today's plan; nil when nothing is left
-	// ToRepair is V, minutes to the culprit under today's plan; Causes is L,
+	// ToRepair is V, minutes to the repaired vehicle by the best order; Causes is L,
 	// minutes that unsettled root causes cost.
 	ToRepair, Causes float64
 	// Leader is the likeliest of the components that can be behind the complaint,

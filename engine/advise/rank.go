@@ -43,7 +43,7 @@ func (a *Adviser) newRanking(b *base, k *costs, opt Options) *ranking {
 		}
 	}
 	r.atHand = r.next != nil && r.next.Stage == engine.StageInVehicle && !r.next.Pulls && b.shows(r.next) >= likely
-	r.started = len(r.place) < len(a.Model.Unit.Steps)
+	r.started = len(b.c.Done) > 0
 	return r
 }
 

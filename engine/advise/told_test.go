@@ -615,6 +615,10 @@ func TestBeforeTheNextStep(t *testing.T) {
 	if l := listed(price(t, a, &engine.CaseFile{}, Options{Exact: 8}), "later"); l == nil || l.Before == nil || l.Before.Name != "step2" || l.Urgent {
 		t.Errorf("later: %+v", l)
 	}
+	// A plan that leaves out a step that was looked at has not begun.
+	if ad := price(t, a, &engine.CaseFile{}, Options{Exact: 8, Course: []string{"step0", "step1"}}); ad.Checks[0].Check.Name != "rich" || !listed(ad, "lost").Urgent {
+		t.Errorf("with a shorter plan %s goes first", ad.Checks[0].Check.Name)
+	}
 	// Work has begun elsewhere: what step1 destroys is lost next.
 	ad := price(t, with(2, 1), &engine.CaseFile{Done: []string{"step0"}}, Options{Exact: 8})
 	if r := refused(ad.Closed, "lost"); r.Why != TooLate {

@@ -10,7 +10,8 @@ import (
 
 // Left is what is left to do of a unit's teardown. Plan and prices of checks come
 // from this one sum: the minutes of a job are those of its step and, in the vehicle
-// and for the pull, of putting back what it took off. A step whose checks the case answers was done by them and takes none.
+// and for the pull, of putting back what it took off. A step whose checks the case
+// answers was done by them and takes none.
 type Left struct {
 	Steps  []*engine.Step  // in the unit's order; one that was looked at is a copy without minutes
 	Looked map[string]bool // by step: its checks have looked at what it shows

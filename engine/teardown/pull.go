@@ -78,7 +78,7 @@ type Decision struct {
 	Instead   []*engine.Step // the looks that pulling now was weighed against
 	OnlyBench float64        // P(something failed that only the bench shows | reports)
 	InReach   float64        // P(something failed that Instead shows, and nothing that only the bench shows)
-	Mended    *engine.Check  // the repair on trial after which the complaint is gone; nil for none
+	Mended    *engine.Check  // the trial repair after which the complaint is gone; nil for none
 	Unlikely  bool           // it is not likely that anything is there to find: the complaint is to be verified first
 	Some      float64        // P(at least one culprit is there | reports)
 	Enough    bool           // what was found is to be repaired in the vehicle and tested before anything else
@@ -160,7 +160,7 @@ func decide(m *model.Model, c *engine.CaseFile, k *culprits, weight map[string]f
 // what was reported. Basis: invented.
 const leastSome = 0.25
 
-// mended is the repair on trial that a case says has cured the complaint, the last
+// mended is the trial repair that a case says has cured the complaint, the last
 // one in the order of the rules; nil for none.
 func mended(m *model.Model, c *engine.CaseFile) *engine.Check {
 	gone := map[string]bool{}

@@ -1,4 +1,4 @@
-# Repairs on trial: where the drive after them is good, the job is done. Each is worth
+# Trial repairs: where the drive after them is good, the job is done. Each is worth
 # its minutes only while its fault is likely.
 language = 1
 basis "invented" {
@@ -6,14 +6,14 @@ basis "invented" {
 }
 
 check "set_level" {
-  title    = "set the fluid to the mark, hot, and drive"
+  title    = "set the fluid level, hot, then road test"
   stage    = road
   minutes  = 15
   reporter = "road_test"
   yields   = ["gone_with_level_set"]
   repairs  = true
   cautions = ["running_vehicle", "hot_fluid", "road_test"]
-  why      = "low or overfilled fluid slips, whines and foams by itself; find where it went, too"
+  why      = "a wrong level alone makes it slip, whine and foam; if it was low, find the leak"
   withheld {
     if     = "fluid_milky"
     reason = "do not drive with water in the fluid"
@@ -21,30 +21,30 @@ check "set_level" {
 }
 
 check "change_fluid" {
-  title    = "drain, fill with the maker's fluid, drive"
+  title    = "drain, refill with the maker's fluid, then road test"
   stage    = road
   minutes  = 45
   reporter = "road_test"
   yields   = ["gone_with_new_fluid"]
   repairs  = true
   cautions = ["supports", "hot_fluid", "running_vehicle", "road_test"]
-  why      = "a converter clutch shudders in the wrong fluid; one drain changes a part of it, so drive and judge"
+  why      = "a converter clutch shudders in the wrong fluid; a drain changes only part of it: drive it before you judge"
   withheld {
     if     = "fluid_milky"
-    reason = "water has ruined the linings: new fluid does not cure them"
+    reason = "water has ruined the linings: new fluid will not fix them"
   }
   withheld {
     if     = "lining_in_pan"
-    reason = "its linings are in the pan: new fluid does not cure them"
+    reason = "there is lining in the pan: new fluid will not fix that"
   }
   withheld {
     if     = "fluid_burnt_smell"
-    reason = "the fluid is burnt: new fluid does not cure what burnt it"
+    reason = "the fluid is burnt: new fluid will not fix what burnt it"
   }
 }
 
 check "relearn" {
-  title    = "reset the learned values, relearn drive by the maker's procedure"
+  title    = "reset the learned values, then the maker's relearn drive"
   stage    = road
   minutes  = 30
   reporter = "road_test"

@@ -1,4 +1,4 @@
-# A repair on trial that cures names its fault; one that changes nothing clears it.
+# A trial repair that cures names its fault; one that changes nothing clears it.
 language = 1
 basis "common practice" {
   note = "sentences of the trade"
@@ -56,7 +56,7 @@ example "harsh everywhere, gone after the relearn drive: learned values" {
   }
 }
 
-example "late and soft into second, second slips uphill, servo travel too long, never serviced: the band wants setting" {
+example "late and soft into second, second slips uphill, servo travel too long, never serviced: the band needs adjusting" {
   unit   = "harrow-3"
   cite   = "common practice of the trade"
   expect = ["front_band_screw"]
@@ -70,7 +70,7 @@ example "late and soft into second, second slips uphill, servo travel too long, 
   }
 }
 
-example "binds from second to third since the bands were set, servo travel too short: set too tight" {
+example "binds from second to third since the bands were adjusted, servo travel too short: adjusted too tight" {
   unit   = "harrow-3"
   cite   = "common practice of the trade"
   expect = ["front_band_screw", "front_band"]

@@ -1,4 +1,4 @@
-# Repairs on trial: done because they cost little, and the drive after them tells. A
+# Trial repairs: done because they cost little, and the drive after them tells. A
 # complaint that comes and goes can stay away by chance: hence the leaks.
 language = 1
 basis "recalled" {
@@ -6,7 +6,7 @@ basis "recalled" {
 }
 
 finding "gone_with_level_set" {
-  title    = "complaint gone with the fluid at the mark"
+  title    = "complaint gone with the fluid level right"
   stage    = road
   reporter = "road_test"
   leak     = 0.02

@@ -338,7 +338,7 @@ mode "screw_loose" {
 }
 
 mode "screw_tight" {
-  title     = "band set too tight by its screw"
+  title     = "band adjusted too tight"
   of        = [band_screw]
   frequency = 0.001
   look      = "fewer turns from tight than the book"

@@ -889,7 +889,7 @@ usual "band" "set by a screw in the vehicle" {
     at     = "*_band_set"
   }
   step "*_band_set" {
-    title    = "* set by its screw"
+    title    = "* adjusted at its screw"
     stage    = in_vehicle
     minutes  = 15
     refit    = 0

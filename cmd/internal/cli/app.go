@@ -102,7 +102,7 @@ func interrupted(args []string) *answer.Failure {
 	f := answer.AsFailure(context.Canceled)
 	for _, arg := range args {
 		if slices.Contains(writers, arg) {
-			f.Messages[0].Detail = "what it was writing is kept whole or not at all: slipcase cases show shows which"
+			f.Messages[0].Detail = "what it was writing is kept whole or not at all; see slipcase cases show"
 			f.Messages[0].Summary = "stopped before it could confirm"
 		}
 	}

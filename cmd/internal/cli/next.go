@@ -66,7 +66,7 @@ func printNext(p *table.Page, ans answer.Answer[asking.Next], ref asking.CaseRef
 	printCautions(p, n)
 	printRefused(p, n)
 	p.Space()
-	p.Para("With today's plan a culprit is found and what was taken off is back on after %s on average; root causes that are not settled cost another %s.", wording.Minutes(float64(n.Minutes)), wording.Minutes(float64(n.Causes)))
+	p.Para("With today's plan it takes %s on average to find a culprit and put back what was taken off; root causes that are not settled cost another %s.", wording.Minutes(float64(n.Minutes)), wording.Minutes(float64(n.Causes)))
 	if len(n.Checks) > 0 && n.Checks[0].Stage == "interview" {
 		p.Para("Questions to the driver one by one: slipcase interview%s", caseArgs(ref))
 	}

@@ -82,7 +82,7 @@ func printPlanShort(p *table.Page, ans answer.Answer[asking.Plan]) {
 				look = s.Likely[0].Title + " " + percent(s.Likely[0].Probability)
 			}
 			if s.Looked {
-				look += " (looked at: found or clear?)"
+				look += " (checked: found or clear?)"
 			}
 			t.Add(fmt.Sprint(i+1), s.Title, fmt.Sprintf("%.0f", float64(s.Sum)), inViewWords(s.InView), look)
 		}
@@ -124,7 +124,7 @@ func printFirst(p *table.Page, x asking.Plan) {
 		out = append(out, fmt.Sprintf("%s (%s)", c.Title, wording.Minutes(float64(c.Minutes))))
 	}
 	if len(out) > 0 {
-		p.Item("Also worth it before: ", "%s.", strings.Join(out, "; "))
+		p.Item("Also worth checking first: ", "%s.", strings.Join(out, "; "))
 	}
 }
 
@@ -240,7 +240,7 @@ func planSuspects(s asking.PlanStep) string {
 		out = append(out, "(when it is back)")
 	}
 	if s.Looked {
-		out = append(out, "(looked at: found or clear?)")
+		out = append(out, "(checked: found or clear?)")
 	}
 	return strings.Join(out, "\n")
 }
@@ -327,7 +327,7 @@ func printPlanCompared(p *table.Page, x asking.Plan) {
 	if x.Minutes == 0 {
 		return
 	}
-	p.Head("Against other orders, minutes to a culprit in view and what was taken off back on, on average")
+	p.Head("Compared with other orders: minutes to find a culprit and put things back, on average")
 	t := table.Table{Columns: []table.Column{
 		{Title: "order"}, {Title: "minutes", Right: true, Keep: true}, {Title: "saved", Right: true, Keep: true},
 		{Title: "before pulling", Right: true, Keep: true}, {Title: "from the pull on", Right: true, Keep: true},

@@ -14,7 +14,7 @@ func Plan(p *teardown.Plan, a *advise.Advice) string {
 	switch c := FirstCheck(a); {
 	case c == nil || p.Pull.Mended != nil:
 	case len(p.Steps) == 0:
-		return fmt.Sprintf("%s Still worth it: %s, %s.", steps(p), Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes))
+		return fmt.Sprintf("%s Still worth checking: %s, %s.", steps(p), Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes))
 	default:
 		return fmt.Sprintf("%s%s, %s. Then %s", begins(c, "First"), Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes), lower(steps(p)))
 	}
@@ -39,7 +39,7 @@ func steps(p *teardown.Plan) string {
 	first := &p.Steps[0]
 	begin := fmt.Sprintf("%s (%s)", Step(first.Step), Minutes(first.Minutes))
 	if first.Looked {
-		begin = fmt.Sprintf("%s (looked at: say what you found)", Step(first.Step))
+		begin = fmt.Sprintf("%s (checked already: enter found or clear)", Step(first.Step))
 	}
 	why := reasonFor(p)
 	switch {

@@ -24,7 +24,7 @@ func Decision(d teardown.Decision) string {
 		return fmt.Sprintf("Do not pull it: repair the %s where it is and test it, about %.0f minutes with refit; %s chance that another fault is needed to explain the reports.",
 			List(found), d.Repair, Percent(d.Another))
 	case d.Mended != nil:
-		return fmt.Sprintf("The complaint is gone after this repair: %s. Enter what it mended as found, settle why it failed, and close the case.", Title(d.Mended.Title, d.Mended.Name))
+		return fmt.Sprintf("The complaint is gone after this repair: %s. Enter the part that it fixed as found, settle why it failed, and close the case.", Title(d.Mended.Title, d.Mended.Name))
 	case d.Unlikely:
 		return fmt.Sprintf("Do not pull it: %s that no known fault is behind what was reported. Verify the complaint first: with the driver, on the road, cold and hot.", Percent(1-d.Some))
 	case len(d.Instead) == 0:

@@ -18,7 +18,7 @@ import (
 // Move is the one thing to do now: the same for whoever asks what is next or for
 // the plan.
 type Move struct {
-	Kind    string     `json:"kind"` // "check", "step", "repair" (of what was found), "verify" (the complaint: no known fault is likely), "repaired" (the complaint is gone after a repair on trial: close the case) or "none"
+	Kind    string     `json:"kind"` // "check", "step", "repair" (of what was found), "verify" (the complaint: no known fault is likely), "repaired" (the complaint is gone after a trial repair: close the case) or "none"
 	Name    string     `json:"name"` // of the check or step
 	Title   string     `json:"title"`
 	Minutes answer.Num `json:"minutes"`
