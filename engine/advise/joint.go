@@ -2,6 +2,7 @@ package advise
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -361,8 +362,9 @@ func (b *base) mended(after belief, items []item, present []bool) (left belief, 
 	return left, alone
 }
 
-// errWide says that an answer cannot be worked out within the work bound.
-var errWide = errors.New("too many findings hang together to work this out exactly")
+// errWide says that an answer cannot be worked out within the work bound. It is a
+// network.ErrWide to whoever asks.
+var errWide = fmt.Errorf("too many findings hang together to work this out: %w", network.ErrWide)
 
 // read turns a row of price's table into a belief.
 func (s *scope) read(row []float64) belief {

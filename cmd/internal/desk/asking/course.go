@@ -12,6 +12,7 @@ import (
 	"slipcase/engine/advise"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
+	"slipcase/engine/network"
 	"slipcase/engine/teardown"
 )
 
@@ -66,7 +67,7 @@ func (w *Work) course(opt advise.Options, anyway bool) (*course, error) {
 		opt.Course = append(opt.Course, c.plan.Steps[i].Step.Name)
 	}
 	c.advice, err = advise.Price(w.Model, w.Case, opt)
-	if err != nil && (!anyway || w.Model.Solver().Context().Err() != nil) {
+	if err != nil && !(anyway && errors.Is(err, network.ErrWide)) {
 		return nil, w.PriceFailure(err)
 	}
 	return c, nil
