@@ -18,6 +18,7 @@ type Knowledge struct {
 	Reporters []Reporter
 	Checks    []Check
 	Cautions  []Caution
+	Withheld  []Withheld // those with a name
 	Codes     []Code
 	Examples  []Example
 	Families  []Family
@@ -251,9 +252,10 @@ type Check struct {
 	Asks        string   // the question in the driver's words; "" when it is no question
 	Why         string
 	Cautions    []string
-	Needs       []string // steps that must be done first
-	Before      []string // steps that destroy the evidence
-	Withheld    []Withheld
+	Needs       []string   // steps that must be done first
+	Before      []string   // steps that destroy the evidence
+	Withheld    []Withheld // its own first, then those that Unless names
+	Unless      []string   // names of withheld blocks
 	// Opens marks a question that is put before all others while nothing is
 	// reported present.
 	Opens bool
@@ -294,8 +296,10 @@ type Counts struct {
 	At     Range
 }
 
-// Withheld rules a check out while a finding is reported present.
+// Withheld rules a check out while a finding is reported present. One with a
+// name stands once for all checks that name it.
 type Withheld struct {
+	Name   string // "" for a check's own
 	If     string // finding; "@*" for any place
 	Reason string
 	At     Range

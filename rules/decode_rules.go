@@ -76,6 +76,8 @@ func (d *decoder) rule(n *node) {
 		d.family(n)
 	case "caution":
 		d.k.Cautions = append(d.k.Cautions, engine.Caution{Name: n.label(0), Text: d.text(n, "text"), At: n.at()})
+	case "withheld":
+		d.k.Withheld = append(d.k.Withheld, d.withheld(n))
 	case "code":
 		c := engine.Code{Name: n.label(0), Title: d.text(n, "title"), Leak: d.number(n, "leak"), At: n.at(), Basis: n.basis}
 		for _, s := range n.blocks {
@@ -199,6 +201,7 @@ func (d *decoder) check(n *node) {
 	d.lookOne(aReporter, nil, d.nameAt(n, "reporter"), func(s string) { d.k.Checks[i].Reporter = s })
 	c.Yields = d.look(aFinding, nil, d.names(n, "yields"))
 	c.Cautions = d.look(aCaution, nil, d.names(n, "cautions"))
+	c.Unless = d.look(aWithheld, nil, d.names(n, "unless"))
 	c.Needs = d.look(aStep, nil, d.names(n, "needs"))
 	c.Before = d.look(aStep, nil, d.names(n, "before"))
 	c.Opens, _ = d.truth(n, "opens")
@@ -214,7 +217,7 @@ func (d *decoder) check(n *node) {
 		d.required(w)
 		switch w.spec.name {
 		case "withheld":
-			c.Withheld = append(c.Withheld, engine.Withheld{If: d.name(w, "if"), Reason: d.text(w, "reason"), At: placeOf(w, "if")})
+			c.Withheld = append(c.Withheld, d.withheld(w))
 		case "choice":
 			x := engine.Choice{Name: w.label(0), Title: d.text(w, "title"), At: w.labelAt(0)}
 			x.Present = d.look(aFinding, nil, d.names(w, "present"))
@@ -228,6 +231,15 @@ func (d *decoder) check(n *node) {
 		}
 	}
 	d.k.Checks = append(d.k.Checks, c)
+}
+
+// withheld reads one of a check's own, or one with a name.
+func (d *decoder) withheld(n *node) engine.Withheld {
+	w := engine.Withheld{If: d.name(n, "if"), Reason: d.text(n, "reason"), At: placeOf(n, "if")}
+	if len(n.labels) > 0 {
+		w.Name = n.label(0)
+	}
+	return w
 }
 
 // placeOf is the place of an argument's value, or of the block without it.

@@ -532,3 +532,52 @@ func (c *countingDirs) ReadDir(name string) ([]fs.DirEntry, error) {
 	c.n++
 	return fs.ReadDir(c.FS, name)
 }
+
+// TestWithheldOnce: what several checks wait for stands once, and a shop that
+// words it anew words it for all of them. A check's own blocks come first.
+func TestWithheldOnce(t *testing.T) {
+	const own = `language = 1
+basis "invented" {
+  note = "for tests"
+}
+withheld "burnt" {
+  if     = "lining_in_pan"
+  reason = "it is burnt"
+}
+check "one" {
+  stage       = road
+  minutes     = 1
+  yields      = ["slips@*"]
+  unless   = ["burnt"]
+}
+check "pressures" {
+  unless   = ["burnt"]
+}
+`
+	const shop = `language = 1
+withheld "burnt" {
+  reason = "do not drive it"
+}
+`
+	layers := []rules.Layer{base, {Name: "own", FS: fstest.MapFS{"checks/a.hcl": {Data: []byte(own)}}}}
+	for _, reason := range []string{"it is burnt", "do not drive it"} {
+		k, diags := rules.Load(rules.Options{Layers: layers})
+		for _, d := range diags {
+			t.Error(d)
+		}
+		want := map[string]string{"one": reason, "pressures": "it is burnt already; " + reason}
+		for _, c := range k.Checks {
+			var got []string
+			for _, w := range c.Withheld {
+				if w.If != "lining_in_pan" {
+					t.Errorf("%s waits for %q", c.Name, w.If)
+				}
+				got = append(got, w.Reason)
+			}
+			if s := strings.Join(got, "; "); s != want[c.Name] {
+				t.Errorf("%s: %q, want %q", c.Name, s, want[c.Name])
+			}
+		}
+		layers = append(layers, rules.Layer{Name: "shop", FS: fstest.MapFS{"checks/b.hcl": {Data: []byte(shop)}}})
+	}
+}

@@ -46,11 +46,13 @@ func (r *resolver) all(refs []ref) {
 			on[j].Finding, _ = r.lookUp(aFinding, nil, on[j].Finding, on[j].At)
 		}
 	}
+	r.withheld(r.k.Withheld)
 	for i := range r.k.Checks {
-		for j := range r.k.Checks[i].Withheld {
-			w := &r.k.Checks[i].Withheld[j]
-			if w.If != "" {
-				w.If = r.finding(nil, w.If, w.At, forCheck)
+		c := &r.k.Checks[i]
+		r.withheld(c.Withheld)
+		for _, name := range c.Unless {
+			if j := slices.IndexFunc(r.k.Withheld, func(w engine.Withheld) bool { return w.Name == name }); j >= 0 {
+				c.Withheld = append(c.Withheld, r.k.Withheld[j])
 			}
 		}
 	}
@@ -65,6 +67,15 @@ func (r *resolver) all(refs []ref) {
 		}
 	}
 	r.examples()
+}
+
+// withheld looks up the findings that checks wait for.
+func (r *resolver) withheld(list []engine.Withheld) {
+	for i := range list {
+		if w := &list[i]; w.If != "" {
+			w.If = r.finding(nil, w.If, w.At, forCheck)
+		}
+	}
 }
 
 // oneNameSpace refuses one name for a stress, a cause and a mode, or a mode

@@ -160,7 +160,7 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 	{name: "check", labels: label("check", plainName), args: args(
 		arg("title", fText), argSpec{name: "stage", form: fWord, words: stageWords, required: true}, arg("minutes", fNumber),
 		arg("reporter", fName), arg("yields", fNames), arg("asks", fText), arg("why", fText),
-		arg("cautions", fNames), arg("needs", fNames), arg("before", fNames), arg("opens", fBool), arg("follows", fNames), arg("repairs", fBool), arg("only", fNames)),
+		arg("cautions", fNames), arg("unless", fNames), arg("needs", fNames), arg("before", fNames), arg("opens", fBool), arg("follows", fNames), arg("repairs", fBool), arg("only", fNames)),
 		blocks: []*blockSpec{
 			{name: "withheld", repeat: true, args: args(must("if", fName), must("reason", fText))},
 			{name: "choice", labels: label("choice", plainName), args: args(
@@ -168,6 +168,7 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 			{name: "counts", labels: label("unit of the number", plainName), args: args(arg("from", fNumber), arg("shifts", fBool))},
 		}},
 	{name: "caution", labels: label("caution", plainName), args: args(must("text", fText))},
+	{name: "withheld", labels: label("withheld block", plainName), args: args(must("if", fName), must("reason", fText))},
 	{name: "code", labels: label("trouble code", codeForm), args: args(
 		arg("title", fText), arg("leak", fRate)),
 		blocks: []*blockSpec{{name: "sign", labels: label("effect or finding", anyText), args: args(must("strength", fStrength))}}},

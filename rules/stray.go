@@ -62,6 +62,8 @@ func belongs(layer Layer, p string) string {
 			}
 		case "check", "caution":
 			dir = b.Type + "s"
+		case "withheld":
+			dir = "checks"
 		}
 		if only != "" && only != dir {
 			dir = "rules"

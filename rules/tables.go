@@ -20,6 +20,7 @@ const (
 	aReporter
 	aCheck
 	aCaution
+	aWithheld
 	aCode
 	anElement
 	anApplied // an element that is applied: no one-way clutch, no converter clutch
@@ -49,6 +50,7 @@ var kindTexts = [lookKinds]struct{ noun, is string }{
 	aReporter:  {"reporter", "a reporter is who or what observes"},
 	aCheck:     {"check", "a check is something done to learn findings"},
 	aCaution:   {"caution", "a caution is a warning text"},
+	aWithheld:  {"withheld block", "a withheld block says when a check has to wait"},
 	aCode:      {"trouble code", "a report of a code is a report of the finding code_…"},
 	anElement:  {"element", "an element holds or joins members of the gear train"},
 	anApplied:  {"clutch, brake or band", "it is applied by oil; one-way clutches work by themselves, the converter clutch by `lockup`"},
@@ -154,6 +156,9 @@ func newResolver(p *problems, k *engine.Knowledge, units []*scope, whole bool, i
 	}
 	for i := range k.Cautions {
 		t[aCaution].add(k.Cautions[i].Name)
+	}
+	for i := range k.Withheld {
+		t[aWithheld].add(k.Withheld[i].Name)
 	}
 	for _, id := range ids {
 		t[aUnit].add(id)

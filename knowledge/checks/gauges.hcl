@@ -152,10 +152,7 @@ check "line_pressure_idle" {
   yields   = ["line_pressure_low@*", "line_pressure_high@*", "no_pressure_anywhere"]
   cautions = ["pressure_gauge", "running_vehicle", "hot_fluid"]
   why      = "comparing ranges finds the leaking circuit; low everywhere is supply"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
+  unless   = ["low_fluid"]
 }
 
 check "line_pressure_hot" {
@@ -166,10 +163,7 @@ check "line_pressure_hot" {
   yields   = ["line_pressure_low@*:hot"]
   cautions = ["pressure_gauge", "running_vehicle", "hot_fluid"]
   why      = "some leaks show only when hot"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
+  unless   = ["low_fluid"]
 }
 
 check "circuit_pressure" {
@@ -197,6 +191,7 @@ check "stall_test" {
   ]
   cautions = ["stall_test", "running_vehicle"]
   why      = "high points to slip, a third low to a freewheeling stator or the engine; it means nothing where the controller limits torque"
+  unless   = ["low_fluid"]
   withheld {
     if     = "line_pressure_low@*"
     reason = "no stall test with low line pressure (several service manuals)"
@@ -226,10 +221,6 @@ check "stall_test" {
     reason = "in limp mode the controller limits torque: the speed would mean nothing"
   }
   withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
     if     = "fluid_milky"
     reason = "not with water in the fluid"
   }
@@ -252,10 +243,7 @@ check "cooler_flow" {
   cautions = ["running_vehicle", "hot_fluid"]
   before   = ["pull_unit"]
   why      = "about 1 L in 20 to 30 s (common practice), or the maker's figure; needs the unit running, so do it before pulling"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
+  unless   = ["low_fluid"]
 }
 
 check "charging_voltage" {

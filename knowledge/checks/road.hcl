@@ -13,14 +13,7 @@ check "road_gears" {
   yields   = ["slips@*", "no_drive@*"]
   cautions = ["road_test"]
   why      = "the rows that are good clear their elements"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }
 
 check "road_ratio" {
@@ -41,14 +34,7 @@ check "road_ratio" {
   ]
   cautions = ["road_test"]
   why      = "tells which gear it is really in"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }
 
 check "road_shifts" {
@@ -67,14 +53,7 @@ check "road_shifts" {
   ]
   cautions = ["road_test"]
   why      = "gap and overlap tell the oncoming element from the one that should let go"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }
 
 check "road_downshifts" {
@@ -85,14 +64,7 @@ check "road_downshifts" {
   yields   = ["flare@down", "harsh_shift@down", "bind_shift@down", "late_shift@down", "coast_clunk@down"]
   cautions = ["road_test"]
   why      = "what acts up only on downshifts is what applies or releases there; coasting down, only an element that turns the engine is felt"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }
 
 check "road_skips" {
@@ -103,14 +75,7 @@ check "road_skips" {
   yields   = ["flare@skip_up", "late_shift@skip_up", "harsh_shift@skip_up", "bind_shift@skip_up"]
   cautions = ["road_test"]
   why      = "a skip shift changes other elements than the two single shifts: a clutch that flares on the 2-3 but only delays the 1-3 is itself slow"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }
 
 check "road_lever" {
@@ -121,14 +86,7 @@ check "road_lever" {
   yields   = ["flare@lever", "late_shift@lever", "harsh_shift@lever", "bind_shift@lever", "coast_clunk@lever"]
   cautions = ["road_test"]
   why      = "the lower ranges apply what D leaves to a one-way clutch: what acts up only there is that element"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }
 
 check "road_engine_braking" {
@@ -139,14 +97,7 @@ check "road_engine_braking" {
   yields   = ["no_engine_braking@*", "unexpected_engine_braking@*"]
   cautions = ["road_test"]
   why      = "tells a one-way clutch from the clutch or band next to it"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }
 
 check "road_neutral" {
@@ -167,14 +118,7 @@ check "road_binding" {
   yields   = ["ties_up@*", "drags@*"]
   cautions = ["road_test"]
   why      = "two gears at once or a dragging pack"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }
 
 check "road_cruise" {
@@ -191,14 +135,7 @@ check "road_cruise" {
   ]
   cautions = ["road_test"]
   why      = "shudder that goes with the brake pedal is the converter clutch; misfire stays"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }
 
 check "road_noise" {
@@ -225,14 +162,7 @@ check "road_launch" {
   yields   = ["weak_launch@*", "poor_top_speed", "engine_weak_everywhere"]
   cautions = ["road_test"]
   why      = "stator and engine"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }
 
 check "road_hot" {
@@ -243,14 +173,7 @@ check "road_hot" {
   yields   = ["slips@*:hot", "no_shift@*:hot", "late_engagement@*:hot", "runs_hot"]
   cautions = ["road_test"]
   why      = "rings, bores, coils and pump show when hot"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }
 
 check "timed_engagement" {
@@ -286,12 +209,5 @@ check "road_unplugged" {
   yields   = ["better_unplugged"]
   cautions = ["unplugged_drive", "road_test"]
   why      = "without power, only the hydraulics work; read the codes first"
-  withheld {
-    if     = "fluid_low"
-    reason = "set the fluid level first"
-  }
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["low_fluid", "water_in_fluid"]
 }

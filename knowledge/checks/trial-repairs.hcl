@@ -14,10 +14,7 @@ check "set_level" {
   repairs  = true
   cautions = ["running_vehicle", "hot_fluid", "road_test"]
   why      = "a wrong level alone makes it slip, whine and foam; if it was low, find the leak"
-  withheld {
-    if     = "fluid_milky"
-    reason = "do not drive with water in the fluid"
-  }
+  unless   = ["water_in_fluid"]
 }
 
 check "change_fluid" {
