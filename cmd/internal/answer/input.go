@@ -20,6 +20,7 @@ type Input struct {
 type Case struct {
 	ID       string    `json:"id"`
 	Title    string    `json:"title"`
+	Status   string    `json:"status"` // "" where it is not from a casebook
 	Vehicle  string    `json:"vehicle"`
 	Reports  []Report  `json:"reports"`
 	Readings []Reading `json:"readings"`
@@ -61,9 +62,9 @@ type Settled struct {
 	Seq     int64  `json:"seq"`
 }
 
-// CaseOf gives a case as plain data.
-func CaseOf(c *engine.CaseFile) *Case {
-	out := &Case{ID: c.ID, Title: c.Title, Vehicle: c.Vehicle,
+// CaseOf gives a case as plain data, with its status in the casebook.
+func CaseOf(c *engine.CaseFile, status engine.CaseStatus) *Case {
+	out := &Case{ID: c.ID, Title: c.Title, Status: string(status), Vehicle: c.Vehicle,
 		Reports: []Report{}, Readings: []Reading{}, Seen: []Seen{}, Settled: []Settled{}, Done: append([]string{}, c.Done...)}
 	for _, r := range c.Reports {
 		out.Reports = append(out.Reports, Report{r.Finding, string(r.State), r.By, r.Seq})

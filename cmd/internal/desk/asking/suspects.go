@@ -367,7 +367,7 @@ func (w *Work) Input(options map[string]string) *answer.Input {
 	if options == nil {
 		options = map[string]string{}
 	}
-	return &answer.Input{Unit: w.Case.Unit, Case: answer.CaseOf(w.Case), Options: options}
+	return &answer.Input{Unit: w.Case.Unit, Case: answer.CaseOf(w.Case, w.Status), Options: options}
 }
 
 func weighedApproximately(list []model.Piece) answer.Message {
