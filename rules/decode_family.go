@@ -6,6 +6,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/quantity"
+	"slipcase/rules/syntax"
 )
 
 // hasArgs are the arguments of `has` that a feature of each kind takes.
@@ -85,7 +86,7 @@ func (d *decoder) feature(f *engine.Family, name string, at engine.Range) *engin
 		}
 		known = append(known, f.Features[i].Name)
 	}
-	d.Error(at, fmt.Sprintf("unknown feature %q", clip(name)), hint(didYouMean(name, known), "A feature is a block of the family: feature \"name\" {"))
+	d.Error(at, fmt.Sprintf("unknown feature %q", syntax.Clip(name)), hint(didYouMean(name, known), "A feature is a block of the family: feature \"name\" {"))
 	return nil
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/quantity"
+	"slipcase/rules/syntax"
 )
 
 // decoder fills the nouns from nodes, and notes every name that has to be
@@ -208,7 +209,7 @@ func (d *decoder) check(n *node) {
 	c.Repairs, _ = d.truth(n, "repairs")
 	for _, x := range d.names(n, "only") {
 		if !slices.Contains(controlsWords, x.text) {
-			d.Error(x.at, fmt.Sprintf("no controls %q", clip(x.text)), "only of a check says on which units it is: hydraulic, electronic or adaptive.")
+			d.Error(x.at, fmt.Sprintf("no controls %q", syntax.Clip(x.text)), "only of a check says on which units it is: hydraulic, electronic or adaptive.")
 		}
 		c.Only = append(c.Only, x.text)
 	}

@@ -240,7 +240,7 @@ func (d *decoder) element(s *scope, n *node) {
 // one_way "low_roller" the low roller clutch. Charts print elements as a letter
 // or one with a digit: clutch "c1" is the C1 clutch, one_way "f2" the F2 one-way clutch.
 func kindTitle(name, kind string) string {
-	title := strings.ReplaceAll(name, "_", " ")
+	title := engine.Spaced(name)
 	symbol := len(name) == 1 || len(name) == 2 && name[1] >= '0' && name[1] <= '9'
 	if symbol {
 		title = strings.ToUpper(title)

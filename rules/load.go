@@ -225,7 +225,7 @@ func (l *loader) run() (*engine.Knowledge, []engine.Diagnostic) {
 		if slices.Contains(l.ids, l.opt.Unit) {
 			wanted = []string{l.opt.Unit}
 		} else if len(l.opt.Extra) == 0 {
-			l.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown unit %q", clip(l.opt.Unit)), Detail: didYouMean(l.opt.Unit, l.ids)})
+			l.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown unit %q", syntax.Clip(l.opt.Unit)), Detail: didYouMean(l.opt.Unit, l.ids)})
 		}
 	}
 	for _, id := range wanted {
@@ -473,7 +473,7 @@ func readOne(in input, without ...string) *loaded {
 				return "A unit goes in a file of the folder units, named after it."
 			}
 			if in.unit != "" && len(b.Labels) > 0 && b.Labels[0].Text != in.unit {
-				return fmt.Sprintf("The file's name is its unit's id. Rename the file to %s.hcl or the unit to %q.", clip(b.Labels[0].Text), in.unit)
+				return fmt.Sprintf("The file's name is its unit's id. Rename the file to %s.hcl or the unit to %q.", syntax.Clip(b.Labels[0].Text), in.unit)
 			}
 		}
 		return ""
@@ -631,7 +631,7 @@ func (l *loader) like(list []*node) []*node {
 			switch {
 			case !ok:
 				n.orphaned()
-				l.Error(a.at(), fmt.Sprintf("unknown unit %q", clip(a.Value.Text)), hint(didYouMean(a.Value.Text, l.ids), "like names another unit by its id."))
+				l.Error(a.at(), fmt.Sprintf("unknown unit %q", syntax.Clip(a.Value.Text)), hint(didYouMean(a.Value.Text, l.ids), "like names another unit by its id."))
 			case state[base] == busy:
 				n.orphaned()
 				l.Error(a.at(), "units like one another in a circle", fmt.Sprintf("Following like from %q leads back to it.", n.label(0)))

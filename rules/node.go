@@ -296,7 +296,7 @@ func (s *shaper) labels(n *node) {
 			break
 		}
 		if form := spec.labels[i].form; !form.fits(l.Text) {
-			s.Error(syntax.Range(l.At), fmt.Sprintf("%q is not a valid name for %s", clip(l.Text), article(spec.labels[i].what)), fmt.Sprintf("It takes %s.", form))
+			s.Error(syntax.Range(l.At), fmt.Sprintf("%q is not a valid name for %s", syntax.Clip(l.Text), article(spec.labels[i].what)), fmt.Sprintf("It takes %s.", form))
 			n.broken = true
 		}
 	}
@@ -348,7 +348,7 @@ func (s *shaper) unknownArg(a *syntax.Attr, n *node) {
 			detail = fmt.Sprintf("A block %s has %s.", spec.name, orList(all))
 		}
 	}
-	s.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown argument %q in block %s", clip(a.Name), spec.name), Detail: detail, Subject: at, Context: n.at()})
+	s.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("unknown argument %q in block %s", syntax.Clip(a.Name), spec.name), Detail: detail, Subject: at, Context: n.at()})
 }
 
 func hasAttr(b *syntax.Body, name string) bool {
@@ -392,7 +392,7 @@ func (s *shaper) unknownBlock(b *syntax.Block, in *blockSpec) {
 	default:
 		detail = fmt.Sprintf("A block %s has no blocks in it.", in.name)
 	}
-	s.Error(at, fmt.Sprintf("unknown block %q %s", clip(b.Type), where), detail)
+	s.Error(at, fmt.Sprintf("unknown block %q %s", syntax.Clip(b.Type), where), detail)
 }
 
 // key is what makes two blocks the same block.
@@ -457,12 +457,4 @@ func duplicate(p *problems, n, first *node) {
 		detail += " Two of one name differ in their `when`."
 	}
 	p.Add(engine.Diagnostic{Severity: engine.Error, Summary: fmt.Sprintf("%s given twice", n.title()), Detail: detail, Subject: n.at(), Also: first.at()})
-}
-
-func clip(s string) string {
-	r := []rune(s)
-	if len(r) <= 40 {
-		return s
-	}
-	return string(r[:40]) + "…"
 }

@@ -129,7 +129,7 @@ func (r *resolver) tellOnce() {
 				switch {
 				case dropped:
 					d.Subject = drop
-					d.Summary = fmt.Sprintf("%q is dropped here but still used", clip(k.name))
+					d.Summary = fmt.Sprintf("%q is dropped here but still used", syntax.Clip(k.name))
 					d.Detail = fmt.Sprintf("It is named at %s. Drop what names it too, or name its replacement there.", firstOf(all, drop.File))
 				case len(t.more) == 1:
 					d.Detail = hint(d.Detail, "It is used once more.")

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/rules/syntax"
 )
 
 // use says where a finding's name stands, and so what its place may be.
@@ -63,7 +64,7 @@ func (r *resolver) finding(s *scope, text string, at engine.Range, in use) strin
 	n := engine.ParseFindingName(text)
 	if n.Condition != "" && !slices.Contains(conditionWords, string(n.Condition)) {
 		if !r.Full() {
-			r.Error(at, fmt.Sprintf("unknown condition %q", clip(string(n.Condition))), "After the colon comes a condition. "+didYouMean(string(n.Condition), conditionWords))
+			r.Error(at, fmt.Sprintf("unknown condition %q", syntax.Clip(string(n.Condition))), "After the colon comes a condition. "+didYouMean(string(n.Condition), conditionWords))
 		}
 		n.Condition = ""
 	}
@@ -148,7 +149,7 @@ func (r *resolver) place(s *scope, f *engine.Finding, name, place string, at eng
 		if len(known) == 0 {
 			detail = fmt.Sprintf("It is a finding per %s, and the unit has none.", f.Per)
 		}
-		r.Error(at, fmt.Sprintf("unit %s has no %q for %s", s.unit.ID, clip(place), name), detail)
+		r.Error(at, fmt.Sprintf("unit %s has no %q for %s", s.unit.ID, syntax.Clip(place), name), detail)
 		return
 	}
 	if !r.whole || f.Per == engine.PerSolenoid && letter(place) {
@@ -160,7 +161,7 @@ func (r *resolver) place(s *scope, f *engine.Finding, name, place string, at eng
 		}
 	}
 	if len(r.units) > 0 {
-		r.Error(at, fmt.Sprintf("no unit has %q for %s", clip(place), name), fmt.Sprintf("It is a finding per %s, written like %q.", f.Per, name+"@"+placeExample(f.Per)))
+		r.Error(at, fmt.Sprintf("no unit has %q for %s", syntax.Clip(place), name), fmt.Sprintf("It is a finding per %s, written like %q.", f.Per, name+"@"+placeExample(f.Per)))
 	}
 }
 

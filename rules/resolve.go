@@ -8,6 +8,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/quantity"
+	"slipcase/rules/syntax"
 )
 
 // ref is a name that has to be known, with the place where it stands and the
@@ -149,7 +150,7 @@ func (r *resolver) renamed(s *scope, f engine.Renamed, former func(lookKind, str
 		}
 	}
 	if !found && !s.excuse(f.Now) && !r.again(s, f.Now, f.At) {
-		r.Error(f.At, fmt.Sprintf("nothing of unit %s is called %q now", s.unit.ID, clip(f.Now)), didYouMean(f.Now, distinct(names)))
+		r.Error(f.At, fmt.Sprintf("nothing of unit %s is called %q now", s.unit.ID, syntax.Clip(f.Now)), didYouMean(f.Now, distinct(names)))
 	}
 }
 
@@ -221,7 +222,7 @@ func (r *resolver) because(b *engine.Because) {
 	if detail == "" {
 		detail = "`because` names a stress, a root cause or another mode; none is called so."
 	}
-	r.Error(b.At, fmt.Sprintf("unknown stress, cause or mode %q", clip(b.Of)), detail)
+	r.Error(b.At, fmt.Sprintf("unknown stress, cause or mode %q", syntax.Clip(b.Of)), detail)
 }
 
 // effect checks that something the kinds may serve can have this effect.
@@ -274,7 +275,7 @@ func (r *resolver) effect(m *engine.Mode, l *engine.Link, kinds map[string]*engi
 	if len(owner) > 0 {
 		detail = hint(fmt.Sprintf("It is an effect of what serves %s, which these kinds do not.", orList(owner)), detail)
 	}
-	r.Error(l.At, fmt.Sprintf("unknown effect %q", clip(l.To)), detail)
+	r.Error(l.At, fmt.Sprintf("unknown effect %q", syntax.Clip(l.To)), detail)
 }
 
 func distinct(list []string) []string {
@@ -320,7 +321,7 @@ func (r *resolver) findings() {
 					detail = hint(fmt.Sprintf("It is an outcome per %s, and this finding is per %s.", orList(also), f.Per), detail)
 				}
 			}
-			r.Error(l.At, fmt.Sprintf("unknown outcome %q", clip(l.To)), detail)
+			r.Error(l.At, fmt.Sprintf("unknown outcome %q", syntax.Clip(l.To)), detail)
 		}
 	}
 }
@@ -353,7 +354,7 @@ func (r *resolver) codeEffect(s *engine.CodeSign, target, effect string) {
 	all = append(all, engine.EffectWords(engine.OnElement, true)...)
 	if !slices.Contains(all, effect) {
 		if !r.Full() {
-			r.Error(s.At, fmt.Sprintf("unknown effect %q", clip(effect)), hint("After the dot comes an effect.", didYouMean(effect, distinct(all))))
+			r.Error(s.At, fmt.Sprintf("unknown effect %q", syntax.Clip(effect)), hint("After the dot comes an effect.", didYouMean(effect, distinct(all))))
 		}
 		return
 	}
@@ -375,7 +376,7 @@ func (r *resolver) codeEffect(s *engine.CodeSign, target, effect string) {
 		names = append(names, r.element[kind].names...)
 	}
 	if !r.Full() {
-		r.Error(s.At, fmt.Sprintf("no unit has anything called %q", clip(target)), hint("Before the dot comes an element, circuit or solenoid, a kind of solenoid, or * for every one.", didYouMean(target, distinct(names))))
+		r.Error(s.At, fmt.Sprintf("no unit has anything called %q", syntax.Clip(target)), hint("Before the dot comes an element, circuit or solenoid, a kind of solenoid, or * for every one.", didYouMean(target, distinct(names))))
 	}
 }
 
@@ -443,14 +444,14 @@ func (r *resolver) unit(s *scope) {
 			delete(alone, p.name)
 			if other := nearest(p.name, sortedKeys(alone)); other != "" {
 				delete(alone, other)
-				r.Error(p.at, fmt.Sprintf("members %q and %q are each named only once", clip(p.name), clip(other)), "A member is known by being named where it takes part. If they are one, give them one name.")
+				r.Error(p.at, fmt.Sprintf("members %q and %q are each named only once", syntax.Clip(p.name), syntax.Clip(other)), "A member is known by being named where it takes part. If they are one, give them one name.")
 				continue
 			}
 			detail := "A member is known by being named where it takes part; what is named once is joined to nothing."
 			if near := nearest(p.name, members); near != "" {
 				detail = fmt.Sprintf("Did you mean %q? ", near) + detail
 			}
-			r.Error(p.at, fmt.Sprintf("member %q is named only here", clip(p.name)), detail)
+			r.Error(p.at, fmt.Sprintf("member %q is named only here", syntax.Clip(p.name)), detail)
 		}
 	}
 }
@@ -473,7 +474,7 @@ func (r *resolver) target(s *scope, t *engine.Target) {
 	case engine.OnShift:
 		from, to, ok := strings.Cut(t.Name, "-")
 		if bad := !ok || !s.gear(from) || !s.gear(to) || from == to; bad && !s.excuse(t.Name) && !r.again(s, t.Name, t.At) {
-			r.Error(t.At, fmt.Sprintf("unknown shift %q", clip(t.Name)), fmt.Sprintf("A shift is two gears of the unit: shift[\"1-2\"]. Its gears are %s.", strings.Join(s.gears(), ", ")))
+			r.Error(t.At, fmt.Sprintf("unknown shift %q", syntax.Clip(t.Name)), fmt.Sprintf("A shift is two gears of the unit: shift[\"1-2\"]. Its gears are %s.", strings.Join(s.gears(), ", ")))
 		}
 		return
 	default:
@@ -517,7 +518,7 @@ func (r *resolver) inOrder(s *scope) {
 	}
 	for _, x := range s.order {
 		if !slices.Contains(known, x.text) && !s.excuse(x.text) && !r.again(s, x.text, x.at) {
-			r.Error(x.at, fmt.Sprintf("nothing called %q comes out of the case", clip(x.text)), hint(didYouMean(x.text, known), "front_to_back lists elements, gearsets and joints of the unit."))
+			r.Error(x.at, fmt.Sprintf("nothing called %q comes out of the case", syntax.Clip(x.text)), hint(didYouMean(x.text, known), "front_to_back lists elements, gearsets and joints of the unit."))
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/quantity"
+	"slipcase/rules/syntax"
 )
 
 // examples looks up what examples of loaded units name.
@@ -84,7 +85,7 @@ func (r *resolver) caseFile(s *scope, c *engine.CaseFile) {
 // goodRow checks the report that a row is good.
 func (r *resolver) goodRow(s *scope, p *engine.Report, row string) {
 	if p.State != engine.Present {
-		r.Error(p.Where, fmt.Sprintf("%s is not said to be good", clip(row)), "Say what is wrong in it: slips@"+clip(row)+", or leave it out where nobody can tell.")
+		r.Error(p.Where, fmt.Sprintf("%s is not said to be good", syntax.Clip(row)), "Say what is wrong in it: slips@"+syntax.Clip(row)+", or leave it out where nobody can tell.")
 		return
 	}
 	row, ok := r.lookUp(aRow, s, row, p.Where)
@@ -130,7 +131,7 @@ func (r *resolver) reading(s *scope, m *engine.Reading) {
 	vacuum := m.Value.IsVacuum()
 	defer func() {
 		if why := m.Value.Impossible(vacuum); why != "" {
-			r.Error(m.Where, fmt.Sprintf("reading %s: %s cannot be right: it is %s", clip(m.Name), m.Value, why), "Read it again, and check the unit of measure.")
+			r.Error(m.Where, fmt.Sprintf("reading %s: %s cannot be right: it is %s", syntax.Clip(m.Name), m.Value, why), "Read it again, and check the unit of measure.")
 		}
 	}()
 	for i := range s.unit.Limits {
@@ -174,6 +175,6 @@ func (r *resolver) reading(s *scope, m *engine.Reading) {
 		}
 	}
 	if !found {
-		r.Error(m.Where, fmt.Sprintf("unknown reading %q", clip(m.Name)), hint(didYouMean(m.Name, distinct(known)), "A reading is named by a finding's `reading` or by a limit of the unit."))
+		r.Error(m.Where, fmt.Sprintf("unknown reading %q", syntax.Clip(m.Name)), hint(didYouMean(m.Name, distinct(known)), "A reading is named by a finding's `reading` or by a limit of the unit."))
 	}
 }

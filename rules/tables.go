@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"slipcase/engine"
+	"slipcase/rules/syntax"
 )
 
 // lookKind is what a name is looked up as.
@@ -299,7 +300,7 @@ func (r *resolver) measure(s *scope, name string, at engine.Range) (string, bool
 		}
 	}
 	known := append(append([]string{}, r.rules[aCheck].names...), r.table(aLimit, s).names...)
-	r.Error(at, fmt.Sprintf("unknown check or limit %q", clip(name)), hint(didYouMean(name, known), "A sentence of several words is taken literally."))
+	r.Error(at, fmt.Sprintf("unknown check or limit %q", syntax.Clip(name)), hint(didYouMean(name, known), "A sentence of several words is taken literally."))
 	return name, false
 }
 
@@ -330,7 +331,7 @@ func (r *resolver) unknown(kind lookKind, s *scope, name string, at engine.Range
 			detail = fmt.Sprintf("No %s of this name is in the files that were read.", noun)
 		}
 	}
-	r.Error(at, fmt.Sprintf("unknown %s %q", noun, clip(name)), detail)
+	r.Error(at, fmt.Sprintf("unknown %s %q", noun, syntax.Clip(name)), detail)
 }
 
 // elsewhere finds the kind that does have this name.

@@ -35,7 +35,7 @@ func (v values) targets(n *node) []engine.Target {
 		alone := t.Kind == engine.OnConverter || t.Kind == engine.OnUnit
 		switch {
 		case !slices.Contains(targetWords, string(t.Kind)):
-			v.p.Error(at, fmt.Sprintf("nothing to serve called %q", clip(string(t.Kind))), "What a component serves begins with a kind: element.forward, circuit.line. "+didYouMean(string(t.Kind), targetWords))
+			v.p.Error(at, fmt.Sprintf("nothing to serve called %q", syntax.Clip(string(t.Kind))), "What a component serves begins with a kind: element.forward, circuit.line. "+didYouMean(string(t.Kind), targetWords))
 		case alone && t.Name != "":
 			v.p.Error(at, fmt.Sprintf("%s takes no name", t.Kind), fmt.Sprintf("There is one %s. Write: serves = %s", t.Kind, t.Kind))
 		case !alone && t.Name == "":

@@ -224,7 +224,7 @@ func (m *maker) things() []thing {
 		if t != "" {
 			return t
 		}
-		return strings.ReplaceAll(name, "_", " ")
+		return engine.Spaced(name)
 	}
 	out := []thing{{what: "unit", name: m.u.ID, title: title(m.u.Title, m.u.ID)}}
 	for _, s := range m.u.Solenoids {

@@ -64,7 +64,7 @@ func (o owned) untaken(p *problems, made map[string]*made) {
 			}
 		}
 		slices.Sort(names)
-		p.Error(in.at, fmt.Sprintf("no usual %s %q", typ, clip(name)), hint("in_place_of names what the usual parts call it; `slipcase unit write` prints them.", didYouMean(name, names)))
+		p.Error(in.at, fmt.Sprintf("no usual %s %q", typ, syntax.Clip(name)), hint("in_place_of names what the usual parts call it; `slipcase unit write` prints them.", didYouMean(name, names)))
 	}
 }
 
@@ -79,7 +79,7 @@ func (l *loader) needsUsual(n *node) bool {
 		switch {
 		case c.spec.name != "component" && c.spec.name != "step" || c.broken || c.flawed:
 		case c.drop, c.attr("in_place_of") != nil, c.spec.name == "component" && c.attr("kind") == nil && c.attr("serves") == nil:
-			l.Error(c.at(), fmt.Sprintf("%s changes a usual part, and unit %q has none", c.title(), clip(n.label(0))), "Add to the unit: parts = usual. It has the parts and steps then that such units have.")
+			l.Error(c.at(), fmt.Sprintf("%s changes a usual part, and unit %q has none", c.title(), syntax.Clip(n.label(0))), "Add to the unit: parts = usual. It has the parts and steps then that such units have.")
 			return true
 		}
 	}
@@ -123,7 +123,7 @@ func (l *loader) unusual(m *maker, n *node) {
 			continue
 		}
 		if c.spec.name == "component" && !c.broken && !c.flawed && !c.drop && (c.attr("kind") == nil || c.attr("serves") == nil) && !slices.Contains(names, c.label(0)) && !n.src.torn {
-			l.Error(c.at(), fmt.Sprintf("no usual component %q", clip(c.label(0))), hint(didYouMean(c.label(0), names), "A part of the unit's own says its kind and what it serves."))
+			l.Error(c.at(), fmt.Sprintf("no usual component %q", syntax.Clip(c.label(0))), hint(didYouMean(c.label(0), names), "A part of the unit's own says its kind and what it serves."))
 			c.flawed = true
 			n.lost = append(n.lost, lostBlock{block: &syntax.Block{Labels: c.block.Labels}})
 		}

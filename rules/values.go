@@ -136,7 +136,7 @@ func (v values) names(n *node, name string) []named {
 			seen[item.Text] = true
 		}
 		if twice {
-			v.p.Error(at, fmt.Sprintf("%q given twice in %s", clip(item.Text), name), "Once is enough.")
+			v.p.Error(at, fmt.Sprintf("%q given twice in %s", syntax.Clip(item.Text), name), "Once is enough.")
 			continue
 		}
 		out = append(out, named{item.Text, at})
@@ -206,7 +206,7 @@ func (v values) oneOf(a *attr, val *syntax.Value, words []string) string {
 		if near := nearest(val.Text, words); near != "" {
 			detail = fmt.Sprintf("Did you mean %q? ", near) + detail
 		}
-		v.p.Error(syntax.Range(val.At), fmt.Sprintf("unknown word %q for %s", clip(val.Text), a.Name), detail)
+		v.p.Error(syntax.Range(val.At), fmt.Sprintf("unknown word %q for %s", syntax.Clip(val.Text), a.Name), detail)
 		return ""
 	}
 	return val.Text
@@ -266,7 +266,7 @@ func (v values) number(n *node, name string) engine.Number {
 		if near := nearest(val.Text, words); near != "" {
 			detail = fmt.Sprintf("Did you mean %q? ", near) + detail
 		}
-		v.p.Error(num.At, fmt.Sprintf("unknown strength %q", clip(val.Text)), detail)
+		v.p.Error(num.At, fmt.Sprintf("unknown strength %q", syntax.Clip(val.Text)), detail)
 		return num
 	}
 	if val.Kind != syntax.Number {
@@ -279,7 +279,7 @@ func (v values) number(n *node, name string) engine.Number {
 	}
 	f, err := strconv.ParseFloat(val.Text, 64)
 	if err != nil {
-		v.p.Error(num.At, fmt.Sprintf("%s is not a number", clip(val.Text)), "Write it with digits and a decimal point.")
+		v.p.Error(num.At, fmt.Sprintf("%s is not a number", syntax.Clip(val.Text)), "Write it with digits and a decimal point.")
 		return num
 	}
 	num.Value = f
@@ -314,7 +314,7 @@ func (v values) integer(n *node, name string) int64 {
 		if a.Value.Kind != syntax.Number {
 			v.wrong(a, &a.Value, "a whole number", fmt.Sprintf("Write: %s = 1", name))
 		} else {
-			v.p.Error(a.at(), fmt.Sprintf("%s is not a whole number", clip(a.Value.Text)), fmt.Sprintf("Write: %s = 1", name))
+			v.p.Error(a.at(), fmt.Sprintf("%s is not a whole number", syntax.Clip(a.Value.Text)), fmt.Sprintf("Write: %s = 1", name))
 		}
 		return 0
 	}
@@ -341,7 +341,7 @@ func (v values) ratio(n *node, name string) (*big.Rat, string, engine.Range) {
 	}
 	r, ok := new(big.Rat).SetString(a.Value.Text)
 	if !ok || r.Sign() == 0 {
-		v.p.Error(a.at(), fmt.Sprintf("ratio %s", clip(a.Value.Text)), "A ratio is turbine speed over output speed and never 0; leave it out in P and N.")
+		v.p.Error(a.at(), fmt.Sprintf("ratio %s", syntax.Clip(a.Value.Text)), "A ratio is turbine speed over output speed and never 0; leave it out in P and N.")
 		return nil, "", engine.Range{}
 	}
 	v.founded(a)
@@ -516,7 +516,7 @@ func (v values) moment(n *node, name string) time.Time {
 	if a.Value.Kind != syntax.String {
 		v.wrong(a, &a.Value, "a date", "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
 	} else {
-		v.p.Error(a.at(), fmt.Sprintf("%q is not a date", clip(a.Value.Text)), "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
+		v.p.Error(a.at(), fmt.Sprintf("%q is not a date", syntax.Clip(a.Value.Text)), "Write: at = \"2026-03-01\" or at = \"2026-03-01 14:30\"")
 	}
 	return time.Time{}
 }

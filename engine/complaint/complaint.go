@@ -15,7 +15,6 @@ package complaint
 import (
 	"math"
 	"sort"
-	"strings"
 
 	"slipcase/engine"
 	"slipcase/engine/model"
@@ -70,7 +69,7 @@ func New(m *model.Model) *Matcher {
 		f := &m.Knowledge.Findings[i]
 		texts := append([]string(nil), f.Phrases...)
 		if len(texts) > 0 {
-			texts = append(texts, strings.ReplaceAll(f.Name, "_", " "))
+			texts = append(texts, engine.Spaced(f.Name))
 		}
 		for _, text := range texts {
 			p := phrase{finding: f, text: text, ideas: x.ideasOf(text, f.Per == engine.PerUnit || hasSign(f, "drives_in_neutral"))}

@@ -410,7 +410,7 @@ func (d *Drill) sights(s *engine.Step) []Sight {
 }
 
 func (d *Drill) sight(c *engine.Component) Sight {
-	s := Sight{Component: c.Name, Title: model.TitleOr(c.Title, c.Name), Culprit: slices.Contains(d.cul, c.Name)}
+	s := Sight{Component: c.Name, Title: engine.TitleOr(c.Title, c.Name), Culprit: slices.Contains(d.cul, c.Name)}
 	for _, n := range d.modes(c.Name) {
 		s.Modes = append(s.Modes, d.m.Nodes[n].Mode.Title)
 	}
@@ -433,7 +433,7 @@ func (d *Drill) note(list []Sight) {
 
 // look looks at a part that no step shows.
 func (d *Drill) look(c *engine.Component) Move {
-	mv := Move{Kind: Look, Name: c.Name, Title: model.TitleOr(c.Title, c.Name), Minutes: lookElsewhere, Seen: []Sight{d.sight(c)}}
+	mv := Move{Kind: Look, Name: c.Name, Title: engine.TitleOr(c.Title, c.Name), Minutes: lookElsewhere, Seen: []Sight{d.sight(c)}}
 	for _, m := range d.moves {
 		if m.Kind == Look && m.Name == c.Name {
 			mv.Again, mv.Minutes = true, 0

@@ -58,7 +58,7 @@ func (d *Drill) Result() (*Result, error) {
 	for _, name := range d.cul {
 		c := Culprit{Component: name, Found: d.found[name]}
 		if p := d.component(name); p != nil {
-			c.Title = model.TitleOr(p.Title, p.Name)
+			c.Title = engine.TitleOr(p.Title, p.Name)
 		}
 		for _, n := range d.modes(name) {
 			c.Modes = append(c.Modes, d.m.Nodes[n].Mode.Title)

@@ -23,6 +23,7 @@ package interview
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -336,7 +337,7 @@ func (iv *Interview) led() []string {
 			continue
 		}
 		for _, ch := range c.Choices {
-			if has(strings.Fields(t.Answer), ch.Name) {
+			if slices.Contains(strings.Fields(t.Answer), ch.Name) {
 				out = append(out, ch.Asks...)
 			}
 		}
@@ -457,7 +458,7 @@ func (iv *Interview) open(name string) (*Question, error) {
 	if c == nil {
 		return nil, nil
 	}
-	if len(c.Yields) == 0 || has(iv.led(), name) || c.Opens && !iv.complained() {
+	if len(c.Yields) == 0 || slices.Contains(iv.led(), name) || c.Opens && !iv.complained() {
 		return iv.plainly(c)
 	}
 	opt := iv.options(func(c *engine.Check) bool { return c.Name == name })
@@ -492,7 +493,7 @@ func (iv *Interview) gone(name string) *Question {
 		}
 		iv.complete(q)
 		for k := range q.Choices {
-			q.Choices[k].Taken = has(strings.Fields(t.Answer), q.Choices[k].Name)
+			q.Choices[k].Taken = slices.Contains(strings.Fields(t.Answer), q.Choices[k].Name)
 		}
 		if q.Counts != nil {
 			q.Said = t.Answer
@@ -539,7 +540,7 @@ func (iv *Interview) Answer(ans Reply) ([]engine.Body, error) {
 		delete(said, o.Finding)
 		switch {
 		case r.State != "":
-		case has(ans.NotTried, iv.rangeOf(o.Finding)):
+		case slices.Contains(ans.NotTried, iv.rangeOf(o.Finding)):
 			r.State, r.Note = engine.Unknown, NotTried
 		case ans.Rest != "":
 			r.State = ans.Rest
@@ -759,13 +760,4 @@ func (iv *Interview) Change(name string) (*Question, error) {
 // interview is over.
 func (iv *Interview) Leave() []engine.Body {
 	return []engine.Body{engine.InterviewMark{Question: iv.state.At}}
-}
-
-func has(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }

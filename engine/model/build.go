@@ -160,11 +160,11 @@ func source(n engine.Number, block string) LinkSource {
 func (b *builder) build() error {
 	for i := range b.k.Causes {
 		c := &b.k.Causes[i]
-		b.add(c.Name, Node{Layer: CauseLayer, Title: TitleOr(c.Title, c.Name), Cause: c}, c.Frequency)
+		b.add(c.Name, Node{Layer: CauseLayer, Title: engine.TitleOr(c.Title, c.Name), Cause: c}, c.Frequency)
 	}
 	for i := range b.k.Stresses {
 		s := &b.k.Stresses[i]
-		b.add(s.Name, Node{Layer: StressLayer, Title: TitleOr(s.Title, s.Name), Stress: s}, engine.Number{})
+		b.add(s.Name, Node{Layer: StressLayer, Title: engine.TitleOr(s.Title, s.Name), Stress: s}, engine.Number{})
 	}
 	b.addModes()
 	b.addBecause()
@@ -173,15 +173,6 @@ func (b *builder) build() error {
 	b.addFindings()
 	b.addCodes()
 	return b.freeze()
-}
-
-// TitleOr is a title, or where there is none the name with spaces for
-// underscores.
-func TitleOr(title, name string) string {
-	if title != "" {
-		return title
-	}
-	return strings.ReplaceAll(name, "_", " ")
 }
 
 // suspect is the name of a mode node.
@@ -202,7 +193,7 @@ func (b *builder) addModes() {
 			if own, ok := c.Frequency[mode.Name]; ok {
 				leak = own
 			}
-			b.add(suspect(c.Name, mode.Name), Node{Layer: ModeLayer, Title: TitleOr(c.Title, c.Name) + ": " + TitleOr(mode.Title, mode.Name), Component: c, Mode: mode}, leak)
+			b.add(suspect(c.Name, mode.Name), Node{Layer: ModeLayer, Title: engine.TitleOr(c.Title, c.Name) + ": " + engine.TitleOr(mode.Title, mode.Name), Component: c, Mode: mode}, leak)
 		}
 	}
 }

@@ -326,7 +326,7 @@ func stepsOf(machine *geartrain.Machine) map[string]int {
 func title(f *engine.Finding, place string) string {
 	t := f.Title
 	if t == "" {
-		t = strings.ReplaceAll(f.Name, "_", " ")
+		t = engine.Spaced(f.Name)
 		if f.Per != engine.PerUnit {
 			t += " {place}"
 		}

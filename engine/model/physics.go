@@ -3,7 +3,6 @@ package model
 import (
 	"math/big"
 	"slices"
-	"strings"
 
 	"slipcase/engine"
 	"slipcase/engine/geartrain"
@@ -457,25 +456,25 @@ func targetTitle(u *engine.Unit, t engine.Target) string {
 	who := t.String()
 	for _, x := range u.Elements {
 		if t.Kind == engine.OnElement && x.Name == t.Name {
-			who = TitleOr(x.Title, x.Name)
+			who = engine.TitleOr(x.Title, x.Name)
 		}
 	}
 	for _, x := range u.Circuits {
 		if t.Kind == engine.OnCircuit && x.Name == t.Name {
-			who = TitleOr(x.Title, x.Name)
+			who = engine.TitleOr(x.Title, x.Name)
 		}
 	}
 	for _, x := range u.Solenoids {
 		if t.Kind == engine.OnSolenoid && x.Name == t.Name {
-			who = TitleOr(x.Title, x.Name)
+			who = engine.TitleOr(x.Title, x.Name)
 		}
 	}
 	for _, x := range u.Joints {
 		if t.Kind == engine.OnJoint && x.Name == t.Name {
-			who = TitleOr(x.Title, x.Name)
+			who = engine.TitleOr(x.Title, x.Name)
 		}
 	}
-	return strings.ReplaceAll(who, "_", " ")
+	return engine.Spaced(who)
 }
 
 // flares tells whether the engine runs up during a shift.

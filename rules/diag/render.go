@@ -39,7 +39,8 @@ const leastWidth = 30
 // Pieces is a diagnostic as a compiler writes it, cut by role: place, severity,
 // what is wrong, the line with carets under the words at fault, and what to do.
 // source is the text of the file that the diagnostic is about, nil when it is
-// not at hand; width is the widest line in columns. The text ends in a
+// not at hand; width is the widest line of it in columns. What to do is one
+// piece: who prints it breaks it into lines and indents them. The text ends in a
 // newline and holds no control characters of the source.
 func Pieces(d engine.Diagnostic, source []byte, width int) []Piece {
 	width = max(width, leastWidth)
@@ -55,8 +56,8 @@ func Pieces(d engine.Diagnostic, source []byte, width int) []Piece {
 	if source != nil && d.Subject.Line > 0 {
 		r.excerpt(d, strings.TrimPrefix(string(source), "\ufeff"))
 	}
-	for _, line := range wrap(visible(d.Detail), width-2) {
-		r.put(RoleDetail, "  "+line)
+	if d.Detail != "" {
+		r.put(RoleDetail, visible(d.Detail))
 		r.put(RolePlain, "\n")
 	}
 	return r.pieces
@@ -266,28 +267,4 @@ func visible(s string) string {
 		}
 		return c
 	}, s)
-}
-
-// wrap breaks text into lines of at most so many characters, at spaces.
-func wrap(s string, limit int) []string {
-	var out []string
-	line := ""
-	n := 0
-	for _, w := range strings.Fields(s) {
-		k := utf8.RuneCountInString(w)
-		if n > 0 && n+1+k > limit {
-			out = append(out, line)
-			line, n = "", 0
-		}
-		if n > 0 {
-			line += " "
-			n++
-		}
-		line += w
-		n += k
-	}
-	if line != "" {
-		out = append(out, line)
-	}
-	return out
 }

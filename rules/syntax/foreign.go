@@ -76,14 +76,17 @@ func heredoc(src []byte, i int) int {
 	return len(src)
 }
 
-// clip shortens text for a message.
-func clip(text string) string {
-	if len(text) <= 24 {
-		return text
+// longest is the longest name or number that a message repeats, in characters.
+const longest = 40
+
+// Clip shortens text for a message.
+func Clip(text string) string {
+	n := 0
+	for i := range text {
+		if n == longest {
+			return text[:i] + "…"
+		}
+		n++
 	}
-	cut := 24
-	for cut > 0 && !utf8.RuneStart(text[cut]) {
-		cut--
-	}
-	return text[:cut] + "…"
+	return text
 }

@@ -334,7 +334,7 @@ func (g *guard) finish() {
 	case next < len(g.src) && next > g.at && g.src[next] == '{':
 		g.refuse(next, next+1, "brace on the next line", "The opening { belongs on the line of the block's type and labels.")
 	case g.words == 1:
-		g.fault(g.item, g.end, fmt.Sprintf("%q alone", clip(string(g.src[g.item:g.end]))), `Write "name = value" for an argument, or type "name" { for a block.`)
+		g.fault(g.item, g.end, fmt.Sprintf("%q alone", Clip(string(g.src[g.item:g.end]))), `Write "name = value" for an argument, or type "name" { for a block.`)
 		g.blank(g.at)
 	default:
 		g.fault(g.item, g.end, "block without opening brace", "The opening { belongs on the line of the block's type and labels.")
@@ -449,7 +449,7 @@ func (g *guard) number() bool {
 	case !g.equal:
 		return g.refuse(start, g.at, "number where a name belongs", "Names start with a letter; a label that starts with a digit goes in quotes.")
 	case strings.Count(mantissa, ".") > 1 || strings.ContainsAny(exponent, ".eE"):
-		return g.refuse(start, g.at, "not a number", fmt.Sprintf("A number has one decimal point and one exponent at most; %s has more.", clip(text)))
+		return g.refuse(start, g.at, "not a number", fmt.Sprintf("A number has one decimal point and one exponent at most; %s has more.", Clip(text)))
 	case len(text) > MaxDigits:
 		return g.refuse(start, g.at, "number too long", fmt.Sprintf("A number has at most %d characters; this one has %d.", MaxDigits, len(text)))
 	case len(exponent) > 6 || atoi(exponent) > MaxExponent:
@@ -459,7 +459,7 @@ func (g *guard) number() bool {
 		for end < len(g.src) && isIdentStart(g.src[end]) {
 			end++
 		}
-		return g.refuse(start, end, "number with a unit outside quotes", fmt.Sprintf("A quantity is text: %q.", clip(text)+" "+clip(string(g.src[g.at:end]))))
+		return g.refuse(start, end, "number with a unit outside quotes", fmt.Sprintf("A quantity is text: %q.", Clip(text)+" "+Clip(string(g.src[g.at:end]))))
 	}
 	return true
 }

@@ -109,7 +109,7 @@ func (g *guard) report(d *hcl.Diagnostic) {
 		out.Summary, out.Detail = p[0], p[1]
 	}
 	if d.Summary == "Attribute redefined" {
-		out.Summary = fmt.Sprintf("argument %q given twice", clip(string(g.src[d.Subject.Start.Byte:d.Subject.End.Byte])))
+		out.Summary = fmt.Sprintf("argument %q given twice", Clip(string(g.src[d.Subject.Start.Byte:d.Subject.End.Byte])))
 		out.Detail = "Delete one of the two."
 	}
 	if r := &out.Subject; r.EndLine > r.Line {

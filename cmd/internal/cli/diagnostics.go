@@ -44,6 +44,10 @@ func (a *app) messages(p *table.Page, list []answer.Message) {
 		p.Styled(head, style)
 		var spans []table.Span
 		for _, piece := range pieces {
+			if piece.Role == diag.RoleDetail {
+				p.StyledItem("  ", piece.Text, roleStyles[piece.Role])
+				break
+			}
 			if piece.Text == "\n" {
 				p.Spans(spans)
 				spans = nil

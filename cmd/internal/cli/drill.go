@@ -150,7 +150,7 @@ func printDrillChoices(p *table.Page, what string, list []practice.DrillChoice) 
 	for _, c := range list {
 		title := c.Title
 		if c.Stage != "" {
-			title = strings.ReplaceAll(string(c.Stage), "_", " ") + ": " + title
+			title = wording.Stage(c.Stage) + ": " + title
 		}
 		t.Add(c.Name, fmt.Sprintf("%.0f", c.Minutes), title)
 	}

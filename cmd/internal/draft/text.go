@@ -34,7 +34,7 @@ func (d *Draft) Text() string {
 		d.element(w, e)
 	}
 	for _, j := range d.u.Joints {
-		w.block(1, "joint "+syntax.Quote(j.Name), "", titled(j.Title, spaced(j.Name)), arg("joins", list([]string{j.A, j.B})))
+		w.block(1, "joint "+syntax.Quote(j.Name), "", titled(j.Title, engine.Spaced(j.Name)), arg("joins", list([]string{j.A, j.B})))
 	}
 	for _, s := range d.u.Solenoids {
 		d.solenoid(w, s)
@@ -159,7 +159,7 @@ func (d *Draft) trainText(w *writer) {
 func (d *Draft) element(w *writer, e engine.Element) {
 	// What the manual calls by a name of its own is called so throughout; what
 	// it is in the unit built alike stands as a remark.
-	title, remark := titled(e.Title, spaced(e.Name)+" "+string(e.Kind)), d.was(e.Name)
+	title, remark := titled(e.Title, engine.Spaced(e.Name)+" "+string(e.Kind)), d.was(e.Name)
 	if len(e.Name) <= 2 && strings.EqualFold(e.Title, e.Name) { // A, C0: the language makes a title of such a name
 		title = nil
 	}
@@ -213,7 +213,7 @@ func (d *Draft) solenoid(w *writer, s engine.Solenoid) {
 			rest = arg("rest", "applied")
 		}
 	}
-	w.block(1, "solenoid "+syntax.Quote(s.Name), "", titled(s.Title, spaced(s.Name)+" solenoid"), kind, controls, rest)
+	w.block(1, "solenoid "+syntax.Quote(s.Name), "", titled(s.Title, engine.Spaced(s.Name)+" solenoid"), kind, controls, rest)
 }
 
 func (d *Draft) rowText(w *writer, m *geartrain.Machine, i int, r engine.Row) {
@@ -232,7 +232,7 @@ func (d *Draft) rowText(w *writer, m *geartrain.Machine, i int, r engine.Row) {
 	remark := ""
 	if m != nil && driven(r) {
 		st := m.Row(i)
-		if remark = strings.ReplaceAll(string(st.Class), "_", " "); st.Class == geartrain.Drives {
+		if remark = engine.Spaced(string(st.Class)); st.Class == geartrain.Drives {
 			remark = digits(st.Ratio)
 		}
 		if len(st.Holding) > 0 {
@@ -284,8 +284,6 @@ func titled(title, usual string) []string {
 	}
 	return arg("title", syntax.Quote(title))
 }
-
-func spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }
 
 func list(names []string) string {
 	q := make([]string, len(names))

@@ -182,7 +182,7 @@ func TestSpeedsToScale(t *testing.T) {
 				case it.attr["data-cell"] != "":
 					for _, r := range strings.Fields(it.attr["data-rows"]) {
 						for _, m := range s.m.Members() {
-							if plain(m) != it.attr["data-cell"] {
+							if engine.Spaced(m) != it.attr["data-cell"] {
 								continue
 							}
 							want := s.m.Under(s.m.RowIndex(r), faults...).Speeds[m]

@@ -212,7 +212,7 @@ func (f *flow) lane(member string, shaft []*big.Rat, w float64) {
 	if held || member == engine.CaseMember {
 		weight = "bold"
 	}
-	f.label(left-36, y+4.5, plain(member), "text-anchor", "end", "font-weight", weight)
+	f.label(left-36, y+4.5, engine.Spaced(member), "text-anchor", "end", "font-weight", weight)
 	if start := f.columnX(first) - 14; first >= 0 && start > left {
 		f.line(left-30, y, start, y, 0.8, hair, "stroke-dasharray", "1 4")
 	}
@@ -541,9 +541,9 @@ func (f *flow) describe() string {
 		switch v := f.st.Speeds[l]; {
 		case v == nil || l == engine.CaseMember:
 		case v.Sign() == 0:
-			held = append(held, plain(l))
+			held = append(held, engine.Spaced(l))
 		default:
-			turn = append(turn, plain(l)+" "+number(v))
+			turn = append(turn, engine.Spaced(l)+" "+number(v))
 		}
 	}
 	if len(held) > 0 {

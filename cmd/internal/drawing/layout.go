@@ -41,14 +41,14 @@ type end struct {
 func New(u *engine.Unit, m *geartrain.Machine) *Sketch {
 	s := &Sketch{u: u, m: m}
 	for _, g := range u.Train.Gearsets {
-		c := column{name: g.Name, title: titled(g.Title, g.Name+" gear set"), kind: "gearset"}
+		c := column{name: g.Name, title: engine.TitleOr(g.Title, g.Name+" gear set"), kind: "gearset"}
 		for _, e := range []struct{ letter, part, member string }{{"S", "sun", g.Sun}, {"C", "carrier", g.Carrier}, {"R", "ring", g.Ring}} {
 			c.ends = append(c.ends, end{e.letter, e.member, g.Name + "." + e.part, 1})
 		}
 		s.columns = append(s.columns, c)
 	}
 	two := func(name, title, kind, a, b string, wraps int) {
-		s.columns = append(s.columns, column{name, titled(title, name), kind, []end{{"", a, name, 1}, {"", b, name, -1}}, wraps})
+		s.columns = append(s.columns, column{name, engine.TitleOr(title, name), kind, []end{{"", a, name, 1}, {"", b, name, -1}}, wraps})
 	}
 	for _, e := range u.Elements {
 		if e.Kind != engine.ConverterClutch {

@@ -54,7 +54,7 @@ func (s *Sketch) levers(faults []geartrain.Fault) []lever {
 			ring.Neg(ring)
 		}
 		own := map[string]*big.Rat{find(g.Carrier): new(big.Rat), find(g.Sun): new(big.Rat).Quo(one, big.NewRat(g.SunTeeth, 1)), find(g.Ring): ring}
-		title := titled(g.Title, g.Name+" gear set")
+		title := engine.TitleOr(g.Title, g.Name+" gear set")
 		joined := false
 		for _, b := range all {
 			if scale, shift, ok := fit(own, b.at); ok {
@@ -364,12 +364,12 @@ func (n *nomogram) nodeName(nd node) string {
 	for _, m := range nd.members {
 		ofSet := slices.ContainsFunc(n.u.Train.Gearsets, func(g engine.Gearset) bool { return g.Sun == m || g.Carrier == m || g.Ring == m })
 		if text == "" && ofSet {
-			text = plain(m)
+			text = engine.Spaced(m)
 		}
 	}
 	for _, m := range nd.members {
-		if (m == n.u.Train.Output || m == n.u.Train.Input) && text != plain(m) {
-			text += ", " + plain(m)
+		if (m == n.u.Train.Output || m == n.u.Train.Input) && text != engine.Spaced(m) {
+			text += ", " + engine.Spaced(m)
 		}
 	}
 	return text
@@ -451,7 +451,7 @@ func (n *nomogram) table(y float64) float64 {
 		if m == engine.CaseMember {
 			continue
 		}
-		row(plain(m), m == n.u.Train.Output || m == n.u.Train.Input, func(g *alike) (string, string) {
+		row(engine.Spaced(m), m == n.u.Train.Output || m == n.u.Train.Input, func(g *alike) (string, string) {
 			switch v := g.st.Speeds[m]; {
 			case g.st.Speeds == nil:
 				return "–", ""
@@ -487,7 +487,7 @@ func (n *nomogram) describe() string {
 			var list []string
 			for _, m := range n.m.Members() {
 				if v := g.st.Speeds[m]; v != nil && m != engine.CaseMember {
-					list = append(list, plain(m)+" "+number(v))
+					list = append(list, engine.Spaced(m)+" "+number(v))
 				}
 			}
 			text += "; " + strings.Join(list, ", ")

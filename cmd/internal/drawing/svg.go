@@ -134,17 +134,6 @@ func (c *canvas) ground(x, y float64) {
 // wide is about how wide text stands.
 func wide(s string, size float64) float64 { return 0.56 * size * float64(len([]rune(s))) }
 
-// plain makes a name of the unit file readable.
-func plain(name string) string { return strings.ReplaceAll(name, "_", " ") }
-
-// titled is the title, or the name where there is none.
-func titled(title, name string) string {
-	if title != "" {
-		return title
-	}
-	return plain(name)
-}
-
 // ident makes an id for a page out of any text.
 func ident(parts ...string) string {
 	return strings.Map(func(r rune) rune {

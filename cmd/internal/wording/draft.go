@@ -73,7 +73,7 @@ func elementWords(e engine.Element) string {
 		}
 	}
 	kind := map[engine.ElementKind]string{engine.Clutch: "clutch", engine.Brake: "brake", engine.Band: "band", engine.OneWay: "one-way clutch"}[e.Kind]
-	return fmt.Sprintf("the %s that %s", kind, strings.ReplaceAll(between, "_", " "))
+	return fmt.Sprintf("the %s that %s", kind, engine.Spaced(between))
 }
 
 // DraftNames says once what rows can be told with.

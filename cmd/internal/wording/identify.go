@@ -236,7 +236,7 @@ func describe(u, other *engine.Unit, c identify.Change) string {
 	case identify.OfElement:
 		for _, e := range u.Elements {
 			if e.Name == c.Name {
-				return strings.ReplaceAll(fmt.Sprintf("%s between %s and %s", e.Kind, e.A, e.B), "_", " ")
+				return engine.Spaced(fmt.Sprintf("%s between %s and %s", e.Kind, e.A, e.B))
 			}
 		}
 	case identify.OfRow:

@@ -7,15 +7,14 @@ import (
 	"unicode/utf8"
 
 	"slipcase/engine"
-	"slipcase/engine/model"
 	"slipcase/engine/near"
 )
 
 // Name makes a name readable: "low_fluid" is "low fluid".
-func Name(name string) string { return strings.ReplaceAll(name, "_", " ") }
+func Name(name string) string { return engine.Spaced(name) }
 
 // Title is a title, or else the name made readable.
-func Title(title, name string) string { return model.TitleOr(title, name) }
+func Title(title, name string) string { return engine.TitleOr(title, name) }
 
 // Clause is a sentence as a message puts it: without capital and full stop.
 func Clause(sentence string) string {

@@ -14,27 +14,18 @@ func Plan(p *teardown.Plan, a *advise.Advice) string {
 	switch c := FirstCheck(a); {
 	case c == nil || p.Pull.Mended != nil:
 	case len(p.Steps) == 0:
-		return fmt.Sprintf("%s Still worth checking: %s, %s.", steps(p), Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes))
+		return fmt.Sprintf("%s Still worth checking: %s, %s.", Capital(steps(p)), Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes))
 	default:
-		return fmt.Sprintf("%s%s, %s. Then %s", begins(c, "First"), Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes), lower(steps(p)))
+		return fmt.Sprintf("%s%s, %s. Then %s", begins(c, "First"), Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes), steps(p))
 	}
-	return steps(p)
+	return Capital(steps(p))
 }
 
-// lower puts a sentence behind a word, unless it begins with a name.
-func lower(s string) string {
-	for _, word := range []string{"Every ", "Go ", "Do ", "Pull "} {
-		if strings.HasPrefix(s, word) {
-			return strings.ToLower(s[:1]) + s[1:]
-		}
-	}
-	return s
-}
-
-// steps says in one sentence whether to pull, what comes first, and why.
+// steps says in one sentence whether to pull, what comes first, and why: without
+// a capital, since it may follow a word.
 func steps(p *teardown.Plan) string {
 	if len(p.Steps) == 0 {
-		return "Every step is done: nothing is left to take apart."
+		return "every step is done: nothing is left to take apart."
 	}
 	first := &p.Steps[0]
 	begin := fmt.Sprintf("%s (%s)", Step(first.Step), Minutes(first.Minutes))
@@ -44,21 +35,21 @@ func steps(p *teardown.Plan) string {
 	why := reasonFor(p)
 	switch {
 	case p.Pull.Mended != nil:
-		return Decision(p.Pull)
+		return decision(p.Pull)
 	case p.After != nil && len(teardown.Unsettled(p.After.Confirmed)) > 0 && p.Pull.Pulled:
 		found := p.After.Confirmed[0]
 		title := Component(found.Component)
 		return fmt.Sprintf("%s %s found %s: now settle why. Go on with %s%s.", title, verb(title), Mode(found.Mode), begin, why)
 	case p.Pull.Pulled:
-		return fmt.Sprintf("Go on with %s%s.", begin, why)
+		return fmt.Sprintf("go on with %s%s.", begin, why)
 	case p.Pull.Enough, p.Pull.Unlikely:
-		return Decision(p.Pull)
+		return decision(p.Pull)
 	case !p.Pull.Justified:
-		return fmt.Sprintf("Do not pull it yet: begin with %s%s.", begin, why)
+		return fmt.Sprintf("do not pull it yet: begin with %s%s.", begin, why)
 	case len(p.Pull.Looks) > 0:
-		return fmt.Sprintf("Pull it, but first %s%s.", begin, why)
+		return fmt.Sprintf("pull it, but first %s%s.", begin, why)
 	}
-	return fmt.Sprintf("Pull it%s.", why)
+	return fmt.Sprintf("pull it%s.", why)
 }
 
 // verb agrees with the last word of a title.

@@ -18,6 +18,12 @@ func Problems(list []model.Problem) []engine.Diagnostic {
 	return out
 }
 
+// layers are the layers of the network that hold what nobody observes.
+var layers = map[string]string{
+	model.CauseLayer.String(): "a root cause", model.StressLayer.String(): "a stress", model.ModeLayer.String(): "a fault",
+	model.EffectLayer.String(): "an effect", model.PartLayer.String(): "part of a finding",
+}
+
 // Problem is one of them.
 func Problem(p model.Problem) engine.Diagnostic {
 	d := engine.Diagnostic{Severity: p.Severity, Subject: p.Where, Also: p.Also}
@@ -30,7 +36,7 @@ func Problem(p model.Problem) engine.Diagnostic {
 		d.Summary, d.Detail = fmt.Sprintf("unknown finding %q", p.Name), near
 	case model.NotObserved:
 		d.Summary = fmt.Sprintf("unknown finding %q", p.Name)
-		d.Detail = fmt.Sprintf("%s is %s, not something that is observed; report what it looks like instead", p.Name, article(p.Other))
+		d.Detail = fmt.Sprintf("%s is %s, not something that is observed; report what it looks like instead", p.Name, layers[p.Other])
 	case model.UnknownCondition:
 		d.Summary, d.Detail = fmt.Sprintf("unknown finding %q", p.Name), "the conditions are "+names
 	case model.UnknownReporter:
@@ -55,12 +61,4 @@ func Problem(p model.Problem) engine.Diagnostic {
 		d.Summary = p.Error()
 	}
 	return d
-}
-
-// article puts "a" or "an" before a noun.
-func article(noun string) string {
-	if noun != "" && strings.ContainsRune("aeio", rune(noun[0])) {
-		return "an " + noun
-	}
-	return "a " + noun
 }

@@ -3,6 +3,7 @@ package wording
 import (
 	"fmt"
 
+	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
 	"slipcase/engine/network"
@@ -67,7 +68,7 @@ func elsewhere(g diagnose.Gist) string {
 	case g.Elsewhere != nil:
 		return "Outside the transmission, rule out " + blame(*g.Elsewhere) + "."
 	case g.Cause != nil:
-		return fmt.Sprintf("No part outside the transmission causes this; of the root causes, settle %s (%s).", model.TitleOr(g.Cause.Cause.Title, g.Cause.Cause.Name), Percent(g.Cause.P))
+		return fmt.Sprintf("No part outside the transmission causes this; of the root causes, settle %s (%s).", engine.TitleOr(g.Cause.Cause.Title, g.Cause.Cause.Name), Percent(g.Cause.P))
 	}
 	return "Nothing outside the transmission that the rules know causes this."
 }

@@ -10,36 +10,39 @@ import (
 )
 
 // Decision says whether to pull the unit now, and why.
-func Decision(d teardown.Decision) string {
+func Decision(d teardown.Decision) string { return Capital(decision(d)) }
+
+// decision is Decision without a capital, since it may follow a word.
+func decision(d teardown.Decision) string {
 	switch {
 	case d.Pull == nil:
-		return "No step of this unit takes it out of the vehicle."
+		return "no step of this unit takes it out of the vehicle."
 	case d.Pulled:
-		return "The unit is out."
+		return "the unit is out."
 	case d.Enough:
 		var found []string
 		for _, f := range d.Found {
 			found = append(found, Component(f.Component))
 		}
-		return fmt.Sprintf("Do not pull it: repair the %s where it is and test it, about %.0f minutes with refit; %s chance that another fault is needed to explain the reports.",
+		return fmt.Sprintf("do not pull it: repair the %s where it is and test it, about %.0f minutes with refit; %s chance that another fault is needed to explain the reports.",
 			List(found), d.Repair, Percent(d.Another))
 	case d.Mended != nil:
-		return fmt.Sprintf("The complaint is gone after this repair: %s. Enter the part that it fixed as found, settle why it failed, and close the case.", Title(d.Mended.Title, d.Mended.Name))
+		return fmt.Sprintf("the complaint is gone after this repair: %s. Enter the part that it fixed as found, settle why it failed, and close the case.", Title(d.Mended.Title, d.Mended.Name))
 	case d.Unlikely:
-		return fmt.Sprintf("Do not pull it: %s that no known fault is behind what was reported. Verify the complaint first: with the driver, on the road, cold and hot.", Percent(1-d.Some))
+		return fmt.Sprintf("do not pull it: %s that no known fault is behind what was reported. Verify the complaint first: with the driver, on the road, cold and hot.", Percent(1-d.Some))
 	case len(d.Instead) == 0:
-		return fmt.Sprintf("Pull it: nothing reported points to a part that the vehicle shows; about %.0f minutes until the repair is done.", d.PullNow)
+		return fmt.Sprintf("pull it: nothing reported points to a part that the vehicle shows; about %.0f minutes until the repair is done.", d.PullNow)
 	}
 	only := Percent(d.OnlyBench)
 	costs := fmt.Sprintf("pulling now, the repair is done in about %.0f minutes; with %s first, in about %.0f", d.PullNow, looks(d.Instead), d.InVehicle)
 	if !d.Justified {
-		return fmt.Sprintf("Do not pull it yet: %s; %s chance that something failed that only shows on the bench.", costs, only)
+		return fmt.Sprintf("do not pull it yet: %s; %s chance that something failed that only shows on the bench.", costs, only)
 	}
 	after := ""
 	if len(d.Looks) > 0 {
 		after = fmt.Sprintf(" after %s (%.0f minutes)", looks(d.Looks), d.LookTime)
 	}
-	return fmt.Sprintf("Pull it%s: %s chance that something failed that only shows on the bench; %s.", after, only, costs)
+	return fmt.Sprintf("pull it%s: %s chance that something failed that only shows on the bench; %s.", after, only, costs)
 }
 
 // looks names one or two steps, or counts them.

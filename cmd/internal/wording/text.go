@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"slipcase/engine"
-	"slipcase/engine/model"
 )
 
 // Percent prints a probability (0 to 1): whole percent, one digit below 10%.
@@ -43,11 +42,11 @@ func Step(s *engine.Step) string {
 	if s == nil {
 		return ""
 	}
-	return model.TitleOr(s.Title, s.Name)
+	return engine.TitleOr(s.Title, s.Name)
 }
 
 // Component is the title of a component.
-func Component(c *engine.Component) string { return model.TitleOr(c.Title, c.Name) }
+func Component(c *engine.Component) string { return engine.TitleOr(c.Title, c.Name) }
 
 // Mode is the title of a mode.
-func Mode(m *engine.Mode) string { return model.TitleOr(m.Title, m.Name) }
+func Mode(m *engine.Mode) string { return engine.TitleOr(m.Title, m.Name) }

@@ -17,6 +17,9 @@ import (
 func Render(d engine.Diagnostic, source []byte, width int) string {
 	var b strings.Builder
 	for _, p := range diag.Pieces(d, source, width) {
+		if p.Role == diag.RoleDetail {
+			b.WriteString("  ")
+		}
 		b.WriteString(p.Text)
 	}
 	return b.String()
