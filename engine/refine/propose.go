@@ -99,14 +99,14 @@ type Why string
 
 // The reasons.
 const (
-	NoCase          Why = "no_case"   // no case speaks of it
-	TooFew          Why = "too_few"   // the trials weigh little beside the prior
-	Unseen          Why = "unseen"    // the trials are guessed from other reports
-	NotIdentifiable Why = "rivals"    // the cases cannot tell it from Rival
-	Confirmed       Why = "confirmed" // the cases agree with it
-	Allowed         Why = "allowed"   // it lies within the 90% interval that the cases leave
-	OneSided        Why = "one_sided" // hardly anything but what is there was noted of what shows
-	Chance          Why = "chance"    // it lies outside, as some of so many numbers do by chance
+	NoCase          Why = "no_case"          // no case speaks of it
+	TooFew          Why = "too_few"          // the trials weigh little beside the prior
+	Unseen          Why = "unseen"           // the trials are guessed from other reports
+	NotIdentifiable Why = "not_identifiable" // the cases cannot tell it from Rival
+	Confirmed       Why = "confirmed"        // the cases agree with it
+	Allowed         Why = "allowed"          // it lies within the 90% interval that the cases leave
+	OneSided        Why = "one_sided"        // hardly anything but what is there was noted of what shows
+	Chance          Why = "chance"           // it lies outside, as some of so many numbers do by chance
 )
 
 // Kept is one number that is left as it is.

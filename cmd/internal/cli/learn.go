@@ -142,14 +142,14 @@ func tenths(n answer.Num) string {
 
 // keptWords tells the reasons for which a number stays.
 var keptWords = map[string]string{
-	"no_case":   "no case says anything about them",
-	"too_few":   "too few cases to outweigh what the rules already know",
-	"unseen":    "what they say was hardly ever observed: it is inferred from other reports",
-	"rivals":    "the cases cannot tell them from another number",
-	"confirmed": "the cases agree with them",
-	"one_sided": "hardly anything but what is there was noted, which does not tell how often it is so",
-	"chance":    "they lie outside their 90% intervals, as some of so many do by chance",
-	"allowed":   "the cases do not rule them out: they lie within the 90% intervals",
+	"no_case":          "no case says anything about them",
+	"too_few":          "too few cases to outweigh what the rules already know",
+	"unseen":           "what they say was hardly ever observed: it is inferred from other reports",
+	"not_identifiable": "the cases cannot tell them from another number",
+	"confirmed":        "the cases agree with them",
+	"one_sided":        "hardly anything but what is there was noted, which does not tell how often it is so",
+	"chance":           "they lie outside their 90% intervals, as some of so many do by chance",
+	"allowed":          "the cases do not rule them out: they lie within the 90% intervals",
 }
 
 func printLearnKept(p *table.Page, x learning.Learned) {
