@@ -1,6 +1,7 @@
 package table
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -153,5 +154,36 @@ func TestCut(t *testing.T) {
 	}
 	if got := Cut("abcd", 4); got != "abcd" {
 		t.Errorf("got %q", got)
+	}
+}
+
+// A column that is to keep its width gives way last, the widest first, and the
+// space between columns is narrowed only where words would break.
+func TestFit(t *testing.T) {
+	words := func(n int) string { return strings.TrimSpace(strings.Repeat("word ", n)) } // 5n-1 columns, 4 at least
+	tbl := Table{Columns: []Column{{Title: "a", Keep: true}, {Title: "b"}, {Title: "c"}}}
+	tbl.Add(words(4), words(6), words(8)) // 19, 29 and 39 columns
+	for _, c := range []struct {
+		width, gap int
+		want       []int
+	}{
+		{91, 2, []int{19, 29, 39}}, // 87 and two spaces of two
+		{90, 2, []int{19, 29, 38}},
+		{81, 2, []int{19, 29, 29}},
+		{71, 2, []int{19, 24, 24}},
+		{31, 2, []int{19, 4, 4}}, // the others are down to their words
+		{30, 2, []int{18, 4, 4}}, // only now does the first give way
+		{16, 2, []int{4, 4, 4}},
+		{15, 1, []int{5, 4, 4}}, // whole words with one space between
+		{14, 1, []int{4, 4, 4}},
+		{13, 1, []int{3, 4, 4}}, // below that words break
+	} {
+		w, gap := tbl.fit(c.width)
+		if gap != c.gap || !slices.Equal(w, c.want) {
+			t.Errorf("width %d: columns %v with %d between, want %v with %d", c.width, w, gap, c.want, c.gap)
+		}
+		if fits := tbl.Fits(c.width); fits != (c.width >= 14) {
+			t.Errorf("width %d: fits %v", c.width, fits)
+		}
 	}
 }
