@@ -192,6 +192,10 @@ type Finding struct {
 	Basis   *Basis
 }
 
+// Driver is the reporter who brings the vehicle: whose complaint a case begins
+// with, and who speaks in an interview.
+const Driver = "driver"
+
 // Reporter is who or what observes: driver, road test, gauge, scan tool, eye,
 // measuring tool, part in hand.
 type Reporter struct {

@@ -344,7 +344,7 @@ func (r *reading) praise(good praise, at where, p part) {
 	words := r.words(p.from, p.to)
 	if good == strong && len(at.when) == 0 && at.placed() {
 		for _, row := range r.x.rows(at.places, r.lastAt.places) {
-			if denies := r.x.m.Good(row, "driver"); len(denies) > 0 {
+			if denies := r.x.m.Good(row, engine.Driver); len(denies) > 0 {
 				r.add(Proposal{Finding: engine.GoodPrefix + row, State: engine.Present, Words: words, Score: 1, Denies: denies})
 			}
 		}

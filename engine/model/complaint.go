@@ -74,7 +74,7 @@ func (m *Model) complaint(reports []engine.Report) int {
 // whatever its condition.
 func (m *Model) complainedOf(node int) bool {
 	f := m.Nodes[node].Finding
-	return f != nil && f.Stage == engine.StageRoad && f.Reporter == "driver"
+	return f != nil && f.Stage == engine.StageRoad && f.Reporter == engine.Driver
 }
 
 // unfounded is P(the complaint | the finding is not there): so small that of the

@@ -341,7 +341,7 @@ func (m *Model) DefaultReporter(node int) string {
 	if n.Code != nil {
 		return "scan_tool"
 	}
-	return "driver"
+	return engine.Driver
 }
 
 // reliability is hit and false-alarm rate of a reporter for a finding.

@@ -208,7 +208,7 @@ func (m *Model) Complaints() []int {
 		if !ok {
 			continue
 		}
-		if f := m.Nodes[i].Finding; f != nil && f.Stage == engine.StageRoad && f.Reporter == "driver" && len(f.Phrases) > 0 {
+		if f := m.Nodes[i].Finding; f != nil && f.Stage == engine.StageRoad && f.Reporter == engine.Driver && len(f.Phrases) > 0 {
 			out = append(out, i)
 		}
 	}

@@ -43,7 +43,7 @@ type Vehicles struct {
 
 // NewVehicles makes a source of vehicles.
 func NewVehicles(m *model.Model) *Vehicles {
-	s := &Vehicles{m: m, by: []string{"driver"}, node: map[string]int{}, rate: map[string][2]float64{}}
+	s := &Vehicles{m: m, by: []string{engine.Driver}, node: map[string]int{}, rate: map[string][2]float64{}}
 	for _, r := range m.Knowledge.Reporters {
 		if r.Name == "road_test" {
 			s.by = append(s.by, r.Name)

@@ -10,6 +10,8 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
+	"slipcase/cmd/internal/desk/talk"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -19,9 +21,9 @@ type askData struct {
 	Words     string // the complaint
 	Begun     bool
 	Listened  bool // Proposals say what the words may mean
-	Proposals []casework.Proposal
-	Question  *casework.Question
-	Stop      *casework.Stop
+	Proposals []talk.Proposal
+	Question  *talk.Question
+	Stop      *talk.Stop
 	Leading   string
 	Answered  int
 }
@@ -64,7 +66,7 @@ func (s *Server) ask(r *http.Request) (view, error) {
 }
 
 // tell takes over what was confirmed of the complaint.
-func (s *Server) tell(r *http.Request, ref casework.JobRef) (string, error) {
+func (s *Server) tell(r *http.Request, ref opened.Ref) (string, error) {
 	x, err := s.desk.InterviewUnder(context.WithoutCancel(r.Context()), ref)
 	if err != nil {
 		return "", err
@@ -87,7 +89,7 @@ func (s *Server) tell(r *http.Request, ref casework.JobRef) (string, error) {
 // answer takes the answer to the question that a form shows. Where another
 // tablet has answered it in the meantime, this answer replaces that one: the
 // later word of the driver counts, and both stay in the log.
-func (s *Server) answer(r *http.Request, ref casework.JobRef) (string, error) {
+func (s *Server) answer(r *http.Request, ref opened.Ref) (string, error) {
 	x, err := s.desk.InterviewUnder(context.WithoutCancel(r.Context()), ref)
 	if err != nil {
 		return "", err
@@ -108,7 +110,7 @@ func (s *Server) answer(r *http.Request, ref casework.JobRef) (string, error) {
 			return s.late(r, ref)
 		}
 	}
-	said := casework.Said{NotTried: r.PostForm["not_tried"]}
+	said := talk.Said{NotTried: r.PostForm["not_tried"]}
 	for _, i := range findings(r) {
 		switch i.Report.State {
 		case engine.Present:
@@ -125,9 +127,9 @@ func (s *Server) answer(r *http.Request, ref casework.JobRef) (string, error) {
 	case how == "unknown":
 		err = x.DontKnow()
 	case (how == "yes" || how == "no") && q.Single && len(q.Options) > 0:
-		one := casework.Said{Present: []string{q.Options[0].Finding}}
+		one := talk.Said{Present: []string{q.Options[0].Finding}}
 		if how == "no" {
-			one = casework.Said{Absent: []string{q.Options[0].Finding}}
+			one = talk.Said{Absent: []string{q.Options[0].Finding}}
 		}
 		err = x.Answer(one)
 	case q.Counts != "":
@@ -154,8 +156,8 @@ const mostAsked = 300
 
 // late keeps an answer to a question that is not asked any more as what the
 // driver said.
-func (s *Server) late(r *http.Request, ref casework.JobRef) (string, error) {
-	in := casework.NoteInput{Items: findings(r), By: "driver"}
+func (s *Server) late(r *http.Request, ref opened.Ref) (string, error) {
+	in := casework.NoteInput{Items: findings(r), By: engine.Driver}
 	state := map[string]engine.State{"yes": engine.Present, "no": engine.Absent}[r.PostFormValue("how")]
 	if f := r.PostFormValue("finding"); f != "" && state != "" {
 		in.Items = append(in.Items, notation.Item{Report: &engine.Report{Finding: f, State: state}})

@@ -22,8 +22,10 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/archive"
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/sheet"
 )
 
@@ -38,8 +40,8 @@ func at(t testing.TB, gate *Gate) (*httptest.Server, *desk.Desk, string) {
 	return srv, d, home
 }
 
-// opened is a case on that server.
-func opened(t testing.TB, d *desk.Desk) string {
+// openCase gives a case on that server.
+func openCase(t testing.TB, d *desk.Desk) string {
 	t.Helper()
 	ans, err := d.OpenCase(context.Background(), casework.OpenInput{Unit: "harrow-3", Title: "a <b>job</b>"})
 	if err != nil {
@@ -88,7 +90,7 @@ func get(t testing.TB, srv *httptest.Server, path string, change func(*http.Requ
 	return do(t, r)
 }
 
-func entries(t testing.TB, d *desk.Desk, id string) []casework.EntryLine {
+func entries(t testing.TB, d *desk.Desk, id string) []opened.EntryLine {
 	t.Helper()
 	h, err := d.CaseHistory(context.Background(), id)
 	if err != nil {
@@ -101,7 +103,7 @@ func entries(t testing.TB, d *desk.Desk, id string) []casework.EntryLine {
 // that was typed.
 func TestPages(t *testing.T) {
 	srv, d, home := at(t, nil)
-	id := opened(t, d)
+	id := openCase(t, d)
 	for _, p := range []string{"", "/ask", "/ask?words=slips", "/note", "/note?find=slips", "/plan", "/chart", "/chart?e.front_clutch=dead", "/drawing", "/drawing?row=D/2", "/sheet", "/parts", "/log", "/close", "/why?part=fluid", "/why?part=rear_band", "/why?part=nothing"} {
 		code, body := get(t, srv, "/case/"+id+p, nil)
 		if code != http.StatusOK && p != "/why?part=nothing" {
@@ -120,7 +122,7 @@ func TestPages(t *testing.T) {
 // and what a changed rule says; each tablet's form has a key of its own.
 func TestPagesAreNotStale(t *testing.T) {
 	srv, d, home := at(t, nil)
-	id := opened(t, d)
+	id := openCase(t, d)
 	key := func(body string) string {
 		m := regexp.MustCompile(`name="key" value="([0-9a-f]{24})[-"]`).FindStringSubmatch(body)
 		if m == nil {
@@ -134,7 +136,7 @@ func TestPagesAreNotStale(t *testing.T) {
 		t.Error("the same page twice: the keys are the same, or the rest is not")
 	}
 	other := desk.New(desk.Options{Home: home})
-	if _, err := other.Note(t.Context(), casework.JobRef{In: id}, casework.NoteInput{Text: "from the command line"}); err != nil {
+	if _, err := other.Note(t.Context(), opened.Ref{In: id}, casework.NoteInput{Text: "from the command line"}); err != nil {
 		t.Fatal(err)
 	}
 	if _, body := get(t, srv, "/case/"+id+"/log", nil); !strings.Contains(body, "from the command line") {
@@ -162,7 +164,7 @@ func TestPagesAreNotStale(t *testing.T) {
 // The drawings on the chart page have the faults that the chart has.
 func TestDrawingHasTheFaults(t *testing.T) {
 	srv, d, _ := at(t, nil)
-	id := opened(t, d)
+	id := openCase(t, d)
 	drawn := func(page string) string {
 		t.Helper()
 		_, body := get(t, srv, "/case/"+id+page, nil)
@@ -200,7 +202,7 @@ func TestMistake(t *testing.T) {
 		h.ServeHTTP(w, r)
 	}))
 	t.Cleanup(srv.Close)
-	id := opened(t, d)
+	id := openCase(t, d)
 	for _, p := range []string{"/case/" + id + "/note", "/", "/drill"} {
 		log.Reset()
 		code, body := get(t, srv, p, nil)
@@ -276,7 +278,7 @@ func TestKeptByFacts(t *testing.T) {
 	s := New(Options{Desk: d, Hosts: []string{"127.0.0.1"}})
 	srv := httptest.NewServer(s.Handler())
 	t.Cleanup(srv.Close)
-	id := opened(t, d)
+	id := openCase(t, d)
 	worked := func() (n int) {
 		s.kept.mu.Lock()
 		defer s.kept.mu.Unlock()
@@ -322,7 +324,7 @@ func TestKeptByFacts(t *testing.T) {
 // What is sent twice under one key is there once, also at the same moment.
 func TestSentTwiceIsThereOnce(t *testing.T) {
 	srv, d, _ := at(t, nil)
-	id := opened(t, d)
+	id := openCase(t, d)
 	form := url.Values{"key": {"0123456789abcdef"}, "text": {"smells burnt"}}
 	var all sync.WaitGroup
 	for range 4 {
@@ -345,7 +347,7 @@ func TestSentTwiceIsThereOnce(t *testing.T) {
 		})
 	}
 	all.Wait()
-	if list, err := d.Cases(context.Background(), casework.CasesInput{}); err != nil || list.Data.Total != 2 {
+	if list, err := d.Cases(context.Background(), archive.CasesInput{}); err != nil || list.Data.Total != 2 {
 		t.Errorf("%d cases, %v; want 2", list.Data.Total, err)
 	}
 }
@@ -353,7 +355,7 @@ func TestSentTwiceIsThereOnce(t *testing.T) {
 // Two tablets answer the same question: neither answer is lost.
 func TestTwoTabletsLoseNothing(t *testing.T) {
 	srv, d, _ := at(t, nil)
-	id := opened(t, d)
+	id := openCase(t, d)
 	send(t, srv, "/case/"+id+"/tell", url.Values{"key": {"complaint-000001"}, "words": {"slips"}}, nil)
 	var all sync.WaitGroup
 	for _, who := range []string{"first", "second"} {
@@ -383,7 +385,7 @@ func TestTwoTabletsLoseNothing(t *testing.T) {
 // An entry is told to every page of its case within a second.
 func TestNewsWithinASecond(t *testing.T) {
 	srv, d, _ := at(t, nil)
-	id := opened(t, d)
+	id := openCase(t, d)
 	ctx, cancel := context.WithTimeout(t.Context(), 20*time.Second)
 	defer cancel()
 	r, _ := http.NewRequestWithContext(ctx, http.MethodGet, srv.URL+"/case/"+id+"/live", nil)
@@ -396,7 +398,7 @@ func TestNewsWithinASecond(t *testing.T) {
 	if n, err := res.Body.Read(b); err != nil || string(b[:n]) != "retry: 500\ndata: 0\n\n" {
 		t.Fatalf("%q, %v", b[:n], err)
 	}
-	if _, err := d.Note(ctx, casework.JobRef{In: id}, casework.NoteInput{Text: "from the command line"}); err != nil {
+	if _, err := d.Note(ctx, opened.Ref{In: id}, casework.NoteInput{Text: "from the command line"}); err != nil {
 		t.Fatal(err)
 	}
 	from := time.Now()
@@ -412,7 +414,7 @@ func TestNewsWithinASecond(t *testing.T) {
 func TestStrangers(t *testing.T) {
 	gate := NewGate()
 	srv, d, _ := at(t, gate)
-	id := opened(t, d)
+	id := openCase(t, d)
 	note := url.Values{"key": {"0123456789abcdef"}, "text": {"x"}}
 	let := func(r *http.Request) { r.AddCookie(&http.Cookie{Name: cookie, Value: gate.pass}) }
 	for name, c := range map[string]struct {
@@ -465,14 +467,14 @@ func TestStrangers(t *testing.T) {
 func TestSheetHasTheCode(t *testing.T) {
 	gate := NewGate()
 	srv, d, _ := at(t, gate)
-	id := opened(t, d)
+	id := openCase(t, d)
 	code, body := get(t, srv, "/case/"+id+"/sheet", func(r *http.Request) { r.AddCookie(&http.Cookie{Name: cookie, Value: gate.pass}) })
 	address := srv.URL + "/case/" + id
 	if code != http.StatusOK || !strings.Contains(body, string(sheet.Code(address))) || !strings.Contains(body, address) || strings.Contains(body, gate.Token()) {
 		t.Errorf("status %d; the sheet has no code of %s", code, address)
 	}
 	open, d2, _ := at(t, nil)
-	if _, body := get(t, open, "/case/"+opened(t, d2)+"/sheet", nil); strings.Contains(body, "code of this case") {
+	if _, body := get(t, open, "/case/"+openCase(t, d2)+"/sheet", nil); strings.Contains(body, "code of this case") {
 		t.Error("a code for a page that no tablet reaches")
 	}
 }
@@ -511,7 +513,7 @@ func TestToken(t *testing.T) {
 // leaves out what only keeps the interview's place.
 func TestLogSpeaksPlainly(t *testing.T) {
 	srv, d, _ := at(t, nil)
-	id := opened(t, d)
+	id := openCase(t, d)
 	c := "/case/" + id
 	var picture bytes.Buffer
 	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 8, 8))); err != nil {
@@ -533,7 +535,7 @@ func TestLogSpeaksPlainly(t *testing.T) {
 	}
 	sent("ask", "passed-over1", url.Values{"check": {m[1]}, "how": {"skip"}})
 	sent("ask", "late-answer1", url.Values{"check": {"ask_gone"}, "asked": {"When was it flushed?"}, "choice": {"long_ago"}, "how": {"choice"}})
-	if _, err := d.AddPhoto(t.Context(), casework.JobRef{In: id, Key: "a-photo-of-a-part"}, "fluid", picture.Bytes()); err != nil {
+	if _, err := d.AddPhoto(t.Context(), opened.Ref{In: id, Key: "a-photo-of-a-part"}, "fluid", picture.Bytes()); err != nil {
 		t.Fatal(err)
 	}
 	_, body = get(t, srv, c+"/log", nil)
@@ -553,7 +555,7 @@ func TestLogSpeaksPlainly(t *testing.T) {
 // A picture is told by its content, kept for its owner alone, and noted.
 func TestPhoto(t *testing.T) {
 	srv, d, home := at(t, nil)
-	id := opened(t, d)
+	id := openCase(t, d)
 	parts, err := d.Parts(context.Background(), asking.CaseRef{In: id})
 	if err != nil {
 		t.Fatal(err)

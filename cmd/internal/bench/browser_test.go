@@ -24,8 +24,10 @@ import (
 	"github.com/chromedp/chromedp/kb"
 
 	"slipcase/cmd/internal/desk"
+	"slipcase/cmd/internal/desk/archive"
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 )
 
 // patience is how long a step in the browser may take. It is never waited out:
@@ -360,9 +362,9 @@ func wholeJob(t *testing.T, width int64, keys bool) {
 	}
 	written := 0
 	// stored waits until the casebook has more entries and the page shows them.
-	stored := func(what string) []casework.EntryLine {
+	stored := func(what string) []opened.EntryLine {
 		t.Helper()
-		var list []casework.EntryLine
+		var list []opened.EntryLine
 		until(t, what, func() bool { list = entries(t, d, "26-0001"); return len(list) > written })
 		written = len(list)
 		holds(t, ctx, what, fmt.Sprintf(`Number(document.body.dataset.last) >= %d && !JSON.parse(localStorage['slipcase.waiting'] || '[]').length`, written))
@@ -475,7 +477,7 @@ func wholeJob(t *testing.T, width int64, keys bool) {
 	h.press("close", `form[action$="/close"] button`)
 	stored("it is closed")
 	look("closed")
-	l, err := d.Cases(t.Context(), casework.CasesInput{Closed: true})
+	l, err := d.Cases(t.Context(), archive.CasesInput{Closed: true})
 	if err != nil || l.Data.Fixed != 1 {
 		t.Errorf("%d cases are fixed, %v", l.Data.Fixed, err)
 	}
@@ -487,7 +489,7 @@ func wholeJob(t *testing.T, width int64, keys bool) {
 // typed in, and the casebook has the reading as it was read.
 func TestShopUnits(t *testing.T) {
 	srv, d, _ := at(t, nil)
-	id := opened(t, d)
+	id := openCase(t, d)
 	x := tablet(t, 320)
 	h := &hand{t: t, ctx: x}
 	idle, load, typed := `select[name="u.line_pressure@idle/D"]`, `select[name="u.line_pressure@load/D"]`, `select[name="u.line_pressure@idle/R"]`
@@ -517,7 +519,7 @@ func TestShopUnits(t *testing.T) {
 // entered, without being touched, and nothing is lost.
 func TestTwoBrowsers(t *testing.T) {
 	srv, d, _ := at(t, nil)
-	id := opened(t, d)
+	id := openCase(t, d)
 	tablets := map[string]context.Context{"first": tablet(t, 320), "second": tablet(t, 1280)}
 	watch := tablet(t, 1280)
 	run(t, watch, "the log", chromedp.Navigate(srv.URL+"/case/"+id+"/log"), chromedp.WaitVisible(chromedp.CSS(`.log`)))
@@ -542,7 +544,7 @@ func TestTwoBrowsers(t *testing.T) {
 	for name := range tablets {
 		for i := range each {
 			want := fmt.Sprintf("note: %s %d", name, i)
-			if !slices.ContainsFunc(list, func(e casework.EntryLine) bool { return e.Words == want }) {
+			if !slices.ContainsFunc(list, func(e opened.EntryLine) bool { return e.Words == want }) {
 				t.Errorf("%q is lost", want)
 			}
 		}
@@ -567,7 +569,7 @@ func TestCutAndBack(t *testing.T) {
 		}
 	}))
 	t.Cleanup(srv.Close)
-	id := opened(t, d)
+	id := openCase(t, d)
 	one, two := tablet(t, 1280), tablet(t, 320)
 	run(t, one, "the page of notes", chromedp.Navigate(srv.URL+"/case/"+id+"/note"), chromedp.WaitVisible(chromedp.CSS(`textarea[name=text]`)))
 	run(t, two, "the log", chromedp.Navigate(srv.URL+"/case/"+id+"/log"), chromedp.WaitVisible(chromedp.CSS(`.log`)))
@@ -614,7 +616,7 @@ func TestCutAndBack(t *testing.T) {
 func TestCodeInBrowser(t *testing.T) {
 	gate := NewGate()
 	srv, d, _ := at(t, gate)
-	id := opened(t, d)
+	id := openCase(t, d)
 	x := tablet(t, 320)
 	for _, c := range []struct{ path, want string }{
 		{"/case/" + id, "no access yet"}, {"/in/wrong", "no longer works"}, {"/in/" + gate.Token(), "This tablet is connected"}, {"/case/" + id + "/log", "Nothing is entered"},
@@ -681,7 +683,7 @@ var refusedPages = map[string]bool{"/case/none": true, "/nothing": true, "/drill
 // there.
 func everyPage(t *testing.T, srv *httptest.Server, d *desk.Desk) []string {
 	t.Helper()
-	id := opened(t, d)
+	id := openCase(t, d)
 	c := "/case/" + id
 	played := begun(t, srv, "0123456789abcdef", "cause")
 	ended := begun(t, srv, "fedcba9876543210", "one")
@@ -703,7 +705,7 @@ func everyPage(t *testing.T, srv *httptest.Server, d *desk.Desk) []string {
 	must(c+"/note", url.Values{"key": {"readings-01"}, "m.line_pressure@idle/D": {"40"}, "u.line_pressure@idle/D": {"psi"}})
 	must(c+"/done", url.Values{"key": {"a-step-0001"}, "step": {"pan_off"}})
 	must(c+"/part", url.Values{"key": {"a-part-0001"}, "part": {"rear_clutch_plates"}, "mode": {"burnt_friction"}})
-	over, fresh := opened(t, d), "/case/"+opened(t, d)
+	over, fresh := openCase(t, d), "/case/"+openCase(t, d)
 	o := "/case/" + over
 	must(o+"/close", url.Values{"key": {"closing-001"}, "outcome": {"abandoned"}, "text": {"sold"}})
 	return []string{"/", "/?find=nosuchjob", "/drill", "/nothing", "/drill/nosuchdrill00000", "/case/none", "/in/x", played, moved, ended,

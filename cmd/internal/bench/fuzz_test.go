@@ -33,7 +33,7 @@ func newFuzzed(f *testing.F) *fuzzed {
 	x.desk = desk.New(desk.Options{Home: x.home})
 	x.h = New(Options{Desk: x.desk, Hosts: []string{"127.0.0.1"}}).Handler()
 	x.gated = New(Options{Desk: x.desk, Gate: NewGate(), Hosts: []string{"127.0.0.1"}}).Handler()
-	x.id = opened(f, x.desk)
+	x.id = openCase(f, x.desk)
 	x.begin()
 	return x
 }
@@ -44,7 +44,7 @@ func (x *fuzzed) key() string { x.n++; return fmt.Sprintf("fuzz-%08d", x.n) }
 // fresh begins another case from time to time, so that none grows long.
 func (x *fuzzed) fresh(t *testing.T) {
 	if x.asked++; x.asked%150 == 0 {
-		x.id = opened(t, x.desk)
+		x.id = openCase(t, x.desk)
 		x.begin()
 	}
 }

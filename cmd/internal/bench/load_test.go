@@ -13,6 +13,7 @@ import (
 
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
 )
@@ -83,7 +84,7 @@ func TestUnderLoad(t *testing.T) {
 			}
 			entries++
 			writing.Go(func() {
-				if _, err := d.Note(t.Context(), casework.JobRef{In: id}, in); err != nil {
+				if _, err := d.Note(t.Context(), opened.Ref{In: id}, in); err != nil {
 					t.Error(err)
 				}
 			})

@@ -7,6 +7,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 )
 
 type photoData struct {
@@ -31,7 +32,7 @@ func (s *Server) photos(r *http.Request) (view, error) {
 }
 
 // addPhoto keeps a picture.
-func (s *Server) addPhoto(r *http.Request, ref casework.JobRef) (string, error) {
+func (s *Server) addPhoto(r *http.Request, ref opened.Ref) (string, error) {
 	f, _, err := r.FormFile("photo")
 	if err != nil {
 		return "", answer.Fail(answer.WrongUse, "no picture was sent", "")

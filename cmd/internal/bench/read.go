@@ -13,9 +13,11 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/archive"
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/desk/library"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/engine"
 )
 
@@ -29,7 +31,7 @@ const fewWrote = 3
 const workTime = 90 * time.Second
 
 type homeData struct {
-	Cases, Closed []casework.CaseLine
+	Cases, Closed []archive.CaseLine
 	Units         []library.Unit
 	Find          string
 	More          bool
@@ -46,8 +48,8 @@ func (s *Server) home(r *http.Request) (view, error) {
 	d := homeData{Units: units, Find: r.FormValue("find")}
 	// For a second at most: the first page is what all tablets look at.
 	name := fmt.Sprintf("cases %s%d %q", s.desk.BookPrint(r.Context()), time.Now().Unix(), d.Find)
-	list, err := remember(&s.kept, name, func() (casework.Cases, error) {
-		ans, err := s.desk.Cases(context.WithoutCancel(r.Context()), casework.CasesInput{Text: d.Find, Limit: 60})
+	list, err := remember(&s.kept, name, func() (archive.Cases, error) {
+		ans, err := s.desk.Cases(context.WithoutCancel(r.Context()), archive.CasesInput{Text: d.Find, Limit: 60})
 		if err != nil && answer.AsFailure(err).Code == answer.NotFound {
 			err = nil // no casebook yet
 		}
@@ -82,16 +84,16 @@ func (s *Server) units(r *http.Request) ([]library.Unit, error) {
 
 // head is the part of a view that every page of a case has, with the newest
 // entry that its answers take into account.
-func (s *Server) head(r *http.Request, page, title string) (view, casework.History, error) {
+func (s *Server) head(r *http.Request, page, title string) (view, archive.History, error) {
 	id := r.PathValue("id")
 	v := view{Page: page, Tab: page, ID: id}
 	var err error
 	if v.rules, err = s.desk.ShopPrint(); err != nil {
-		return v, casework.History{}, err
+		return v, archive.History{}, err
 	}
 	ans, err := s.desk.CaseHistory(r.Context(), id)
 	if err != nil {
-		return v, casework.History{}, err
+		return v, archive.History{}, err
 	}
 	h := ans.Data
 	v.Last = int64(len(h.Entries))
@@ -116,7 +118,7 @@ func (s *Server) head(r *http.Request, page, title string) (view, casework.Histo
 // factsOf names what answers to a case are worked out from: how it was opened,
 // and the entries that count. Notes, photos, the marks of the interview and
 // what was taken back change none.
-func factsOf(h casework.History) string {
+func factsOf(h archive.History) string {
 	of := sha256.New()
 	fmt.Fprintf(of, "%q %q %s %s %s", h.Title, h.Vehicle, h.Unit, h.Opened, h.Status)
 	for _, e := range h.Entries {
@@ -461,7 +463,7 @@ func chartOf(x library.Chart) chartData {
 // place, newest first.
 func (s *Server) history(r *http.Request) (view, error) {
 	v, h, err := s.head(r, "log", "Log")
-	list := []casework.EntryLine{}
+	list := []opened.EntryLine{}
 	for _, e := range slices.Backward(h.Entries) {
 		if placeOnly(e) {
 			continue
@@ -471,20 +473,20 @@ func (s *Server) history(r *http.Request) (view, error) {
 	}
 	v.Data = struct {
 		Words   string
-		Entries []casework.EntryLine
+		Entries []opened.EntryLine
 	}{h.Words, list}
 	return v, err
 }
 
 // placeOnly tells an entry that keeps the place of the interview and says
 // nothing of the vehicle.
-func placeOnly(e casework.EntryLine) bool {
+func placeOnly(e opened.EntryLine) bool {
 	return e.Kind == string(engine.EntryInterview) && e.State == ""
 }
 
 // wordsOf are the words of an entry as they are read beside a unit: without the
 // name of a file.
-func wordsOf(e casework.EntryLine) string {
+func wordsOf(e opened.EntryLine) string {
 	if e.Photo != "" {
 		return e.PhotoOf
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
 )
@@ -65,7 +66,7 @@ func drawReadme(t *testing.T) {
 		for finding, state := range said {
 			in.Items = append(in.Items, notation.Item{Report: &engine.Report{Finding: finding, State: state}})
 		}
-		if _, err := d.Note(ctx, casework.JobRef{In: id}, in); err != nil {
+		if _, err := d.Note(ctx, opened.Ref{In: id}, in); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -20,7 +20,7 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/desk/asking"
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
@@ -166,8 +166,8 @@ type view struct {
 	Faults           []string // what could not be done
 	Warnings         []string
 	Data             any
-	Earlier          *casework.EarlierJob // of a comeback: the job that came back
-	CameBack         []string             // comebacks of this case
+	Earlier          *opened.EarlierJob // of a comeback: the job that came back
+	CameBack         []string           // comebacks of this case
 
 	rules string // fingerprint of the shop's rules that it is made with
 	facts string // name of what answers to the case are worked out from

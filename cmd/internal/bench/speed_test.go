@@ -14,6 +14,7 @@ import (
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 )
 
 // long opens a case of 500 entries: driver's words, readings, steps, notes.
@@ -26,7 +27,7 @@ func long(t testing.TB, d *desk.Desk, unit string, n int) string {
 	}
 	id := ans.Data.ID
 	for i := range n {
-		if _, err := d.Note(ctx, casework.JobRef{In: id}, casework.NoteInput{Text: fmt.Sprintf("note %d: the pan was looked at again", i)}); err != nil {
+		if _, err := d.Note(ctx, opened.Ref{In: id}, casework.NoteInput{Text: fmt.Sprintf("note %d: the pan was looked at again", i)}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -89,7 +90,7 @@ func BenchmarkPages(b *testing.B) {
 		b.Fatal(err)
 	}
 	photo := noise(b, 2400, 1600)
-	if _, err := d.AddPhoto(context.Background(), casework.JobRef{In: id, Key: "a-photo-of-a-part"}, parts[0].Component, photo); err != nil {
+	if _, err := d.AddPhoto(context.Background(), opened.Ref{In: id, Key: "a-photo-of-a-part"}, parts[0].Component, photo); err != nil {
 		b.Fatal(err)
 	}
 	b.Run("photo", func(b *testing.B) {

@@ -11,13 +11,14 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
 	"slipcase/engine/quantity"
 )
 
 // entry writes to a case; it gives the page to show afterwards, "" for Now.
-type entry func(r *http.Request, ref casework.JobRef) (page string, err error)
+type entry func(r *http.Request, ref opened.Ref) (page string, err error)
 
 var goodKey = regexp.MustCompile(`^[\w-]{8,96}$`)
 
@@ -44,7 +45,7 @@ func (s *Server) entry(f entry) http.HandlerFunc {
 		}
 		page := pageAfter(r)
 		if len(seqs) == 0 {
-			if p, err := f(r, casework.JobRef{In: id, Who: whoIs(r), Key: key}); err != nil {
+			if p, err := f(r, opened.Ref{In: id, Who: whoIs(r), Key: key}); err != nil {
 				s.failed(w, r, err)
 				return
 			} else if p != "" {
@@ -158,19 +159,19 @@ func readings(r *http.Request) (out []notation.Item) {
 	return out
 }
 
-func (s *Server) note(r *http.Request, ref casework.JobRef) (string, error) {
+func (s *Server) note(r *http.Request, ref opened.Ref) (string, error) {
 	items := append(findings(r), readings(r)...)
 	_, err := s.desk.Note(r.Context(), ref, casework.NoteInput{Items: items, By: r.PostFormValue("by"), Text: r.PostFormValue("text"), Codes: r.PostFormValue("codes")})
 	return "", err
 }
 
-func (s *Server) tick(r *http.Request, ref casework.JobRef) (string, error) {
+func (s *Server) tick(r *http.Request, ref opened.Ref) (string, error) {
 	_, err := s.desk.Done(r.Context(), ref, casework.DoneInput{Steps: r.PostForm["step"], Measures: readings(r), Note: strings.TrimSpace(r.PostFormValue("text"))})
 	return "plan", err
 }
 
 // part says of a part what it is like.
-func (s *Server) part(r *http.Request, ref casework.JobRef) (string, error) {
+func (s *Server) part(r *http.Request, ref opened.Ref) (string, error) {
 	part := r.PostFormValue("part")
 	note := strings.TrimSpace(r.PostFormValue("text"))
 	var err error
@@ -195,12 +196,12 @@ func (s *Server) part(r *http.Request, ref casework.JobRef) (string, error) {
 	return "plan", err
 }
 
-func (s *Server) settle(r *http.Request, ref casework.JobRef) (string, error) {
+func (s *Server) settle(r *http.Request, ref opened.Ref) (string, error) {
 	_, err := s.desk.Settle(r.Context(), ref, []engine.SettledCause{{Cause: r.PostFormValue("cause"), Present: r.PostFormValue("is") == "yes"}})
 	return pageAfter(r), err
 }
 
-func (s *Server) undo(r *http.Request, ref casework.JobRef) (string, error) {
+func (s *Server) undo(r *http.Request, ref opened.Ref) (string, error) {
 	var seqs []int64
 	for _, text := range r.PostForm["entry"] {
 		n, err := strconv.ParseInt(text, 10, 64)
@@ -216,7 +217,7 @@ func (s *Server) undo(r *http.Request, ref casework.JobRef) (string, error) {
 	return "", err
 }
 
-func (s *Server) close(r *http.Request, ref casework.JobRef) (string, error) {
+func (s *Server) close(r *http.Request, ref opened.Ref) (string, error) {
 	in := casework.CloseInput{Outcome: engine.CaseStatus(r.PostFormValue("outcome")), Earlier: strings.TrimSpace(r.PostFormValue("earlier")),
 		Note: strings.TrimSpace(r.PostFormValue("text")), Undrove: strings.TrimSpace(r.PostFormValue("undriven"))}
 	if !slices.Contains(engine.CaseStatuses[1:], in.Outcome) {
@@ -232,7 +233,7 @@ func (s *Server) close(r *http.Request, ref casework.JobRef) (string, error) {
 	return "close", err
 }
 
-func (s *Server) reopen(r *http.Request, ref casework.JobRef) (string, error) {
+func (s *Server) reopen(r *http.Request, ref opened.Ref) (string, error) {
 	_, err := s.desk.TakeUp(r.Context(), ref.In, strings.TrimSpace(r.PostFormValue("text")), ref.Who)
 	return "", err
 }

@@ -4,13 +4,13 @@ import (
 	"slices"
 	"strings"
 
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/talk"
 	"slipcase/engine"
 )
 
 // give hands an answer to the interview. Form and plain lines answer through it
 // alike; one that says nothing passes the question over.
-func give(x *casework.Interview, q *casework.Question, r reply) error {
+func give(x *talk.Interview, q *talk.Question, r reply) error {
 	switch {
 	case r.silent():
 		return x.Skip()
@@ -24,7 +24,7 @@ func give(x *casework.Interview, q *casework.Question, r reply) error {
 
 // speaksOf names what a question of which one choice is taken is about: the
 // places, without the condition that the choices are about.
-func speaksOf(q *casework.Question) string {
+func speaksOf(q *talk.Question) string {
 	var out []string
 	for _, o := range q.Options {
 		title := o.Title

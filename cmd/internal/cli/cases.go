@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/archive"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -17,7 +17,7 @@ import (
 func init() { register(casesCmd) }
 
 func casesCmd(a *app) *cobra.Command {
-	var in casework.CasesInput
+	var in archive.CasesInput
 	var open bool
 	var outcome, since string
 	cmd := &cobra.Command{
@@ -72,7 +72,7 @@ func casesCmd(a *app) *cobra.Command {
 	return cmd
 }
 
-func printCases(p *table.Page, ans answer.Answer[casework.Cases]) {
+func printCases(p *table.Page, ans answer.Answer[archive.Cases]) {
 	l := ans.Data
 	if len(l.Cases) == 0 {
 		p.Para("No case matches in %s.", l.Book)
@@ -142,7 +142,7 @@ func showCmd(a *app) *cobra.Command {
 	return cmd
 }
 
-func printHistory(p *table.Page, ans answer.Answer[casework.History]) {
+func printHistory(p *table.Page, ans answer.Answer[archive.History]) {
 	h := ans.Data
 	text := fmt.Sprintf("Case %s, %s: %s", h.ID, wording.Status(engine.CaseStatus(h.Status)), h.Title)
 	if h.Vehicle != "" {

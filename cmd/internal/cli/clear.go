@@ -4,14 +4,14 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk/asking"
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/table"
 )
 
 func init() { register(clearCmd) }
 
 func clearCmd(a *app) *cobra.Command {
-	var ref casework.JobRef
+	var ref opened.Ref
 	var note string
 	cmd := &cobra.Command{
 		Use:     "clear COMPONENT...",

@@ -7,6 +7,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 	"slipcase/engine"
@@ -18,7 +19,7 @@ func init() { register(closeCmd) }
 var outcomes = map[string]engine.CaseStatus{"fixed": engine.CaseFixed, "comeback": engine.CaseComeBack, "come-back": engine.CaseComeBack, "abandoned": engine.CaseAbandoned}
 
 func closeCmd(a *app) *cobra.Command {
-	var ref casework.JobRef
+	var ref opened.Ref
 	var in casework.CloseInput
 	var drove []string
 	cmd := &cobra.Command{
@@ -64,7 +65,7 @@ abandoned: no repair, whatever the reason.`,
 	return cmd
 }
 
-func (a *app) printClosed(p *table.Page, ans answer.Answer[casework.Written]) {
+func (a *app) printClosed(p *table.Page, ans answer.Answer[opened.Written]) {
 	w := ans.Data
 	p.Para("%s", caseWords(w.Case))
 	for _, e := range w.Entries {

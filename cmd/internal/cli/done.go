@@ -5,6 +5,7 @@ import (
 
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 )
@@ -12,7 +13,7 @@ import (
 func init() { register(doneCmd) }
 
 func doneCmd(a *app) *cobra.Command {
-	var ref casework.JobRef
+	var ref opened.Ref
 	var in casework.DoneInput
 	var measures []string
 	cmd := &cobra.Command{

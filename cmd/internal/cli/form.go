@@ -11,7 +11,7 @@ import (
 	"charm.land/lipgloss/v2"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/talk"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -19,7 +19,7 @@ import (
 
 // interviewForm puts the questions of an interview in a form that fills the
 // screen. What is answered is kept before the next question is worked out.
-func (a *app) interviewForm(x *casework.Interview) error {
+func (a *app) interviewForm(x *talk.Interview) error {
 	c := x.Case()
 	name := "Case " + c.ID
 	if c.Title != "" {
@@ -63,7 +63,7 @@ const (
 // screenModel is the form's state. The rules of the interview are in
 // desk.Interview; this only shows and reads.
 type screenModel struct {
-	x             *casework.Interview
+	x             *talk.Interview
 	name          string // of the case
 	width, height int
 	theme         huh.Theme
@@ -77,11 +77,11 @@ type screenModel struct {
 	kept    []string         // what was marked of it before
 	one     string           // of a choice
 	words   string
-	listed  []casework.Proposal // still to be confirmed, or to be given a place
-	present []string            // confirmed of the complaint
+	listed  []talk.Proposal // still to be confirmed, or to be given a place
+	present []string        // confirmed of the complaint
 	absent  []string
 
-	q       *casework.Question
+	q       *talk.Question
 	above   string // a line over the form: what leads, or what was wrong
 	working chan struct{}
 	failed  error
@@ -89,8 +89,8 @@ type screenModel struct {
 
 // turned is the next question, worked out.
 type turned struct {
-	q       *casework.Question
-	stop    *casework.Stop
+	q       *talk.Question
+	stop    *talk.Stop
 	leading string
 	err     error
 }
@@ -129,7 +129,7 @@ func (m *screenModel) aside(text string) string {
 }
 
 // next works out a question aside; the screen says so meanwhile.
-func (m *screenModel) next(f func() (*casework.Question, *casework.Stop, error)) tea.Cmd {
+func (m *screenModel) next(f func() (*talk.Question, *talk.Stop, error)) tea.Cmd {
 	m.form = nil
 	done := make(chan struct{})
 	m.working = done
@@ -198,7 +198,7 @@ func (m *screenModel) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 func (m *screenModel) turn(t turned) tea.Cmd {
 	m.q = t.q
 	switch {
-	case t.err != nil && casework.Clash(t.err):
+	case t.err != nil && talk.Clash(t.err):
 		var lines []string
 		for _, d := range answer.AsFailure(t.err).Messages {
 			lines = append(lines, d.Summary)
@@ -237,7 +237,7 @@ func (m *screenModel) choice(p phase, title string, options [][2]string, before 
 }
 
 // put shows a question; one that is gone back to with what was said.
-func (m *screenModel) put(q *casework.Question) tea.Cmd {
+func (m *screenModel) put(q *talk.Question) tea.Cmd {
 	m.q, m.not = q, nil
 	title := wording.Capital(q.Asks)
 	switch {
@@ -259,9 +259,9 @@ func (m *screenModel) put(q *casework.Question) tea.Cmd {
 		}
 		return m.choice(askAnswer, title, options, before)
 	case len(q.Choices) > 0:
-		var list []casework.Reply
+		var list []talk.Reply
 		for _, c := range q.Choices {
-			o := casework.Reply{Finding: c.Name, Title: c.Title}
+			o := talk.Reply{Finding: c.Name, Title: c.Title}
 			if c.Taken {
 				o.State = engine.Present
 			}
@@ -273,11 +273,11 @@ func (m *screenModel) put(q *casework.Question) tea.Cmd {
 		before := map[engine.State]string{engine.Present: "yes", engine.Absent: "no", engine.Unknown: "?"}[o.State]
 		return m.choice(askAnswer, title+"\n("+o.Title+")", [][2]string{{"(skip)", ""}, {"Yes", "yes"}, {"No", "no"}, {"Don't know", "?"}}, before)
 	}
-	list := append([]casework.Reply{}, q.Options...)
+	list := append([]talk.Reply{}, q.Options...)
 	for _, r := range q.Ranges {
-		list = append(list, casework.Reply{Finding: neverMark + r, Title: "never uses " + r})
+		list = append(list, talk.Reply{Finding: neverMark + r, Title: "never uses " + r})
 	}
-	rest := casework.Reply{Finding: restMark, Title: "all others here are fine"}
+	rest := talk.Reply{Finding: restMark, Title: "all others here are fine"}
 	for _, o := range q.Options {
 		if o.State == engine.Absent {
 			rest.State = engine.Present // as it was said before
@@ -338,10 +338,10 @@ func (m *screenModel) many() bool {
 // rule asks which of the lines that are not marked are ruled out, one by one.
 func (m *screenModel) rule() tea.Cmd {
 	kept := m.picked
-	var list []casework.Reply
+	var list []talk.Reply
 	for _, o := range m.q.Options {
 		if !slices.Contains(kept, o.Finding) {
-			list = append(list, casework.Reply{Finding: o.Finding, Title: o.Title})
+			list = append(list, talk.Reply{Finding: o.Finding, Title: o.Title})
 		}
 	}
 	if len(list) == 0 {
@@ -353,7 +353,7 @@ func (m *screenModel) rule() tea.Cmd {
 }
 
 // list is a list of which any number is taken.
-func (m *screenModel) list(p phase, title, note string, options []casework.Reply) tea.Cmd {
+func (m *screenModel) list(p phase, title, note string, options []talk.Reply) tea.Cmd {
 	m.picked = nil
 	for _, o := range options {
 		if o.State == engine.Present {
@@ -394,14 +394,14 @@ func (m *screenModel) meant() tea.Cmd {
 		m.failed = err
 		return tea.Quit
 	}
-	var sure []casework.Reply
+	var sure []talk.Reply
 	for _, p := range m.listed {
 		if len(p.Places) == 0 {
 			what := p.Title
 			if p.State == engine.Absent {
 				what = "no " + what
 			}
-			sure = append(sure, casework.Reply{Finding: p.Finding, Title: what + "   \"" + p.Words + "\""})
+			sure = append(sure, talk.Reply{Finding: p.Finding, Title: what + "   \"" + p.Words + "\""})
 		}
 	}
 	if len(sure) == 0 {

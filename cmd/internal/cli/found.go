@@ -7,6 +7,7 @@ import (
 
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 )
@@ -14,7 +15,7 @@ import (
 func init() { register(foundCmd) }
 
 func foundCmd(a *app) *cobra.Command {
-	var ref casework.JobRef
+	var ref opened.Ref
 	var in casework.FoundInput
 	cmd := &cobra.Command{
 		Use:   "found COMPONENT/MODE...",
@@ -68,7 +69,7 @@ Say with --cause why it failed, or settle that separately with slipcase settle: 
 }
 
 // completeCauses completes root causes.
-func (a *app) completeCauses(ref *casework.JobRef) completion {
+func (a *app) completeCauses(ref *opened.Ref) completion {
 	return func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
 		return words(a.desk().CauseWords(a.ctx, asking.CaseRef{In: ref.In}), prefix), noFiles
 	}

@@ -11,6 +11,7 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/desk/library"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
@@ -19,7 +20,7 @@ import (
 func init() { register(identifyCmd) }
 
 func identifyCmd(a *app) *cobra.Command {
-	var ref casework.JobRef
+	var ref opened.Ref
 	var record bool
 	cmd := &cobra.Command{
 		Use:   "identify [UNIT [FEATURE=WHAT...]]",

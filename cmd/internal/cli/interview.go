@@ -9,7 +9,7 @@ import (
 	"golang.org/x/term"
 
 	"slipcase/cmd/internal/desk/asking"
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/talk"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
@@ -68,7 +68,7 @@ func (a *app) screen() bool {
 }
 
 // printInterview is what stands at the end of a sitting.
-func (a *app) printInterview(x *casework.Interview, ref asking.CaseRef) error {
+func (a *app) printInterview(x *talk.Interview, ref asking.CaseRef) error {
 	p := a.page()
 	n := wording.Count(x.Answered(), "question", "questions")
 	switch {

@@ -7,13 +7,13 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
 
 // jobFlags adds the flags of every command that writes to a case.
-func (a *app) jobFlags(cmd *cobra.Command, ref *casework.JobRef) {
+func (a *app) jobFlags(cmd *cobra.Command, ref *opened.Ref) {
 	a.inFlag(cmd, &ref.In)
 	a.whoFlag(cmd, &ref.Who)
 	a.asJSON(cmd)
@@ -25,7 +25,7 @@ func (a *app) whoFlag(cmd *cobra.Command, who *string) {
 
 // printWritten says which case was written to, what was written, where the case
 // stands now, and what to do next.
-func (a *app) printWritten(p *table.Page, ans answer.Answer[casework.Written]) {
+func (a *app) printWritten(p *table.Page, ans answer.Answer[opened.Written]) {
 	w := ans.Data
 	p.Para("%s", caseWords(w.Case))
 	for _, e := range w.Entries {

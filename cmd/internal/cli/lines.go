@@ -11,16 +11,16 @@ import (
 	"golang.org/x/term"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/talk"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 )
 
-// talk is an interview in plain lines: a question, then a line with the answer.
-type talk struct {
+// plainTalk is an interview in plain lines: a question, then a line with the answer.
+type plainTalk struct {
 	a     *app
-	x     *casework.Interview
+	x     *talk.Interview
 	p     *table.Page
 	lines <-chan string // closed at the end of the input
 	stop  <-chan os.Signal
@@ -29,7 +29,7 @@ type talk struct {
 
 // interviewLines puts the questions of an interview in plain lines. The end of
 // the input and an interrupt leave it, as "quit" does.
-func (a *app) interviewLines(x *casework.Interview) error {
+func (a *app) interviewLines(x *talk.Interview) error {
 	lines := make(chan string)
 	go func() {
 		defer close(lines)
@@ -48,7 +48,7 @@ func (a *app) interviewLines(x *casework.Interview) error {
 	signal.Notify(stop, os.Interrupt)
 	defer signal.Stop(stop)
 	in, ok := a.in.(*os.File)
-	t := &talk{a: a, x: x, p: a.page(), lines: lines, stop: stop, echo: !ok || !term.IsTerminal(int(in.Fd()))}
+	t := &plainTalk{a: a, x: x, p: a.page(), lines: lines, stop: stop, echo: !ok || !term.IsTerminal(int(in.Fd()))}
 	t.p.Para("%s", caseWords(x.Case()))
 	t.p.Para("%s", lineHelp)
 	if err := t.run(); err != nil {
@@ -61,7 +61,7 @@ func (a *app) interviewLines(x *casework.Interview) error {
 const lineHelp = "Answer with the numbers of what applies; what you do not name is not asked. \"1, rest fine\" rules the others out, none all of them, -3 number 3 alone; ?3 when the driver does not know; \"never 2 L\" for positions never used. An empty line skips; back; quit keeps everything."
 
 // ask reads one line; false when there is none any more.
-func (t *talk) ask(prompt string) (string, bool) {
+func (t *plainTalk) ask(prompt string) (string, bool) {
 	if t.p.Err() != nil {
 		return "", false
 	}
@@ -88,7 +88,7 @@ const (
 	goOn // past the end of the questions
 )
 
-func (t *talk) run() error {
+func (t *plainTalk) run() error {
 	if !t.x.Begun() {
 		if out, err := t.complaint(); out == leave || err != nil {
 			return err
@@ -98,7 +98,7 @@ func (t *talk) run() error {
 	for {
 		out := goBack
 		switch {
-		case err != nil && casework.Clash(err):
+		case err != nil && talk.Clash(err):
 			// Only another answer mends it.
 			t.a.complain(answer.AsFailure(err).Messages)
 			err = nil
@@ -136,7 +136,7 @@ func (t *talk) run() error {
 }
 
 // complaint asks for the driver's own words and confirms what they may mean.
-func (t *talk) complaint() (outcome, error) {
+func (t *plainTalk) complaint() (outcome, error) {
 	words := t.x.Words()
 	t.p.Space()
 	if words != "" {
@@ -176,7 +176,7 @@ func (t *talk) complaint() (outcome, error) {
 
 // confirm asks whether the words mean a finding, and where its place is open
 // which one; nothing is assumed.
-func (t *talk) confirm(pr casework.Proposal) (names []string, ok bool) {
+func (t *plainTalk) confirm(pr talk.Proposal) (names []string, ok bool) {
 	t.p.Space()
 	if len(pr.Places) > 0 {
 		ask := "is it one of these, and which? Numbers, or none."
@@ -184,7 +184,7 @@ func (t *talk) confirm(pr casework.Proposal) (names []string, ok bool) {
 			ask = "which of these is it not? Numbers, or none."
 		}
 		t.p.Para("\"%s\": %s", pr.Words, ask)
-		q := &casework.Question{Options: pr.Places}
+		q := &talk.Question{Options: pr.Places}
 		t.options(q)
 		for {
 			line, ok := t.ask("")
@@ -220,7 +220,7 @@ func (t *talk) confirm(pr casework.Proposal) (names []string, ok bool) {
 	}
 }
 
-func (t *talk) choices(q *casework.Question) {
+func (t *plainTalk) choices(q *talk.Question) {
 	if about := speaksOf(q); about != "" {
 		t.p.Para("About: %s", about)
 	}
@@ -233,7 +233,7 @@ func (t *talk) choices(q *casework.Question) {
 	}
 }
 
-func (t *talk) options(q *casework.Question) {
+func (t *plainTalk) options(q *talk.Question) {
 	for i, o := range q.Options {
 		said := ""
 		if o.State != "" {
@@ -246,7 +246,7 @@ func (t *talk) options(q *casework.Question) {
 var stateSaid = map[engine.State]string{engine.Present: "so", engine.Absent: "not so", engine.Unknown: "not known"}
 
 // question puts one question until it is answered or left.
-func (t *talk) question(q *casework.Question) (outcome, error) {
+func (t *plainTalk) question(q *talk.Question) (outcome, error) {
 	t.p.Space()
 	t.p.Styled(fmt.Sprintf("%d. %s", q.Number, q.Asks), table.Strong)
 	if q.Why != "" {
@@ -319,7 +319,7 @@ func (t *talk) question(q *casework.Question) (outcome, error) {
 }
 
 // stopped says why the questions end, and asks whether to go on all the same.
-func (t *talk) stopped(s *casework.Stop) outcome {
+func (t *plainTalk) stopped(s *talk.Stop) outcome {
 	t.p.Space()
 	t.p.Styled(wording.Capital(s.Reason)+".", table.Strong)
 	if s.Title == "" {

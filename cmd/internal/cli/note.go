@@ -9,6 +9,7 @@ import (
 
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 )
@@ -19,7 +20,7 @@ func init() { register(noteCmd) }
 const maxScanList = 1 << 20
 
 func noteCmd(a *app) *cobra.Command {
-	var ref casework.JobRef
+	var ref opened.Ref
 	var in casework.NoteInput
 	cmd := &cobra.Command{
 		Use:   "note WHAT...",

@@ -7,14 +7,14 @@ import (
 	"strconv"
 	"strings"
 
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/talk"
 	"slipcase/engine"
 )
 
 // reply is an answer typed as a line. One that says nothing passes the question
 // over.
 type reply struct {
-	said    casework.Said
+	said    talk.Said
 	choices []string // names
 	count   string   // the number as it was typed
 }
@@ -26,7 +26,7 @@ func isWord(line string, words ...string) bool {
 
 // parseReply reads a line as the answer to a question. The error says what can
 // be typed.
-func parseReply(q *casework.Question, line string) (reply, error) {
+func parseReply(q *talk.Question, line string) (reply, error) {
 	switch {
 	case line == "":
 		return reply{}, nil
@@ -37,9 +37,9 @@ func parseReply(q *casework.Question, line string) (reply, error) {
 	case q.Single:
 		switch f := q.Options[0].Finding; {
 		case isWord(line, "yes", "y", "1", "all"):
-			return reply{said: casework.Said{Present: []string{f}}}, nil
+			return reply{said: talk.Said{Present: []string{f}}}, nil
 		case isWord(line, "no", "n", "none", "0"):
-			return reply{said: casework.Said{Absent: []string{f}}}, nil
+			return reply{said: talk.Said{Absent: []string{f}}}, nil
 		}
 		return reply{}, fmt.Errorf("yes, no, ? (the driver does not know), back or quit; an empty line skips")
 	}
@@ -52,7 +52,7 @@ var restFine = regexp.MustCompile(`(?i)[,;]?\s*\b(the\s+)?(rest|others?)\s+(is\s
 // neverUsed names ranges that the driver does not use: "never 2 L".
 var neverUsed = regexp.MustCompile(`(?i)[,;]?\s*\bnever(\s+used?)?:?\s+([a-z0-9]+([ ,]+[a-z0-9]+)*)\s*$`)
 
-func parseMany(q *casework.Question, line string) (reply, error) {
+func parseMany(q *talk.Question, line string) (reply, error) {
 	var r reply
 	if isWord(line, "none", "none of these", "no", "n", "0") {
 		r.said.Rest = engine.Absent
@@ -112,7 +112,7 @@ func fields(line string) []string {
 
 // parseChoice reads the number of a choice, or its name; several where the
 // question takes several.
-func parseChoice(q *casework.Question, line string) (reply, error) {
+func parseChoice(q *talk.Question, line string) (reply, error) {
 	var r reply
 	tokens := fields(line)
 	if len(tokens) > 1 && !q.Several {
@@ -136,7 +136,7 @@ func parseChoice(q *casework.Question, line string) (reply, error) {
 }
 
 // pick finds an option by its number or by its place ("D/4").
-func pick(q *casework.Question, name string) (string, error) {
+func pick(q *talk.Question, name string) (string, error) {
 	if n, err := strconv.Atoi(name); err == nil {
 		if n < 1 || n > len(q.Options) {
 			return "", fmt.Errorf("there is no number %d; 1 to %d", n, len(q.Options))
@@ -166,7 +166,7 @@ func (r reply) silent() bool {
 }
 
 // words repeat an answer.
-func (r reply) words(q *casework.Question) string {
+func (r reply) words(q *talk.Question) string {
 	if r.silent() {
 		return "skipped."
 	}

@@ -4,20 +4,20 @@ import (
 	"strings"
 	"testing"
 
+	"slipcase/cmd/internal/desk/talk"
+
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
-
-	"slipcase/cmd/internal/desk/casework"
 )
 
 func TestParseReply(t *testing.T) {
-	many := &casework.Question{Ranges: []string{"D", "2", "L"}, Options: []casework.Reply{{Finding: "slips@D/3"}, {Finding: "slips@D/4"}, {Finding: "flare@D/3"}, {Finding: "whine"}}}
-	one := &casework.Question{Single: true, Options: []casework.Reply{{Finding: "clunk"}}}
-	when := &casework.Question{Options: []casework.Reply{{Finding: "slips@D/3:hot"}}, Choices: []casework.Choice{{Name: "always"}, {Name: "only_hot"}}}
-	what := &casework.Question{Several: true, Choices: []casework.Choice{{Name: "slips"}, {Name: "noise"}}}
-	miles := &casework.Question{Counts: "miles"}
+	many := &talk.Question{Ranges: []string{"D", "2", "L"}, Options: []talk.Reply{{Finding: "slips@D/3"}, {Finding: "slips@D/4"}, {Finding: "flare@D/3"}, {Finding: "whine"}}}
+	one := &talk.Question{Single: true, Options: []talk.Reply{{Finding: "clunk"}}}
+	when := &talk.Question{Options: []talk.Reply{{Finding: "slips@D/3:hot"}}, Choices: []talk.Choice{{Name: "always"}, {Name: "only_hot"}}}
+	what := &talk.Question{Several: true, Choices: []talk.Choice{{Name: "slips"}, {Name: "noise"}}}
+	miles := &talk.Question{Counts: "miles"}
 	for _, tc := range []struct {
-		q    *casework.Question
+		q    *talk.Question
 		line string
 		want string // +present -absent ?unknown =rest !never *choices #number, or what the error says
 	}{
@@ -99,11 +99,11 @@ func TestParseReply(t *testing.T) {
 // Form and plain lines make the same answer of the same marks, and enter alone
 // says nothing in either.
 func TestFormAnswersAsLines(t *testing.T) {
-	many := &casework.Question{Ranges: []string{"D", "L"}, Options: []casework.Reply{{Finding: "slips@D/3"}, {Finding: "slips@L/1"}}}
-	one := &casework.Question{Single: true, Options: []casework.Reply{{Finding: "clunk"}}}
-	when := &casework.Question{Choices: []casework.Choice{{Name: "always"}, {Name: "only_hot"}}}
-	what := &casework.Question{Several: true, Choices: []casework.Choice{{Name: "slips"}, {Name: "noise"}}}
-	miles := &casework.Question{Counts: "miles"}
+	many := &talk.Question{Ranges: []string{"D", "L"}, Options: []talk.Reply{{Finding: "slips@D/3"}, {Finding: "slips@L/1"}}}
+	one := &talk.Question{Single: true, Options: []talk.Reply{{Finding: "clunk"}}}
+	when := &talk.Question{Choices: []talk.Choice{{Name: "always"}, {Name: "only_hot"}}}
+	what := &talk.Question{Several: true, Choices: []talk.Choice{{Name: "slips"}, {Name: "noise"}}}
+	miles := &talk.Question{Counts: "miles"}
 	for _, tc := range []struct {
 		form screenModel
 		line string

@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/archive"
 	"slipcase/cmd/internal/table"
 	"slipcase/cmd/internal/wording"
 )
@@ -53,7 +53,7 @@ FILE is an export: a new casebook takes it with slipcase import. Where a sound b
 	return cmd
 }
 
-func printRescued(p *table.Page, r casework.Rescued) {
+func printRescued(p *table.Page, r archive.Rescued) {
 	p.Para("%s written: %s, %s.", r.File, wording.Count(r.Cases, "case", "cases"), wording.Count(r.Entries, "entry", "entries"))
 	if len(r.Lost) == 0 {
 		p.Para("Nothing is lost.")

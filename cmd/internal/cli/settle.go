@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/desk/asking"
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/table"
 	"slipcase/engine"
@@ -15,7 +15,7 @@ import (
 func init() { register(settleCmd) }
 
 func settleCmd(a *app) *cobra.Command {
-	var ref casework.JobRef
+	var ref opened.Ref
 	cmd := &cobra.Command{
 		Use:     "settle CAUSE yes|no...",
 		Short:   "settle root causes: yes or no",

@@ -13,11 +13,16 @@ import (
 	"github.com/adrg/xdg"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/archive"
+	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/books"
 	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/desk/learning"
 	"slipcase/cmd/internal/desk/library"
+	"slipcase/cmd/internal/desk/opened"
+	"slipcase/cmd/internal/desk/paper"
 	"slipcase/cmd/internal/desk/practice"
+	"slipcase/cmd/internal/desk/talk"
 	"slipcase/cmd/internal/load"
 	"slipcase/cmd/internal/wording"
 	"slipcase/rules"
@@ -40,6 +45,9 @@ type Desk struct {
 	*library.Library
 	*practice.Practice
 	*casework.Casework
+	*archive.Archive
+	*paper.Paper
+	*talk.Talk
 	*learning.Learning
 
 	load  *load.Loader
@@ -63,7 +71,10 @@ func New(o Options) *Desk {
 		books: books.New(books.Where{Home: o.Home, Book: o.Book, Case: o.Case, Log: o.Log, Now: o.Now}),
 	}
 	d.Library, d.Practice = library.New(d.load), practice.New(d.load)
-	d.Casework = casework.New(d.load, o.Log, d.books, o.Who, o.Now)
+	keeper := &opened.Keeper{Load: d.load, Log: o.Log, Books: d.books, By: o.Who}
+	asker := asking.New(d.load, o.Log, keeper.ForReading)
+	d.Casework, d.Archive = casework.New(asker, keeper), archive.New(keeper)
+	d.Talk, d.Paper = talk.New(asker, keeper), paper.New(asker, keeper, o.Now)
 	d.Learning = learning.New(d.load, o.Log, d.books)
 	return d
 }

@@ -10,6 +10,8 @@ import (
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
+	"slipcase/cmd/internal/desk/talk"
 	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
 )
@@ -20,7 +22,7 @@ type program struct {
 	ctx context.Context
 	d   *desk.Desk
 	id  string
-	iv  *casework.Interview
+	iv  *talk.Interview
 }
 
 // suspect is a line of the ranking.
@@ -33,7 +35,7 @@ type suspect struct {
 type question struct {
 	name     string
 	findings []string
-	put      *casework.Question
+	put      *talk.Question
 }
 
 // meaning is an offered meaning of the complaint: one finding, or the places
@@ -132,11 +134,11 @@ func (p *program) answer(q *question, says func(finding string) engine.State) er
 	case len(present)+len(absent) == 0:
 		return p.iv.DontKnow()
 	}
-	return p.iv.Answer(casework.Said{Present: present, Absent: absent, Unknown: unknown})
+	return p.iv.Answer(talk.Said{Present: present, Absent: absent, Unknown: unknown})
 }
 
 // fits is the choice that says what the driver says; none where he cannot tell.
-func fits(q *casework.Question, says func(string) engine.State) []string {
+func fits(q *talk.Question, says func(string) engine.State) []string {
 	for _, c := range q.Choices {
 		ok := len(c.Present) > 0
 		for _, f := range c.Present {
@@ -163,7 +165,7 @@ var what = map[string][]string{
 }
 
 // wrong lists the choices of what is wrong that the driver would take.
-func (p *program) wrong(q *casework.Question, says func(string) engine.State) (out []string) {
+func (p *program) wrong(q *talk.Question, says func(string) engine.State) (out []string) {
 	for _, c := range q.Choices {
 		hit := false
 		for _, f := range p.findings() {
@@ -229,7 +231,7 @@ func (p *program) note(by string, said map[string]engine.State) error {
 	for f, s := range said {
 		words = append(words, strings.TrimPrefix(f, "code_")+"="+string(s))
 	}
-	_, err := p.d.Note(p.ctx, casework.JobRef{In: p.id}, casework.NoteInput{Items: notation.Notes(words, func(string) bool { return false }), By: by})
+	_, err := p.d.Note(p.ctx, opened.Ref{In: p.id}, casework.NoteInput{Items: notation.Notes(words, func(string) bool { return false }), By: by})
 	return err
 }
 
@@ -252,18 +254,18 @@ func (p *program) step() (*step, error) {
 
 // did ticks off a step whose parts were all good.
 func (p *program) did(s *step) error {
-	if _, err := p.d.Done(p.ctx, casework.JobRef{In: p.id}, casework.DoneInput{Steps: []string{s.name}}); err != nil {
+	if _, err := p.d.Done(p.ctx, opened.Ref{In: p.id}, casework.DoneInput{Steps: []string{s.name}}); err != nil {
 		return err
 	}
 	if len(s.parts) == 0 {
 		return nil
 	}
-	_, err := p.d.Clear(p.ctx, casework.JobRef{In: p.id}, s.parts, "")
+	_, err := p.d.Clear(p.ctx, opened.Ref{In: p.id}, s.parts, "")
 	return err
 }
 
 // clash tells whether err says that what was told contradicts itself.
-func clash(err error) bool { return casework.Clash(err) }
+func clash(err error) bool { return talk.Clash(err) }
 
 // split sorts findings by what was said of them.
 func split(said map[string]engine.State) (present, absent, unknown []string) {

@@ -11,7 +11,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/paper"
 	"slipcase/cmd/internal/wording"
 )
 
@@ -29,7 +29,7 @@ var page = template.Must(template.New("sheet.html").Funcs(template.FuncMap{
 // Write writes the page. code is a picture, as SVG, that takes a tablet back to
 // the case, with the address that it holds; both "" for a sheet without. The
 // error is that of the writer.
-func Write(to io.Writer, s casework.Sheet, code template.HTML, address string) error {
+func Write(to io.Writer, s paper.Sheet, code template.HTML, address string) error {
 	css, err := files.ReadFile("sheet.css")
 	if err != nil {
 		return err
@@ -39,7 +39,7 @@ func Write(to io.Writer, s casework.Sheet, code template.HTML, address string) e
 		SVG        template.HTML
 	}
 	data := struct {
-		casework.Sheet
+		paper.Sheet
 		CSS      template.CSS
 		Code     template.HTML
 		Address  string

@@ -19,6 +19,8 @@ import (
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
+	"slipcase/cmd/internal/desk/paper"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/sheet"
 	"slipcase/cmd/internal/wording"
@@ -29,7 +31,7 @@ func newDesk(t *testing.T) *desk.Desk {
 	return desk.New(desk.Options{Home: t.TempDir(), Now: func() time.Time { return time.Date(2026, 5, 4, 10, 0, 0, 0, time.UTC) }})
 }
 
-func write(t *testing.T, d *desk.Desk, ref asking.CaseRef, code template.HTML) (casework.Sheet, string) {
+func write(t *testing.T, d *desk.Desk, ref asking.CaseRef, code template.HTML) (paper.Sheet, string) {
 	t.Helper()
 	ans, err := d.Sheet(context.Background(), ref)
 	if err != nil {
@@ -323,13 +325,13 @@ func crowded(t *testing.T, d *desk.Desk) string {
 	for _, f := range []string{"slips@D/4", "slips@D/6", "slips@D/8", "flare@D/3-4", "harsh_shift@D/3-4", "no_drive@R/R", "history_high_mileage", "fluid_burnt_smell", "fluid_low", "limp_mode", "whine@D/4", "shudder@D/6"} {
 		in.Items = append(in.Items, notation.Item{Report: &engine.Report{Finding: f, State: engine.Present}})
 	}
-	if _, err := d.Note(ctx, casework.JobRef{In: ans.Data.ID}, in); err != nil {
+	if _, err := d.Note(ctx, opened.Ref{In: ans.Data.ID}, in); err != nil {
 		t.Fatal(err)
 	}
 	return ans.Data.ID
 }
 
-func writeShort(t *testing.T, d *desk.Desk, ref asking.CaseRef, code template.HTML) (casework.Sheet, string) {
+func writeShort(t *testing.T, d *desk.Desk, ref asking.CaseRef, code template.HTML) (paper.Sheet, string) {
 	t.Helper()
 	ans, err := d.Sheet(context.Background(), ref)
 	if err != nil {

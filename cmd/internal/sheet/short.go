@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
-	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/paper"
 	"slipcase/cmd/internal/wording"
 )
 
@@ -39,13 +39,13 @@ type shortStep struct {
 // Short writes the case on one or two pages: what is wrong, the suspects, the
 // next steps with their cautions, and fields for what is measured at them. code
 // and address are as those of Write. The error is that of the writer.
-func Short(to io.Writer, s casework.Sheet, code template.HTML, address string) error {
+func Short(to io.Writer, s paper.Sheet, code template.HTML, address string) error {
 	css, err := files.ReadFile("sheet.css")
 	if err != nil {
 		return err
 	}
 	data := struct {
-		casework.Sheet
+		paper.Sheet
 		CSS       template.CSS
 		Code      template.HTML
 		Address   string
@@ -54,7 +54,7 @@ func Short(to io.Writer, s casework.Sheet, code template.HTML, address string) e
 		Cautions  []shortCaution
 		Steps     []shortStep
 		MoreSteps int
-		Fields    []casework.SheetMeasure
+		Fields    []paper.SheetMeasure
 		// PressureMarks are the letters of the cautions of reading line pressure.
 		PressureMarks string
 		Open          []string
@@ -75,8 +75,8 @@ func Short(to io.Writer, s casework.Sheet, code template.HTML, address string) e
 		}
 		return data.Cautions[i].Mark
 	}
-	field := func(m casework.SheetMeasure) {
-		if !slices.ContainsFunc(data.Fields, func(f casework.SheetMeasure) bool { return f.What == m.What }) {
+	field := func(m paper.SheetMeasure) {
+		if !slices.ContainsFunc(data.Fields, func(f paper.SheetMeasure) bool { return f.What == m.What }) {
 			data.Fields = append(data.Fields, m)
 		}
 	}
@@ -94,7 +94,7 @@ func Short(to io.Writer, s casework.Sheet, code template.HTML, address string) e
 		data.Steps = append(data.Steps, x)
 		for _, m := range slices.Concat(p.Before, p.At, p.Limits) {
 			if m.Limit != "" {
-				field(casework.SheetMeasure{What: m.Text, Limit: m.Limit, Value: m.Value})
+				field(paper.SheetMeasure{What: m.Text, Limit: m.Limit, Value: m.Value})
 			}
 		}
 	}

@@ -109,7 +109,7 @@ func forCallers(c *ast.CallExpr) bool {
 			return true
 		}
 		x, ok := f.X.(*ast.SelectorExpr)
-		return ok && x.Sel.Name == "log"
+		return ok && (x.Sel.Name == "log" || x.Sel.Name == "Log")
 	}
 	return false
 }

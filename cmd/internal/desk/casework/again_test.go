@@ -8,15 +8,16 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/engine"
 )
 
 // An answer holds what it can be worked out from again, to the last bit.
 func TestAnswersCanBeWorkedOutAgain(t *testing.T) {
 	d := shopDesk(t)
-	opened(t, d, "northfork-4")
+	openCase(t, d, "northfork-4")
 	ctx := t.Context()
-	if _, err := d.Note(ctx, JobRef{}, NoteInput{Items: items("slips@D/3", "slips@R/R=no", "line_pressure@idle/R=62psi")}); err != nil {
+	if _, err := d.Note(ctx, opened.Ref{}, NoteInput{Items: items("slips@D/3", "slips@R/R=no", "line_pressure@idle/R=62psi")}); err != nil {
 		t.Fatal(err)
 	}
 	for _, ref := range []asking.CaseRef{{}, {Demo: "two-faults"}, {Demo: "slip-one-gear"}} {
@@ -36,7 +37,7 @@ func TestAnswersCanBeWorkedOutAgain(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		x, err := d.load.Load(ctx, in.Unit)
+		x, err := d.keeper.Load.Load(ctx, in.Unit)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/wording"
 )
 
@@ -14,13 +15,13 @@ import (
 // and the numbers of those entries. Fails with NotFound, Unavailable or
 // Damaged.
 func (d *Casework) Stored(ctx context.Context, id, key string) ([]int64, error) {
-	j, err := d.job(ctx, JobRef{In: id})
+	j, err := d.job(ctx, opened.Ref{In: id})
 	if err != nil {
 		return nil, err
 	}
-	defer j.close()
+	defer j.Close()
 	var out []int64
-	for _, e := range j.rec.Entries {
+	for _, e := range j.Rec.Entries {
 		if key != "" && e.Batch() == key {
 			out = append(out, e.Seq)
 		}
@@ -30,12 +31,12 @@ func (d *Casework) Stored(ctx context.Context, id, key string) ([]int64, error) 
 
 // Last is the number of the newest entry of a case. Fails as Stored does.
 func (d *Casework) Last(ctx context.Context, id string) (int64, error) {
-	book, err := d.books.Standing(ctx)
+	book, err := d.keeper.Books.Standing(ctx)
 	if err != nil {
 		return 0, err
 	}
 	n, err := book.Last(ctx, id)
-	return n, d.books.Failure(err)
+	return n, d.keeper.Books.Failure(err)
 }
 
 // Watch calls tell with the number of the newest entry of a case: at once, and
@@ -160,12 +161,12 @@ type Revision struct {
 
 // ShopPrint is a fingerprint of the shop's rules as they are now. Fails with
 // Unavailable where they cannot be read.
-func (d *Casework) ShopPrint() (string, error) { return d.load.ShopPrint() }
+func (d *Casework) ShopPrint() (string, error) { return d.keeper.Load.ShopPrint() }
 
 // Revision tells how a case stands. It is quick: a page that is looked at often
 // need not be made anew while it has not changed. Fails as Stored does.
 func (d *Casework) Revision(ctx context.Context, id string) (Revision, error) {
-	rules, err := d.load.ShopPrint()
+	rules, err := d.keeper.Load.ShopPrint()
 	if err != nil {
 		return Revision{}, err
 	}

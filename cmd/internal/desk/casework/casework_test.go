@@ -16,8 +16,10 @@ import (
 	"testing"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/archive"
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/books"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/load"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
@@ -31,13 +33,23 @@ type options struct {
 	home, shop, book, in string
 }
 
-func newDesk(o options) *Casework {
-	log := slog.New(slog.DiscardHandler)
-	shop := cmp.Or(o.shop, filepath.Join(o.home, "rules"))
-	return New(load.New(shop, o.shop != "", log), log, books.New(books.Where{Home: o.home, Book: o.book, Case: o.in, Log: log}), "", nil)
+// shop is casework with the rooms that look at what it writes.
+type shop struct {
+	*Casework
+	*archive.Archive
+	load  *load.Loader
+	books *books.Books
 }
 
-func shopDesk(t testing.TB) *Casework { return newDesk(options{home: t.TempDir()}) }
+func newDesk(o options) *shop {
+	log := slog.New(slog.DiscardHandler)
+	rules := cmp.Or(o.shop, filepath.Join(o.home, "rules"))
+	k := &opened.Keeper{Load: load.New(rules, o.shop != "", log), Log: log, Books: books.New(books.Where{Home: o.home, Book: o.book, Case: o.in, Log: log})}
+	a := asking.New(k.Load, log, k.ForReading)
+	return &shop{New(a, k), archive.New(k), k.Load, k.Books}
+}
+
+func shopDesk(t testing.TB) *shop { return newDesk(options{home: t.TempDir()}) }
 
 // items reads words as they are typed.
 func items(words ...string) []notation.Item {
@@ -49,7 +61,7 @@ func typed(w *work, words string) NoteInput {
 	return NoteInput{Items: notation.Notes(strings.Fields(words), w.IsReading)}
 }
 
-func opened(t testing.TB, d *Casework, unit string) string {
+func openCase(t testing.TB, d *shop, unit string) string {
 	t.Helper()
 	ans, err := d.OpenCase(t.Context(), OpenInput{Unit: unit, Title: "a test"})
 	if err != nil {
@@ -59,24 +71,24 @@ func opened(t testing.TB, d *Casework, unit string) string {
 }
 
 // standing is the case as it now stands.
-func standing(t testing.TB, d *Casework, id string) *fold.Case {
+func standing(t testing.TB, d *shop, id string) *fold.Case {
 	t.Helper()
-	j, err := d.job(t.Context(), JobRef{In: id})
+	j, err := d.job(t.Context(), opened.Ref{In: id})
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer j.close()
-	return j.c
+	defer j.Close()
+	return j.Case
 }
 
 func TestNoteWordsAreUnderstood(t *testing.T) {
 	d := shopDesk(t)
-	opened(t, d, "northfork-4")
-	j, err := d.forWriting(t.Context(), JobRef{})
+	openCase(t, d, "northfork-4")
+	j, err := d.forWriting(t.Context(), opened.Ref{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer j.close()
+	defer j.Close()
 	for _, c := range []struct{ words, want string }{
 		{"slips@D/3", "slips@D/3 present driver"},
 		{"slips@D/3 present", "slips@D/3 present driver"},
@@ -118,12 +130,12 @@ func TestNoteWordsAreUnderstood(t *testing.T) {
 // Whatever is typed, it is understood or refused; it never panics.
 func FuzzNoteWords(f *testing.F) {
 	d := shopDesk(f)
-	opened(f, d, "harrow-3")
-	j, err := d.forWriting(f.Context(), JobRef{})
+	openCase(f, d, "harrow-3")
+	j, err := d.forWriting(f.Context(), opened.Ref{})
 	if err != nil {
 		f.Fatal(err)
 	}
-	f.Cleanup(j.close)
+	f.Cleanup(j.Close)
 	for _, s := range []string{"slips@D/3=no", "line_pressure idle R 62 psi", "input_end_play = 1", "P0741", "a@b:c=d", "line_pressure at at 1"} {
 		f.Add(s)
 	}
@@ -139,30 +151,32 @@ func FuzzNoteWords(f *testing.F) {
 // A note with one word that is wrong leaves the casebook as it was.
 func TestNothingIsHalfStored(t *testing.T) {
 	d := shopDesk(t)
-	id := opened(t, d, "northfork-4")
+	id := openCase(t, d, "northfork-4")
 	before := exported(t, d)
-	for _, f := range []func() (answer.Answer[Written], error){
-		func() (answer.Answer[Written], error) {
-			return d.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@D/3", "slip@D/4")})
+	for _, f := range []func() (answer.Answer[opened.Written], error){
+		func() (answer.Answer[opened.Written], error) {
+			return d.Note(t.Context(), opened.Ref{}, NoteInput{Items: items("slips@D/3", "slip@D/4")})
 		},
-		func() (answer.Answer[Written], error) {
-			return d.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@D/3"), By: "nobody"})
+		func() (answer.Answer[opened.Written], error) {
+			return d.Note(t.Context(), opened.Ref{}, NoteInput{Items: items("slips@D/3"), By: "nobody"})
 		},
-		func() (answer.Answer[Written], error) {
-			return d.Clear(t.Context(), JobRef{}, []string{"pump", "pimp"}, "")
+		func() (answer.Answer[opened.Written], error) {
+			return d.Clear(t.Context(), opened.Ref{}, []string{"pump", "pimp"}, "")
 		},
-		func() (answer.Answer[Written], error) {
-			return d.Found(t.Context(), JobRef{}, FoundInput{Parts: []FoundPart{{"pump", "rusty"}}})
+		func() (answer.Answer[opened.Written], error) {
+			return d.Found(t.Context(), opened.Ref{}, FoundInput{Parts: []FoundPart{{"pump", "rusty"}}})
 		},
-		func() (answer.Answer[Written], error) {
-			return d.Settle(t.Context(), JobRef{}, []engine.SettledCause{{Cause: "high_mileage", Present: true}, {Cause: "bad_luck", Present: true}})
+		func() (answer.Answer[opened.Written], error) {
+			return d.Settle(t.Context(), opened.Ref{}, []engine.SettledCause{{Cause: "high_mileage", Present: true}, {Cause: "bad_luck", Present: true}})
 		},
-		func() (answer.Answer[Written], error) {
-			return d.Done(t.Context(), JobRef{}, DoneInput{Steps: []string{"pan_off"}, Measures: notation.Measures([]string{"overdrive_servo_travel=1 ohm"})})
+		func() (answer.Answer[opened.Written], error) {
+			return d.Done(t.Context(), opened.Ref{}, DoneInput{Steps: []string{"pan_off"}, Measures: notation.Measures([]string{"overdrive_servo_travel=1 ohm"})})
 		},
-		func() (answer.Answer[Written], error) { return d.Undo(t.Context(), JobRef{}, []int64{1}, "") },
-		func() (answer.Answer[Written], error) {
-			return d.CloseCase(t.Context(), JobRef{}, CloseInput{Outcome: engine.CaseComeBack, Earlier: id})
+		func() (answer.Answer[opened.Written], error) {
+			return d.Undo(t.Context(), opened.Ref{}, []int64{1}, "")
+		},
+		func() (answer.Answer[opened.Written], error) {
+			return d.CloseCase(t.Context(), opened.Ref{}, CloseInput{Outcome: engine.CaseComeBack, Earlier: id})
 		},
 	} {
 		_, err := f()
@@ -175,7 +189,7 @@ func TestNothingIsHalfStored(t *testing.T) {
 	}
 }
 
-func exported(t testing.TB, d *Casework) string {
+func exported(t testing.TB, d *shop) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := d.Export(t.Context(), &b, nil); err != nil {
@@ -186,15 +200,15 @@ func exported(t testing.TB, d *Casework) string {
 
 func TestBenchesAtOnce(t *testing.T) {
 	d := shopDesk(t)
-	id := opened(t, d, "harrow-3")
+	id := openCase(t, d, "harrow-3")
 	const benches, notes = 6, 4
 	var wg sync.WaitGroup
 	errs := make([]error, benches)
 	for b := range benches {
 		wg.Go(func() {
-			mine := newDesk(options{home: d.books.Home()})
+			mine := newDesk(options{home: d.keeper.Books.Home()})
 			for n := range notes {
-				if _, err := mine.Note(t.Context(), JobRef{In: id}, NoteInput{Text: fmt.Sprint(b, n)}); err != nil {
+				if _, err := mine.Note(t.Context(), opened.Ref{In: id}, NoteInput{Text: fmt.Sprint(b, n)}); err != nil {
 					errs[b] = err
 				}
 			}
@@ -221,8 +235,8 @@ func TestUndoOfUndo(t *testing.T) {
 		"slips@D/1", "slips@D/1 slips@D/1=no", "slips@D/3=no slips@D/2 slips@D/3=unknown",
 		"line_pressure@idle/R=62psi line_pressure@idle/R=100psi", "slips@D/1 line_pressure@idle/R=62psi",
 	} {
-		id := opened(t, d, "harrow-3")
-		ref := JobRef{In: id}
+		id := openCase(t, d, "harrow-3")
+		ref := opened.Ref{In: id}
 		for _, w := range strings.Fields(words) {
 			if _, err := d.Note(t.Context(), ref, NoteInput{Items: items(w)}); err != nil {
 				t.Fatal(err)
@@ -250,29 +264,29 @@ func TestUndoOfUndo(t *testing.T) {
 
 func TestComeBack(t *testing.T) {
 	d := shopDesk(t)
-	first := opened(t, d, "harrow-3")
-	if _, err := d.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@D/3", "flare@D/2-3", "late_engagement@R")}); err != nil {
+	first := openCase(t, d, "harrow-3")
+	if _, err := d.Note(t.Context(), opened.Ref{}, NoteInput{Items: items("slips@D/3", "flare@D/2-3", "late_engagement@R")}); err != nil {
 		t.Fatal(err)
 	}
-	second := opened(t, d, "harrow-3")
+	second := openCase(t, d, "harrow-3")
 	back := CloseInput{Outcome: engine.CaseComeBack, Earlier: first}
-	if _, err := d.CloseCase(t.Context(), JobRef{}, back); err == nil || !strings.Contains(err.Error(), "still open") {
+	if _, err := d.CloseCase(t.Context(), opened.Ref{}, back); err == nil || !strings.Contains(err.Error(), "still open") {
 		t.Errorf("an open case cannot have come back: %v", err)
 	}
 	// Rows, shifts and engagements: each must be driven again.
 	for _, drove := range [][]string{nil, {"D/3=good"}, {"D/3,D/2-3=good"}, {"D/3,D/2-3=good", "R=bad"}} {
-		if _, err := d.CloseCase(t.Context(), JobRef{In: first}, CloseInput{Outcome: engine.CaseFixed, Drove: notation.Drives(drove)}); err == nil {
+		if _, err := d.CloseCase(t.Context(), opened.Ref{In: first}, CloseInput{Outcome: engine.CaseFixed, Drove: notation.Drives(drove)}); err == nil {
 			t.Errorf("closed as fixed with %v driven", drove)
 		}
 	}
-	ans, err := d.CloseCase(t.Context(), JobRef{In: first}, CloseInput{Outcome: engine.CaseFixed, Drove: notation.Drives([]string{"D/3,D/2-3,R=good"})})
+	ans, err := d.CloseCase(t.Context(), opened.Ref{In: first}, CloseInput{Outcome: engine.CaseFixed, Drove: notation.Drives([]string{"D/3,D/2-3,R=good"})})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if len(ans.Warnings) != 1 || !strings.Contains(ans.Warnings[0].Summary, "no failed part was recorded") {
 		t.Errorf("warnings %v", ans.Warnings)
 	}
-	if _, err := d.CloseCase(t.Context(), JobRef{}, back); err != nil {
+	if _, err := d.CloseCase(t.Context(), opened.Ref{}, back); err != nil {
 		t.Fatal(err)
 	}
 	h, err := d.CaseHistory(t.Context(), first)
@@ -297,12 +311,12 @@ func TestCaseOutlivesItsRules(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(shop, "rules", "own.hcl"), []byte(text), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	with := newDesk(options{shop: shop, home: d.books.Home()})
-	opened(t, with, "harrow-3")
-	if _, err := with.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@D/3"), By: "apprentice"}); err != nil {
+	with := newDesk(options{shop: shop, home: d.keeper.Books.Home()})
+	openCase(t, with, "harrow-3")
+	if _, err := with.Note(t.Context(), opened.Ref{}, NoteInput{Items: items("slips@D/3"), By: "apprentice"}); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := with.Note(t.Context(), JobRef{}, NoteInput{Items: items("slips@R/R")}); err != nil {
+	if _, err := with.Note(t.Context(), opened.Ref{}, NoteInput{Items: items("slips@R/R")}); err != nil {
 		t.Fatal(err)
 	}
 	ans, err := with.Suspects(t.Context(), asking.CaseRef{}, 1)
@@ -325,12 +339,12 @@ func TestCaseOutlivesItsRules(t *testing.T) {
 func TestBookFailuresSayWhatToDo(t *testing.T) {
 	d := shopDesk(t)
 	for _, is := range []error{engine.ErrReadOnly, engine.ErrNetworkShare, engine.ErrForeign, engine.ErrNewer, engine.ErrBusy, engine.ErrFull, engine.ErrDamaged, engine.ErrNoCase, fs.ErrPermission, fs.ErrNotExist} {
-		f := answer.AsFailure(d.books.Failure(fmt.Errorf("casebook x: %w", is)))
+		f := answer.AsFailure(d.keeper.Books.Failure(fmt.Errorf("casebook x: %w", is)))
 		if len(f.Messages) != 1 || f.Messages[0].Summary == "" || f.Messages[0].Detail == "" && len(f.Messages[0].Hints) == 0 || !errors.Is(f, is) || f.Code == answer.Internal {
 			t.Errorf("%v: %+v", is, f)
 		}
 	}
-	if d.books.Failure(nil) != nil {
+	if d.keeper.Books.Failure(nil) != nil {
 		t.Error("no error is no failure")
 	}
 }
@@ -338,8 +352,8 @@ func TestBookFailuresSayWhatToDo(t *testing.T) {
 // Real files: newer, damaged, and no casebook at all.
 func TestBookThatCannotBeUsed(t *testing.T) {
 	d := shopDesk(t)
-	opened(t, d, "harrow-3")
-	db, err := sql.Open("sqlite", d.books.Name())
+	openCase(t, d, "harrow-3")
+	db, err := sql.Open("sqlite", d.keeper.Books.Name())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -349,21 +363,21 @@ func TestBookThatCannotBeUsed(t *testing.T) {
 	if err := db.Close(); err != nil {
 		t.Fatal(err)
 	}
-	_, err = d.Cases(t.Context(), CasesInput{})
-	if !errors.Is(err, engine.ErrNewer) || !strings.Contains(err.Error(), d.books.Name()) {
+	_, err = d.Cases(t.Context(), archive.CasesInput{})
+	if !errors.Is(err, engine.ErrNewer) || !strings.Contains(err.Error(), d.keeper.Books.Name()) {
 		t.Errorf("newer: %v", err)
 	}
-	src, err := os.ReadFile(d.books.Name())
+	src, err := os.ReadFile(d.keeper.Books.Name())
 	if err != nil {
 		t.Fatal(err)
 	}
 	for i := 100; i < len(src); i++ {
 		src[i] ^= 0x5a
 	}
-	if err := os.WriteFile(d.books.Name(), src, 0o666); err != nil {
+	if err := os.WriteFile(d.keeper.Books.Name(), src, 0o666); err != nil {
 		t.Fatal(err)
 	}
-	if _, err = d.Cases(t.Context(), CasesInput{}); err == nil || !strings.Contains(err.Error(), d.books.Name()) {
+	if _, err = d.Cases(t.Context(), archive.CasesInput{}); err == nil || !strings.Contains(err.Error(), d.keeper.Books.Name()) {
 		t.Errorf("damaged: %v", err)
 	}
 	none := shopDesk(t)
@@ -378,8 +392,8 @@ func TestBookThatCannotBeUsed(t *testing.T) {
 
 func TestCurrentCase(t *testing.T) {
 	d := shopDesk(t)
-	first := opened(t, d, "harrow-3")
-	second := opened(t, d, "harrow-3")
+	first := openCase(t, d, "harrow-3")
+	second := openCase(t, d, "harrow-3")
 	want := func(in, id string) {
 		t.Helper()
 		if got := standing(t, d, in).ID; got != id {
@@ -389,18 +403,18 @@ func TestCurrentCase(t *testing.T) {
 	want("", second)
 	want(first, first)
 	all := d
-	d = newDesk(options{home: d.books.Home(), in: first}) // as want looks at it
+	d = newDesk(options{home: d.keeper.Books.Home(), in: first}) // as want looks at it
 	want("", first)
 	want(second, second)
 	d = all
 	// What is imported never becomes the current case by itself.
-	if err := os.Remove(d.books.Name() + ".current"); err != nil {
+	if err := os.Remove(d.keeper.Books.Name() + ".current"); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := d.job(t.Context(), JobRef{}); err == nil || !strings.Contains(err.Error(), "which case?") {
+	if _, err := d.job(t.Context(), opened.Ref{}); err == nil || !strings.Contains(err.Error(), "which case?") {
 		t.Errorf("two are open: %v", err)
 	}
-	if _, err := d.CloseCase(t.Context(), JobRef{In: second}, CloseInput{Outcome: engine.CaseAbandoned}); err != nil {
+	if _, err := d.CloseCase(t.Context(), opened.Ref{In: second}, CloseInput{Outcome: engine.CaseAbandoned}); err != nil {
 		t.Fatal(err)
 	}
 	want("", first)
@@ -416,7 +430,7 @@ func TestFoundIsInTheHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	ref := JobRef{In: ans.Data.ID}
+	ref := opened.Ref{In: ans.Data.ID}
 	planned := func() asking.Plan {
 		t.Helper()
 		p, err := d.Plan(ctx, asking.CaseRef{In: ref.In}, asking.PlanInput{})

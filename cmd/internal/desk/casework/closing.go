@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
@@ -96,33 +97,33 @@ func (w *work) drive(list []notation.Drive) ([]engine.DriveResult, []answer.Mess
 // every row, shift and engagement that was reported faulty, driven again. Fails
 // with NotFound where there is no such case, with Conflict where it is closed,
 // still bad or not driven, with WrongUse for what cannot be.
-func (d *Casework) CloseCase(ctx context.Context, ref JobRef, in CloseInput) (answer.Answer[Written], error) {
+func (d *Casework) CloseCase(ctx context.Context, ref opened.Ref, in CloseInput) (answer.Answer[opened.Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return answer.Answer[Written]{}, err
+		return answer.Answer[opened.Written]{}, err
 	}
-	defer j.close()
+	defer j.Close()
 	w := j.w
 	if in.Outcome == engine.CaseComeBack {
-		if in.Earlier = cmp.Or(in.Earlier, j.c.Earlier()); in.Earlier == "" {
-			return answer.Answer[Written]{}, fault.WrongUse(wording.NoEarlier(), answer.Do(answer.NameEarlier))
+		if in.Earlier = cmp.Or(in.Earlier, j.Case.Earlier()); in.Earlier == "" {
+			return answer.Answer[opened.Written]{}, fault.WrongUse(wording.NoEarlier(), answer.Do(answer.NameEarlier))
 		}
 	}
 	c := engine.Closing{Outcome: in.Outcome, Earlier: in.Earlier, Note: in.Note}
 	var bad []answer.Message
 	c.Drive, bad = w.drive(in.Drove)
 	if len(bad) > 0 {
-		return answer.Answer[Written]{}, w.Refused(nothing(bad, 2))
+		return answer.Answer[opened.Written]{}, w.Refused(nothing(bad, 2))
 	}
 	var warn []answer.Message
 	switch in.Outcome {
 	case engine.CaseFixed:
 		missing, err := j.verify(c.Drive)
 		if err != nil {
-			return answer.Answer[Written]{}, err
+			return answer.Answer[opened.Written]{}, err
 		}
 		if missing != nil && in.Undrove == "" {
-			return answer.Answer[Written]{}, missing
+			return answer.Answer[opened.Written]{}, missing
 		}
 		if missing != nil {
 			c.Note = wording.UndrivenNote(c.Note, in.Undrove)
@@ -132,16 +133,16 @@ func (d *Casework) CloseCase(ctx context.Context, ref JobRef, in CloseInput) (an
 		}
 		warn = append(warn, j.unproved()...)
 	case engine.CaseComeBack:
-		if in.Earlier == j.c.ID {
-			return answer.Answer[Written]{}, fault.WrongUse(wording.OwnComeback(), answer.Do(answer.NameEarlier))
+		if in.Earlier == j.Case.ID {
+			return answer.Answer[opened.Written]{}, fault.WrongUse(wording.OwnComeback(), answer.Do(answer.NameEarlier))
 		}
 		if err := j.earlierCase(in.Earlier); err != nil {
-			return answer.Answer[Written]{}, err
+			return answer.Answer[opened.Written]{}, err
 		}
 	}
-	ans, err := j.write(Written{}, c)
+	ans, err := j.Write(opened.Written{}, c)
 	if err != nil {
-		return answer.Answer[Written]{}, err
+		return answer.Answer[opened.Written]{}, err
 	}
 	ans.Warnings = append(ans.Warnings, warn...)
 	return ans, nil
@@ -157,7 +158,7 @@ func (j *job) verify(drive []engine.DriveResult) (missing *answer.Failure, err e
 		}
 	}
 	if len(bad) > 0 {
-		return nil, fault.Conflict(wording.StillBad(bad, j.c.ID), answer.Do(answer.NoteAndGoOn))
+		return nil, fault.Conflict(wording.StillBad(bad, j.Case.ID), answer.Do(answer.NoteAndGoOn))
 	}
 	places, why := j.w.mustDrive()
 	for _, p := range places {
@@ -168,7 +169,7 @@ func (j *job) verify(drive []engine.DriveResult) (missing *answer.Failure, err e
 	if len(undriven) == 0 {
 		return nil, nil
 	}
-	return fault.Conflict(wording.NotDriven(undriven, why), answer.Do(answer.DriveAndClose, append([]string{j.c.ID}, undriven...)...)), nil
+	return fault.Conflict(wording.NotDriven(undriven, why), answer.Do(answer.DriveAndClose, append([]string{j.Case.ID}, undriven...)...)), nil
 }
 
 // unproved warns of what a fixed case leaves open: nothing found, or something
@@ -184,11 +185,11 @@ func (j *job) unproved() []answer.Message {
 
 // earlierCase looks at the case that a comeback names.
 func (j *job) earlierCase(id string) error {
-	other := &job{d: j.d, ctx: j.ctx, book: j.book}
-	if err := other.read(id); err != nil {
+	other, err := j.Beside(id)
+	if err != nil {
 		return err
 	}
-	if other.c.Status == engine.CaseOpen {
+	if other.Case.Status == engine.CaseOpen {
 		return fault.Conflict(wording.NotBackYet(id), answer.Do(answer.CloseEarlierFirst))
 	}
 	return nil

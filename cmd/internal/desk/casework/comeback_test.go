@@ -3,6 +3,7 @@ package casework
 import (
 	"testing"
 
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/engine"
 	"slipcase/knowledge/casebook/contract"
 )
@@ -11,8 +12,8 @@ import (
 // link to the earlier job or not at all.
 func TestComebackIsOpenedWhole(t *testing.T) {
 	d := shopDesk(t)
-	one := opened(t, d, "northfork-4")
-	if _, err := d.CloseCase(t.Context(), JobRef{In: one}, CloseInput{Outcome: engine.CaseAbandoned}); err != nil {
+	one := openCase(t, d, "northfork-4")
+	if _, err := d.CloseCase(t.Context(), opened.Ref{In: one}, CloseInput{Outcome: engine.CaseAbandoned}); err != nil {
 		t.Fatal(err)
 	}
 	stopped, done := 0, 0
@@ -29,7 +30,7 @@ func TestComebackIsOpenedWhole(t *testing.T) {
 	if stopped < 20 || done < 3 {
 		t.Errorf("stopped %d times, opened %d: this shows nothing", stopped, done)
 	}
-	book, err := d.books.Open(t.Context(), false)
+	book, err := d.keeper.Books.Open(t.Context(), false)
 	if err != nil {
 		t.Fatal(err)
 	}

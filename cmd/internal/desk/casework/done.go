@@ -6,6 +6,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
@@ -24,12 +25,12 @@ type DoneInput struct {
 // for a case that is not there, with Conflict for a closed one, with WrongUse
 // for steps and measures that the unit has not, and with Conflict where a step
 // pulls the unit and looks were not taken before that need it in the vehicle.
-func (d *Casework) Done(ctx context.Context, ref JobRef, in DoneInput) (answer.Answer[Written], error) {
+func (d *Casework) Done(ctx context.Context, ref opened.Ref, in DoneInput) (answer.Answer[opened.Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return answer.Answer[Written]{}, err
+		return answer.Answer[opened.Written]{}, err
 	}
-	defer j.close()
+	defer j.Close()
 	w := j.w
 	var known []string
 	for _, s := range w.Model.Unit.Steps {
@@ -62,24 +63,24 @@ func (d *Casework) Done(ctx context.Context, ref JobRef, in DoneInput) (answer.A
 		}
 	}
 	if len(bad) > 0 {
-		return answer.Answer[Written]{}, w.Refused(nothing(bad, len(in.Steps)+len(in.Measures)))
+		return answer.Answer[opened.Written]{}, w.Refused(nothing(bad, len(in.Steps)+len(in.Measures)))
 	}
 	if missed := w.Gate(steps, w.Case); len(missed) > 0 && !in.Anyway {
 		missed = append(missed, fault.Error(wording.NothingWrittenYet(), answer.Do(answer.LookFirst, in.Steps...)))
-		return answer.Answer[Written]{}, &answer.Failure{Code: answer.Conflict, Rules: w.Knowledge.Hash, Messages: missed}
+		return answer.Answer[opened.Written]{}, &answer.Failure{Code: answer.Conflict, Rules: w.Knowledge.Hash, Messages: missed}
 	}
-	var out Written
+	var out opened.Written
 	var bodies []engine.Body
 	for _, s := range steps {
-		if slices.Contains(j.c.Done, s.Name) && len(at[s.Name]) == 0 && in.Note == "" {
-			out.Said = append(out.Said, say(wording.DoneAlready(s)))
+		if slices.Contains(j.Case.Done, s.Name) && len(at[s.Name]) == 0 && in.Note == "" {
+			out.Said = append(out.Said, opened.Say(wording.DoneAlready(s)))
 			continue
 		}
 		bodies = append(bodies, engine.StepDone{Step: s.Name, Readings: at[s.Name], Note: in.Note})
 	}
-	out.Said = append(out.Said, w.inView(steps, j.c.Seen)...)
-	missing := w.earlier(steps, append(slices.Clone(j.c.Done), in.Steps...))
-	ans, err := j.write(out, bodies...)
+	out.Said = append(out.Said, w.inView(steps, j.Case.Seen)...)
+	missing := w.earlier(steps, append(slices.Clone(j.Case.Done), in.Steps...))
+	ans, err := j.Write(out, bodies...)
 	if err == nil && len(missing) > 0 {
 		ans.Warnings = append(ans.Warnings, fault.Warning(wording.StepsMissing(missing), answer.Do(answer.TickOff, missing...)))
 	}
@@ -104,8 +105,8 @@ func (w *work) stepOf(limit string, steps []*engine.Step) string {
 
 // inView says what the steps bring into view that nobody has looked at yet,
 // and what to look for.
-func (w *work) inView(steps []*engine.Step, seen []engine.Seen) []Remark {
-	var out []Remark
+func (w *work) inView(steps []*engine.Step, seen []engine.Seen) []opened.Remark {
+	var out []opened.Remark
 	for _, s := range steps {
 		var names []string
 		for _, c := range s.Exposes {
@@ -114,10 +115,10 @@ func (w *work) inView(steps []*engine.Step, seen []engine.Seen) []Remark {
 			}
 		}
 		if len(names) > 0 {
-			out = append(out, say(wording.NowInView(names)).with(answer.Do(answer.JudgeParts)))
+			out = append(out, opened.Say(wording.NowInView(names)).With(answer.Do(answer.JudgeParts)))
 		}
 		for _, l := range s.Look {
-			out = append(out, say(wording.Look(l)))
+			out = append(out, opened.Say(wording.Look(l)))
 		}
 	}
 	return out

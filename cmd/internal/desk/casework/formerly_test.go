@@ -5,6 +5,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/engine"
 	"slipcase/engine/quantity"
 )
@@ -20,16 +21,16 @@ func TestOldNamesInTheCasebook(t *testing.T) {
 	}
 	by := map[string]answer.Num{}
 	for _, limit := range []string{"band_travel", "overdrive_servo_travel"} {
-		id := opened(t, d, "northfork-4")
-		j, err := d.forWriting(t.Context(), JobRef{In: id})
+		id := openCase(t, d, "northfork-4")
+		j, err := d.forWriting(t.Context(), opened.Ref{In: id})
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, err = j.book.Append(t.Context(), id,
+		_, err = j.Book.Append(t.Context(), id,
 			engine.Entry{Body: engine.Reading{Name: limit, Value: worn, By: "measuring_tool"}},
 			engine.Entry{Body: engine.StepDone{Step: "rear_bushings_look"}},
 			engine.Entry{Body: engine.Report{Finding: "slips@D/4", State: engine.Present, By: "driver"}})
-		j.close()
+		j.Close()
 		if err != nil {
 			t.Fatal(err)
 		}

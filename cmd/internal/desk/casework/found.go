@@ -10,6 +10,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -31,12 +32,12 @@ type FoundPart struct{ Component, Mode string }
 // Found confirms that components have failed, and how: all of them, or none.
 // Fails with NotFound for a case, component, mode or cause that is not there,
 // with Conflict for a closed case.
-func (d *Casework) Found(ctx context.Context, ref JobRef, in FoundInput) (answer.Answer[Written], error) {
+func (d *Casework) Found(ctx context.Context, ref opened.Ref, in FoundInput) (answer.Answer[opened.Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return answer.Answer[Written]{}, err
+		return answer.Answer[opened.Written]{}, err
 	}
-	defer j.close()
+	defer j.Close()
 	var bad []answer.Message
 	if in.Cause != "" {
 		if err := j.w.rootCause(in.Cause); err != nil {
@@ -44,25 +45,25 @@ func (d *Casework) Found(ctx context.Context, ref JobRef, in FoundInput) (answer
 		}
 	}
 	var components []string
-	ans, err := j.several(bad, len(in.Parts), func(i int, out *Written) (engine.Body, error) {
+	ans, err := j.several(bad, len(in.Parts), func(i int, out *opened.Written) (engine.Body, error) {
 		p := in.Parts[i]
 		if _, err := j.w.Find(p.Component + "/" + p.Mode); err != nil || slices.Contains(in.Parts[:i], p) {
 			return nil, err
 		}
-		for _, o := range j.c.Seen {
+		for _, o := range j.Case.Seen {
 			switch {
 			case o.Component != p.Component:
 			case o.Cleared:
-				out.Said = append(out.Said, say(wording.WasCleared(wording.ComponentOf(j.w.Model, p.Component), o.Seq)))
+				out.Said = append(out.Said, opened.Say(wording.WasCleared(wording.ComponentOf(j.w.Model, p.Component), o.Seq)))
 			case o.Mode == p.Mode:
-				out.Said = append(out.Said, say(wording.WasFound(wording.SuspectOf(j.w.Model, p.Component, p.Mode), o.Seq)))
+				out.Said = append(out.Said, opened.Say(wording.WasFound(wording.SuspectOf(j.w.Model, p.Component, p.Mode), o.Seq)))
 			}
 		}
 		components = append(components, p.Component)
 		return engine.Seen{Component: p.Component, Mode: p.Mode, Cause: in.Cause, Note: in.Note, Photo: in.Photo}, nil
 	})
 	if err != nil {
-		return answer.Answer[Written]{}, err
+		return answer.Answer[opened.Written]{}, err
 	}
 	if in.Photo != "" {
 		if _, err := os.Stat(in.Photo); errors.Is(err, fs.ErrNotExist) {
@@ -128,13 +129,13 @@ func (j *job) unsettled(components ...string) []answer.Message {
 
 // Clear says that components were looked at and are good. Fails as Found does;
 // with WrongUse where one mode is named.
-func (d *Casework) Clear(ctx context.Context, ref JobRef, components []string, note string) (answer.Answer[Written], error) {
+func (d *Casework) Clear(ctx context.Context, ref opened.Ref, components []string, note string) (answer.Answer[opened.Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return answer.Answer[Written]{}, err
+		return answer.Answer[opened.Written]{}, err
 	}
-	defer j.close()
-	return j.several(nil, len(components), func(i int, out *Written) (engine.Body, error) {
+	defer j.Close()
+	return j.several(nil, len(components), func(i int, out *opened.Written) (engine.Body, error) {
 		name := components[i]
 		if _, err := j.w.Find(name); err != nil || slices.Contains(components[:i], name) {
 			return nil, err
@@ -143,14 +144,14 @@ func (d *Casework) Clear(ctx context.Context, ref JobRef, components []string, n
 			return nil, fault.WrongUse(wording.OneWayToFail(name), answer.Do(answer.ClearWhole, component))
 		}
 		again := false
-		for _, o := range j.c.Seen {
+		for _, o := range j.Case.Seen {
 			switch {
 			case o.Component != name:
 			case o.Cleared:
 				again = true
-				out.Said = append(out.Said, say(wording.ClearedAlready(j.w.Model, name, o.Seq)))
+				out.Said = append(out.Said, opened.Say(wording.ClearedAlready(j.w.Model, name, o.Seq)))
 			default:
-				out.Said = append(out.Said, say(wording.ReplacesSeen(j.w.Model, o)))
+				out.Said = append(out.Said, opened.Say(wording.ReplacesSeen(j.w.Model, o)))
 			}
 		}
 		if again {
@@ -162,8 +163,8 @@ func (d *Casework) Clear(ctx context.Context, ref JobRef, components []string, n
 
 // several writes what each of some items adds, nil where it adds nothing; when
 // one is refused, or something was before (bad), nothing is written.
-func (j *job) several(bad []answer.Message, items int, add func(i int, out *Written) (engine.Body, error)) (answer.Answer[Written], error) {
-	var out Written
+func (j *job) several(bad []answer.Message, items int, add func(i int, out *opened.Written) (engine.Body, error)) (answer.Answer[opened.Written], error) {
+	var out opened.Written
 	var bodies []engine.Body
 	for i := range items {
 		switch body, err := add(i, &out); {
@@ -174,9 +175,9 @@ func (j *job) several(bad []answer.Message, items int, add func(i int, out *Writ
 		}
 	}
 	if len(bad) > 0 {
-		return answer.Answer[Written]{}, j.w.Refused(nothing(bad, items))
+		return answer.Answer[opened.Written]{}, j.w.Refused(nothing(bad, items))
 	}
-	return j.write(out, bodies...)
+	return j.Write(out, bodies...)
 }
 
 // nothing ends a list of refusals: nothing of the command was written.
@@ -188,29 +189,29 @@ func nothing(bad []answer.Message, items int) []answer.Message {
 }
 
 // Settle says of root causes whether they were so. Fails as Found does.
-func (d *Casework) Settle(ctx context.Context, ref JobRef, answers []engine.SettledCause) (answer.Answer[Written], error) {
+func (d *Casework) Settle(ctx context.Context, ref opened.Ref, answers []engine.SettledCause) (answer.Answer[opened.Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return answer.Answer[Written]{}, err
+		return answer.Answer[opened.Written]{}, err
 	}
-	defer j.close()
-	return j.several(nil, len(answers), func(i int, out *Written) (engine.Body, error) {
+	defer j.Close()
+	return j.several(nil, len(answers), func(i int, out *opened.Written) (engine.Body, error) {
 		a := answers[i]
 		if err := j.w.rootCause(a.Cause); err != nil {
 			return nil, err
 		}
 		again := false
-		for _, o := range j.c.Settled {
+		for _, o := range j.Case.Settled {
 			if o.Cause != a.Cause {
 				continue
 			}
 			again = o.Present == a.Present
-			out.Said = append(out.Said, say(wording.ReplacesSettled(j.w.Model, o, again)))
+			out.Said = append(out.Said, opened.Say(wording.ReplacesSettled(j.w.Model, o, again)))
 		}
 		if a.Present {
 			for _, c := range j.w.Knowledge.Causes {
 				if c.Name == a.Cause && c.Advice != "" {
-					out.Said = append(out.Said, say(wording.ForBuild(c.Advice)))
+					out.Said = append(out.Said, opened.Say(wording.ForBuild(c.Advice)))
 				}
 			}
 		}

@@ -5,16 +5,17 @@ import (
 	"testing"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/opened"
 )
 
 // The unit is not pulled before what needs it in the vehicle was looked at; a
 // look that was taken, with or without a find, is not asked for again.
 func TestGateBeforePulling(t *testing.T) {
 	d := shopDesk(t)
-	id := opened(t, d, "northfork-4")
+	id := openCase(t, d, "northfork-4")
 	pull := func(anyway bool) []string {
 		t.Helper()
-		_, err := d.Done(t.Context(), JobRef{}, DoneInput{Steps: []string{"pull_unit"}, Anyway: anyway})
+		_, err := d.Done(t.Context(), opened.Ref{}, DoneInput{Steps: []string{"pull_unit"}, Anyway: anyway})
 		if err == nil {
 			return nil
 		}
@@ -39,7 +40,7 @@ func TestGateBeforePulling(t *testing.T) {
 	}
 	note := func(by string, words ...string) {
 		t.Helper()
-		if _, err := d.Note(t.Context(), JobRef{}, NoteInput{Items: items(words...), By: by}); err != nil {
+		if _, err := d.Note(t.Context(), opened.Ref{}, NoteInput{Items: items(words...), By: by}); err != nil {
 			t.Fatal(err)
 		}
 	}

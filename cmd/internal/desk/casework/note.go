@@ -8,6 +8,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
@@ -27,22 +28,22 @@ type NoteInput struct {
 // Note adds findings, readings and trouble codes to a case, all or none. Fails
 // with NotFound for a case or reporter that is not there, with Conflict for a
 // closed case, with WrongUse for what the unit does not have.
-func (d *Casework) Note(ctx context.Context, ref JobRef, in NoteInput) (answer.Answer[Written], error) {
+func (d *Casework) Note(ctx context.Context, ref opened.Ref, in NoteInput) (answer.Answer[opened.Written], error) {
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
-		return answer.Answer[Written]{}, err
+		return answer.Answer[opened.Written]{}, err
 	}
-	defer j.close()
+	defer j.Close()
 	bodies, err := j.w.notes(in)
 	if err != nil {
-		return answer.Answer[Written]{}, err
+		return answer.Answer[opened.Written]{}, err
 	}
-	var out Written
+	var out opened.Written
 	var keep []engine.Body
 	for _, b := range bodies {
 		said, again := j.before(b)
 		if said != "" {
-			out.Said = append(out.Said, Remark{Text: said})
+			out.Said = append(out.Said, opened.Remark{Text: said})
 		}
 		if !again {
 			keep = append(keep, b)
@@ -52,23 +53,23 @@ func (d *Casework) Note(ctx context.Context, ref JobRef, in NoteInput) (answer.A
 	for _, b := range list {
 		said, again := j.before(b)
 		if said != "" {
-			out.Said = append(out.Said, Remark{Text: said})
+			out.Said = append(out.Said, opened.Remark{Text: said})
 		}
 		if !again {
 			keep = append(keep, b)
 		}
 	}
 	for _, c := range unknown {
-		out.Said = append(out.Said, Remark{Text: wording.CodeKept(c.Name)})
+		out.Said = append(out.Said, opened.Remark{Text: wording.CodeKept(c.Name)})
 		keep = append(keep, engine.Note{Text: wording.ScanNote(c.Name, c.Status, c.Words)})
 	}
 	if text := strings.TrimSpace(in.Text); text != "" {
 		keep = append(keep, engine.Note{Text: text})
 	}
-	if onlyRequest(keep, j.c.Reports) {
-		out.Said = append(out.Said, Remark{Text: wording.ReadTheCodes})
+	if onlyRequest(keep, j.Case.Reports) {
+		out.Said = append(out.Said, opened.Remark{Text: wording.ReadTheCodes})
 	}
-	return j.write(out, keep...)
+	return j.Write(out, keep...)
 }
 
 // lampRequest is the code of the engine's computer that says only that the
@@ -115,7 +116,7 @@ func (w *work) scanned(in NoteInput) (known []engine.Body, unknown []complaint.C
 func (j *job) before(body engine.Body) (said string, again bool) {
 	switch b := body.(type) {
 	case engine.Report:
-		for _, o := range j.c.Reports {
+		for _, o := range j.Case.Reports {
 			if engine.ParseFindingName(o.Finding).String() != engine.ParseFindingName(b.Finding).String() {
 				continue
 			}
@@ -129,7 +130,7 @@ func (j *job) before(body engine.Body) (said string, again bool) {
 			}
 		}
 	case engine.Reading:
-		for _, o := range j.c.Readings {
+		for _, o := range j.Case.Readings {
 			if o.By != b.By || o.Name != b.Name || o.Place != b.Place {
 				continue
 			}
@@ -284,7 +285,7 @@ func (w *work) report(name string, s engine.State, by string) (engine.Report, er
 func (w *work) good(r engine.Report, by string) ([]engine.Body, error) {
 	r.By = by
 	if by == "" {
-		r.By = complainant
+		r.By = engine.Driver
 	}
 	one := engine.CaseFile{Unit: w.Model.Unit.ID, Reports: []engine.Report{r}}
 	for _, d := range rules.ResolveCase(w.Knowledge, &one) {

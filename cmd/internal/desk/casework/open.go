@@ -6,6 +6,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/books"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -18,23 +19,23 @@ type OpenInput struct {
 	// Of is the case whose repair came back, "" for none: unit and vehicle are
 	// its own where none are given.
 	Of  string
-	Key string // as in JobRef
+	Key string // as in opened.Ref
 }
 
 // Opened is a case that was opened or taken up.
 type Opened struct {
-	ID        string      `json:"id"`
-	Title     string      `json:"title"`
-	Unit      string      `json:"unit"`
-	UnitTitle string      `json:"unit_title"`
-	Vehicle   string      `json:"vehicle"`
-	Words     string      `json:"words"`
-	Book      string      `json:"book"`     // file of the casebook
-	First     bool        `json:"first"`    // the casebook was made for it
-	Reopened  bool        `json:"reopened"` // it was closed before
-	Entries   int         `json:"entries"`
-	LeftOpen  string      `json:"left_open"` // the case that was current until now and is still open, "" for none
-	Earlier   *EarlierJob `json:"earlier"`   // of a comeback: the job that came back
+	ID        string             `json:"id"`
+	Title     string             `json:"title"`
+	Unit      string             `json:"unit"`
+	UnitTitle string             `json:"unit_title"`
+	Vehicle   string             `json:"vehicle"`
+	Words     string             `json:"words"`
+	Book      string             `json:"book"`     // file of the casebook
+	First     bool               `json:"first"`    // the casebook was made for it
+	Reopened  bool               `json:"reopened"` // it was closed before
+	Entries   int                `json:"entries"`
+	LeftOpen  string             `json:"left_open"` // the case that was current until now and is still open, "" for none
+	Earlier   *opened.EarlierJob `json:"earlier"`   // of a comeback: the job that came back
 }
 
 // OpenCase opens a case in the casebook, which is made if need be, and makes it
@@ -45,11 +46,11 @@ func (d *Casework) OpenCase(ctx context.Context, in OpenInput) (answer.Answer[Op
 	in.Key = cmp.Or(in.Key, books.NewKey())
 	var before *job
 	if in.Of != "" {
-		j, err := d.job(ctx, JobRef{In: in.Of, Who: in.Who, Key: in.Key})
+		j, err := d.job(ctx, opened.Ref{In: in.Of, Who: in.Who, Key: in.Key})
 		if err != nil {
 			return answer.Answer[Opened]{}, err
 		}
-		defer j.close()
+		defer j.Close()
 		if in, err = j.ofEarlier(in); err != nil {
 			return answer.Answer[Opened]{}, err
 		}
@@ -58,34 +59,34 @@ func (d *Casework) OpenCase(ctx context.Context, in OpenInput) (answer.Answer[Op
 	if in.Unit == "" {
 		return answer.Answer[Opened]{}, fault.WrongUse(wording.NoUnitNamed(), answer.Do(answer.ListUnits))
 	}
-	x, err := d.load.Load(ctx, in.Unit)
+	x, err := d.keeper.Load.Load(ctx, in.Unit)
 	if err != nil {
 		return answer.Answer[Opened]{}, err
 	}
-	book, err := d.books.Open(ctx, true)
+	book, err := d.keeper.Books.Open(ctx, true)
 	if err != nil {
 		return answer.Answer[Opened]{}, err
 	}
 	defer book.Close()
 	list, err := book.List(ctx, engine.CaseFilter{}, engine.CasePage{Limit: 1})
 	if err != nil {
-		return answer.Answer[Opened]{}, d.books.Failure(err)
+		return answer.Answer[Opened]{}, d.keeper.Books.Failure(err)
 	}
 	left := d.leftOpen(ctx, book)
 	var link []engine.Entry
 	if in.Of != "" {
-		link = []engine.Entry{{By: d.who(in.Who), Key: in.Key + "-1", Body: engine.ComeBack{Earlier: in.Of}}}
+		link = []engine.Entry{{By: d.keeper.Who(in.Who), Key: in.Key + "-1", Body: engine.ComeBack{Earlier: in.Of}}}
 	}
 	id, err := book.OpenCase(ctx, engine.Opening{
-		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: x.Knowledge.Hash, By: d.who(in.Who), Key: in.Key,
+		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: x.Knowledge.Hash, By: d.keeper.Who(in.Who), Key: in.Key,
 	}, link...)
 	if err != nil {
-		return answer.Answer[Opened]{}, d.books.Failure(err)
+		return answer.Answer[Opened]{}, d.keeper.Books.Failure(err)
 	}
 	out := Opened{ID: id, Title: in.Title, Unit: in.Unit, UnitTitle: x.Knowledge.Unit(in.Unit).Title, Vehicle: in.Vehicle, Words: in.Words, Book: book.Path(), First: list.Total == 0, LeftOpen: left}
 	if before != nil {
 		m, _ := x.Model(in.Unit) // without one, names stand for titles
-		out.Earlier = earlierJob(m, before.c, before.rec)
+		out.Earlier = before.AsEarlier(m)
 		out.Entries = len(link)
 	}
 	return answer.Answer[Opened]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics), Warnings: d.remember(id)}, nil
@@ -93,7 +94,7 @@ func (d *Casework) OpenCase(ctx context.Context, in OpenInput) (answer.Answer[Op
 
 // leftOpen is the case opened before, if it is still open.
 func (d *Casework) leftOpen(ctx context.Context, book engine.Casebook) string {
-	id := d.books.PointedID()
+	id := d.keeper.Books.PointedID()
 	if id == "" {
 		return ""
 	}
@@ -110,11 +111,11 @@ func (d *Casework) leftOpen(ctx context.Context, book engine.Casebook) string {
 // remember makes a case the current one; that it cannot be is a warning.
 func (d *Casework) remember(id string) []answer.Message {
 	var out []answer.Message
-	if err := d.books.SetCurrent(id); err != nil {
+	if err := d.keeper.Books.SetCurrent(id); err != nil {
 		out = append(out, fault.Warning(wording.CurrentNotKept(err), answer.Do(answer.NameCase, id)))
 	}
-	if d.books.In() != "" && d.books.In() != id {
-		out = append(out, fault.Warning(wording.WindowStays(d.books.In()), answer.Do(answer.WindowCase, d.books.In())))
+	if d.keeper.Books.In() != "" && d.keeper.Books.In() != id {
+		out = append(out, fault.Warning(wording.WindowStays(d.keeper.Books.In()), answer.Do(answer.WindowCase, d.keeper.Books.In())))
 	}
 	return out
 }
@@ -122,25 +123,25 @@ func (d *Casework) remember(id string) []answer.Message {
 // TakeUp makes a case of the casebook the current one, and opens it again if
 // it was closed. Fails with NotFound for a case that is not there.
 func (d *Casework) TakeUp(ctx context.Context, id, why, who string) (answer.Answer[Opened], error) {
-	j, err := d.job(ctx, JobRef{In: id, Who: who})
+	j, err := d.job(ctx, opened.Ref{In: id, Who: who})
 	if err != nil {
 		return answer.Answer[Opened]{}, err
 	}
-	defer j.close()
-	out := Opened{ID: id, Title: j.c.Title, Unit: j.c.Unit, UnitTitle: j.c.Unit, Vehicle: j.c.Vehicle, Words: j.c.Words, Book: j.book.Path()}
-	if left := d.leftOpen(j.ctx, j.book); left != id {
+	defer j.Close()
+	out := Opened{ID: id, Title: j.Case.Title, Unit: j.Case.Unit, UnitTitle: j.Case.Unit, Vehicle: j.Case.Vehicle, Words: j.Case.Words, Book: j.Book.Path()}
+	if left := d.leftOpen(j.Ctx, j.Book); left != id {
 		out.LeftOpen = left
 	}
-	if j.c.Status != engine.CaseOpen {
-		if _, err := j.append(engine.Reopening{Reason: why}); err != nil {
+	if j.Case.Status != engine.CaseOpen {
+		if _, err := j.Append(engine.Reopening{Reason: why}); err != nil {
 			return answer.Answer[Opened]{}, err
 		}
 		out.Reopened = true
-		if err := j.read(id); err != nil {
+		if err := j.Read(id); err != nil {
 			return answer.Answer[Opened]{}, err
 		}
 	}
-	out.Entries = len(j.rec.Entries)
+	out.Entries = len(j.Rec.Entries)
 	ans := answer.Answer[Opened]{Warnings: d.remember(id)}
 	if err := j.model(); err == nil {
 		out.UnitTitle = j.w.Model.Unit.Title

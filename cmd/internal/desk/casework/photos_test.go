@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/knowledge/casebook/postgres/throwaway"
 )
@@ -29,9 +30,9 @@ func TestPhotosOnServer(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := throwaway.Shared(t)
-	desk := func(book string) *Casework {
+	desk := func(book string) *shop {
 		d := newDesk(options{home: t.TempDir(), book: book})
-		t.Cleanup(func() { d.books.Close() })
+		t.Cleanup(func() { d.keeper.Books.Close() })
 		return d
 	}
 	shared := s.URL(s.Database(t))
@@ -41,17 +42,17 @@ func TestPhotosOnServer(t *testing.T) {
 		t.Fatal(err)
 	}
 	id := ans.Data.ID
-	noted, err := one.AddPhoto(ctx, JobRef{In: id, Key: "first-photo-0001"}, "fluid", picture.Bytes())
+	noted, err := one.AddPhoto(ctx, opened.Ref{In: id, Key: "first-photo-0001"}, "fluid", picture.Bytes())
 	if err != nil {
 		t.Fatal(err)
 	}
 	if e := noted.Data.Entries; len(e) != 1 || e[0].Photo != "fluid--first-photo-0001.png" {
 		t.Errorf("the entry of the photo: %+v", e)
 	}
-	if said, err := one.Note(ctx, JobRef{In: id}, NoteInput{Text: "see pump.png"}); err != nil || said.Data.Entries[0].Photo != "" {
+	if said, err := one.Note(ctx, opened.Ref{In: id}, NoteInput{Text: "see pump.png"}); err != nil || said.Data.Entries[0].Photo != "" {
 		t.Errorf("a note is taken for a photo: %+v, %v", said.Data.Entries, err)
 	}
-	same := func(d *Casework) {
+	same := func(d *shop) {
 		t.Helper()
 		list, err := d.Photos(ctx, asking.CaseRef{In: id})
 		if err != nil || len(list) != 1 {
@@ -63,7 +64,7 @@ func TestPhotosOnServer(t *testing.T) {
 	}
 	same(two)
 	from := two
-	for _, to := range []*Casework{file, back} {
+	for _, to := range []*shop{file, back} {
 		name := filepath.Join(t.TempDir(), "cases.jsonl")
 		if out, err := from.ExportFile(ctx, name, nil, false); err != nil || out.Data.Photos != 1 {
 			t.Fatalf("%+v, %v", out.Data, err)
@@ -78,7 +79,7 @@ func TestPhotosOnServer(t *testing.T) {
 	if again := one.books.Print(ctx); again != before {
 		t.Errorf("nothing was written, %s became %s", before, again)
 	}
-	if _, err := two.Note(ctx, JobRef{In: id}, NoteInput{Text: "hums"}); err != nil {
+	if _, err := two.Note(ctx, opened.Ref{In: id}, NoteInput{Text: "hums"}); err != nil {
 		t.Fatal(err)
 	}
 	if one.books.Print(ctx) == before {
@@ -101,7 +102,7 @@ func TestPhotosTravel(t *testing.T) {
 	}
 	id := ans.Data.ID
 	for _, key := range []string{"first-photo-0001", "second-photo-001", "third-photo-0001"} {
-		if _, err := from.AddPhoto(ctx, JobRef{In: id, Key: key}, "fluid", picture.Bytes()); err != nil {
+		if _, err := from.AddPhoto(ctx, opened.Ref{In: id, Key: key}, "fluid", picture.Bytes()); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -158,18 +159,18 @@ func TestVariantTakesPhotosAlong(t *testing.T) {
 	for kind, book := range map[string]string{"file": "", "server": s.URL(s.Database(t))} {
 		t.Run(kind, func(t *testing.T) {
 			d := newDesk(options{home: t.TempDir(), book: book})
-			t.Cleanup(func() { d.books.Close() })
+			t.Cleanup(func() { d.keeper.Books.Close() })
 			ans, err := d.OpenCase(ctx, OpenInput{Unit: "northfork-4-late", Title: "x"})
 			if err != nil {
 				t.Fatal(err)
 			}
 			id := ans.Data.ID
 			for _, key := range []string{"first-photo-0001", "other-photo-0002"} {
-				if _, err := d.AddPhoto(ctx, JobRef{In: id, Key: key}, "fluid", picture.Bytes()); err != nil {
+				if _, err := d.AddPhoto(ctx, opened.Ref{In: id, Key: key}, "fluid", picture.Bytes()); err != nil {
 					t.Fatal(err)
 				}
 			}
-			rec, err := d.RecordVariant(ctx, JobRef{In: id}, "", []notation.FeatureAnswer{{Feature: "tag", Text: "NF4-12"}})
+			rec, err := d.RecordVariant(ctx, opened.Ref{In: id}, "", []notation.FeatureAnswer{{Feature: "tag", Text: "NF4-12"}})
 			if err != nil || rec.Data.Photos != 2 || rec.Data.Carried != 2 {
 				t.Fatalf("%+v, %v", rec.Data, err)
 			}

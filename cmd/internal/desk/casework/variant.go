@@ -8,6 +8,7 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/books"
 	"slipcase/cmd/internal/desk/library"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/notation"
 	"slipcase/cmd/internal/wording"
@@ -31,13 +32,13 @@ type VariantRecorded struct {
 }
 
 // CaseUnit is the unit that a case is worked as. Fails as job does.
-func (d *Casework) CaseUnit(ctx context.Context, ref JobRef) (string, error) {
+func (d *Casework) CaseUnit(ctx context.Context, ref opened.Ref) (string, error) {
 	j, err := d.job(ctx, ref)
 	if err != nil {
 		return "", err
 	}
-	defer j.close()
-	return j.c.Unit, nil
+	defer j.Close()
+	return j.Case.Unit, nil
 }
 
 // RecordVariant writes on an open case which variant of its unit it is. Where
@@ -46,15 +47,15 @@ func (d *Casework) CaseUnit(ctx context.Context, ref JobRef) (string, error) {
 // abandoned with a note that says where it went. name may be left out: the unit of
 // the case. Fails with WrongUse where the variant is not settled, or where the
 // case is one of another family; with what Identify and writing fail with.
-func (d *Casework) RecordVariant(ctx context.Context, ref JobRef, name string, seen []notation.FeatureAnswer) (answer.Answer[VariantRecorded], error) {
+func (d *Casework) RecordVariant(ctx context.Context, ref opened.Ref, name string, seen []notation.FeatureAnswer) (answer.Answer[VariantRecorded], error) {
 	none := answer.Answer[VariantRecorded]{}
 	j, err := d.forWriting(ctx, ref)
 	if err != nil {
 		return none, err
 	}
-	defer j.close()
+	defer j.Close()
 	if name == "" {
-		name = j.c.Unit
+		name = j.Case.Unit
 	}
 	told, err := d.library.Identify(ctx, name, seen)
 	if err != nil {
@@ -66,12 +67,12 @@ func (d *Casework) RecordVariant(ctx context.Context, ref JobRef, name string, s
 	}
 	ours := false
 	for _, v := range told.Data.Variants {
-		ours = ours || v.Unit == j.c.Unit
+		ours = ours || v.Unit == j.Case.Unit
 	}
 	if !ours {
-		return none, fault.WrongUse(wording.NotOfFamily(j.c.ID, j.c.Unit, told.Data.Family))
+		return none, fault.WrongUse(wording.NotOfFamily(j.Case.ID, j.Case.Unit, told.Data.Family))
 	}
-	out := VariantRecorded{Identified: told.Data, Case: j.c.ID, GoesOn: j.c.ID, Unit: s.Unit, LeftOut: []string{}}
+	out := VariantRecorded{Identified: told.Data, Case: j.Case.ID, GoesOn: j.Case.ID, Unit: s.Unit, LeftOut: []string{}}
 	note := wording.VariantNote(s.Name)
 	if s.Title != "" {
 		note += " (" + s.Title + ")"
@@ -80,11 +81,11 @@ func (d *Casework) RecordVariant(ctx context.Context, ref JobRef, name string, s
 		note += map[bool]string{true: ": ", false: "; "}[i == 0] + a.Title + " " + a.Seen
 	}
 	ans := answer.Answer[VariantRecorded]{Rules: told.Rules, Diagnostics: told.Diagnostics}
-	if s.Unit == j.c.Unit {
-		if _, err := j.append(engine.Note{Text: note}); err != nil {
+	if s.Unit == j.Case.Unit {
+		if _, err := j.Append(engine.Note{Text: note}); err != nil {
 			return none, err
 		}
-		out.Words = wording.SameUnit(j.c.ID)
+		out.Words = wording.SameUnit(j.Case.ID)
 		ans.Data = out
 		return ans, nil
 	}
@@ -98,7 +99,7 @@ func (d *Casework) RecordVariant(ctx context.Context, ref JobRef, name string, s
 // goOn opens a case of another unit that takes over what is in force here, and
 // closes this one.
 func (j *job) goOn(out *VariantRecorded, note, unit string) error {
-	x, err := j.d.load.Load(j.ctx, unit)
+	x, err := j.d.keeper.Load.Load(j.Ctx, unit)
 	if err != nil {
 		return err
 	}
@@ -110,39 +111,39 @@ func (j *job) goOn(out *VariantRecorded, note, unit string) error {
 	if err != nil {
 		return err
 	}
-	entries = append(entries, engine.Entry{By: j.who, Body: engine.Note{Text: wording.GoesOnFrom(note, j.c.ID)}})
-	o := j.rec.Opening
+	entries = append(entries, engine.Entry{By: j.Who, Body: engine.Note{Text: wording.GoesOnFrom(note, j.Case.ID)}})
+	o := j.Rec.Opening
 	o.Unit, o.RulesHash, o.Key = unit, x.Knowledge.Hash, books.NewKey()
 	batch := books.NewKey()
 	for i := range entries {
 		entries[i].Key = fmt.Sprintf("%s-%d", batch, i+1)
 	}
-	id, err := j.book.GoOn(j.ctx, j.c.ID, o, entries, func(id string) []engine.Entry {
+	id, err := j.Book.GoOn(j.Ctx, j.Case.ID, o, entries, func(id string) []engine.Entry {
 		return []engine.Entry{
-			{By: j.who, Key: batch + "-note", Body: engine.Note{Text: note}},
-			{By: j.who, Key: batch + "-close", Body: engine.Closing{Outcome: engine.CaseAbandoned, Note: wording.GoesOnAs(id, unit)}},
+			{By: j.Who, Key: batch + "-note", Body: engine.Note{Text: note}},
+			{By: j.Who, Key: batch + "-close", Body: engine.Closing{Outcome: engine.CaseAbandoned, Note: wording.GoesOnAs(id, unit)}},
 		}
 	})
 	if err != nil {
-		return j.d.books.Failure(err)
+		return j.d.keeper.Books.Failure(err)
 	}
 	out.GoesOn, out.Carried = id, len(entries)-1
-	if out.Photos, err = j.d.takeAlong(j.ctx, j.c.ID, id); err != nil {
+	if out.Photos, err = j.d.takeAlong(j.Ctx, j.Case.ID, id); err != nil {
 		return err
 	}
-	out.Words = wording.OtherUnit(j.c.ID, id, unit, out.Carried, out.Photos)
+	out.Words = wording.OtherUnit(j.Case.ID, id, unit, out.Carried, out.Photos)
 	return nil
 }
 
 // carried are the entries in force that a unit knows; what it does not is told.
 func (j *job) carried(k *engine.Knowledge, m *model.Model, out *VariantRecorded) ([]engine.Entry, error) {
-	force, err := fold.InForce(j.rec.Entries)
+	force, err := fold.InForce(j.Rec.Entries)
 	if err != nil {
 		return nil, err
 	}
-	lines := j.lines()
+	lines := j.Lines()
 	var keep []engine.Entry
-	for i, e := range j.rec.Entries {
+	for i, e := range j.Rec.Entries {
 		one := engine.CaseFile{Unit: m.Unit.ID}
 		switch b := e.Body.(type) {
 		case engine.Report:

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
 	"slipcase/engine/quantity"
@@ -16,8 +17,8 @@ import (
 // written where it is not settled, or for another family.
 func TestVariantTakesTheCaseAlong(t *testing.T) {
 	d := shopDesk(t)
-	id := opened(t, d, "northfork-4-late")
-	j, err := d.forWriting(t.Context(), JobRef{In: id})
+	id := openCase(t, d, "northfork-4-late")
+	j, err := d.forWriting(t.Context(), opened.Ref{In: id})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -25,7 +26,7 @@ func TestVariantTakesTheCaseAlong(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = j.append(
+	_, err = j.Append(
 		engine.Report{Finding: "slips@D/4", State: engine.Present, By: "driver"},
 		engine.Report{Finding: "slips@D/2", State: engine.Present, By: "driver"},
 		engine.Retraction{Of: 2},
@@ -34,17 +35,17 @@ func TestVariantTakesTheCaseAlong(t *testing.T) {
 		engine.StepDone{Step: "pan_off"},
 		engine.Note{Text: "smells burnt"},
 	)
-	j.close()
+	j.Close()
 	if err != nil {
 		t.Fatal(err)
 	}
 	tag := func(s string) []notation.FeatureAnswer { return []notation.FeatureAnswer{{Feature: "tag", Text: s}} }
 	for name, seen := range map[string][]notation.FeatureAnswer{"northfork-4": nil, "harrow-3": {{Feature: "output_shaft", Text: "37.5 mm"}}} {
-		if _, err := d.RecordVariant(t.Context(), JobRef{In: id}, name, seen); err == nil || answer.AsFailure(err).Code != answer.WrongUse {
+		if _, err := d.RecordVariant(t.Context(), opened.Ref{In: id}, name, seen); err == nil || answer.AsFailure(err).Code != answer.WrongUse {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	ans, err := d.RecordVariant(t.Context(), JobRef{In: id}, "", tag("NF4-12"))
+	ans, err := d.RecordVariant(t.Context(), opened.Ref{In: id}, "", tag("NF4-12"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -59,21 +60,21 @@ func TestVariantTakesTheCaseAlong(t *testing.T) {
 	if old.Status != engine.CaseAbandoned || old.Unit != "northfork-4-late" {
 		t.Errorf("the old case: %s, %s", old.Status, old.Unit)
 	}
-	j, err = d.job(t.Context(), JobRef{})
+	j, err = d.job(t.Context(), opened.Ref{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer j.close()
-	if j.rec.ID != r.GoesOn {
-		t.Errorf("the current case is %s", j.rec.ID)
+	defer j.Close()
+	if j.Rec.ID != r.GoesOn {
+		t.Errorf("the current case is %s", j.Rec.ID)
 	}
-	for _, e := range j.rec.Entries {
+	for _, e := range j.Rec.Entries {
 		if e.At.IsZero() {
 			t.Errorf("entry %d without its time", e.Seq)
 		}
 	}
 	// A variant that is the same unit only adds its note.
-	ans, err = d.RecordVariant(t.Context(), JobRef{}, "northfork-4-heavy", []notation.FeatureAnswer{{Feature: "yoke", Text: "1.600 in"}, {Feature: "bushing", Text: "1.606 in"}})
+	ans, err = d.RecordVariant(t.Context(), opened.Ref{}, "northfork-4-heavy", []notation.FeatureAnswer{{Feature: "yoke", Text: "1.600 in"}, {Feature: "bushing", Text: "1.606 in"}})
 	if err != nil || ans.Data.GoesOn != r.GoesOn {
 		t.Fatalf("%v, %+v", err, ans.Data)
 	}

@@ -1,4 +1,4 @@
-package casework
+package archive
 
 import (
 	"context"
@@ -21,19 +21,19 @@ type CheckedBook struct {
 // CheckBook reads all of the casebook: every row against its checksum, every
 // index against its table, everything derived against what it follows from.
 // Fails with Damaged, NotFound or Unavailable as the casebook is.
-func (d *Casework) CheckBook(ctx context.Context) (answer.Answer[CheckedBook], error) {
+func (d *Archive) CheckBook(ctx context.Context) (answer.Answer[CheckedBook], error) {
 	// It is checked here, once, and not when it is opened.
-	book, err := d.books.OpenWith(ctx, books.Options{MustExist: true, Damaged: true})
+	book, err := d.keeper.Books.OpenWith(ctx, books.Options{MustExist: true, Damaged: true})
 	if err != nil {
 		return answer.Answer[CheckedBook]{}, err
 	}
 	defer book.Close()
 	if err := book.Check(ctx); err != nil {
-		return answer.Answer[CheckedBook]{}, d.books.Failure(err)
+		return answer.Answer[CheckedBook]{}, d.keeper.Books.Failure(err)
 	}
 	list, err := book.List(ctx, engine.CaseFilter{}, engine.CasePage{Limit: 1})
 	if err != nil {
-		return answer.Answer[CheckedBook]{}, d.books.Failure(err)
+		return answer.Answer[CheckedBook]{}, d.keeper.Books.Failure(err)
 	}
 	return answer.Answer[CheckedBook]{Data: CheckedBook{Book: book.Path(), Cases: list.Total}}, nil
 }
@@ -60,8 +60,8 @@ type LostCase struct {
 // casebook imports. The casebook is not changed. Fails with Conflict for a file that
 // is there and is not to be replaced, Unavailable where it cannot be written, else as
 // the casebook does.
-func (d *Casework) RescueBook(ctx context.Context, name string, replace bool) (answer.Answer[Rescued], error) {
-	book, err := d.books.OpenWith(ctx, books.Options{MustExist: true, Damaged: true})
+func (d *Archive) RescueBook(ctx context.Context, name string, replace bool) (answer.Answer[Rescued], error) {
+	book, err := d.keeper.Books.OpenWith(ctx, books.Options{MustExist: true, Damaged: true})
 	if err != nil {
 		return answer.Answer[Rescued]{}, err
 	}
@@ -69,7 +69,7 @@ func (d *Casework) RescueBook(ctx context.Context, name string, replace bool) (a
 	var res engine.RescueResult
 	_, err = outfile.Write(name, replace, func(w io.Writer) error {
 		res, err = book.Rescue(ctx, w)
-		return d.books.Failure(err)
+		return d.keeper.Books.Failure(err)
 	})
 	if err != nil {
 		return answer.Answer[Rescued]{}, err

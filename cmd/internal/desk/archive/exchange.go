@@ -1,4 +1,4 @@
-package casework
+package archive
 
 import (
 	"context"
@@ -15,13 +15,13 @@ import (
 
 // Export writes cases as JSON Lines to w: those named, or all. Fails with
 // NotFound, Unavailable or Damaged as the casebook is.
-func (d *Casework) Export(ctx context.Context, w io.Writer, ids []string) error {
-	book, err := d.books.Open(ctx, false)
+func (d *Archive) Export(ctx context.Context, w io.Writer, ids []string) error {
+	book, err := d.keeper.Books.Open(ctx, false)
 	if err != nil {
 		return err
 	}
 	defer book.Close()
-	return d.books.Failure(book.Export(ctx, w, ids...))
+	return d.keeper.Books.Failure(book.Export(ctx, w, ids...))
 }
 
 // Exported says what an export to a file wrote.
@@ -36,7 +36,7 @@ type Exported struct {
 // a folder beside it. Fails with Conflict for a file that is there and is not to be
 // replaced, Unavailable where it cannot be written, NotFound for a case that is not
 // there, else as the casebook does.
-func (d *Casework) ExportFile(ctx context.Context, name string, ids []string, replace bool) (answer.Answer[Exported], error) {
+func (d *Archive) ExportFile(ctx context.Context, name string, ids []string, replace bool) (answer.Answer[Exported], error) {
 	count, err := outfile.Write(name, replace, func(w io.Writer) error { return d.Export(ctx, w, ids) })
 	if err != nil {
 		return answer.Answer[Exported]{}, err
@@ -61,7 +61,7 @@ type Imported struct {
 // Import reads cases from what Export wrote, all or none; the casebook is made
 // if need be. Fails with Rules for lines that are no cases, with Unavailable
 // where a file cannot be read or written.
-func (d *Casework) Import(ctx context.Context, name string, r io.Reader) (answer.Answer[Imported], error) {
+func (d *Archive) Import(ctx context.Context, name string, r io.Reader) (answer.Answer[Imported], error) {
 	file := r == nil
 	if file {
 		f, err := os.Open(name)
@@ -74,14 +74,14 @@ func (d *Casework) Import(ctx context.Context, name string, r io.Reader) (answer
 		}
 		r = f
 	}
-	book, err := d.books.Open(ctx, true)
+	book, err := d.keeper.Books.Open(ctx, true)
 	if err != nil {
 		return answer.Answer[Imported]{}, err
 	}
 	defer book.Close()
 	res, err := book.Import(ctx, name, r)
 	if err != nil {
-		err = d.books.Failure(err)
+		err = d.keeper.Books.Failure(err)
 		var refused *engine.ImportError
 		if f := answer.AsFailure(err); errors.As(err, &refused) {
 			f.Messages = append(f.Messages, fault.Error(wording.NothingImported()))

@@ -1,10 +1,11 @@
-package casework
+package opened
 
 import (
 	"fmt"
 	"strings"
 	"time"
 
+	"slipcase/cmd/internal/desk/books"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/fold"
@@ -27,23 +28,23 @@ type EntryLine struct {
 	PhotoOf     string `json:"photo_of"`      // what is on it, in words
 }
 
-// lines are the entries of the case in words; without a model, by their names.
-func (j *job) lines() []EntryLine {
+// Lines are the entries of the case in words; without a model, by their names.
+func (j *Job) Lines() []EntryLine {
 	var m *model.Model
-	if j.w != nil {
-		m = j.w.Model
+	if j.Work != nil {
+		m = j.Work.Model
 	}
-	force, err := fold.InForce(j.rec.Entries)
+	force, err := fold.InForce(j.Rec.Entries)
 	if err != nil {
 		panic(err) // the case was folded already
 	}
 	out := []EntryLine{}
-	for i, e := range j.rec.Entries {
-		l := EntryLine{Seq: e.Seq, Kind: string(e.Body.EntryKind()), At: stamp(e.At), Who: e.By, InForce: force[i]}
+	for i, e := range j.Rec.Entries {
+		l := EntryLine{Seq: e.Seq, Kind: string(e.Body.EntryKind()), At: Stamp(e.At), Who: e.By, InForce: force[i]}
 		l.describe(e.Body)
 		again := false
 		if r, ok := e.Body.(engine.Retraction); ok {
-			_, again = j.rec.Entries[r.Of-1].Body.(engine.Retraction)
+			_, again = j.Rec.Entries[r.Of-1].Body.(engine.Retraction)
 		}
 		l.Words = wording.Entry(m, e.Body, again)
 		if component, _, ok := strings.Cut(l.Photo, "--"); ok {
@@ -51,7 +52,7 @@ func (j *job) lines() []EntryLine {
 		}
 		out = append(out, l)
 	}
-	for i, e := range j.rec.Entries {
+	for i, e := range j.Rec.Entries {
 		if r, ok := e.Body.(engine.Retraction); ok && force[i] {
 			out[r.Of-1].TakenBackBy = e.Seq
 		}
@@ -59,7 +60,8 @@ func (j *job) lines() []EntryLine {
 	return out
 }
 
-func stamp(t time.Time) string {
+// Stamp is a time as answers hold it, "" where none is known.
+func Stamp(t time.Time) string {
 	if t.IsZero() {
 		return ""
 	}
@@ -83,7 +85,7 @@ func (l *EntryLine) describe(body engine.Body) {
 	case engine.StepDone:
 		l.Name, l.State = b.Step, "done"
 	case engine.Note:
-		l.Photo = photoOf(b.Text)
+		l.Photo = books.PhotoOf(b.Text)
 	case engine.InterviewMark:
 		l.Name = b.Question
 		switch {

@@ -1,4 +1,4 @@
-package casework
+package archive
 
 import (
 	"context"
@@ -8,6 +8,7 @@ import (
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -52,8 +53,8 @@ type CaseLine struct {
 
 // Cases lists the casebook, newest first. Fails with NotFound, Unavailable or
 // Damaged as the casebook is.
-func (d *Casework) Cases(ctx context.Context, in CasesInput) (answer.Answer[Cases], error) {
-	book, err := d.books.Open(ctx, false)
+func (d *Archive) Cases(ctx context.Context, in CasesInput) (answer.Answer[Cases], error) {
+	book, err := d.keeper.Books.Open(ctx, false)
 	if err != nil {
 		return answer.Answer[Cases]{}, err
 	}
@@ -63,15 +64,15 @@ func (d *Casework) Cases(ctx context.Context, in CasesInput) (answer.Answer[Case
 		Status: in.Status, Closed: in.Closed, Since: in.Since,
 	}, engine.CasePage{Limit: in.Limit, After: in.After})
 	if err != nil {
-		return answer.Answer[Cases]{}, d.books.Failure(err)
+		return answer.Answer[Cases]{}, d.keeper.Books.Failure(err)
 	}
 	out := Cases{Book: book.Path(), Cases: []CaseLine{}, Total: list.Total, Next: list.Next,
 		Open: list.Counts[0], Fixed: list.Counts[1], Back: list.Counts[2], Gone: list.Counts[3]}
-	if id, err := d.books.CurrentID(ctx, book, ""); err == nil {
+	if id, err := d.keeper.Books.CurrentID(ctx, book, ""); err == nil {
 		out.Current = id
 	}
 	for _, c := range list.Cases {
-		l := CaseLine{c.ID, c.Unit, c.Title, c.Vehicle, string(c.Status), c.Earlier, []string{}, c.Entries, stamp(c.Opened), stamp(c.Last)}
+		l := CaseLine{c.ID, c.Unit, c.Title, c.Vehicle, string(c.Status), c.Earlier, []string{}, c.Entries, opened.Stamp(c.Opened), opened.Stamp(c.Last)}
 		l.Culprits = append(l.Culprits, c.Culprits...)
 		out.Cases = append(out.Cases, l)
 	}
@@ -84,11 +85,11 @@ func (d *Casework) Cases(ctx context.Context, in CasesInput) (answer.Answer[Case
 
 // unknownNames tells of the names of a search that found nothing which today's
 // rules do not know. They are no errors: a case can be older than the rules.
-func (d *Casework) unknownNames(ctx context.Context, in CasesInput) []answer.Message {
+func (d *Archive) unknownNames(ctx context.Context, in CasesInput) []answer.Message {
 	if in.Unit == "" && in.Finding == "" && in.Culprit == "" {
 		return nil
 	}
-	x, err := d.load.Load(ctx, "")
+	x, err := d.keeper.Load.Load(ctx, "")
 	if err != nil {
 		return nil // the search itself needs no rules
 	}
@@ -119,64 +120,64 @@ func (d *Casework) unknownNames(ctx context.Context, in CasesInput) []answer.Mes
 
 // History is all of one case.
 type History struct {
-	ID         string      `json:"id"`
-	Title      string      `json:"title"`
-	Unit       string      `json:"unit"`
-	UnitTitle  string      `json:"unit_title"` // "" when today's rules have no such unit
-	Vehicle    string      `json:"vehicle"`
-	Words      string      `json:"words"`
-	Rules      string      `json:"rules"` // fingerprint of the rules that it was opened with
-	Who        string      `json:"who"`
-	Opened     string      `json:"opened"`
-	Status     string      `json:"status"`
-	Earlier    string      `json:"earlier"`     // comeback of this case
-	EarlierJob *EarlierJob `json:"earlier_job"` // what that came to; null for none
-	CameBack   []string    `json:"came_back"`   // cases opened or closed as comebacks of this one
-	Current    bool        `json:"is_current"`  // commands work on it
-	Entries    []EntryLine `json:"entries"`
+	ID         string             `json:"id"`
+	Title      string             `json:"title"`
+	Unit       string             `json:"unit"`
+	UnitTitle  string             `json:"unit_title"` // "" when today's rules have no such unit
+	Vehicle    string             `json:"vehicle"`
+	Words      string             `json:"words"`
+	Rules      string             `json:"rules"` // fingerprint of the rules that it was opened with
+	Who        string             `json:"who"`
+	Opened     string             `json:"opened"`
+	Status     string             `json:"status"`
+	Earlier    string             `json:"earlier"`     // comeback of this case
+	EarlierJob *opened.EarlierJob `json:"earlier_job"` // what that came to; null for none
+	CameBack   []string           `json:"came_back"`   // cases opened or closed as comebacks of this one
+	Current    bool               `json:"is_current"`  // commands work on it
+	Entries    []opened.EntryLine `json:"entries"`
 }
 
 // CaseHistory shows all of a case, what was taken back too; "" for the current
 // one. It needs no rules: without them names stand for titles. Fails with
 // NotFound for a case that is not there.
-func (d *Casework) CaseHistory(ctx context.Context, id string) (answer.Answer[History], error) {
-	j, err := d.job(ctx, JobRef{In: id})
+func (d *Archive) CaseHistory(ctx context.Context, id string) (answer.Answer[History], error) {
+	j, err := d.keeper.Job(ctx, opened.Ref{In: id})
 	if err != nil {
 		return answer.Answer[History]{}, err
 	}
-	defer j.close()
+	defer j.Close()
 	ans := answer.Answer[History]{}
-	o := j.rec.Opening
+	o := j.Rec.Opening
 	out := History{
-		ID: j.rec.ID, Title: o.Title, Unit: o.Unit, Vehicle: o.Vehicle, Words: o.Words, Rules: o.RulesHash, Who: o.By, Opened: stamp(o.At),
-		Status: string(j.c.Status), CameBack: []string{},
+		ID: j.Rec.ID, Title: o.Title, Unit: o.Unit, Vehicle: o.Vehicle, Words: o.Words, Rules: o.RulesHash, Who: o.By, Opened: opened.Stamp(o.At),
+		Status: string(j.Case.Status), CameBack: []string{},
 	}
-	if err := j.model(); err == nil {
-		out.UnitTitle = j.w.Model.Unit.Title
-		ans.Rules, ans.Diagnostics, ans.Warnings = j.w.Knowledge.Hash, answer.Messages(j.w.Diags), j.w.Warn
+	if err := j.Model(); err == nil {
+		out.UnitTitle = j.Work.Model.Unit.Title
+		ans.Rules, ans.Diagnostics, ans.Warnings = j.Work.Knowledge.Hash, answer.Messages(j.Work.Diags), j.Work.Warn
 	} else {
 		ans.Warnings = append(ans.Warnings, fault.Warning(wording.NoTitles(err)))
 	}
-	out.Earlier = j.c.Earlier()
-	if j.w != nil {
-		out.EarlierJob = j.earlier(j.w.Model)
+	out.Earlier = j.Case.Earlier()
+	if j.Work != nil {
+		out.EarlierJob = j.Earlier(j.Work.Model)
 	} else {
-		out.EarlierJob = j.earlier(nil)
+		out.EarlierJob = j.Earlier(nil)
 	}
-	if now, err := d.books.CurrentID(j.ctx, j.book, ""); err == nil {
+	if now, err := d.keeper.Books.CurrentID(j.Ctx, j.Book, ""); err == nil {
 		out.Current = now == out.ID
 	}
-	if out.CameBack, err = j.cameBack(); err != nil {
+	if out.CameBack, err = j.CameBack(); err != nil {
 		return answer.Answer[History]{}, err
 	}
-	out.Entries = j.lines()
+	out.Entries = j.Lines()
 	ans.Data = out
 	return ans, nil
 }
 
 // CaseWords lists the newest cases of the casebook.
-func (d *Casework) CaseWords(ctx context.Context) []asking.Word {
-	book, err := d.books.Open(ctx, false)
+func (d *Archive) CaseWords(ctx context.Context) []asking.Word {
+	book, err := d.keeper.Books.Open(ctx, false)
 	if err != nil {
 		return nil
 	}

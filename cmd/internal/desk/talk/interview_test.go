@@ -1,9 +1,14 @@
-package casework
+package talk
 
 import (
+	"log/slog"
 	"testing"
 
 	"slipcase/cmd/internal/desk/asking"
+	"slipcase/cmd/internal/desk/books"
+	"slipcase/cmd/internal/desk/casework"
+	"slipcase/cmd/internal/desk/opened"
+	"slipcase/cmd/internal/load"
 	"slipcase/engine"
 )
 
@@ -11,7 +16,10 @@ import (
 // was answered before.
 func TestInterviewAfterNotes(t *testing.T) {
 	home := t.TempDir()
-	d := newDesk(options{home: home})
+	log := slog.New(slog.DiscardHandler)
+	k := &opened.Keeper{Load: load.New(home, false, log), Log: log, Books: books.New(books.Where{Home: home, Log: log})}
+	a := asking.New(k.Load, log, k.ForReading)
+	d := New(a, k)
 	ctx := t.Context()
 	must := func(err error) {
 		t.Helper()
@@ -19,7 +27,7 @@ func TestInterviewAfterNotes(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	_, err := d.OpenCase(ctx, OpenInput{Unit: "harrow-3", Title: "slips"})
+	_, err := casework.New(a, k).OpenCase(ctx, casework.OpenInput{Unit: "harrow-3", Title: "slips"})
 	must(err)
 	x, err := d.Interview(ctx, asking.CaseRef{}, "Mia")
 	must(err)
@@ -39,13 +47,13 @@ func TestInterviewAfterNotes(t *testing.T) {
 	must(x.Leave())
 	x.Close()
 
-	j, err := d.forWriting(ctx, JobRef{})
+	j, err := k.ForWriting(ctx, opened.Ref{})
 	must(err)
-	_, err = j.append(engine.Report{Finding: said, State: engine.Absent, By: "driver"})
+	_, err = j.Append(engine.Report{Finding: said, State: engine.Absent, By: "driver"})
 	must(err)
-	_, err = j.append(engine.Report{Finding: q.Options[0].Finding, State: engine.Present, By: "driver"})
+	_, err = j.Append(engine.Report{Finding: q.Options[0].Finding, State: engine.Present, By: "driver"})
 	must(err)
-	j.close()
+	j.Close()
 
 	x, err = d.Interview(ctx, asking.CaseRef{}, "Mia")
 	must(err)

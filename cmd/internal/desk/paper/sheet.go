@@ -1,4 +1,4 @@
-package casework
+package paper
 
 import (
 	"context"
@@ -10,6 +10,7 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/library"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/desk/shown"
 	"slipcase/cmd/internal/drawing"
 	"slipcase/cmd/internal/wording"
@@ -20,35 +21,35 @@ import (
 // Sheet is all that a job sheet shows: the answers of Suspects, Why, Chart and
 // Plan, gathered, and an owner's page.
 type Sheet struct {
-	Made             string          `json:"made"` // date and time
-	Rules            string          `json:"rules"`
-	Case             asking.CaseHead `json:"case"`
-	Words            string          `json:"words"` // the complaint in the customer's own words; "" when not kept
-	Opened           string          `json:"opened"`
-	Who              string          `json:"who"`
-	Entries          []SheetEntry    `json:"entries"`    // what was reported, seen and done, in order
-	Present          []string        `json:"present"`    // findings that are reported to be there, each once, the latest first
-	TakenBack        int             `json:"taken_back"` // entries that do not count any more
-	Earlier          *EarlierJob     `json:"earlier"`    // of a comeback: the job that came back
-	CameBack         []string        `json:"came_back"`  // cases that are comebacks of this one
-	Sentence         string          `json:"sentence"`
-	Suspects         []SheetSuspect  `json:"suspects"`
-	More             int             `json:"more"`
-	Unexplain        string          `json:"unexplain"` // probability that nothing known explains it
-	Doubt            string          `json:"doubt"`
-	Bases            []string        `json:"bases"`
-	Chart            SheetChart      `json:"chart"`
-	Drawings         []SheetDrawing  `json:"drawings"`
-	Plan             asking.Plan     `json:"plan"`
-	Pressures        []SheetMeasure  `json:"pressures"`
-	PressureCautions []string        `json:"pressure_cautions"`
-	Places           []SheetPlace    `json:"places"`
-	Order            []SheetOrder    `json:"order"`
-	Causes           []SheetCause    `json:"causes"`
-	Warning          string          `json:"warning"` // about causes that are not settled
-	Owner            SheetOwner      `json:"owner"`
-	LeftOut          []string        `json:"left_out"` // warnings about the case
-	unexplained      answer.Num      `json:"-"`
+	Made             string             `json:"made"` // date and time
+	Rules            string             `json:"rules"`
+	Case             asking.CaseHead    `json:"case"`
+	Words            string             `json:"words"` // the complaint in the customer's own words; "" when not kept
+	Opened           string             `json:"opened"`
+	Who              string             `json:"who"`
+	Entries          []SheetEntry       `json:"entries"`    // what was reported, seen and done, in order
+	Present          []string           `json:"present"`    // findings that are reported to be there, each once, the latest first
+	TakenBack        int                `json:"taken_back"` // entries that do not count any more
+	Earlier          *opened.EarlierJob `json:"earlier"`    // of a comeback: the job that came back
+	CameBack         []string           `json:"came_back"`  // cases that are comebacks of this one
+	Sentence         string             `json:"sentence"`
+	Suspects         []SheetSuspect     `json:"suspects"`
+	More             int                `json:"more"`
+	Unexplain        string             `json:"unexplain"` // probability that nothing known explains it
+	Doubt            string             `json:"doubt"`
+	Bases            []string           `json:"bases"`
+	Chart            SheetChart         `json:"chart"`
+	Drawings         []SheetDrawing     `json:"drawings"`
+	Plan             asking.Plan        `json:"plan"`
+	Pressures        []SheetMeasure     `json:"pressures"`
+	PressureCautions []string           `json:"pressure_cautions"`
+	Places           []SheetPlace       `json:"places"`
+	Order            []SheetOrder       `json:"order"`
+	Causes           []SheetCause       `json:"causes"`
+	Warning          string             `json:"warning"` // about causes that are not settled
+	Owner            SheetOwner         `json:"owner"`
+	LeftOut          []string           `json:"left_out"` // warnings about the case
+	unexplained      answer.Num         `json:"-"`
 }
 
 // SheetEntry is one line of the history.
@@ -138,8 +139,8 @@ const (
 
 // Sheet gathers the job sheet of a case. The case is read once: what is entered
 // meanwhile is on none of its pages. Fails as Suspects does.
-func (d *Casework) Sheet(ctx context.Context, ref asking.CaseRef) (answer.Answer[Sheet], error) {
-	w, j, err := d.openOnce(ctx, ref)
+func (d *Paper) Sheet(ctx context.Context, ref asking.CaseRef) (answer.Answer[Sheet], error) {
+	w, k, err := d.openOnce(ctx, ref)
 	if err != nil {
 		return answer.Answer[Sheet]{}, err
 	}
@@ -157,10 +158,10 @@ func (d *Casework) Sheet(ctx context.Context, ref asking.CaseRef) (answer.Answer
 	}
 	x := sus.Data
 	out := Sheet{
-		Made: now().Format(onPaper), Rules: short(w.Knowledge.Hash), Case: x.Case, Sentence: x.Sentence, More: x.More,
+		Made: now().Format(onPaper), Rules: opened.Short(w.Knowledge.Hash), Case: x.Case, Sentence: x.Sentence, More: x.More,
 		Unexplain: wording.Percent(float64(x.Unexplained)), unexplained: x.Unexplained, Doubt: x.Doubt, Bases: x.Bases, Plan: plan.Data,
 	}
-	w.sheetHistory(j, &out)
+	w.sheetHistory(k, &out)
 	for _, r := range slices.Backward(w.Case.Reports) {
 		if title := wording.FindingOf(w.Model, r.Finding); r.State == engine.Present && !slices.Contains(out.Present, title) {
 			out.Present = append(out.Present, title)
@@ -198,30 +199,38 @@ func (d *Casework) Sheet(ctx context.Context, ref asking.CaseRef) (answer.Answer
 	return answer.Answer[Sheet]{Rules: w.Knowledge.Hash, Method: sus.Method, Data: out, Input: w.Input(nil), Diagnostics: sus.Diagnostics, Warnings: sus.Warnings}, nil
 }
 
-// openOnce opens a case as open does, and gives its entries with it, nil where
-// it is not from the casebook.
-func (d *Casework) openOnce(ctx context.Context, ref asking.CaseRef) (*work, *job, error) {
+// kept is what the casebook alone knows of a case.
+type kept struct {
+	opening engine.Opening
+	lines   []opened.EntryLine
+	earlier *opened.EarlierJob // of a comeback
+	back    []string           // comebacks of this one
+}
+
+// openOnce opens a case, and gives what the casebook knows of it, nil where it is
+// not from there.
+func (d *Paper) openOnce(ctx context.Context, ref asking.CaseRef) (*work, *kept, error) {
 	if !ref.InBook() {
-		w, err := d.open(ctx, ref)
-		return w, nil, err
+		w, err := d.asker.Open(ctx, ref)
+		return &work{w}, nil, err
 	}
-	j, err := d.job(ctx, JobRef{In: ref.In})
+	j, err := d.keeper.Job(ctx, opened.Ref{In: ref.In})
 	if err != nil {
 		return nil, nil, err
 	}
-	defer j.close()
-	if err = j.model(); err != nil {
+	defer j.Close()
+	if err = j.Model(); err != nil {
 		return nil, nil, err
 	}
-	j.was = j.earlier(j.w.Model) // while the casebook is open
-	j.back, err = j.cameBack()
-	return j.w, j, err
+	x := &kept{opening: j.Rec.Opening, lines: j.Lines(), earlier: j.Earlier(j.Work.Model)} // while the casebook is open
+	x.back, err = j.CameBack()
+	return &work{j.Work}, x, err
 }
 
 // sheetHistory fills in what was reported, by whom and when: from the casebook
 // its entries in force, from a case file what stands in it.
-func (w *work) sheetHistory(j *job, out *Sheet) {
-	if j == nil {
+func (w *work) sheetHistory(k *kept, out *Sheet) {
+	if k == nil {
 		note := ""
 		for _, r := range w.Case.Reports {
 			words := wording.FindingOf(w.Model, r.Finding) + ": " + wording.State(r.State)
@@ -230,14 +239,14 @@ func (w *work) sheetHistory(j *job, out *Sheet) {
 				words += " (" + r.Note + ")"
 			}
 			note = r.Note
-			out.Entries = append(out.Entries, SheetEntry{sheetTime(stamp(r.At)), wording.Name(r.By), words})
+			out.Entries = append(out.Entries, SheetEntry{sheetTime(opened.Stamp(r.At)), wording.Name(r.By), words})
 		}
 		for _, r := range w.Case.Readings {
 			by := r.By
 			if by == "" {
 				by = w.ReadingReporter(r.Name)
 			}
-			out.Entries = append(out.Entries, SheetEntry{sheetTime(stamp(r.At)), wording.Name(by), wording.ReadingOf(w.Model, r)})
+			out.Entries = append(out.Entries, SheetEntry{sheetTime(opened.Stamp(r.At)), wording.Name(by), wording.ReadingOf(w.Model, r)})
 		}
 		for _, s := range w.Case.Seen {
 			out.Entries = append(out.Entries, SheetEntry{"", "", wording.SeenOf(w.Model, s)})
@@ -247,10 +256,10 @@ func (w *work) sheetHistory(j *job, out *Sheet) {
 		}
 		return
 	}
-	o := j.rec.Opening
-	out.Earlier, out.CameBack = j.was, j.back
-	out.Words, out.Opened, out.Who = o.Words, sheetTime(stamp(o.At)), o.By
-	for _, e := range j.lines() {
+	o := k.opening
+	out.Earlier, out.CameBack = k.earlier, k.back
+	out.Words, out.Opened, out.Who = o.Words, sheetTime(opened.Stamp(o.At)), o.By
+	for _, e := range k.lines {
 		switch {
 		case !e.InForce:
 			out.TakenBack++

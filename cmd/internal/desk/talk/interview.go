@@ -1,4 +1,4 @@
-package casework
+package talk
 
 import (
 	"context"
@@ -12,6 +12,7 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/books"
+	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
@@ -29,9 +30,9 @@ import (
 // of any other case nothing is written, and Reports gives the answers. Not
 // safe for concurrent use; Close it.
 type Interview struct {
-	d    *Casework
-	w    *work
-	j    *job // nil: nothing is written
+	d    *Talk
+	w    *asking.Work
+	j    *opened.Job // nil: nothing is written
 	last int64
 	a    *advise.Adviser
 	iv   *interview.Interview
@@ -39,9 +40,6 @@ type Interview struct {
 	said []engine.Report // in this session
 	kept bool            // something was written in this session
 }
-
-// complainant is who speaks in an interview.
-const complainant = "driver"
 
 // Question is one question to the driver, with what can be answered.
 type Question struct {
@@ -107,26 +105,26 @@ type Proposal struct {
 
 // Interview begins or resumes the questions of a case; ctx holds for the whole
 // session. Fails as Suspects does, and with Conflict for a closed case.
-func (d *Casework) Interview(ctx context.Context, ref asking.CaseRef, who string) (*Interview, error) {
-	return d.interview(ctx, ref, JobRef{In: ref.In, Who: who})
+func (d *Talk) Interview(ctx context.Context, ref asking.CaseRef, who string) (*Interview, error) {
+	return d.interview(ctx, ref, opened.Ref{In: ref.In, Who: who})
 }
 
 // InterviewUnder is Interview of a case of the casebook for a client that may
 // send its answer twice: all of the session is written under the key of ref.
 // Fails as Interview does.
-func (d *Casework) InterviewUnder(ctx context.Context, ref JobRef) (*Interview, error) {
+func (d *Talk) InterviewUnder(ctx context.Context, ref opened.Ref) (*Interview, error) {
 	return d.interview(ctx, asking.CaseRef{In: ref.In}, ref)
 }
 
-func (d *Casework) interview(ctx context.Context, ref asking.CaseRef, write JobRef) (*Interview, error) {
+func (d *Talk) interview(ctx context.Context, ref asking.CaseRef, write opened.Ref) (*Interview, error) {
 	x := &Interview{d: d}
 	var err error
 	if ref.InBook() {
-		if x.j, err = d.forWriting(ctx, write); err != nil {
+		if x.j, err = d.keeper.ForWriting(ctx, write); err != nil {
 			return nil, err
 		}
-		x.w = x.j.w
-	} else if x.w, err = d.open(ctx, ref); err != nil {
+		x.w = x.j.Work
+	} else if x.w, err = d.asker.Open(ctx, ref); err != nil {
 		return nil, err
 	}
 	if x.a, err = advise.New(x.w.Model); err == nil {
@@ -142,7 +140,7 @@ func (d *Casework) interview(ctx context.Context, ref asking.CaseRef, write JobR
 // Close ends the session. Nothing is lost without it.
 func (x *Interview) Close() {
 	if x.j != nil {
-		x.j.close()
+		x.j.Close()
 		x.j = nil
 	}
 }
@@ -154,20 +152,20 @@ var interviewOptions = advise.Options{Best: 1}
 func (x *Interview) resume() error {
 	var s interview.State
 	if x.j != nil {
-		x.w = x.j.w
-		force, err := fold.InForce(x.j.rec.Entries)
+		x.w = x.j.Work
+		force, err := fold.InForce(x.j.Rec.Entries)
 		if err != nil {
 			return books.Unreadable(err)
 		}
-		s = interview.Resume(x.j.rec.Entries, force)
-		x.last = x.j.c.LastSeq
+		s = interview.Resume(x.j.Rec.Entries, force)
+		x.last = x.j.Case.LastSeq
 	}
 	x.iv = interview.New(x.a, x.w.Case, s, interviewOptions)
 	return nil
 }
 
 // Begun tells whether questions were put before.
-func (x *Interview) Begun() bool { return x.j != nil && x.j.c.Interviewed }
+func (x *Interview) Begun() bool { return x.j != nil && x.j.Case.Interviewed }
 
 // Words are the complaint as it was written down: the customer's own words, or
 // what was typed in an earlier session, and the title where it says what is
@@ -176,15 +174,15 @@ func (x *Interview) Words() string {
 	if x.j == nil {
 		return ""
 	}
-	words := x.j.c.Words
+	words := x.j.Case.Words
 	if words == "" {
-		for _, n := range x.j.c.Notes {
+		for _, n := range x.j.Case.Notes {
 			if w, ok := strings.CutPrefix(n.Text, wording.DriverSays); ok {
 				words = w
 			}
 		}
 	}
-	title := strings.TrimSpace(x.j.c.Title)
+	title := strings.TrimSpace(x.j.Case.Title)
 	if title != "" && len(complaint.New(x.w.Model).Match(title)) == 0 {
 		title = "" // the name of a job, no complaint
 	}
@@ -232,7 +230,7 @@ func (x *Interview) Complaint(text string) []Proposal {
 	out := []Proposal{}
 	known := map[string]bool{}
 	for _, r := range x.iv.Case().Reports {
-		if r.By == complainant {
+		if r.By == engine.Driver {
 			known[r.Finding] = true
 		}
 	}
@@ -271,11 +269,11 @@ func (x *Interview) Confirm(words string, present, absent []string) error {
 	}{{present, engine.Present}, {absent, engine.Absent}} {
 		for _, f := range l.names {
 			names, state := []string{f}, l.state
-			if denied := x.w.Model.GoodRow(f, complainant); len(denied) > 0 {
+			if denied := x.w.Model.GoodRow(f, engine.Driver); len(denied) > 0 {
 				names, state = denied, engine.Absent
 			}
 			for _, name := range names {
-				r := engine.Report{Finding: name, State: state, By: complainant}
+				r := engine.Report{Finding: name, State: state, By: engine.Driver}
 				reports, bodies = append(reports, r), append(bodies, r)
 			}
 		}
@@ -311,7 +309,7 @@ func (x *Interview) keep(bodies []engine.Body) error {
 	if x.j == nil || len(bodies) == 0 {
 		return nil
 	}
-	seqs, err := x.j.append(bodies...)
+	seqs, err := x.j.Append(bodies...)
 	if err != nil {
 		return err
 	}
@@ -332,10 +330,10 @@ func (x *Interview) note(reports []engine.Report) {
 
 // reread takes up what the casebook holds now.
 func (x *Interview) reread() error {
-	if err := x.j.read(x.j.rec.ID); err != nil {
+	if err := x.j.Read(x.j.Rec.ID); err != nil {
 		return err
 	}
-	x.j.take()
+	x.j.Take()
 	return x.resume()
 }
 
@@ -343,9 +341,9 @@ func (x *Interview) reread() error {
 // wrote in the meantime is taken into account. Fails as Next of a case does.
 func (x *Interview) Next() (*Question, *Stop, error) {
 	if x.j != nil {
-		last, err := x.j.book.Last(x.j.ctx, x.j.rec.ID)
+		last, err := x.j.Book.Last(x.j.Ctx, x.j.Rec.ID)
 		if err != nil {
-			return nil, nil, x.d.books.Failure(err)
+			return nil, nil, x.d.keeper.Books.Failure(err)
 		}
 		if last != x.last {
 			if err := x.reread(); err != nil {
@@ -470,7 +468,7 @@ func (x *Interview) Leave() error {
 	if x.j == nil || !x.Begun() && len(x.iv.State().Turns) == 0 {
 		return nil
 	}
-	if !x.kept && x.iv.State().At == x.j.c.Question {
+	if !x.kept && x.iv.State().At == x.j.Case.Question {
 		return nil // the casebook says so already
 	}
 	return x.keep(x.iv.Leave())
