@@ -58,7 +58,7 @@ func TestRecovery(t *testing.T) {
 			m := build(t, k)
 			shop, truth := doubled(t, k, rng)
 			world := build(t, shop)
-			cases, fresh := casebook(t, world, n, rng), casebook(t, world, map[bool]int{true: 1000, false: 60}[long()], rng)
+			cases, fresh := casebook(t, world, n, rng), casebook(t, world, map[bool]int{true: 1000, false: 150}[long()], rng)
 			start := time.Now()
 			p := propose(t, m, cases, refine.Options{Eager: true, NoHeldOut: !long(), Progress: phases(t)})
 			took := time.Since(start)
@@ -79,12 +79,12 @@ func TestRecovery(t *testing.T) {
 			if !(after < before) {
 				t.Errorf("squared error of the log-odds rises from %v to %v", before, after)
 			}
-			// What a hundred cases gain is less than sixty fresh ones can tell: with 600
+			// What a hundred cases gain is less than so few fresh ones can tell: with 600
 			// it was -0.005 ± 0.017 (2026-11-27), so a gain is asked of 1,000 on.
 			if judged.Gain < -2*judged.Error || n >= 1000 && judged.Gain <= 0 {
 				t.Errorf("log score on fresh cases changes by %.4f ± %.4f", judged.Gain, judged.Error)
 			}
-			if judged.After.Top3 < judged.Before.Top3-0.05 {
+			if judged.After.Top3 < judged.Before.Top3-0.05-1/float64(judged.Culprits) {
 				t.Errorf("top-3 falls from %v to %v", judged.Before.Top3, judged.After.Top3)
 			}
 		})
@@ -151,9 +151,9 @@ func TestHeldOutGains(t *testing.T) {
 // is neither taken to note eight nor its rates to be lower.
 func TestDetectionsAreLearned(t *testing.T) {
 	m := build(t, knowledgeOf(t, demoUnit()))
-	// At 400 cases four seeds gave 0.57 to 0.70, a spread of 0.06: the mean of two is
-	// held to twice what that leaves.
-	n, seeds, shops := 400, 2, []float64{0.6}
+	// At 200 cases eight seeds gave 0.52 to 0.69, a spread of 0.055 (2026-11-27): the
+	// mean of two is held to twice what that leaves.
+	n, seeds, shops := 200, 2, []float64{0.6}
 	if long() {
 		n, seeds, shops = 2000, 1, []float64{0.4, 0.6, 0.95}
 	}
@@ -303,7 +303,7 @@ func leaders(t *testing.T, values map[string]float64) map[string]string {
 	out := map[string]string{}
 	for unit, cases := range byUnit(demos(t)) {
 		own := map[string]float64{}
-		k := knowledgeOf(t, unit)
+		k := wholeKnowledgeOf(t, unit)
 		rulepath.Walk(k, func(p rulepath.Path, _ *engine.Number) {
 			if v, ok := values[p.String()]; ok {
 				own[p.String()] = v

@@ -56,9 +56,11 @@ func clone(k *engine.Knowledge) *engine.Knowledge {
 	for i := range c.Codes {
 		c.Codes[i].Signs = slices.Clone(c.Codes[i].Signs)
 	}
+	c.Reporters = slices.Clone(k.Reporters)
 	c.Units = slices.Clone(k.Units)
 	for i, u := range c.Units {
 		v := *u
+		v.Frequency = maps.Clone(u.Frequency)
 		v.Components = slices.Clone(u.Components)
 		for j := range v.Components {
 			v.Components[j].Frequency = maps.Clone(v.Components[j].Frequency)
