@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"slipcase/engine/network"
+	"slipcase/internal/size"
 )
 
 // uai writes the part of a network that evidence speaks of as a Markov network
@@ -112,16 +113,17 @@ func TestOutsideEngine(t *testing.T) {
 	needsOutside(t)
 	t.Parallel()
 	const digit = 0.0011 // three decimals, cut off
+	patience := size.Of(time.Second, 3*time.Second, 3*time.Second)
 	compared, posteriors := 0, 0
 	for i, unit := range allUnits {
 		m := modelOf(t, unit)
-		pieces, _ := m.Evidence(vehicle(m, 0, 10+5*i)) // 10 to 45 reports
+		pieces, _ := m.Evidence(vehicle(m, 0, size.Of(6+2*i, 10+5*i, 10+5*i))) // 6 to 20 reports, or 10 to 45
 		ev := m.Likelihoods(pieces)
 		post, err := m.Solve(pieces)
 		if err != nil {
 			t.Fatal(err)
 		}
-		theirs, took, ok := toulbar2(t, m.Net, ev, 3*time.Second)
+		theirs, took, ok := toulbar2(t, m.Net, ev, patience)
 		if !ok {
 			t.Logf("%s, %d reports: not there in %v", unit, len(pieces), took)
 			continue
@@ -136,7 +138,7 @@ func TestOutsideEngine(t *testing.T) {
 				at = n
 			}
 		}
-		none, _, ok := toulbar2(t, m.Net, append(ev, network.Likelihood{Node: at, Off: 1}), 3*time.Second)
+		none, _, ok := toulbar2(t, m.Net, append(ev, network.Likelihood{Node: at, Off: 1}), patience)
 		if !ok {
 			continue
 		}

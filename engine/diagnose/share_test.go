@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"slipcase/engine/model"
+	"slipcase/internal/size"
 )
 
 // TestSharedOut holds reports that are shared out among the faults behind them
@@ -14,17 +15,18 @@ import (
 // without these reports is what they have to beat. SEEDS, REPORTS, and EXACT, BOUND
 // and NEAR (of the trees, as powers of two) change it.
 func TestSharedOut(t *testing.T) {
-	exact := math.Exp2(float64(number("EXACT", 22)))
-	bound := math.Exp2(float64(number("BOUND", 19)))
-	nearly := math.Exp2(float64(number("NEAR", number("BOUND", 19)-1)))
+	exact := math.Exp2(float64(number("EXACT", size.Of(21, 22, 22))))
+	low := number("BOUND", size.Of(15, 19, 19))
+	bound := math.Exp2(float64(low))
+	nearly := math.Exp2(float64(number("NEAR", low-1)))
 	units := []string{"northfork-4", "harrow-3", "ravigneaux-transaxle-4"}
 	var cases, leads, leadsWithout int
 	var sum, sumWithout, worst, worstWithout float64
 	for _, unit := range units {
 		m := modelOf(t, unit)
-		for seed := range uint64(number("SEEDS", 7)) {
+		for seed := range uint64(number("SEEDS", size.Of(5, 7, 7))) {
 			var pieces []model.Piece
-			for i, l := range sampled(m, seed, number("REPORTS", 45)) {
+			for i, l := range sampled(m, seed, number("REPORTS", size.Of(30, 45, 45))) {
 				pieces = append(pieces, model.Piece{Node: l.Node, On: l.On, Off: l.Off, Group: i, State: stateOf(l)})
 			}
 			if _, near, err := m.Within(m.Solver(), pieces, nil, exact, exact); err != nil || len(near) > 0 {

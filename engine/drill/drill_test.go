@@ -3,7 +3,6 @@ package drill
 import (
 	"context"
 	"errors"
-	"os"
 	"slices"
 	"testing"
 
@@ -12,6 +11,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/internal/patience"
 	"slipcase/engine/model"
+	"slipcase/internal/size"
 	"slipcase/knowledge"
 	"slipcase/rules"
 	"slipcase/rules/diag"
@@ -135,10 +135,7 @@ func TestMoves(t *testing.T) {
 // The advised way ends with the culprit in view, and says what gave it away.
 func TestResult(t *testing.T) {
 	m := unit(t, "harrow-3")
-	levels := []Level{OneFault}
-	if os.Getenv("SLIPCASE_LONG") == "1" {
-		levels = Levels
-	}
+	levels := size.Of([]Level{OneFault}, []Level{OneFault}, Levels)
 	for _, level := range levels {
 		d, err := New(m, level, 2)
 		if err != nil {

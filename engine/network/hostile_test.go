@@ -3,8 +3,9 @@ package network
 import (
 	"math"
 	"math/rand/v2"
-	"os"
 	"testing"
+
+	"slipcase/internal/size"
 )
 
 // rareNet draws a network of rare modes whose findings are reported all but
@@ -40,10 +41,7 @@ func rareNet(rng *rand.Rand) (*Net, []Likelihood) {
 // network is off by more than what is granted.
 func TestHostileNetworks(t *testing.T) {
 	t.Parallel()
-	cases := 6000
-	if os.Getenv("SLIPCASE_LONG") != "" {
-		cases = 100_000
-	}
+	cases := size.Of(2000, 6000, 100_000)
 	rng := rand.New(rand.NewPCG(100, 5))
 	wrong, worst := 0, 0.0
 	for range cases {

@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"slipcase/internal/size"
 )
 
 // Published: Russell and Norvig, Artificial Intelligence: A Modern Approach,
@@ -256,7 +258,8 @@ func TestIntervalHoldsTheTruth(t *testing.T) {
 	t.Parallel()
 	rng := rand.New(rand.NewPCG(6, 6))
 	intervals := 0
-	for run := range 160 {
+	runs := size.Of(60, 160, 160)
+	for run := range runs {
 		n := randomNet(rng, 10, false)
 		ev := randomEvidence(rng, n, 6, false)
 		if run%2 == 1 {
@@ -288,7 +291,7 @@ func TestIntervalHoldsTheTruth(t *testing.T) {
 			}
 		}
 	}
-	if intervals < 80 {
+	if intervals < runs/2 {
 		t.Fatalf("only %d intervals", intervals)
 	}
 }

@@ -8,7 +8,6 @@ import (
 	"maps"
 	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -19,6 +18,7 @@ import (
 	"slipcase/engine/model"
 	"slipcase/engine/refine"
 	"slipcase/engine/refine/rulepath"
+	"slipcase/internal/size"
 	"slipcase/knowledge"
 	"slipcase/rules"
 	"slipcase/rules/diag"
@@ -41,7 +41,7 @@ func propose(t testing.TB, m *model.Model, cases []refine.Case, opt refine.Optio
 	return p
 }
 
-func long() bool { return os.Getenv("SLIPCASE_LONG") != "" }
+func long() bool { return size.Long() }
 
 // A shop whose truth differs from the rules by a factor of two: what is moved
 // lies within its interval nine times in ten, comes closer to the truth, and

@@ -3,12 +3,12 @@ package teardown
 import (
 	"fmt"
 	"math/rand/v2"
-	"os"
 	"testing"
 
 	"slipcase/engine"
 	"slipcase/engine/internal/worlds"
 	"slipcase/engine/model"
+	"slipcase/internal/size"
 )
 
 // intake is what every simulated vehicle is asked and tested for, and by whom:
@@ -67,12 +67,9 @@ func sample(m *model.Model, rng *rand.Rand, id int) (Trial, bool, error) {
 }
 
 // The plan against the plain bench order and against likeliest first, on
-// simulated cases of the demo unit: 12, or 500 with SLIPCASE_LONG=1.
+// simulated cases of the demo unit: six, or 500 with SLIPCASE_LONG=1.
 func TestSavings(t *testing.T) {
-	n, follow := 12, 2
-	if os.Getenv("SLIPCASE_LONG") == "1" {
-		n, follow = 500, 100
-	}
+	n, follow := size.Of(6, 12, 500), size.Of(1, 2, 100)
 	m := unitModel(t, "northfork-4")
 	rng := rand.New(rand.NewPCG(20, 26))
 	var s, f Savings

@@ -13,6 +13,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/model"
 	"slipcase/engine/trial"
+	"slipcase/internal/size"
 	"slipcase/rules"
 	"slipcase/rules/diag"
 )
@@ -45,7 +46,7 @@ func TestVehicles(t *testing.T) {
 		}
 		return n
 	}
-	const n = 1500
+	n := size.Of(500, 1500, 1500)
 	drawn := 0.0
 	for i := range uint64(n) {
 		v, err := s.Draw(3, i)
@@ -65,13 +66,13 @@ func TestVehicles(t *testing.T) {
 		if !mode {
 			t.Fatalf("vehicle %d: no fault is behind it", i)
 		}
-		drawn += symptoms(v.On) / n
+		drawn += symptoms(v.On) / float64(n)
 	}
 	// Weighed once each, and with each symptom's chance of being stated.
 	rng := rand.New(rand.NewPCG(9, 9))
 	var all, once, often float64 // sums of weights
 	var on []bool
-	for range 20_000 {
+	for range size.Of(8_000, 20_000, 20_000) {
 		on = trial.Sample(m.Net, rng, on)
 		if k := symptoms(func(i int) bool { return on[i] }); k > 0 {
 			// P(none of k is stated and confirmed), as if each were .8.
@@ -140,10 +141,11 @@ func TestSame(t *testing.T) {
 	}
 }
 
-// Thirty vehicles of the small unit: the advised checks find more culprits than
-// plainer ways on the same reports.
+// Vehicles of the small unit, twelve in a short run and thirty else: the advised
+// checks find more culprits than plainer ways on the same reports.
 func TestTrial(t *testing.T) {
-	r, err := trial.Run(modelOf(t, "harrow-3"), trial.Options{Cases: 30, Marks: []float64{5},
+	n := size.Of(12, 30, 30)
+	r, err := trial.Run(modelOf(t, "harrow-3"), trial.Options{Cases: n, Marks: []float64{5},
 		Ways: []trial.Way{trial.Advised, trial.Fixed, trial.PaperChart, trial.Matches}})
 	if err != nil {
 		t.Fatal(err)
@@ -153,11 +155,11 @@ func TestTrial(t *testing.T) {
 		by[w.Way] = w
 		t.Logf("%-12s caused %v, failed %v, element %v, step %v", w.Way, w.Right[0], w.Right[1], w.Right[2], w.Right[3])
 	}
-	if r.Cases != 30 {
+	if r.Cases != n {
 		t.Errorf("%d vehicles", r.Cases)
 	}
 	a := by[trial.Advised].Right
-	if caused := a[0][0]; caused.First < 9 || caused.Three < 18 || caused.First <= by[trial.Matches].Right[0][0].First {
+	if caused := a[0][0]; caused.First < n*3/10 || caused.Three < n*6/10 || caused.First <= by[trial.Matches].Right[0][0].First {
 		t.Errorf("as advised %+v, matching symptoms %+v", caused, by[trial.Matches].Right[0][0])
 	}
 	if a[2][0].First <= by[trial.PaperChart].Right[2][0].First || by[trial.PaperChart].Right[0][0].Says {
@@ -171,13 +173,10 @@ func TestTrial(t *testing.T) {
 }
 
 // What is said is as often right as said, with all that driver and pan tell, of
-// vehicles with a complaint; 150 can fail by a gross fault only, 4,000 with
+// vehicles with a complaint; 60 or 150 can fail by a gross fault only, 4,000 with
 // SLIPCASE_LONG=1 by more than .03, which is aimed at.
 func TestCalibration(t *testing.T) {
-	n, most := 150, 0.15
-	if os.Getenv("SLIPCASE_LONG") != "" {
-		n, most = 4000, 0.03
-	}
+	n, most := size.Of(60, 150, 4000), size.Of(0.2, 0.15, 0.03)
 	r, err := trial.Run(modelOf(t, "harrow-3"), trial.Options{Cases: n, Seed: 7, OnlyCalibration: true})
 	if err != nil {
 		t.Fatal(err)

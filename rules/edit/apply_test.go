@@ -14,6 +14,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/refine/rulepath"
+	"slipcase/internal/size"
 	"slipcase/knowledge"
 	"slipcase/rules"
 )
@@ -434,16 +435,15 @@ func TestApplyEveryNumber(t *testing.T) {
 			changes = append(changes, Change{Path: q, Text: "0.321", Cases: 7, Note: "all"})
 		}
 	})
-	if testing.Short() || os.Getenv("SLIPCASE_LONG") == "" {
-		// Every eleventh, so that each kind of block still comes up.
-		var some []Change
-		for i, c := range changes {
-			if i%11 == 0 {
-				some = append(some, c)
-			}
+	// Not all of them in a short run; each kind of block still comes up.
+	every := size.Of(37, 11, 1)
+	var some []Change
+	for i, c := range changes {
+		if i%every == 0 {
+			some = append(some, c)
 		}
-		changes = some
 	}
+	changes = some
 	shop := folder(t, nil)
 	if _, err := Apply(shop, embedded, changes); err != nil {
 		t.Fatal(err)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"net/http"
-	"os"
 	"slices"
 	"strings"
 	"sync"
@@ -16,16 +15,15 @@ import (
 	"slipcase/cmd/internal/desk/opened"
 	"slipcase/cmd/internal/notation"
 	"slipcase/engine"
+	"slipcase/internal/size"
 )
 
 // Many tablets at once: no request fails. With SLIPCASE_LONG=1 it is 200
 // requests a second for a minute; what they took is told, not judged, since it
 // says nothing of a busy machine.
 func TestUnderLoad(t *testing.T) {
-	perSecond, span := 100, 2*time.Second
-	if os.Getenv("SLIPCASE_LONG") != "" {
-		perSecond, span = 200, time.Minute
-	} else if testing.Short() {
+	perSecond, span := size.Of(100, 100, 200), size.Of(time.Second, 2*time.Second, time.Minute)
+	if !size.Long() && testing.Short() {
 		t.Skip("it takes its time")
 	}
 	srv, d, _ := at(t, nil)

@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"slipcase/internal/size"
 )
 
 // slowCase is a case of the largest unit that takes seconds: every other one of
@@ -62,7 +64,7 @@ func TestInterrupt(t *testing.T) {
 	} {
 		t.Run(args[0], func(t *testing.T) {
 			stopped := 0
-			for _, after := range []time.Duration{30, 200, 700} {
+			for _, after := range size.Of([]time.Duration{30, 250}, []time.Duration{30, 200, 700}, []time.Duration{30, 200, 700}) {
 				cmd := exec.Command("slipcase", args...)
 				cmd.Env = append(os.Environ(), "SLIPCASE_HOME="+home, "NO_COLOR=1")
 				var out, said bytes.Buffer

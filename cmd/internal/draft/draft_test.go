@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"testing/fstest"
 
@@ -19,12 +20,16 @@ import (
 
 func units(t *testing.T) []*engine.Unit {
 	t.Helper()
-	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: fs.FS(knowledge.FS)}}})
+	k, diags := allUnits()
 	if diag.HasErrors(diags) {
 		t.Fatal(diags)
 	}
-	return k.Units
+	return slices.Clone(k.Units)
 }
+
+var allUnits = sync.OnceValues(func() (*engine.Knowledge, []engine.Diagnostic) {
+	return rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: fs.FS(knowledge.FS)}}})
+})
 
 // play answers by what the question is; what script has no answer for takes
 // the default.

@@ -17,6 +17,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/geartrain"
+	"slipcase/internal/size"
 	"slipcase/rules"
 	"slipcase/rules/diag"
 )
@@ -126,6 +127,9 @@ func faultsOf(m *geartrain.Machine) [][]geartrain.Fault {
 	out := [][]geartrain.Fault{nil}
 	all := m.Faults()
 	for i, f := range all {
+		if every := size.Of(3, 1, 1); i%every != 0 && i%6 != 1 {
+			continue
+		}
 		out = append(out, []geartrain.Fault{f})
 		if i%6 == 1 {
 			out = append(out, []geartrain.Fault{all[0], f})

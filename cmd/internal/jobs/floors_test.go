@@ -30,8 +30,8 @@ func hold(t *testing.T, s *score, long bool) {
 	}
 }
 
-// Published rows right, by class.
-var publishedFloors = map[bool]map[string]int{
-	true:  {"E": 50, "L": 40, "B": 5}, // all rows
-	false: {"E": 16, "L": 14, "B": 2}, // every third
+// Published rows right, by class: of all rows, or of every third.
+var publishedFloors = map[int]map[string]int{
+	1: {"E": 50, "L": 40, "B": 5},
+	3: {"E": 16, "L": 14, "B": 2},
 }

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 	"text/tabwriter"
+
+	"slipcase/internal/size"
 )
 
 // score is what the jobs of a run add up to.
@@ -38,7 +40,8 @@ var few = []string{"jb-37", "jb-38", "jb-40"}
 // TestJobs plays jobs against the program and holds what was reached before.
 // All of them with SLIPCASE_LONG=1, else a few that take little time.
 func TestJobs(t *testing.T) {
-	long := os.Getenv("SLIPCASE_LONG") != ""
+	long := size.Long()
+	d := shop(t)
 	var s score
 	var b strings.Builder
 	w := tabwriter.NewWriter(&b, 0, 0, 1, ' ', 0)
@@ -48,7 +51,7 @@ func TestJobs(t *testing.T) {
 		if only != "" && !slices.Contains(strings.Split(only, ","), j.ID) || only == "" && !long && !slices.Contains(few, j.ID) {
 			continue
 		}
-		r := play(t, j)
+		r := play(t, d, j)
 		s.jobs++
 		s.questions = append(s.questions, len(r.questions))
 		lead, in3, talk := false, false, false

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"slipcase/cmd/internal/desk"
 	"slipcase/engine"
 )
 
@@ -118,9 +119,9 @@ func (j *job) part(component string) bool {
 }
 
 // play drives the program through a job.
-func play(t *testing.T, j *job) *record {
+func play(t *testing.T, d *desk.Desk, j *job) *record {
 	t.Helper()
-	p, r := open(t, j.Unit, j.Words), &record{}
+	p, r := open(t, d, j.Unit, j.Words), &record{}
 	stop := func(err error) bool {
 		if err == nil {
 			return false

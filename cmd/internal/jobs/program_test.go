@@ -57,11 +57,18 @@ type step struct {
 	parts []string
 }
 
-// open starts a job with the driver's words and the unit, and nothing else.
-func open(t *testing.T, unit, words string) *program {
+// shop is a desk with an empty casebook. The jobs of a test share one, which
+// reads the rules of each unit once.
+func shop(t *testing.T) *desk.Desk {
 	t.Helper()
 	home := t.TempDir()
-	p := &program{ctx: t.Context(), d: desk.New(desk.Options{Home: home, Book: filepath.Join(home, "book.db")})}
+	return desk.New(desk.Options{Home: home, Book: filepath.Join(home, "book.db")})
+}
+
+// open starts a job with the driver's words and the unit, and nothing else.
+func open(t *testing.T, d *desk.Desk, unit, words string) *program {
+	t.Helper()
+	p := &program{ctx: t.Context(), d: d}
 	a, err := p.d.OpenCase(p.ctx, casework.OpenInput{Unit: unit, Title: "came in", Words: words})
 	if err != nil {
 		t.Fatal(err)

@@ -9,6 +9,7 @@ import (
 	"text/tabwriter"
 
 	"slipcase/engine"
+	"slipcase/internal/size"
 )
 
 // bench are the beginnings of names of findings that only the bench shows.
@@ -59,9 +60,10 @@ func conditional(names []string, f Facts) (out []string) {
 // can mend; what is right here and wrong in TestJobs was not asked for. It
 // runs with SLIPCASE_LONG=1.
 func TestTold(t *testing.T) {
-	if os.Getenv("SLIPCASE_LONG") == "" {
+	if !size.Long() {
 		t.Skip("some ten seconds a job; SLIPCASE_LONG=1 runs it")
 	}
+	d := shop(t)
 	var driver, all score
 	var b strings.Builder
 	w := tabwriter.NewWriter(&b, 0, 0, 1, ' ', 0)
@@ -70,7 +72,7 @@ func TestTold(t *testing.T) {
 		if only := os.Getenv("SLIPCASE_JOBS"); only != "" && !slices.Contains(strings.Split(only, ","), j.ID) {
 			continue
 		}
-		p := open(t, j.Unit, j.Words)
+		p := open(t, d, j.Unit, j.Words)
 		names := p.findings()
 		tell := func(by string, state func(string) engine.State, s *score) string {
 			said := map[string]engine.State{}

@@ -38,16 +38,30 @@ type Loader struct {
 	stated bool // the shop folder was asked for: it must be there
 	log    *slog.Logger
 
+	shelf *shelf
+
 	mu    sync.Mutex
-	kept  map[key]*Loaded
-	order []key             // of kept, oldest first
 	texts map[string][]byte // files read by name
 }
 
-// key is what knowledge is kept by: the shop's bytes and the unit.
+// shelf holds what was loaded. Every loader of the process takes from the same
+// one: what was read for one desk need not be read for the next.
+type shelf struct {
+	mu    sync.Mutex
+	kept  map[key]*Loaded
+	order []key // of kept, oldest first
+}
+
+var shared = newShelf()
+
+func newShelf() *shelf { return &shelf{kept: map[key]*Loaded{}} }
+
+// key is what knowledge is kept by: the shop's folder, which messages name, its
+// bytes, and the unit. Without a folder there is none in it.
 type key struct {
-	shop [sha256.Size]byte
-	unit string
+	folder string
+	shop   [sha256.Size]byte
+	unit   string
 }
 
 // mostKept bounds what is kept: a unit with its rules takes some ten MB.
@@ -62,7 +76,7 @@ func New(shop string, stated bool, log *slog.Logger) *Loader {
 	if log == nil {
 		log = slog.New(slog.DiscardHandler)
 	}
-	return &Loader{shop: shop, stated: stated, log: log, kept: map[key]*Loaded{}, texts: map[string][]byte{}}
+	return &Loader{shop: shop, stated: stated, log: log, shelf: shared, texts: map[string][]byte{}}
 }
 
 // Shop is the folder of the shop's rules, there or not.
@@ -170,8 +184,11 @@ func (l *Loader) Load(ctx context.Context, unit string) (*Loaded, error) {
 			return nil, NoUnit(unit, ids)
 		}
 	}
-	k := key{fingerprint(layers[1:]), unit}
-	x, mine := l.claim(k)
+	k := key{"", fingerprint(layers[1:]), unit}
+	if len(layers) > 1 {
+		k.folder = l.shop
+	}
+	x, mine := l.shelf.claim(k)
 	if mine {
 		// On its own: who asked may leave, and the next one has it.
 		go l.fill(k, x, layers)
@@ -192,13 +209,13 @@ func (l *Loader) fill(k key, x *Loaded, layers []rules.Layer) {
 	defer func() {
 		if r := recover(); r != nil {
 			x.panicked = r
-			l.drop(k)
+			l.shelf.drop(k)
 			close(x.ready)
 		}
 	}()
 	knowledge, diags := rules.Load(rules.Options{Layers: layers, Unit: k.unit, NoExamples: true})
 	if fingerprint(layers[1:]) != k.shop {
-		l.drop(k) // a file changed meanwhile: good for this request only
+		l.shelf.drop(k) // a file changed meanwhile: good for this request only
 	}
 	x.fill(knowledge, diags)
 	if x.err == nil {
@@ -247,27 +264,27 @@ func Unknown(summary, name string, known []string, otherwise answer.Hint) *answe
 }
 
 // claim gives what is kept, or a place for it that the caller is to fill.
-func (l *Loader) claim(k key) (x *Loaded, mine bool) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	if x := l.kept[k]; x != nil {
+func (s *shelf) claim(k key) (x *Loaded, mine bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if x := s.kept[k]; x != nil {
 		return x, false
 	}
 	x = &Loaded{ready: make(chan struct{})}
-	l.kept[k] = x
-	l.order = append(l.order, k)
-	if len(l.order) > mostKept {
-		delete(l.kept, l.order[0])
-		l.order = l.order[1:]
+	s.kept[k] = x
+	s.order = append(s.order, k)
+	if len(s.order) > mostKept {
+		delete(s.kept, s.order[0])
+		s.order = s.order[1:]
 	}
 	return x, true
 }
 
-func (l *Loader) drop(k key) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	delete(l.kept, k)
-	l.order = slices.DeleteFunc(l.order, func(o key) bool { return o == k })
+func (s *shelf) drop(k key) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	delete(s.kept, k)
+	s.order = slices.DeleteFunc(s.order, func(o key) bool { return o == k })
 }
 
 func (x *Loaded) fill(k *engine.Knowledge, diags []engine.Diagnostic) {

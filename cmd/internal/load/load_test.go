@@ -155,6 +155,7 @@ func TestSource(t *testing.T) {
 // told at once, and what was begun is there for the next.
 func TestLoadIsLeftAtTheEndOfTheContext(t *testing.T) {
 	l := New(t.TempDir(), false, nil)
+	l.shelf = newShelf()
 	// The look before loading begins is the only one.
 	ctx := &ending{Context: t.Context(), ended: make(chan struct{})}
 	close(ctx.ended)
@@ -167,12 +168,12 @@ func TestLoadIsLeftAtTheEndOfTheContext(t *testing.T) {
 	} else if !errors.Is(err, context.Canceled) {
 		t.Fatal(err)
 	}
-	l.mu.Lock()
+	l.shelf.mu.Lock()
 	var begun *Loaded
-	for _, x := range l.kept {
+	for _, x := range l.shelf.kept {
 		begun = x
 	}
-	l.mu.Unlock()
+	l.shelf.mu.Unlock()
 	if x, err := l.Load(t.Context(), "harrow-3"); err != nil || x != begun {
 		t.Errorf("read anew, %v", err)
 	}

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"slipcase/engine"
+	"slipcase/internal/size"
 	"slipcase/knowledge/casebook/contract"
 	"slipcase/knowledge/casebook/internal/records"
 )
@@ -222,7 +223,7 @@ func TestManyAreImported(t *testing.T) {
 // and what is asked of it then.
 func BenchmarkGrowth(b *testing.B) {
 	sizes := []int{1_000, 10_000}
-	if os.Getenv("SLIPCASE_LONG") == "1" {
+	if size.Long() {
 		sizes = append(sizes, manyCases)
 	}
 	for _, n := range sizes {

@@ -15,6 +15,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"slipcase/engine"
+	"slipcase/internal/size"
 )
 
 // closedShop is a casebook, closed cleanly, with some cases and a backup.
@@ -64,12 +65,9 @@ func TestFlippedBytes(t *testing.T) {
 	path, truth, list := closedShop(t, 24)
 	good := readFile(t, path)
 	r := rand.New(rand.NewPCG(26, 42))
-	trials, found, silent := 100, 0, 0
-	if raceDetector { // it makes SQLite ten times slower, and looks for something else
+	trials, found, silent := size.Of(50, 100, 3000), 0, 0
+	if raceDetector && !size.Long() { // it makes SQLite ten times slower, and looks for something else
 		trials = 30
-	}
-	if os.Getenv("SLIPCASE_LONG") == "1" {
-		trials = 3000
 	}
 	for trial := range trials {
 		bad := append([]byte(nil), good...)

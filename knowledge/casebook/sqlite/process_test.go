@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"slipcase/engine"
+	"slipcase/internal/size"
 )
 
 // The tests of whole processes start this test program again in a role.
@@ -160,10 +161,7 @@ func (a *acknowledged) verify(t *testing.T, b *Book) {
 // and the file is sound. This tries the death of the process; the loss of power
 // also needs a disk that does what it says when asked to sync.
 func TestKilledWhileWriting(t *testing.T) {
-	kills := 25
-	if os.Getenv("SLIPCASE_LONG") == "1" {
-		kills = 1000
-	}
+	kills := size.Of(12, 25, 1000)
 	path := filepath.Join(t.TempDir(), "cases.db")
 	r := rand.New(rand.NewPCG(9, 26))
 	all := &acknowledged{map[string]string{}, map[string]map[int]string{}}

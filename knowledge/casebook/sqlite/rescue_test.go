@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/binary"
 	"errors"
-	"os"
 	"path/filepath"
 	"testing"
 
@@ -12,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"slipcase/engine"
+	"slipcase/internal/size"
 )
 
 // emptied makes the pages of an index look like an empty one: SQLite reads on
@@ -134,10 +134,7 @@ func TestRescue(t *testing.T) {
 	path, truth, _ := closedShop(t, 24)
 	good := readFile(t, path)
 	opened, saved := 0, 0
-	step := 3 * 4096
-	if os.Getenv("SLIPCASE_LONG") == "1" {
-		step = 4096
-	}
+	step := 4096 * size.Of(5, 3, 1)
 	for page := 4096; page < len(good); page += step {
 		bad := bytes.Clone(good)
 		for i := page + 1000; i < page+1040; i++ {

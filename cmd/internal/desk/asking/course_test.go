@@ -3,12 +3,12 @@ package asking
 import (
 	"context"
 	"log/slog"
-	"os"
 	"slices"
 	"testing"
 
 	"slipcase/cmd/internal/load"
 	"slipcase/engine"
+	"slipcase/internal/size"
 )
 
 // Next and plan are one decision: the same thing to do now and the same minutes,
@@ -18,10 +18,8 @@ func TestNextIsTheFirstMoveOfThePlan(t *testing.T) {
 	l := load.New(t.TempDir(), false, slog.New(slog.DiscardHandler))
 	a := New(l, slog.New(slog.DiscardHandler), nil)
 	kinds := map[string]int{}
-	demos := []string{"slip-one-gear", "not-the-transmission", "late-into-second"}
-	if os.Getenv("SLIPCASE_LONG") != "" {
-		demos = load.Demos()
-	}
+	few := []string{"slip-one-gear", "not-the-transmission", "late-into-second"}
+	demos := size.Of(few, few, load.Demos())
 	for _, name := range demos {
 		w, err := a.Open(context.Background(), CaseRef{Demo: name})
 		if err != nil {
