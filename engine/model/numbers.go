@@ -34,6 +34,14 @@ func (m *Model) WithNumbers(f func(engine.Number) float64) (*Model, error) {
 	return &out, nil
 }
 
+// Over is the model with the numbers of a network of the same nodes and links, for
+// Likelihoods; its own answers stay those of the numbers that it was made with.
+func (m *Model) Over(net *network.Net) *Model {
+	out := *m
+	out.Net = net
+	return &out
+}
+
 // Forget lets go of what was worked out for the patterns of reports asked about so
 // far: vehicles that have nothing in common would fill the memory with it.
 func (m *Model) Forget() { m.solver.Forget() }

@@ -51,6 +51,8 @@ type item struct {
 	all     []network.Likelihood // what was reported and measured, found, cleared and settled; answers as in the rules
 	reports int                  // so many of them were reported and measured; they stand first
 	answers []answered           // the reports that are answers
+	stated  int                  // in all, of what the vehicle was brought in for; -1 for none
+	unsaid  bool                 // that is left out of what is learned from, see ascertain
 	seen    []network.Likelihood // found and cleared, without settled causes
 	silent  []bool               // by node: a mode or cause of which nothing was noted
 	there   [2]int               // failed modes and root causes noted
@@ -121,6 +123,9 @@ func (l *learner) choose(cases []Case) (items []*item, skipped []Skipped) {
 	}
 	l.listen(files)
 	l.heed(items)
+	if !l.opt.AnyVehicle {
+		ascertain(items)
+	}
 	return items, skipped
 }
 
@@ -177,15 +182,18 @@ func family(c *Case, byID map[string]*Case) uint32 {
 // know.
 // confirmed says that no comeback puts it in doubt.
 func (b *binding) item(f *engine.CaseFile, confirmed bool) (*item, *model.Problem) {
-	pieces, diags := b.m.AsAsked().Evidence(f)
+	pieces, diags := b.m.Evidence(f)
 	for _, d := range diags {
 		if d.Severity == engine.Error {
 			return nil, &d
 		}
 	}
-	it := &item{b: b, scored: confirmed}
+	it := &item{b: b, scored: confirmed, stated: -1}
 	for i, p := range model.Plain(pieces) {
 		it.all = append(it.all, p)
+		if x := &pieces[i]; x.Answer == nil && x.Ranked && x.Value == "" {
+			it.stated = i
+		}
 		if a := pieces[i].Answer; a != nil {
 			x := answered{at: i, node: p.Node, oftenFalse: a.FalseAlarm, oftenMissed: a.Miss, left: a.Left, present: pieces[i].State == engine.Present}
 			x.falseAlarm, x.oftenFalse = b.errs(a.FalseAlarms, a.FalseAlarm)

@@ -47,7 +47,7 @@
 // the other numbers as settled; on the cases of the tests the farthest number
 // then lies within a tenth of its standard deviation of the optimum, the mean
 // within a hundredth. Beyond 2,000 cases a thousand of them are learned from first,
-// and two passes over all end it (many).
+// and a few passes over all end it (many).
 //
 // Nodes without a report at or below them are left out of both counts. They
 // would add the same share to each, and so change the speed and not the
@@ -90,6 +90,13 @@
 // the answer: leaks, what shows by what, and how often reporters err then stay. A
 // shop that leaves out some of the absent, and not so many, will see them rise; the
 // held-out score does not show it. Noting what is absent mends it.
+//
+// # What a vehicle came in for
+//
+// The first complaint of a case was not asked for: it is reported because it is
+// there. It counts in as many of the cases as the same thing is asked about in the
+// others (ascertain.go); else what shows by what would rise in a shop that is as the
+// rules say. A diagnosis counts it in every case, and so does the held-out score.
 //
 // # Reporters
 //

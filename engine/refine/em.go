@@ -46,6 +46,8 @@ func (l *learner) update(theta []float64, c *counts, scale float64, held []bool)
 // combined with those before (see anderson); one that loses log-posterior is taken
 // back, the memory of steps cleared and the plain step, which cannot, made
 // instead. So the trace of accepted iterations never falls.
+//
+// Over more than many cases it makes no more than passes, see there.
 func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []float64, held []bool, scale, tolerance float64) ([]float64, []Iteration, error) {
 	var trace []Iteration
 	var mix anderson
@@ -77,11 +79,14 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 		next := l.update(theta, c, scale, held)
 		left, a := l.ahead(theta, c, scale, held)
 		l.last, l.lastAt = c, theta
-		if left <= tolerance || near && it == fullPasses {
+		if left <= tolerance {
 			return next, trace, nil
 		}
 		last, plain = now, next
 		theta, safe = l.accelerated(&mix, theta, next, a, near)
+		if near && it == passes {
+			return theta, trace, nil
+		}
 	}
 	l.cut = true
 	return plain, trace, nil

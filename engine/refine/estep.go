@@ -3,6 +3,7 @@ package refine
 import (
 	"context"
 	"runtime"
+	"slices"
 	"sync"
 
 	"slipcase/engine/network"
@@ -217,7 +218,11 @@ func (it *item) families(p *passing) ([]network.Family, float64, error) {
 		}
 	}
 	var noted float64
-	p.evidence, noted = p.l.hush(it.said(p.evidence[:0], len(it.all), p.l.now), it, true)
+	said := it.said(p.evidence[:0], len(it.all), p.l.now)
+	if it.unsaid {
+		said = slices.Delete(said, it.stated, it.stated+1)
+	}
+	p.evidence, noted = p.l.hush(said, it, true)
 	fam, post, err := s.Families(p.evidence)
 	if err != nil {
 		return nil, 0, err

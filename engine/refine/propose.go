@@ -196,12 +196,12 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 // many is the number of cases beyond which a pass over all of them costs so much
 // that few are made: an estimate from keep of them is where it begins, and from
 // there one step goes nearly all the way, for the error of a step is of the
-// second order of that of its start. It ends after fullPasses, or before that
-// when it is within coarse times the tolerance.
+// second order of that of its start. The pass that reads the cases makes one, each
+// fit passes more, or fewer where it is within coarse times the tolerance.
 const (
-	many       = 2000
-	coarse     = 10
-	fullPasses = 2
+	many   = 2000
+	coarse = 10
+	passes = 1
 )
 
 func (l *learner) tolerance(cases int) float64 {
@@ -421,7 +421,12 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 	if err == nil {
 		err = l.unseen(out, theta, total)
 	}
-	return out, l.update(theta, total, 1, nil), err
+	next := l.update(theta, total, 1, nil)
+	if err == nil && len(items) > many {
+		_, ahead := l.ahead(theta, total, 1, nil)
+		next, _ = l.accelerated(&anderson{}, theta, next, ahead, true)
+	}
+	return out, next, err
 }
 
 // keep tells why a number is not to be moved, nil if it is.

@@ -160,7 +160,7 @@ func TestDetectionsAreLearned(t *testing.T) {
 	for _, noted := range shops {
 		found := 0.0
 		for seed := range uint64(seeds) {
-			p := propose(t, m, casebookNoting(t, m, n, noted, rand.New(rand.NewPCG(27+seed, uint64(100*noted)))), refine.Options{Eager: true, NoHeldOut: true})
+			p := propose(t, m, casebookNoting(t, m, n, noted, rand.New(rand.NewPCG(27+seed, uint64(100*noted)))), refine.Options{AnyVehicle: true, Eager: true, NoHeldOut: true})
 			sum := 0.0
 			for _, c := range p.Changes {
 				if strings.HasPrefix(c.Path.String(), "mode") && strings.HasSuffix(c.Path.String(), "frequency") {
