@@ -33,21 +33,37 @@ func (b *Book) each(ctx context.Context, tx pgx.Tx, f func(*loaded) error) error
 // eachBehind goes through the cases of a unit, or with "" all, behind a place,
 // which it moves along.
 func (b *Book) eachBehind(ctx context.Context, tx pgx.Tx, p *place, unit string, f func(*loaded) error) error {
-	for {
-		got, err := b.loadAll(ctx, tx, fmt.Sprintf(`c."row" IN (SELECT "row" FROM cases
-			WHERE (number, id) > ($1, $2) AND ($3 = '' OR unit = $3) ORDER BY number, id LIMIT %d)`, batch), p.number, p.id, unit)
-		if err != nil {
-			return err
-		}
+	return b.batches(ctx, tx, *p, unit, func(got []*loaded) error {
 		for _, l := range got {
 			if err := f(l); err != nil {
 				return err
 			}
 			p.number, p.id = l.held.Number, l.held.Rec.ID
 		}
+		return nil
+	})
+}
+
+// batches goes through the cases of a unit, or with "" all, behind a place, with
+// as many at a time as are read at once.
+func (b *Book) batches(ctx context.Context, tx pgx.Tx, p place, unit string, f func([]*loaded) error) error {
+	for {
+		got, err := b.loadAll(ctx, tx, fmt.Sprintf(`c."row" IN (SELECT "row" FROM cases
+			WHERE (number, id) > ($1, $2) AND ($3 = '' OR unit = $3) ORDER BY number, id LIMIT %d)`, batch), p.number, p.id, unit)
+		if err != nil {
+			return err
+		}
+		if len(got) == 0 {
+			return nil
+		}
+		if err := f(got); err != nil {
+			return err
+		}
 		if len(got) < batch {
 			return nil
 		}
+		last := got[len(got)-1].held
+		p = place{last.Number, last.Rec.ID}
 	}
 }
 
@@ -217,14 +233,16 @@ func (b *Book) Check(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		err = b.each(ctx, tx, func(l *loaded) error {
-			if l.err != nil {
-				return l.err
+		err = b.batches(ctx, tx, place{}, "", func(cases []*loaded) error {
+			for _, l := range cases {
+				if l.err != nil {
+					return l.err
+				}
+				got[0]++
+				got[1] += int64(len(l.held.Rec.Entries))
+				got[2]++
 			}
-			got[0]++
-			got[1] += int64(len(l.held.Rec.Entries))
-			got[2]++
-			return b.checkDerived(ctx, tx, l.held)
+			return b.checkDerived(ctx, tx, cases)
 		})
 		if err == nil && want != got {
 			err = b.damaged(fmt.Sprintf("%d cases with %d entries were found; of states, entries and words it holds %v", got[0], got[1], want))
@@ -236,24 +254,54 @@ func (b *Book) Check(ctx context.Context) error {
 	})
 }
 
-// checkDerived compares the derived rows of a case with what they follow from.
-func (b *Book) checkDerived(ctx context.Context, tx pgx.Tx, h *records.Held) error {
+// checkDerived compares the derived rows of some cases with what they follow
+// from, in two queries.
+func (b *Book) checkDerived(ctx context.Context, tx pgx.Tx, cases []*loaded) error {
+	held := make(map[int64]*records.Held, len(cases))
+	rowsOf := make([]int64, 0, len(cases))
+	for _, l := range cases {
+		held[l.held.Row] = l.held
+		rowsOf = append(rowsOf, l.held.Row)
+	}
+	rows, err := tx.Query(ctx, `SELECT s."case", s.sum, coalesce((SELECT w.text FROM words w WHERE w."case" = s."case"), ''),
+			ARRAY (SELECT p.name || '|' || p.place || '|' || p.condition FROM present p WHERE p."case" = s."case"),
+			ARRAY (SELECT f.component || '/' || f.mode FROM failed f WHERE f."case" = s."case")
+		FROM state s WHERE s."case" = ANY ($1)`, rowsOf)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var row int64
+		var sum []byte
+		var text string
+		var present, failed []string
+		if err := rows.Scan(&row, &sum, &text, &present, &failed); err != nil {
+			return err
+		}
+		h := held[row]
+		delete(held, row)
+		if err := b.follows(h, sum, text, present, failed); err != nil {
+			return err
+		}
+	}
+	if err := rows.Err(); err != nil {
+		return err
+	}
+	for _, l := range cases {
+		if held[l.held.Row] != nil {
+			return b.damaged(fmt.Sprintf("case %s has no state", l.held.Rec.ID))
+		}
+	}
+	_, err = b.summaries(ctx, tx, ` WHERE s."case" = ANY ($1)`, rowsOf)
+	return err
+}
+
+// follows tells whether what is derived of a case follows from its entries.
+func (b *Book) follows(h *records.Held, sum []byte, text string, present, failed []string) error {
 	want, err := records.DerivedOf(h)
 	if err != nil {
 		return b.damaged(err.Error())
-	}
-	var sum []byte
-	var text string
-	var present, failed []string
-	err = tx.QueryRow(ctx, `SELECT s.sum, coalesce((SELECT w.text FROM words w WHERE w."case" = s."case"), ''),
-			ARRAY (SELECT p.name || '|' || p.place || '|' || p.condition FROM present p WHERE p."case" = s."case"),
-			ARRAY (SELECT f.component || '/' || f.mode FROM failed f WHERE f."case" = s."case")
-		FROM state s WHERE s."case" = $1`, h.Row).Scan(&sum, &text, &present, &failed)
-	if err != nil {
-		return err
-	}
-	if _, err := b.summaries(ctx, tx, ` WHERE s."case" = $1`, h.Row); err != nil {
-		return err
 	}
 	var wantPresent, wantFailed []string
 	for _, f := range want.Present {

@@ -2,15 +2,19 @@ package postgres
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgxpool"
 
 	"slipcase/engine"
 	"slipcase/knowledge/casebook/contract"
@@ -124,6 +128,7 @@ func TestDamage(t *testing.T) {
 		{"DELETE FROM entries WHERE \"case\" = 1 AND seq > 3", 1},
 		{"UPDATE cases SET title = 'x' WHERE \"row\" = 5", 1},
 		{"UPDATE state SET status = 'fixed' WHERE \"case\" = 3", 0},
+		{"DELETE FROM state WHERE \"case\" = 2", 1},
 		{"DELETE FROM present", 0},
 		{"UPDATE words SET text = ''", 0},
 		{"UPDATE photos SET data = 'x'", 0},
@@ -155,6 +160,51 @@ func TestDamage(t *testing.T) {
 		})
 	}
 }
+
+// A check asks a number of questions for every batch of cases, not for every case.
+func TestCheckAsksByBatches(t *testing.T) {
+	s := throwaway.Shared(t)
+	b := open(t, s.URL(s.Database(t)), Options{})
+	fill(t, b)
+	config := b.pool.Config()
+	asked := &questions{}
+	config.ConnConfig.Tracer = asked
+	pool, err := pgxpool.NewWithConfig(bg, config)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer pool.Close()
+	usual := b.pool
+	check := func() int64 {
+		b.pool = pool
+		defer func() { b.pool = usual }()
+		asked.n.Store(0)
+		if err := b.Check(bg); err != nil {
+			t.Fatal(err)
+		}
+		return asked.n.Load()
+	}
+	check() // a new connection asks more
+	few := check()
+	for i := range 40 {
+		contract.OpenCase(t, b, engine.Opening{Title: fmt.Sprint("more ", i)})
+	}
+	if many := check(); many != few {
+		t.Errorf("%d questions, %d with 40 cases more", few, many)
+	}
+}
+
+// questions counts what a server is asked.
+type questions struct{ n atomic.Int64 }
+
+// TraceQueryStart implements pgx.QueryTracer.
+func (q *questions) TraceQueryStart(ctx context.Context, _ *pgx.Conn, _ pgx.TraceQueryStartData) context.Context {
+	q.n.Add(1)
+	return ctx
+}
+
+// TraceQueryEnd implements pgx.QueryTracer.
+func (q *questions) TraceQueryEnd(context.Context, *pgx.Conn, pgx.TraceQueryEndData) {}
 
 // No error of any kind has the password in it.
 func TestNoPasswordInErrors(t *testing.T) {
