@@ -15,6 +15,7 @@ import (
 	"sort"
 	"strings"
 	"sync/atomic"
+	"syscall"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -50,7 +51,7 @@ type app struct {
 	book    string
 	verbose bool
 
-	ctx      context.Context // ends at an interrupt
+	ctx      context.Context // ends at an interrupt or a termination
 	leaves   atomic.Bool     // the command ends at an interrupt by itself, and keeps what it must
 	tree     *cobra.Command
 	opened   *desk.Desk
@@ -66,7 +67,7 @@ func register(f func(*app) *cobra.Command) { registered = append(registered, f) 
 // Main runs the program on the process's own arguments and gives the exit code.
 func Main() int {
 	boundMemory()
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	a := &app{ctx: ctx, in: os.Stdin, out: os.Stdout, err: os.Stderr, getenv: os.Getenv, width: fallbackWidth}
 	if fd := int(os.Stdout.Fd()); term.IsTerminal(fd) {
@@ -110,8 +111,8 @@ func boundMemory() {
 // writers are the commands that write to a casebook or to rules.
 var writers = []string{"open", "note", "done", "found", "clear", "settle", "undo", "close", "import", "learn"}
 
-// interrupted is what is said where a command did not end in time after an
-// interrupt: one that writes may have been in the midst of its commit.
+// interrupted is what is said where a command was stopped: one that writes may
+// have been in the midst of its commit, or behind it.
 func interrupted(args []string) *answer.Failure {
 	f := answer.AsFailure(context.Canceled)
 	for _, arg := range args {
@@ -151,6 +152,9 @@ func (a *app) run(args []string) (code int) {
 		return exitDone
 	}
 	f := answer.AsFailure(err)
+	if f.Code == answer.Canceled {
+		f = interrupted(args)
+	}
 	var wrong *usageError
 	if errors.As(err, &wrong) || isCobraUsage(err) {
 		f = answer.Fail(answer.WrongUse, err.Error(), fmt.Sprintf("see %s --help", cmd.CommandPath()))

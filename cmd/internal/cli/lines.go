@@ -7,6 +7,7 @@ import (
 	"os/signal"
 	"strconv"
 	"strings"
+	"syscall"
 
 	"golang.org/x/term"
 
@@ -45,7 +46,7 @@ func (a *app) interviewLines(x *talk.Interview) error {
 		}
 	}()
 	stop := make(chan os.Signal, 1)
-	signal.Notify(stop, os.Interrupt)
+	signal.Notify(stop, os.Interrupt, syscall.SIGTERM)
 	defer signal.Stop(stop)
 	in, ok := a.in.(*os.File)
 	t := &plainTalk{a: a, x: x, p: a.page(), lines: lines, stop: stop, echo: !ok || !term.IsTerminal(int(in.Fd()))}
