@@ -110,7 +110,7 @@ type Mode struct {
 }
 
 // Because says that a mode is made more likely by a stress, by a cause, or by
-// another mode of this or a neighbouring component.
+// another mode of this or a neighboring component.
 type Because struct {
 	Of       string // name of a stress, cause or mode
 	Strength Number

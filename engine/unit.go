@@ -127,7 +127,7 @@ type ElementKind string
 const (
 	Clutch          ElementKind = "clutch"           // joins two rotating members
 	Brake           ElementKind = "brake"            // discs to the case
-	Band            ElementKind = "band"             // strap round a drum, to the case
+	Band            ElementKind = "band"             // strap around a drum, to the case
 	OneWay          ElementKind = "one_way"          // roller or sprag
 	ConverterClutch ElementKind = "converter_clutch" // locks the converter; outside the gear train
 )

@@ -22,8 +22,8 @@ func (e *SyntaxError) Error() string {
 	return s
 }
 
-// Format lays a file out in the usual way: indents, one space round equals
-// signs, equals signs of neighbouring lines below one another. Comments and
+// Format lays a file out in the usual way: indents, one space around equals
+// signs, equals signs of neighboring lines below one another. Comments and
 // values stay; formatting what is formatted changes nothing. A text that
 // cannot be read is a *SyntaxError and is not touched. name stands in its
 // messages.

@@ -440,7 +440,7 @@ func (r *resolver) unit(s *scope) {
 			if r.uncovered(p.at, p.name) {
 				continue
 			}
-			// Two that stand alone and are nearly the same are one, misspelt.
+			// Two that stand alone and are nearly the same are one, misspelled.
 			delete(alone, p.name)
 			if other := nearest(p.name, sortedKeys(alone)); other != "" {
 				delete(alone, other)

@@ -173,7 +173,7 @@ func TestStuckForwardClutch(t *testing.T) {
 	}
 }
 
-// "Hot yes, cold no" must favour what only heat brings out over what shows
+// "Hot yes, cold no" must favor what only heat brings out over what shows
 // always, more than plain presence does.
 func TestConditionsSplit(t *testing.T) {
 	m := modelOf(t, "northfork-4")
@@ -192,7 +192,7 @@ func TestConditionsSplit(t *testing.T) {
 		engine.Report{Finding: "slips@D/3:hot", State: engine.Present, By: "road_test"},
 		engine.Report{Finding: "slips@D/3:cold", State: engine.Absent, By: "road_test"})
 	if split <= plain {
-		t.Errorf("hot without cold favours the cut ring %.3f : 1, plain presence %.3f : 1", split, plain)
+		t.Errorf("hot without cold favors the cut ring %.3f : 1, plain presence %.3f : 1", split, plain)
 	}
 }
 
@@ -218,7 +218,7 @@ func TestEvidenceIsNamed(t *testing.T) {
 	}{
 		{"near name", engine.CaseFile{Reports: []engine.Report{{Finding: "slip@D/3", State: engine.Present, By: "driver", Where: at}}}, model.UnknownFinding, "slips@D/3"},
 		{"a fault is no symptom", engine.CaseFile{Reports: []engine.Report{{Finding: "pump/pump_worn", State: engine.Present, By: "driver", Where: at}}}, model.NotObserved, "mode"},
-		{"reporter", engine.CaseFile{Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "neighbour", Where: at}}}, model.UnknownReporter, "driver"},
+		{"reporter", engine.CaseFile{Reports: []engine.Report{{Finding: "slips@D/3", State: engine.Present, By: "neighbor", Where: at}}}, model.UnknownReporter, "driver"},
 		{"component", engine.CaseFile{Seen: []engine.Seen{{Component: "pumpe", Cleared: true, Where: at}}}, model.UnknownComponent, "pump"},
 		{"mode", engine.CaseFile{Seen: []engine.Seen{{Component: "pump", Mode: "burnt", Where: at}}}, model.UnknownMode, "pump_worn"},
 		{"cause", engine.CaseFile{Settled: []engine.SettledCause{{Cause: "blocked", Present: true, Where: at}}}, model.UnknownCause, ""},

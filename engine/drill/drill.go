@@ -1,7 +1,7 @@
 // Package drill plays a vehicle with a hidden fault for a student: it answers
 // checks as that vehicle would, shows what each teardown step brings into view,
 // keeps the minutes, and compares the student's way with the advised one. It is
-// the simulator of trials, turned round.
+// the simulator of trials, turned around.
 package drill
 
 import (

@@ -199,7 +199,7 @@ func TestUsualLaunch(t *testing.T) {
 // (four-gearset-8). Clutch E normally released: stuck with current it is on in
 // every row, so first (A, B, C) has four elements on and ties up; without
 // current second (A, B, E) has only A and B, which drive nothing. Normally
-// applied, the same the other way round.
+// applied, the same the other way around.
 func TestHeld(t *testing.T) {
 	u := tableUnit(t, "four-gearset-8")
 	u.Solenoids = []engine.Solenoid{{Name: "e", Kind: "clutch", Controls: []string{"E"}}}

@@ -100,7 +100,7 @@ func TestEditsMend(t *testing.T) {
 	}
 }
 
-// TestEditOfBraking turns what a row says of engine braking round; a row that
+// TestEditOfBraking turns what a row says of engine braking around; a row that
 // says nothing is made to say yes. The unit that was given stays as it is.
 func TestEditOfBraking(t *testing.T) {
 	yes, no := true, false

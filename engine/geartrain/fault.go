@@ -18,7 +18,7 @@ const (
 	StaysOn  FaultKind = "stays_on" // always applied
 	Slips    FaultKind = "slips"    // one-way clutch free both ways
 	Seized   FaultKind = "seized"   // one-way clutch holds both ways
-	Reversed FaultKind = "reversed" // one-way clutch installed the wrong way round
+	Reversed FaultKind = "reversed" // one-way clutch installed the wrong way around
 	Broken   FaultKind = "broken"   // joint
 )
 

@@ -56,7 +56,7 @@ type link struct {
 }
 
 // key is a set of active constraints: links that join rigidly, and one-way
-// clutches that work forward or the wrong way round.
+// clutches that work forward or the wrong way around.
 type key struct{ rigid, forward, backward uint64 }
 
 // New checks the unit's train, elements, joints and rows and makes its
@@ -374,7 +374,7 @@ func (m *Machine) Gear(label string) *big.Rat {
 }
 
 // Strays lists the elements and joints that act on a member which nothing else
-// of the train names: they do nothing, and the member may be misspelt.
+// of the train names: they do nothing, and the member may be misspelled.
 func (m *Machine) Strays() []string {
 	uses := make([]int, len(m.members))
 	uses[0], uses[m.in], uses[m.out] = 2, 2, 2

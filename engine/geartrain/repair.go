@@ -18,7 +18,7 @@ const (
 	EditRelease  EditKind = "release"  // do not apply it there
 	EditReplace  EditKind = "replace"  // apply With in the place of Name there
 	EditExchange EditKind = "exchange" // Row applies what stands in the row With, and the other way
-	EditTurn     EditKind = "turn"     // the one-way clutch the other way round
+	EditTurn     EditKind = "turn"     // the one-way clutch the other way around
 	EditMember   EditKind = "member"   // the element on the member With in the place of Got
 	EditSwap     EditKind = "swap"     // sun and ring of the gearset exchanged
 	EditTeeth    EditKind = "teeth"    // one of the tooth counts of the gearset another

@@ -11,7 +11,7 @@ type RowSign struct {
 	Factor  float64 // scales the strength, 0 to 1
 }
 
-// BasesOf lists where the numbers round a mode come from.
+// BasesOf lists where the numbers around a mode come from.
 func (m *Model) BasesOf(node int) []engine.BasisKind {
 	var out []engine.BasisKind
 	add := func(n engine.Number) {

@@ -3,7 +3,7 @@ package network
 import "math"
 
 // Family holds the expected counts of one node's family given the evidence,
-// as expectation-maximisation needs them. The noisy-OR is read as independent
+// as expectation-maximization needs them. The noisy-OR is read as independent
 // trials: the leak fires with its probability, and every parent that is on
 // transmits with its link's strength; the node is on if anything got through.
 type Family struct {

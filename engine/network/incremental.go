@@ -54,7 +54,7 @@ func (s *Solver) Incremental(ev []Likelihood, want, touched []int) (*Incremental
 		return nil, err
 	}
 	// The case without what is touched lends its order. The tree itself is not
-	// put by: it serves one case, and the next one has other evidence.
+	// kept: it serves one case, and the next one has other evidence.
 	role := s.roles(b.state, b.has, few)
 	plans, _ := s.cache("g"+string(role), func() []*plan {
 		return []*plan{newSkeleton(s.net, role).finish(orderTries, s.width, s.maxWork())}

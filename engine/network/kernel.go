@@ -36,7 +36,7 @@ type kernel[M any] interface {
 	release(t M)
 }
 
-// ftable is a float64 table. How many digits cancelled is read off the beliefs,
+// ftable is a float64 table. How many digits canceled is read off the beliefs,
 // see strain.
 type ftable struct {
 	c   []float64

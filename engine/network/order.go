@@ -133,11 +133,11 @@ func (g *graph) clone() *graph {
 	return c
 }
 
-// elimination is an order with, for each variable, its neighbours when it
+// elimination is an order with, for each variable, its neighbors when it
 // was eliminated.
 type elimination struct {
 	order []int
-	later []bitset // by variable: neighbours eliminated after it
+	later []bitset // by variable: neighbors eliminated after it
 	cost  float64  // sum of table sizes
 	width int      // variables in the largest table
 }
@@ -181,7 +181,7 @@ func (g *graph) eliminate(seed uint64, limit float64) (*elimination, bool) {
 					}
 					continue
 				}
-				// Fill per neighbour, a little blurred: on networks of
+				// Fill per neighbor, a little blurred: on networks of
 				// this kind it finds smaller tables in a few tries.
 				f := float64(fill[v]) / float64(deg[v]+1) * (1 + 0.1*rng.Float64())
 				if f < score {
@@ -213,7 +213,7 @@ func (g *graph) eliminate(seed uint64, limit float64) (*elimination, bool) {
 				}
 				w.adj[u].del(u)
 			})
-			// New edges change the fill of the neighbours and of all
+			// New edges change the fill of the neighbors and of all
 			// that see two of their ends.
 			clear(near)
 			gained.each(func(u int) {
@@ -234,7 +234,7 @@ func (g *graph) eliminate(seed uint64, limit float64) (*elimination, bool) {
 	return e, true
 }
 
-// around counts the neighbours of a variable, and twice the edges that are
+// around counts the neighbors of a variable, and twice the edges that are
 // missing between them.
 func (g *graph) around(v int) (degree, fill int) {
 	nb := g.adj[v]
@@ -252,7 +252,7 @@ func (g *graph) around(v int) (degree, fill int) {
 }
 
 // bestOrder tries a few orders and keeps the cheapest; more where the tables
-// are large and a better order pays. Variables whose neighbours are joined
+// are large and a better order pays. Variables whose neighbors are joined
 // already go first: no order is better, and the tries share that part.
 func (g *graph) bestOrder(tries int) *elimination {
 	start, _ := g.begin(inf)
@@ -298,7 +298,7 @@ func (g *graph) compact() (*graph, []int) {
 	return c, names
 }
 
-// simplicial eliminates variables whose neighbours are all joined, as long as
+// simplicial eliminates variables whose neighbors are all joined, as long as
 // there are any, and returns the graph that is left.
 func (g *graph) simplicial() (*elimination, *graph) {
 	w := g.clone()

@@ -550,7 +550,7 @@ func (p *plan) build(e *elimination) {
 		at[v] = i
 	}
 	// The bucket of v hangs under the bucket of the first of its later
-	// neighbours; a bucket that lies within one of its children merges
+	// neighbors; a bucket that lies within one of its children merges
 	// with it.
 	up := make([]int, p.nvars)
 	set := make([]bitset, p.nvars)
@@ -578,7 +578,7 @@ func (p *plan) build(e *elimination) {
 		if u < 0 {
 			continue
 		}
-		// Parent's clique within v's: v's neighbours are exactly it.
+		// Parent's clique within v's: v's neighbors are exactly it.
 		if into[u] == u && set[u].within(set[v]) {
 			r := find(v)
 			into[u] = r

@@ -8,7 +8,7 @@ import (
 )
 
 // anderson remembers the last points and steps of an iteration, in log-odds, and
-// mixes them into a better step (Anderson 1965; with expectation-maximisation,
+// mixes them into a better step (Anderson 1965; with expectation-maximization,
 // Henderson and Varadhan 2019): the combination of the steps remembered that
 // cancels the present one best, each number weighed by the information on it,
 // is where the iteration would come to rest if it were linear.

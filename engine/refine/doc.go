@@ -32,7 +32,7 @@
 //
 // # Estimate
 //
-// Expectation-maximisation with exact expectations from network.Families. The
+// Expectation-maximization with exact expectations from network.Families. The
 // update is (a+S)/(a+b+N) for S expected successes in N expected trials: the
 // posterior mean when nothing is hidden. Its fixed point is the mode of the
 // posterior density of the log-odds, so the logarithm of that density never

@@ -42,7 +42,7 @@ func (l *learner) update(theta []float64, c *counts, scale float64, held []bool)
 	return out
 }
 
-// fit runs expectation-maximisation from theta to convergence. Its steps are
+// fit runs expectation-maximization from theta to convergence. Its steps are
 // combined with those before (see anderson); one that loses log-posterior is taken
 // back, the memory of steps cleared and the plain step, which cannot, made
 // instead. So the trace of accepted iterations never falls.

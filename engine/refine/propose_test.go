@@ -294,6 +294,6 @@ func TestProgressAndCancel(t *testing.T) {
 		}
 	}})
 	if !errors.Is(err, context.Canceled) {
-		t.Errorf("cancelled: %v", err)
+		t.Errorf("canceled: %v", err)
 	}
 }

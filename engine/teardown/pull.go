@@ -326,7 +326,7 @@ func (w *way) cost(looks []*engine.Step, f func([]int) float64) float64 {
 
 func join(a, b []int) []int { return append(append([]int(nil), a...), b...) }
 
-// belongsToUnit tells a look at the unit from one at the vehicle round it.
+// belongsToUnit tells a look at the unit from one at the vehicle around it.
 func belongsToUnit(m *model.Model, s *engine.Step) bool {
 	for _, name := range s.Exposes {
 		if c := find(m.Unit, name); c != nil && !m.Outside(c) {

@@ -42,7 +42,7 @@ check "pan_look" {
     "lining_in_pan",
     "bronze_in_pan",
     "steel_in_pan",
-    "aluminium_in_pan",
+    "aluminum_in_pan",
     "plastic_in_pan",
     "part_in_pan",
   ]

@@ -73,7 +73,7 @@ example "rattle, aluminum from the hub, flexplate whole: fins broken" {
     present = ["rattle_at_idle"]
   }
   reports "eye" {
-    present = ["aluminium_in_pan", "steel_in_pan"]
+    present = ["aluminum_in_pan", "steel_in_pan"]
     absent  = ["flexplate_crack_seen", "lining_in_pan"]
   }
   reports "part_in_hand" {

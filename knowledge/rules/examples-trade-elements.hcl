@@ -90,7 +90,7 @@ example "binds in third only: intermediate roller clutch seized" {
   }
 }
 
-example "first pulls nowhere since the rebuild, second binds: low roller clutch the wrong way round" {
+example "first pulls nowhere since the rebuild, second binds: low roller clutch the wrong way around" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"
   expect = ["low_roller"]

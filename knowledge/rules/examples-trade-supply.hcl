@@ -20,7 +20,7 @@ example "low in every range, worse hot, whine in P: pump" {
     present = ["whine_in_neutral"]
   }
   reports "eye" {
-    present = ["aluminium_in_pan"]
+    present = ["aluminum_in_pan"]
     absent  = ["fluid_low", "fluid_foamy"]
   }
   reports "measuring_tool" {

@@ -113,9 +113,10 @@ finding "steel_in_pan" {
   phrases  = ["steel in the pan", "steel chips", "metal in the pan", "chunks in the pan"]
 }
 
-finding "aluminium_in_pan" {
+finding "aluminum_in_pan" {
   title    = "aluminum flakes in the pan"
   stage    = pan
+  formerly = ["aluminium_in_pan"]
   reporter = "eye"
   leak     = 0.02
 }

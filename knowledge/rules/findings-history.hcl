@@ -52,7 +52,7 @@ finding "history_fluid_changed" {
   stage    = interview
   reporter = "driver"
   leak     = 0.08
-  clears   = ["fluid_dark", "fluid_burnt_smell", "fluid_milky", "fluid_wrong_kind", "lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan", "plastic_in_pan", "part_in_pan", "lining_in_filter", "filter_blocked_seen", "fluid_foamy"]
+  clears   = ["fluid_dark", "fluid_burnt_smell", "fluid_milky", "fluid_wrong_kind", "lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminum_in_pan", "plastic_in_pan", "part_in_pan", "lining_in_filter", "filter_blocked_seen", "fluid_foamy"]
   cleared  = 0.7
   phrases  = ["fluid changed", "flushed"]
 }

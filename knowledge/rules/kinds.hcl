@@ -109,7 +109,7 @@ kind "filter" {
   serves   = [circuit, unit]
   bench    = "drip tray, uncut until looked at"
   renew    = "filter with its seal, pan gasket, fluid of the maker's type: the old ones hold what has worn off"
-  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan"]
+  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminum_in_pan"]
   clean    = "cut the old one open, then fit a new one"
 }
 
@@ -185,7 +185,7 @@ kind "valve_body" {
   title    = "valve body castings"
   serves   = [circuit]
   bench    = "valve rail"
-  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan"]
+  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminum_in_pan"]
   clean    = "apart, washed passage by passage; screens and solenoid screens cleaned or new"
 }
 
@@ -219,7 +219,7 @@ kind "converter" {
   title    = "torque converter with stator and hub"
   serves   = [converter]
   bench    = "on the floor, hub up, drained into its own can"
-  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan"]
+  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminum_in_pan"]
   clean    = "replace it, or have it opened and cleaned; it cannot be flushed clean"
 }
 
@@ -288,7 +288,7 @@ kind "cooler" {
   title    = "cooler and its lines"
   serves   = [unit]
   outside  = true
-  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminium_in_pan"]
+  collects = ["lining_in_pan", "bronze_in_pan", "steel_in_pan", "aluminum_in_pan"]
   clean    = "flush both ways and measure its flow, or replace it; its lines too"
 }
 

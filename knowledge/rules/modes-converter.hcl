@@ -78,7 +78,7 @@ mode "fins_broken" {
   shows "rattle_at_idle" {
     strength = fifty_fifty
   }
-  shows "aluminium_in_pan" {
+  shows "aluminum_in_pan" {
     strength = fifty_fifty
   }
   shows "steel_in_pan" {

@@ -253,9 +253,10 @@ mode "controller_fault" {
   }
 }
 
-mode "unlearnt" {
+mode "unlearned" {
   title      = "learned values lost or at their limits"
   of         = [controller]
+  formerly   = ["unlearnt"]
   frequency  = 0.003
   look       = "adaptations at start values or at their ends"
   settled_by = ["scan_adaptations"]

@@ -12,7 +12,7 @@ import (
 	"slipcase/engine"
 )
 
-// Role says what a piece of a rendered diagnostic is, for colour.
+// Role says what a piece of a rendered diagnostic is, for color.
 type Role uint8
 
 // The roles of pieces.

@@ -3,7 +3,7 @@
 //	go run ./testdata/mutants -n 60 -seed 1 ./engine/geartrain
 //	go run ./testdata/mutants -n 60 -seed 1 -tests ./knowledge/casebook/sqlite ./knowledge/casebook/internal/records
 //
-// A mutant is a comparison moved by one or turned round, an arithmetic sign, and for or, a condition or a bool
+// A mutant is a comparison moved by one or turned around, an arithmetic sign, and for or, a condition or a bool
 // negated, an error returned as nil, or a call left out. A seeded sample is drawn from all of a package; what does
 // not compile does not count. Nothing is written into the tree: the go command reads the mutant by an overlay. Lines
 // that no test reaches are told without a run. Tests run from the quickest to the slowest and stop at the first

@@ -289,12 +289,12 @@ func (a *app) asJSON(cmd *cobra.Command) {
 
 // page is standard output as a page.
 func (a *app) page() *table.Page {
-	return table.NewPage(a.out, a.width, a.tty && a.colour())
+	return table.NewPage(a.out, a.width, a.tty && a.color())
 }
 
-// colour tells whether colour is welcome: NO_COLOR, set to anything, says no
+// color tells whether color is welcome: NO_COLOR, set to anything, says no
 // (no-color.org), and so does a terminal called dumb.
-func (a *app) colour() bool { return a.getenv("NO_COLOR") == "" && a.getenv("TERM") != "dumb" }
+func (a *app) color() bool { return a.getenv("NO_COLOR") == "" && a.getenv("TERM") != "dumb" }
 
 // desk opens the use cases with the flags of this run, once.
 func (a *app) desk() *desk.Desk {

@@ -35,7 +35,7 @@ func TestMain(m *testing.M) {
 //
 //	exits CODE slipcase …   the command must end with this exit code
 //	narrow                  no line of stdout or stderr is wider than 80 columns
-//	plain                   neither has a colour code
+//	plain                   neither has a color code
 //	envelope SCHEMA         stdout is one JSON envelope of this schema
 //	says TEXT               stdout or stderr holds the text, wherever its lines are wrapped
 //	server NAME             starts a database server; $NAME is the URL of an empty casebook
@@ -114,7 +114,7 @@ func says(ts *testscript.TestScript, neg bool, args []string) {
 
 func plain(ts *testscript.TestScript, neg bool, args []string) {
 	if strings.Contains(ts.ReadFile("stdout")+ts.ReadFile("stderr"), "\x1b") {
-		ts.Fatalf("colour codes where none belong")
+		ts.Fatalf("color codes where none belong")
 	}
 }
 

@@ -88,7 +88,7 @@ func TestCanceled(t *testing.T) {
 	}
 }
 
-// What comes from outside cannot act on the terminal or turn the text round.
+// What comes from outside cannot act on the terminal or turn the text around.
 func TestOutputIsClean(t *testing.T) {
 	home := map[string]string{"SLIPCASE_HOME": t.TempDir()}
 	const bad = "Slips\x1b[2J\u202ein third\x07\u2066"

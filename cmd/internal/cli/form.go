@@ -26,7 +26,7 @@ func (a *app) interviewForm(x *talk.Interview) error {
 		name += ": " + c.Title
 	}
 	m := &screenModel{x: x, name: name, width: a.width, height: 24, strong: lipgloss.NewStyle().Bold(true), faint: lipgloss.NewStyle().Faint(true)}
-	if !a.colour() {
+	if !a.color() {
 		m.strong, m.faint = lipgloss.NewStyle(), lipgloss.NewStyle()
 	}
 	m.theme = huh.ThemeFunc(func(dark bool) *huh.Styles {

@@ -12,7 +12,7 @@ import (
 	"slipcase/cmd/internal/table"
 )
 
-// What learn prints of an answer, at 80 columns and without colour. The answer
+// What learn prints of an answer, at 80 columns and without color. The answer
 // was kept from a run over the invented cases of script/learn.txt, most of the
 // numbers that stay left out: its numbers are the business of other tests.
 func TestLearnPage(t *testing.T) {
@@ -57,7 +57,7 @@ func TestLearnPage(t *testing.T) {
 				t.Fatal(err)
 			}
 			if strings.Contains(b.String(), "\x1b") {
-				t.Error("colour codes where none belong")
+				t.Error("color codes where none belong")
 			}
 			for i, l := range strings.Split(b.String(), "\n") {
 				if w := table.Width(l); w > fallbackWidth {

@@ -145,7 +145,7 @@ const foot = "q leave"
 func openCase(t *testing.T) (home string) {
 	t.Helper()
 	home = t.TempDir()
-	slipcase(t, home, "open", "--unit", "harrow-3", "--title", "Grey van")
+	slipcase(t, home, "open", "--unit", "harrow-3", "--title", "Gray van")
 	return home
 }
 

@@ -80,7 +80,7 @@ func value(v any) string {
 	return fmt.Sprint(v)
 }
 
-// document puts head and frame round what was drawn. id tells this drawing from
+// document puts head and frame around what was drawn. id tells this drawing from
 // others on the same page.
 func (c *canvas) document(id, title, desc string, w, h float64) string {
 	var d canvas

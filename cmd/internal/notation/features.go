@@ -1,9 +1,10 @@
 package notation
 
 import (
+	"strings"
+
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
-	"strings"
 )
 
 // FeatureAnswer is what was seen of a feature, as it was typed.

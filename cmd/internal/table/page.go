@@ -23,16 +23,16 @@ var codes = map[Style]string{Strong: "1", Good: "32", Bad: "31", Warn: "33", Fai
 
 // Page prints to w. Nothing it prints is wider than Width columns.
 type Page struct {
-	w      io.Writer
-	Width  int
-	Colour bool
-	err    error
-	used   bool // something stands above
+	w     io.Writer
+	Width int
+	Color bool
+	err   error
+	used  bool // something stands above
 }
 
 // NewPage makes a page. Width is clamped to 20 at least.
-func NewPage(w io.Writer, width int, colour bool) *Page {
-	return &Page{w: w, Width: max(width, 20), Colour: colour}
+func NewPage(w io.Writer, width int, color bool) *Page {
+	return &Page{w: w, Width: max(width, 20), Color: color}
 }
 
 // Err is the first error of writing.
@@ -46,9 +46,9 @@ func (p *Page) line(s string) {
 	_, p.err = fmt.Fprintln(p.w, strings.TrimRight(s, " "))
 }
 
-// paint gives a text a style, where colour is on.
+// paint gives a text a style, where color is on.
 func (p *Page) paint(s string, style Style) string {
-	if !p.Colour || style == Plain || s == "" {
+	if !p.Color || style == Plain || s == "" {
 		return s
 	}
 	return "\x1b[" + codes[style] + "m" + s + "\x1b[0m"

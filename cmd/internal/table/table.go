@@ -119,7 +119,7 @@ func (t *Table) fit(width int) (w []int, gap int) {
 // Table prints a table. Rules, padding, alignment and the space between columns
 // are tablewriter's. Three things cannot be had from it (1.1.5) and are done
 // here: it cuts a word that is longer than its column and drops the rest, it
-// lets a colour run on over the line break of a wrapped cell, and it shares out
+// lets a color run on over the line break of a wrapped cell, and it shares out
 // the page's width without knowing which columns may give way. So it is given
 // lines that fit, and the width of each column.
 func (p *Page) Table(t Table) {

@@ -63,22 +63,22 @@ Next
 	}
 }
 
-func TestColourOnlyAddsCodes(t *testing.T) {
-	print := func(colour bool) string {
+func TestColorOnlyAddsCodes(t *testing.T) {
+	print := func(color bool) string {
 		var b strings.Builder
-		p := NewPage(&b, 40, colour)
+		p := NewPage(&b, 40, color)
 		p.Head("Head")
 		p.StyledItem("- ", "a warning that goes over two lines of text", Warn)
 		tbl := Table{Columns: []Column{{Title: "a"}, {Title: "b"}}, Rows: [][]Cell{{{Text: "x", Style: Bad}, {Text: "words that are wrapped in their cell, twice"}}}}
 		p.Table(tbl)
 		return b.String()
 	}
-	plain, colour := print(false), print(true)
-	if plain == colour || strings.Contains(plain, "\x1b") {
-		t.Error("colour on and off must differ, and off must have no codes")
+	plain, color := print(false), print(true)
+	if plain == color || strings.Contains(plain, "\x1b") {
+		t.Error("color on and off must differ, and off must have no codes")
 	}
 	var stripped strings.Builder
-	for i, part := range strings.Split(colour, "\x1b[") {
+	for i, part := range strings.Split(color, "\x1b[") {
 		if i > 0 {
 			_, part, _ = strings.Cut(part, "m")
 		}

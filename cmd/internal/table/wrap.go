@@ -6,7 +6,7 @@ import (
 	"github.com/olekukonko/tablewriter/pkg/twwidth"
 )
 
-// Width is the number of columns that a text takes on a terminal; colour codes
+// Width is the number of columns that a text takes on a terminal; color codes
 // take none.
 func Width(s string) int { return twwidth.Width(s) }
 

@@ -43,7 +43,7 @@ func EarlierJob(e Earlier) []string {
 
 var miles = regexp.MustCompile(`(?i)[\s,;(]*(?:\b(?:with|at|about)\s+)?\b\d[\d,. ]*\s*(?:k\s*)?(?:miles|mile|mi)\b\)?`)
 
-// WithoutMiles is a text such as "grey van, 138000 miles" without its mileage.
+// WithoutMiles is a text such as "gray van, 138000 miles" without its mileage.
 func WithoutMiles(text string) string {
 	return strings.Trim(miles.ReplaceAllString(text, ""), " ,;")
 }

@@ -52,3 +52,16 @@ func TrialWayNames() []string {
 	}
 	return out
 }
+
+// TrialMethod is how the vehicles of a trial are drawn; perturb is the factor by
+// which every number is off at most, 1 for none.
+func TrialMethod(cases int, seed uint64, perturb float64, units int) string {
+	method := fmt.Sprintf("%d simulated vehicles with a complaint, each drawn once, seed %d, drawn from the rules themselves", cases, seed)
+	if perturb > 1 {
+		method += fmt.Sprintf(" with every number off by a factor of up to %g", perturb)
+	}
+	if units > 1 {
+		method += ", as many of each unit"
+	}
+	return method
+}

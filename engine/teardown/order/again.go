@@ -144,7 +144,7 @@ func (a *Again) meld(x, y int) int {
 	return x
 }
 
-// horn orders the forest of parents; mirrored, of children, with time turned round
+// horn orders the forest of parents; mirrored, of children, with time turned around
 // (see graph.mirror).
 func (a *Again) horn(mirror bool) {
 	g := a.g

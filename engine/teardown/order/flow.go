@@ -3,7 +3,7 @@ package order
 import "math"
 
 // flow is a network of whole-number capacities. Nodes 0..n-1 are jobs, n is
-// the source, n+1 the sink. Arc e and its reverse e^1 are neighbours.
+// the source, n+1 the sink. Arc e and its reverse e^1 are neighbors.
 type flow struct {
 	n     int
 	arcs  []arc

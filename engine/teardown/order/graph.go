@@ -168,7 +168,7 @@ func (g *graph) list(key func(int) int) []int {
 const reduceLimit = 8192
 
 // reduce drops conditions that follow from others, so that a tree written
-// with shortcuts is recognised as one.
+// with shortcuts is recognized as one.
 func (g *graph) reduce() {
 	n := g.n()
 	several := slices.ContainsFunc(g.pred, func(p []int) bool { return len(p) > 1 })

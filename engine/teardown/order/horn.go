@@ -141,7 +141,7 @@ func blocks(l line, heap *block) [][]int {
 	return seq
 }
 
-// mirror turns time round: conditions reversed, minutes and weights swapped,
+// mirror turns time around: conditions reversed, minutes and weights swapped,
 // names from last to first. Σ over pairs of minutes(earlier)·weight(later) is
 // the same for an order and its reverse in the mirror.
 func (g *graph) mirror() *graph {

@@ -70,7 +70,7 @@ func (g *graph) relaxedOut() [][]int {
 	return blocks(l, horn(g, l, g.topo, func(v int) int { return parent[v] }))
 }
 
-// relaxedIn is relaxedOut with time turned round.
+// relaxedIn is relaxedOut with time turned around.
 func (g *graph) relaxedIn() [][]int {
 	seq := g.mirror().relaxedOut()
 	slices.Reverse(seq)
@@ -149,7 +149,7 @@ func (g *graph) moveRuns(order []int) bool {
 						gain, to = sum, k-length+1
 					}
 				}
-				// A gain in the last digits is none: it could go round in circles.
+				// A gain in the last digits is none: it could go around in circles.
 				if to == i || gain <= 1e-12*float64(w*p) {
 					continue
 				}

@@ -41,7 +41,7 @@ func Run(t *testing.T, open Open) {
 	t.Run("Pages", func(t *testing.T) { testPages(t, open) })
 	t.Run("ListAgreesWithFold", func(t *testing.T) { testListAgreesWithFold(t, open) })
 	t.Run("RescueOfSoundBook", func(t *testing.T) { testRescueOfSoundBook(t, open) })
-	t.Run("Cancelled", func(t *testing.T) { testCancelled(t, open) })
+	t.Run("Canceled", func(t *testing.T) { testCanceled(t, open) })
 }
 
 // What is sound is rescued whole: the same bytes as an export.
@@ -540,7 +540,7 @@ func testListAgreesWithFold(t *testing.T, open Open) {
 	}
 }
 
-func testCancelled(t *testing.T, open Open) {
+func testCanceled(t *testing.T, open Open) {
 	b := open(t, Steady)
 	ctx, cancel := context.WithCancel(bg)
 	cancel()

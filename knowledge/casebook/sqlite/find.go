@@ -105,7 +105,7 @@ func conditions(f engine.CaseFilter) (*selection, error) {
 //
 // What lies in the table of states alone is left to SQLite. Findings, culprits
 // and words have tables of their own, where one name may be in one case or in
-// every one, and joining them the wrong way round costs much. So each of these
+// every one, and joining them the wrong way around costs much. So each of these
 // gives its set of rows, and the sets are put together here: the cost hardly
 // depends on what is in them.
 func (b *Book) find(ctx context.Context, tx *txn, q *selection, after keyset, limit int, list *engine.CaseList) ([]int64, error) {

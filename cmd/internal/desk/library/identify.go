@@ -213,14 +213,11 @@ func featureAnswers(f *engine.Family, seen []notation.FeatureAnswer) (out []iden
 	return out, bad
 }
 
-// notKnown are the words for what could not be told.
-var notKnown = []string{"?", "unknown", "don't know", "dont know", "not known"}
-
 // featureAnswer reads one answer; why says what is wrong with it.
 func featureAnswer(in *engine.Family, f *engine.Feature, text string) (a identify.Answer, why string) {
 	a.Feature = f.Name
 	text = strings.TrimSpace(text)
-	if slices.Contains(notKnown, strings.ToLower(text)) {
+	if notation.NotKnown(text) {
 		a.Unknown = true
 		return a, ""
 	}

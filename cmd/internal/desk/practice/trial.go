@@ -175,7 +175,7 @@ func (d *Practice) Calibrations(ctx context.Context, units []string, o TrialOpti
 	if err != nil {
 		return answer.Answer[Trial]{}, err
 	}
-	all.Rules, all.Data, all.Method = x.Knowledge.Hash, out, o.method()+", of each unit as many"
+	all.Rules, all.Data, all.Method = x.Knowledge.Hash, out, wording.TrialMethod(o.Cases, o.Seed, o.Perturb, len(units))
 	all.Input = &answer.Input{Unit: strings.Join(units, " "), Options: o.said()}
 	return all, nil
 }
@@ -238,17 +238,8 @@ func (d *Practice) trial(ctx context.Context, unit string, o TrialOptions) (answ
 	}
 	out := trialOf(r)
 	out.Unit, out.UnitTitle, out.Seed, out.Calibration = u.ID, u.Title, o.Seed, o.Calibration
-	return answer.Answer[Trial]{Rules: x.Knowledge.Hash, Method: o.method(), Data: out, Input: &answer.Input{Unit: unit, Options: o.said()},
+	return answer.Answer[Trial]{Rules: x.Knowledge.Hash, Method: wording.TrialMethod(o.Cases, o.Seed, o.Perturb, 1), Data: out, Input: &answer.Input{Unit: unit, Options: o.said()},
 		Diagnostics: answer.Messages(x.Diagnostics)}, r, nil
-}
-
-// method is how vehicles are drawn.
-func (o TrialOptions) method() string {
-	method := fmt.Sprintf("%d simulated vehicles with a complaint, each drawn once, seed %d, drawn from the rules themselves", o.Cases, o.Seed)
-	if o.Perturb > 1 {
-		method += fmt.Sprintf(" with every number off by a factor of up to %g", o.Perturb)
-	}
-	return method
 }
 
 func (o TrialOptions) said() map[string]string {

@@ -17,21 +17,21 @@ func run(t *testing.T, tty bool, env map[string]string, args ...string) (out, er
 	return o.String(), e.String(), code
 }
 
-// Colour only on a terminal, not against NO_COLOR, and never alone: without
+// Color only on a terminal, not against NO_COLOR, and never alone: without
 // the codes the text is the same.
-func TestColourOnlyOnATerminal(t *testing.T) {
+func TestColorOnlyOnATerminal(t *testing.T) {
 	line := []string{"chart", "harrow-3", "--dead", "rear_band"}
 	home := map[string]string{"SLIPCASE_HOME": t.TempDir()}
 	plain, _, code := run(t, false, home, line...)
 	if code != 0 || strings.Contains(plain, "\x1b") {
-		t.Fatalf("exit code %d, colour codes: %v", code, strings.Contains(plain, "\x1b"))
+		t.Fatalf("exit code %d, color codes: %v", code, strings.Contains(plain, "\x1b"))
 	}
-	colour, _, _ := run(t, true, home, line...)
-	if !strings.Contains(colour, "\x1b[") {
-		t.Error("no colour on a terminal")
+	color, _, _ := run(t, true, home, line...)
+	if !strings.Contains(color, "\x1b[") {
+		t.Error("no color on a terminal")
 	}
 	var stripped strings.Builder
-	for i, part := range strings.Split(colour, "\x1b[") {
+	for i, part := range strings.Split(color, "\x1b[") {
 		if i > 0 {
 			_, part, _ = strings.Cut(part, "m")
 		}
