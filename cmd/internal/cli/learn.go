@@ -147,7 +147,7 @@ var keptWords = map[string]string{
 	"unseen":           "what they say was hardly ever observed: it is inferred from other reports",
 	"not_identifiable": "the cases cannot tell them from another number",
 	"confirmed":        "the cases agree with them",
-	"one_sided":        "hardly anything but what is there was noted, which does not tell how often it is so",
+	"one_sided":        "almost nothing but what was there was noted, which does not show how often it is",
 	"chance":           "they lie outside their 90% intervals, as some of so many do by chance",
 	"allowed":          "the cases do not rule them out: they lie within the 90% intervals",
 }

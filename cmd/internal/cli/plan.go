@@ -195,7 +195,7 @@ func printPlanState(p *table.Page, x asking.Plan) {
 		open = append(open, fmt.Sprintf("%s (%s)", v.Title, percent(v.Probability)))
 	}
 	if len(open) > 0 {
-		p.Styled("In view, not yet marked good or bad: "+strings.Join(open, ", ")+". Say it with slipcase found or slipcase clear; the plan leaves them out until then.", table.Warn)
+		p.Styled("In view, not yet marked good or bad: "+strings.Join(open, ", ")+". Mark them with slipcase found or slipcase clear; the plan leaves them out until then.", table.Warn)
 	}
 }
 

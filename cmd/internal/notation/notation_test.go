@@ -58,7 +58,7 @@ func TestNotes(t *testing.T) {
 
 func TestMeasures(t *testing.T) {
 	got := said(Measures([]string{"input_end_play=0.62mm", "clearance=0.9 mm", "clearance", "clearance=0.9 mm or so"}))
-	want := `input_end_play 0.62mm; clearance 0.9 mm; wrong: clearance has no value; wrong: "clearance=0.9 mm or so": what is "or" for?`
+	want := `input_end_play 0.62mm; clearance 0.9 mm; wrong: clearance has no value; wrong: "clearance=0.9 mm or so": unexpected "or"`
 	if got != want {
 		t.Errorf("got %s", got)
 	}

@@ -94,7 +94,7 @@ func RowChange(m *geartrain.Machine, i int, f ...geartrain.Fault) string {
 		}
 	}
 	if len(words) == 0 {
-		words = append(words, "changes without being felt")
+		words = append(words, "changes, but cannot be felt")
 	}
 	return strings.Join(words, ", ")
 }

@@ -57,7 +57,7 @@ func EarlierUnit(id, unit, asked string) Fault {
 }
 
 // NoEarlier: it is not said of which case a case is the comeback.
-func NoEarlier() Fault { return Fault{What: "it is not given which earlier repair failed again"} }
+func NoEarlier() Fault { return Fault{What: "no earlier repair is named that came back"} }
 
 // ReadTheCodes says what the code of the engine's computer means that asks for
 // the lamp.

@@ -142,7 +142,7 @@ func NotText() string { return "there is no text" }
 
 // VariantOpen: the variant is to be written and is not settled.
 func VariantOpen(verdict string) Fault {
-	return Fault{"the variant is not settled yet;  " + nothingWritten, verdict}
+	return Fault{"the variant is not settled yet; " + nothingWritten, verdict}
 }
 
 // NotOfFamily: the case is of a unit that is no variant of a family.
@@ -259,7 +259,7 @@ func NothingWrittenYet() Fault { return Fault{What: nothingWritten} }
 // NothingNoted: failed of n items cannot be noted.
 func NothingNoted(failed, n int) Fault {
 	if failed > 0 && n > 1 {
-		return Fault{What: fmt.Sprintf("%s: %d of %d items cannot be", nothingNoted, failed, n)}
+		return Fault{What: fmt.Sprintf("%s: %d of %d items cannot be noted", nothingNoted, failed, n)}
 	}
 	return Fault{What: nothingNoted}
 }
@@ -492,7 +492,7 @@ func MoveShut(name string) Fault {
 // TooWide: the causes of a case hang together so that no answer is worked out.
 func TooWide() Fault {
 	return Fault{"the rules tie too many causes together to work this case out",
-		"put a stress between the root causes and the failures that they share; slipcase check names the rules"}
+		"put a stress between the root causes and the failures that they share; a check of the rules names them"}
 }
 
 // Clashing: no fault allows all of the reports.
@@ -556,7 +556,7 @@ func BadUnitName(id string) Fault {
 
 // UnitThere: a unit has the name already.
 func UnitThere(id string) Fault {
-	return Fault{"there already is a unit " + id + " already", "Choose another name, or edit its file."}
+	return Fault{"there is already a unit " + id, "Choose another name, or edit its file."}
 }
 
 // DraftNotRead: what was answered about a new unit cannot be read.

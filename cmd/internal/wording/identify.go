@@ -107,7 +107,7 @@ func Identified(r *identify.Result) string {
 		}
 		return text
 	case n == 1:
-		return fmt.Sprintf("Only %s is left, but nothing speaks for it yet.", variantWords(left[0].Variant))
+		return fmt.Sprintf("Only %s is left, but nothing confirms it yet.", variantWords(left[0].Variant))
 	case len(r.Next) == 0:
 		return fmt.Sprintf("%s fit, and the rules know nothing else that tells them apart.", variantNames(left))
 	case n == len(r.Candidates):
@@ -141,7 +141,7 @@ func Conflict(r *identify.Result) []string {
 				}
 			}
 		}
-		out = append(out, fmt.Sprintf("%s: no variant has that; %s. Look again; if so, %s.", Capital(seen(name)), List(known), then))
+		out = append(out, fmt.Sprintf("%s: no variant has that; %s. Check again; if it is right, %s.", Capital(seen(name)), List(known), then))
 	}
 	for _, set := range r.Clashes {
 		var words []string

@@ -16,7 +16,7 @@ func Kept(k refine.Kept, rival string) string {
 	case k.Why == refine.TooFew:
 		return fmt.Sprintf("%s trials are few against a prior of %s", rounded(k.Trials), rounded(k.Prior))
 	case k.Why == refine.Unseen && !k.Path.IsRate():
-		return fmt.Sprintf("it was there %s times, and hardly ever was it seen by itself whether this followed", rounded(k.Trials))
+		return fmt.Sprintf("it was there %s times, but whether this followed was hardly ever observed itself", rounded(k.Trials))
 	case k.Why == refine.Unseen:
 		return fmt.Sprintf("hardly any of %s trials was observed: they are inferred from other reports", rounded(k.Trials))
 	case k.Why == refine.NotIdentifiable:
@@ -24,7 +24,7 @@ func Kept(k refine.Kept, rival string) string {
 	case k.Why == refine.Allowed:
 		return "the cases do not rule it out: it lies within the 90% interval"
 	case k.Why == refine.OneSided:
-		return "hardly anything but what is there was noted, which does not tell how often it is so"
+		return "almost nothing but what was there was noted, which does not show how often it is"
 	case k.Why == refine.Chance:
 		return "it lies outside its 90% interval, but among so many numbers some do by chance"
 	case k.Silent:

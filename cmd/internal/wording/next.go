@@ -71,7 +71,7 @@ func Next(a *advise.Advice, p *teardown.Plan) string {
 	if c == nil {
 		plan := Plan(p, nil)
 		if len(a.Checks) == 0 {
-			return "No check is open that could tell anything more. " + plan
+			return "No open check could tell anything more. " + plan
 		}
 		c = &a.Checks[0]
 		return fmt.Sprintf("No open check is worth its minutes: the best, %s, takes %s and saves about %s. %s", Title(c.Check.Title, c.Check.Name), Minutes(c.Minutes), Minutes(c.Saves), plan)

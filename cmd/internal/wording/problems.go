@@ -42,7 +42,7 @@ func Problem(p model.Problem) engine.Diagnostic {
 	case model.UnknownReporter:
 		d.Summary, d.Detail = fmt.Sprintf("unknown reporter %q", p.Name), "name a reporter of the rules: "+names
 	case model.BadReading:
-		d.Summary, d.Detail = p.Err.Error(), "readings are named by a finding's reading or by a limit of the unit, with the place where one belongs"
+		d.Summary, d.Detail = p.Err.Error(), "a reading goes by the name that a finding reads or by a limit of the unit, with its place if it has one"
 	case model.UnknownComponent:
 		d.Summary, d.Detail = fmt.Sprintf("unknown component %q", p.Name), near
 	case model.UnknownMode:

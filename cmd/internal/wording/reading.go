@@ -160,7 +160,7 @@ func UnitsOf(low, high *quantity.Quantity) []string {
 // Impossible says why a reading cannot be.
 func Impossible(why quantity.Impossible) string {
 	if why == quantity.BeyondVacuum {
-		return "vacuum cannot go beyond 29.92 inHg, the pressure of the air"
+		return "vacuum cannot go beyond 29.92 inHg, atmospheric pressure"
 	}
 	return "it cannot be below zero"
 }

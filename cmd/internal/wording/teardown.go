@@ -75,7 +75,7 @@ func Related(r teardown.Related) string {
 	from := Component(r.From)
 	switch r.Relation {
 	case teardown.SharesOil:
-		return "shares oil or element with the " + from
+		return "shares oil or an element with the " + from
 	case teardown.Debris:
 		if r.Clean != "" {
 			return "debris from the " + from + " went through it: " + r.Clean

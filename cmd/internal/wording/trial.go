@@ -16,7 +16,7 @@ var trialWays = map[trial.Way]struct{ Title, What string }{
 	trial.NoPhysics:   {"no gear train", "without the links that the gear train makes"},
 	trial.AtTheWord:   {"taken at their word", "every report counts as certain (one in a thousand wrong)"},
 	trial.NoCauses:    {"no root causes", "faults are as frequent as before, but independent of each other"},
-	trial.SingleOnly:  {"one fault only", "exactly one fault; its signs hang together as in the rules"},
+	trial.SingleOnly:  {"one fault only", "exactly one fault; its signs depend on each other as in the rules"},
 }
 
 // trialMeasures say what counts as right.

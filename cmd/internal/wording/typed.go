@@ -40,7 +40,7 @@ func MeasureWithoutValue(text string) Fault {
 
 // MeasureAndMore: more was typed behind what was measured.
 func MeasureAndMore(text, more string) Fault {
-	return Fault{fmt.Sprintf("%q: what is %q for?", text, more), "one measure is name=value"}
+	return Fault{fmt.Sprintf("%q: unexpected %q", text, more), "one measure is name=value"}
 }
 
 // DriveWithoutResult: a drive that is neither good nor bad.
