@@ -87,7 +87,7 @@ func TestTeardown(t *testing.T) {
 		t.Errorf("%s\nwant %s", got, want)
 	}
 	for want, r := range map[string]teardown.Related{
-		"shares oil or an element with the overdrive servo":              {Relation: teardown.SharesOil, From: servo},
+		"shares oil or an element with the overdrive servo":           {Relation: teardown.SharesOil, From: servo},
 		"what the overdrive servo shed ends up there: filter clogged": {Relation: teardown.Debris, From: servo, Sign: &model.Node{Title: "filter clogged"}},
 		"debris from the overdrive servo went through it: flush it":   {Relation: teardown.Debris, From: servo, Clean: "flush it"},
 		"the overdrive servo can cause it: seal cut":                  {Relation: teardown.CausedBy, From: servo, Mode: cut},
@@ -129,16 +129,16 @@ func TestRefusal(t *testing.T) {
 
 func TestLearn(t *testing.T) {
 	for want, k := range map[string]refine.Kept{
-		"no case says anything about it":                                                      {Why: refine.NoCase},
-		"9.5 trials are few against a prior of 50":                                            {Why: refine.TooFew, Trials: 9.5, Prior: 50},
-		"hardly any of 12 trials was observed: they are inferred from other reports":          {Why: refine.Unseen, Trials: 12},
-		"the cases cannot tell it from: worn pump":                                            {Why: refine.NotIdentifiable},
-		"the cases do not rule it out: it lies within the 90% interval":                       {Why: refine.Allowed},
-		"the cases agree with it":                                                             {Why: refine.Confirmed},
-		"nothing was noted about it, which agrees with it":                                    {Why: refine.Confirmed, Silent: true},
+		"no case says anything about it":                                                   {Why: refine.NoCase},
+		"9.5 trials are few against a prior of 50":                                         {Why: refine.TooFew, Trials: 9.5, Prior: 50},
+		"hardly any of 12 trials was observed: they are inferred from other reports":       {Why: refine.Unseen, Trials: 12},
+		"the cases cannot tell it from: worn pump":                                         {Why: refine.NotIdentifiable},
+		"the cases do not rule it out: it lies within the 90% interval":                    {Why: refine.Allowed},
+		"the cases agree with it":                                                          {Why: refine.Confirmed},
+		"nothing was noted about it, which agrees with it":                                 {Why: refine.Confirmed, Silent: true},
 		"almost nothing but what was there was noted, which does not show how often it is": {Why: refine.OneSided},
-		"it was there 12 times, but whether this followed was hardly ever observed itself":  {Why: refine.Unseen, Trials: 12, Path: rulepath.Path{Argument: "strength"}},
-		"it lies outside its 90% interval, but among so many numbers some do by chance":       {Why: refine.Chance},
+		"it was there 12 times, but whether this followed was hardly ever observed itself": {Why: refine.Unseen, Trials: 12, Path: rulepath.Path{Argument: "strength"}},
+		"it lies outside its 90% interval, but among so many numbers some do by chance":    {Why: refine.Chance},
 	} {
 		if got := wording.Kept(k, "worn pump"); got != want {
 			t.Errorf("%s, want %s", got, want)
