@@ -234,10 +234,14 @@ func (r *Reporter) Errs(on *ReporterOn) (falseAlarm, miss float64) {
 	return inProportion(alarm.Value, r.FalseAlarms.Value, r.FalseAlarm.Value), inProportion(1-hit.Value, r.Misses.Value, 1-r.Hit.Value)
 }
 
+// sameRate is a difference of two rates that writing and reading them makes, below
+// any that a rule file states.
+const sameRate = 1e-9
+
 // inProportion is a rate where the general one is now and was as the rules have
 // it.
 func inProportion(rate, now, was float64) float64 {
-	if now <= 0 || was <= 0 || math.Abs(now-was) < 1e-9 {
+	if now <= 0 || was <= 0 || math.Abs(now-was) < sameRate {
 		return rate
 	}
 	return min(rate*now/was, mostOften)

@@ -27,6 +27,7 @@ type Shift struct {
 const (
 	likelyAnswers = 3
 	shownShifts   = 3
+	leastShift    = 1e-6 // of a probability: above what a price may be off by, below what is shown
 )
 
 // separates lists the likeliest answers to the telling findings of a check.
@@ -56,7 +57,7 @@ func separates(c *candidate, b *base) []Answer {
 			return all[i].Component.Name < all[j].Component.Name
 		})
 		for i := 0; i < len(all) && i < shownShifts; i++ {
-			if math.Abs(all[i].To-all[i].From) > 1e-6 {
+			if math.Abs(all[i].To-all[i].From) > leastShift {
 				ans.Shifts = append(ans.Shifts, all[i])
 			}
 		}

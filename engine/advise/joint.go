@@ -297,7 +297,7 @@ func (b *base) price(k, after *costs, t *site, items []item, nodes []int, repair
 	var answers []answer
 	var j, low, causes, bits float64
 	for c, row := range table {
-		if row[0] <= 1e-12*sum[0] {
+		if row[0] <= rarest*sum[0] {
 			continue
 		}
 		ans := answer{p: row[0] / sum[0], belief: b.s.read(row)}
@@ -379,9 +379,13 @@ func (s *scope) read(row []float64) belief {
 	return b
 }
 
-// clean takes away what rounding left of zero.
+// rarest is the share of all from which on an answer is counted. Of minutes and
+// bits, which are below a thousand, rarer ones move nothing that is shown.
+const rarest = 1e-12
+
+// clean takes away what rounding left of zero: what a price may be off by.
 func clean(x float64) float64 {
-	if x < 1e-7 {
+	if x < PriceError {
 		return 0
 	}
 	return x

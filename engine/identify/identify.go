@@ -44,8 +44,7 @@ func Judge(f *engine.Feature, v *engine.Variant, a Answer) Verdict {
 	fits := false
 	switch f.Kind {
 	case engine.FeatureSize:
-		// A billionth of a millimeter is arithmetic, not measurement.
-		fits = a.Size.Dim == h.Size.Dim && math.Abs(a.Size.Base-h.Size.Base) <= h.Tolerance.Base+1e-9
+		fits = a.Size.Dim == h.Size.Dim && math.Abs(a.Size.Base-h.Size.Base) <= h.Tolerance.Base+rounding
 	case engine.FeatureThere:
 		fits = a.There == h.There
 	case engine.FeatureText:

@@ -14,6 +14,10 @@ import (
 const least = 0.5
 
 // questions are the open features by what their answer tells by the minute.
+// leastBits is what an answer must tell to be asked for: above the rounding of a
+// sum over variants, below anything that tells two of them apart.
+const leastBits = 1e-9
+
 func (r *Result) questions(given map[string]Answer) []Question {
 	var left []Candidate
 	for _, c := range r.Candidates {
@@ -32,7 +36,7 @@ func (r *Result) questions(given map[string]Answer) []Question {
 			continue
 		}
 		bits := information(f, left)
-		if bits < 1e-9 && !(confirm && left[0].Variant.Value(f.Name) != nil) {
+		if bits < leastBits && !(confirm && left[0].Variant.Value(f.Name) != nil) {
 			continue
 		}
 		minutes := 1.0

@@ -449,12 +449,16 @@ func (b *problem) posterior(extra []weigh, only []bool) (*Posterior, error) {
 	return out, nil
 }
 
+// nextToNone is a probability near the end of float64, of which no digits are
+// owed where its error is ten digits below that.
+const nextToNone = 1e-250
+
 // share turns sums into P(on) with its relative error; an absolute one of up to
 // slack is good enough.
 func share(s sums, slack float64) (p, rel float64) {
 	v, e := s.total()
 	p = s.v[1] / v
-	if p < 1e-250 && s.e[1]/v < 1e-260 {
+	if p < nextToNone && s.e[1]/v < nextToNone*1e-10 {
 		return max(p, 0), e / v
 	}
 	if abs := s.e[1]/v + math.Abs(p)*e/v; v > e && abs <= slack {

@@ -42,6 +42,10 @@ func (l *learner) update(theta []float64, c *counts, scale float64, held []bool)
 	return out
 }
 
+// scoreRounding is the share of a log-posterior by which it may fall through the
+// rounding of its sum over cases, where nothing is left to gain.
+const scoreRounding = 1e-12
+
 // fit runs expectation-maximization from theta to convergence. Its steps are
 // combined with those before (see anderson); one that loses log-posterior is taken
 // back, the memory of steps cleared and the plain step, which cannot, made
@@ -72,7 +76,7 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 			mix.clear()
 			continue
 		}
-		if now < last && last-now < 1e-12*math.Abs(last) {
+		if now < last && last-now < scoreRounding*math.Abs(last) {
 			return theta, trace, nil // rounding: there is nothing left to gain
 		}
 		trace = append(trace, Iteration{it, now})

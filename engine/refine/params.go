@@ -119,6 +119,11 @@ func newLearner(models []*model.Model, opt Options) (*learner, error) {
 }
 
 // place is where a number stands in its file: numbers of a model are known by
+// sameNumber is the relative difference within which a strength of the network is
+// the number of the rules times its factor: one product rounds to 1e-16, the rules
+// state three digits.
+const sameNumber = 1e-9
+
 // it.
 type place struct {
 	file  string
@@ -180,7 +185,7 @@ func (l *learner) bind(m *model.Model) (*binding, error) {
 			if p < 0 || link.Strength <= 0 || link.Strength >= 1 || s.Factor <= 0 || s.Factor > 1 {
 				continue // fixed, or cut at 1
 			}
-			if want := s.Number.Value * s.Factor; math.Abs(link.Strength-want) > 1e-9*want {
+			if want := s.Number.Value * s.Factor; math.Abs(link.Strength-want) > sameNumber*want {
 				return nil, fmt.Errorf("refine: the strength of %s for %s is %v in the network and %v by the rules", n.Name, m.Net.Nodes[link.Parent].Name, link.Strength, want)
 			}
 			uses[j].param = p

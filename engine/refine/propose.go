@@ -94,6 +94,10 @@ type Change struct {
 	Prior Origin
 }
 
+// unmoved is the difference below which a number is where it was: rounding, where
+// the least that is written is three digits.
+const unmoved = 1e-12
+
 // Why tells why a number was not moved.
 type Why string
 
@@ -304,7 +308,7 @@ func (l *learner) stay(e *estimate, theta, base []float64, atFirst bool) map[int
 		x := &l.params[i]
 		k := &Kept{Path: c.Path, Number: c.Old, Why: Allowed, Cases: c.Cases, Trials: e.inf.trials[i]}
 		switch {
-		case math.Abs(c.New-base[i]/x.scale) < 1e-12:
+		case math.Abs(c.New-base[i]/x.scale) < unmoved:
 			k.Why = Confirmed
 			out[i] = k
 		case l.opt.Eager:

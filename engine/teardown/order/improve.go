@@ -25,7 +25,7 @@ func (s *solver) solveModule(set []int) []int {
 	if !done {
 		s.Searched += len(set)
 		// A bound within rounding of the cost is a proof as well.
-		if gap := cost - bound; gap > 1e-11*cost {
+		if gap := cost - bound; gap > costRounding*cost {
 			s.gap += gap
 		}
 	}
@@ -150,7 +150,7 @@ func (g *graph) moveRuns(order []int) bool {
 					}
 				}
 				// A gain in the last digits is none: it could go around in circles.
-				if to == i || gain <= 1e-12*float64(w*p) {
+				if to == i || gain <= gainRounding*float64(w*p) {
 					continue
 				}
 				run := slices.Clone(order[i : i+length])

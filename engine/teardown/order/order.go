@@ -76,13 +76,18 @@ func Optimal(jobs []Job, opt Options) (Result, error) {
 	order := s.run()
 	r := Result{Order: order, Cost: g.cost(order)}
 	// What is lost in the modules may be nothing beside the whole.
-	if s.gap <= 1e-11*r.Cost {
+	if s.gap <= costRounding*r.Cost {
 		s.gap = 0
 	}
 	r.Bound, r.Exact, r.Method = r.Cost-s.gap, s.gap == 0, s.Method
 	r.Method.Proven = s.Searched > 0 && s.gap == 0
 	return r, nil
 }
+
+// costRounding is the share of an order's cost within which a bound is the cost: a
+// sum over hundreds of steps rounds to some 1e-14 of it. gainRounding is that of the
+// gain of one move, beside the product of minutes and weights that it is made of.
+const costRounding, gainRounding = 1e-11, 1e-12
 
 // solver gathers what happened on the way.
 type solver struct {

@@ -126,14 +126,20 @@ func (w *Work) Reach() {
 	}
 }
 
+// Amiss lists what the rules do not know of a case, or find wrong with it: its
+// names first, which become those of today, then what it says of the unit.
+func Amiss(k *engine.Knowledge, m *model.Model, c *engine.CaseFile) []engine.Diagnostic {
+	said := rules.ResolveCase(k, c)
+	_, more := m.Evidence(c)
+	return append(said, wording.Problems(more)...)
+}
+
 // LeaveOut drops what today's rules do not know, one warning for each.
 func (w *Work) LeaveOut() []answer.Message {
 	var out []answer.Message
 	known := func(seq int64, one engine.CaseFile) bool {
 		one.Unit = w.Case.Unit
-		said := rules.ResolveCase(w.Knowledge, &one)
-		_, more := w.Model.Evidence(&one)
-		for _, d := range append(said, wording.Problems(more)...) {
+		for _, d := range Amiss(w.Knowledge, w.Model, &one) {
 			if d.Severity == engine.Error {
 				d.Severity = engine.Warning
 				d.Summary = wording.EntryLeftOut(seq, d.Summary)

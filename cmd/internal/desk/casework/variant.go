@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"slipcase/cmd/internal/answer"
+	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/books"
 	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/desk/opened"
@@ -15,7 +16,6 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/fold"
 	"slipcase/engine/model"
-	"slipcase/rules"
 )
 
 // VariantRecorded is a variant that was written on a case, and where the case
@@ -163,10 +163,8 @@ func (j *job) carried(k *engine.Knowledge, m *model.Model, out *VariantRecorded)
 		if !force[i] {
 			continue
 		}
-		said := rules.ResolveCase(k, &one)
-		_, more := m.Evidence(&one)
 		why := ""
-		for _, d := range append(said, wording.Problems(more)...) {
+		for _, d := range asking.Amiss(k, m, &one) {
 			if d.Severity == engine.Error && why == "" {
 				why = d.Summary
 			}

@@ -263,8 +263,7 @@ func (d *Learning) learnCases(ctx context.Context, in LearnInput, out *Learned, 
 
 // today gives the names of a case as today's rules have them.
 func today(c *engine.CaseFile, k *engine.Knowledge, m *model.Model) []answer.Message {
-	said := rules.ResolveCase(k, c)
-	if _, more := m.Evidence(c); !diag.HasErrors(said) && !model.Refused(more) {
+	if !diag.HasErrors(asking.Amiss(k, m, c)) {
 		return nil
 	}
 	w := asking.Work{Knowledge: k, Model: m, Case: c}

@@ -19,8 +19,6 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
-	"slipcase/engine/model"
-	"slipcase/rules"
 	"slipcase/rules/diag"
 )
 
@@ -133,9 +131,7 @@ func (j *Job) Take() {
 	if j.Case.RulesHash != w.Knowledge.Hash {
 		w.Warn = append(w.Warn, fault.Warning(wording.RulesChanged(j.Case.ID, Short(w.Knowledge.Hash), Short(j.Case.RulesHash))))
 	}
-	said := rules.ResolveCase(w.Knowledge, w.Case)
-	_, more := w.Model.Evidence(w.Case)
-	if diag.HasErrors(said) || model.Refused(more) {
+	if diag.HasErrors(asking.Amiss(w.Knowledge, w.Model, w.Case)) {
 		w.Warn = append(w.Warn, w.LeaveOut()...)
 	}
 	w.Reach()
