@@ -113,7 +113,6 @@ type Draft struct {
 	printed map[string]string // gear -> ratio as printed
 	fitted  bool
 	members bool // put together member by member
-	kept    bool // the contradiction stands as it is
 }
 
 // New begins a draft for a unit of this id. The trains are those of units.
@@ -648,8 +647,7 @@ func (d *Draft) judge() ([]string, [][]geartrain.Edit) {
 
 func (d *Draft) mend(q Question, text string) error {
 	if text == "keep" {
-		d.kept = true
-		return nil
+		return nil // the contradiction stands as it is
 	}
 	if !slices.Contains(q.Names, text) {
 		return &ErrAnswer{Question: q.Kind, Text: text, Known: append(slices.Clone(q.Names), "keep")}
@@ -670,6 +668,3 @@ func (d *Draft) mend(q Question, text string) error {
 	d.queue = append(d.queue, again, Question{Kind: AskOrder, Names: d.stack(), Default: strings.Join(d.order, ", ")})
 	return nil
 }
-
-// Sound tells whether every row agrees with the train.
-func (d *Draft) Sound() bool { return !d.kept }
