@@ -14,6 +14,7 @@ import (
 	"sort"
 	"strings"
 	"sync"
+	"syscall"
 
 	"slipcase/engine"
 	"slipcase/rules/diag"
@@ -100,13 +101,38 @@ func Units(layers []Layer) []string {
 func unitID(p string) string { return strings.TrimSuffix(path.Base(p), ".hcl") }
 
 // OpenFolder opens a folder of rules. Links that lead out of it are refused
-// when a file is read.
+// when a file is read, and opening a pipe does not wait for a writer.
 func OpenFolder(dir string) (fs.FS, error) {
 	root, err := os.OpenRoot(dir)
 	if err != nil {
 		return nil, err
 	}
-	return root.FS(), nil
+	return folder{root.FS().(rootFS), root}, nil
+}
+
+// rootFS is what the files below a root can be asked.
+type rootFS interface {
+	fs.StatFS
+	fs.ReadDirFS
+	fs.ReadLinkFS
+}
+
+// folder is the files below a root.
+type folder struct {
+	rootFS
+	root *os.Root
+}
+
+// Open implements fs.FS.
+func (f folder) Open(name string) (fs.File, error) {
+	if !fs.ValidPath(name) {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrInvalid}
+	}
+	flags := os.O_RDONLY
+	if runtime.GOOS != "windows" { // where no file is a pipe
+		flags |= syscall.O_NONBLOCK
+	}
+	return f.root.OpenFile(name, flags, 0)
 }
 
 // list gives the .hcl files of a folder, sorted; none when it is not there.

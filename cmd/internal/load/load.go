@@ -308,8 +308,10 @@ func fingerprint(layers []rules.Layer) (out [sha256.Size]byte) {
 			fmt.Fprintf(h, "%q ", name)
 			if path.Ext(name) == ".hcl" {
 				if f, err := layer.FS.Open(name); err == nil {
-					n, err := io.Copy(h, io.LimitReader(f, most))
-					fmt.Fprint(h, " ", n, err)
+					if info, err := f.Stat(); err == nil && info.Mode().IsRegular() { // a pipe never ends
+						n, err := io.Copy(h, io.LimitReader(f, most))
+						fmt.Fprint(h, " ", n, err)
+					}
 					f.Close()
 				}
 			}
@@ -393,6 +395,15 @@ func (l *Loader) Source(name string) []byte {
 		if src, err := knowledge.FS.ReadFile(rest); err == nil {
 			return src
 		}
+	}
+	// A link that leads out of the shop's folder is not followed here either.
+	if rest, ok := strings.CutPrefix(name, filepath.ToSlash(l.shop)+"/"); ok {
+		shop, err := rules.OpenFolder(l.shop)
+		if err != nil {
+			return nil
+		}
+		src, _ := rules.ReadFile(shop, rest, name)
+		return src
 	}
 	src, err := l.File(name)
 	if err != nil {
