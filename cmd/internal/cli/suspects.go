@@ -60,12 +60,8 @@ func suspectsCmd(a *app) *cobra.Command {
 
 func percent(n answer.Num) string { return wording.Percent(float64(n)) }
 
-// What of a ranking stands on the first screen, which is to fit 24 lines.
-const (
-	shortSets, shortParts, shortPros = 3, 2, 2
-	shortSet                         = 0.03 // a set of faults beside the first
-	shortUnexplained                 = 0.02
-)
+// How much of each list stands on the first screen, which is to fit 24 lines.
+const shortSets, shortParts, shortPros = 3, 2, 2
 
 // togetherWords are an element with its parts: "reverse clutch with its oil 71%,
 // among plates, piston and rings".
@@ -100,7 +96,7 @@ func printSuspectsShort(p *table.Page, ans answer.Answer[asking.Suspects], ref a
 		sets-- // its lines come after them
 	}
 	for i, e := range s.Explanations {
-		if i == sets || i > 0 && e.Probability < shortSet {
+		if i == sets || e.Slight {
 			break
 		}
 		p.Item(fmt.Sprintf("%9s  ", percent(e.Probability)), "%s", setWords(e))
@@ -116,7 +112,7 @@ func printSuspectsShort(p *table.Page, ans answer.Answer[asking.Suspects], ref a
 			p.Item(l.head, "%s.", strings.Join(l.list[:min(shortParts, len(l.list))], ", "))
 		}
 	}
-	if s.Unexplained >= shortUnexplained {
+	if !s.Slight {
 		p.Item("", "%s chance that nothing known explains it: a report is wrong, or it is something new.", percent(s.Unexplained))
 	}
 	for _, l := range []struct {

@@ -47,11 +47,12 @@ type Suspects struct {
 	Explanations []Explanation `json:"explanations"`
 	Together     *Together     `json:"together"` // an element whose parts together stand out, null where one part does
 	Causes       []Cause       `json:"causes"`
-	For          []string      `json:"for"`         // what speaks most for the first suspect
-	Against      []string      `json:"against"`     // what speaks most against it
-	Unexplained  answer.Num    `json:"unexplained"` // probability that no fault known to show what is reported is there
-	Doubt        string        `json:"doubt"`       // whether the order stands when all numbers are off by up to two; "" where that was not tried
-	Bases        []string      `json:"bases"`       // where the numbers behind the shown suspects come from
+	For          []string      `json:"for"`                // what speaks most for the first suspect
+	Against      []string      `json:"against"`            // what speaks most against it
+	Unexplained  answer.Num    `json:"unexplained"`        // probability that no fault known to show what is reported is there
+	Slight       bool          `json:"unexplained_slight"` // that is too little for a first screen
+	Doubt        string        `json:"doubt"`              // whether the order stands when all numbers are off by up to two; "" where that was not tried
+	Bases        []string      `json:"bases"`              // where the numbers behind the shown suspects come from
 }
 
 // Together is an element with all that holds it or feeds it alone.
@@ -99,6 +100,7 @@ type Explanation struct {
 	Cause            string     `json:"cause"`
 	CauseTitle       string     `json:"cause_title"`
 	CauseProbability answer.Num `json:"cause_probability"`
+	Slight           bool       `json:"slight"` // too unlikely beside the first for a first screen
 }
 
 // Fault is a component with a mode.
@@ -162,7 +164,7 @@ func (w *Work) Suspects(top int, firm, pros bool) (answer.Answer[Suspects], erro
 	if err != nil {
 		return answer.Answer[Suspects]{}, err
 	}
-	out := Suspects{Case: w.Head(r), Sentence: wording.Gist(r.Gist), Unexplained: answer.Num(r.Unexplained)}
+	out := Suspects{Case: w.Head(r), Sentence: wording.Gist(r.Gist), Unexplained: answer.Num(r.Unexplained), Slight: r.Unexplained < shown.LeastUnexplained}
 	out.Suspects = []Suspect{}
 	for i := range r.Suspects {
 		if i >= top {
@@ -291,7 +293,7 @@ func (w *Work) explanations(r *diagnose.Result) []Explanation {
 		if e.P < shown.LeastExplanation {
 			continue
 		}
-		x := Explanation{Probability: answer.Num(e.P), Faults: []Fault{}}
+		x := Explanation{Probability: answer.Num(e.P), Faults: []Fault{}, Slight: len(out) > 0 && e.P < shown.LeastBeside}
 		for _, n := range e.Modes {
 			x.Faults = append(x.Faults, w.fault(n))
 		}

@@ -20,6 +20,9 @@ const (
 	WeighedPros = 8
 	// Sets of faults that explain it together.
 	LeastExplanation = 0.001
+	// Below these a set beside the first, and that nothing known explains it, are
+	// too little for a first screen.
+	LeastBeside, LeastUnexplained = 0.03, 0.02
 	// The root cause of a set of faults.
 	LeastCauseOfSet = 0.2
 	// Root causes to settle.
