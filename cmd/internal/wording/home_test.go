@@ -34,7 +34,7 @@ var excepted = map[string]string{
 
 // keys are literals that begin the name of something, as rule files have it or
 // for the program alone, and are shown to nobody.
-var keys = map[string]bool{"cause ": true, "mode ": true, "finding ": true, "code ": true, "check ": true, "component ": true, " when ": true, "edit: ": true}
+var keys = map[string]bool{"cause ": true, "mode ": true, "finding ": true, "code ": true, "check ": true, "component ": true, "stated ": true, " when ": true, "edit: ": true}
 
 // Sentences stand here alone: neither the engine nor the use cases nor what reads
 // files and words for them hold any.
