@@ -116,7 +116,8 @@ type Because struct {
 	Strength Number
 	// Scope says which components count when Of is a mode: "same" the same
 	// component, "shares" components that serve the same target or whose
-	// circuit feeds it (the usual), "any" every component.
+	// circuit feeds it (the usual), "against" components whose element some row
+	// applies against one of theirs that stays on, "any" every component.
 	Scope string
 	At    Range
 }
@@ -304,11 +305,13 @@ type Counts struct {
 	At     Range
 }
 
-// Withheld rules a check out while a finding is reported present. One with a
-// name stands once for all checks that name it.
+// Withheld rules a check out while a finding is reported present, or as long as
+// nobody has said anything of some findings. One with a name stands once for all
+// checks that name it.
 type Withheld struct {
-	Name   string // "" for a check's own
-	If     string // finding; "@*" for any place
+	Name   string   // "" for a check's own
+	If     string   // finding; "@*" for any place; "" where Until says it
+	Until  []string // findings, one of which must be reported, whatever was found; nil where If says it
 	Reason string
 	At     Range
 }

@@ -237,6 +237,10 @@ func (d *decoder) check(n *node) {
 // withheld reads one of a check's own, or one with a name.
 func (d *decoder) withheld(n *node) engine.Withheld {
 	w := engine.Withheld{If: d.name(n, "if"), Reason: d.text(n, "reason"), At: placeOf(n, "if")}
+	w.Until = d.look(aFinding, nil, d.names(n, "until"))
+	if (w.If == "") == (len(w.Until) == 0) {
+		d.Error(n.at(), "withheld needs if or until, and not both", "if names a finding that rules the check out; until lists findings, one of which must be looked for first.")
+	}
 	if len(n.labels) > 0 {
 		w.Name = n.label(0)
 	}

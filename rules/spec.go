@@ -144,7 +144,7 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 			link("effect", "effect", plainName),
 			link("shows", "finding", findingForm),
 			{name: "because", labels: label("stress, cause or mode", plainName), args: args(
-				must("strength", fStrength), word("scope", "same", "shares", "any"))},
+				must("strength", fStrength), word("scope", "same", "shares", "against", "any"))},
 			link("stresses", "stress", plainName),
 		}},
 	{name: "finding", labels: label("finding", plainName), args: args(
@@ -162,13 +162,13 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 		arg("reporter", fName), arg("yields", fNames), arg("asks", fText), arg("why", fText),
 		arg("cautions", fNames), arg("unless", fNames), arg("needs", fNames), arg("before", fNames), arg("opens", fBool), arg("follows", fNames), arg("repairs", fBool), arg("only", fNames)),
 		blocks: []*blockSpec{
-			{name: "withheld", repeat: true, args: args(must("if", fName), must("reason", fText))},
+			{name: "withheld", repeat: true, args: args(arg("if", fName), arg("until", fNames), must("reason", fText))},
 			{name: "choice", labels: label("choice", plainName), args: args(
 				must("title", fText), arg("present", fNames), arg("absent", fNames), arg("unknown", fNames), arg("asks", fNames))},
 			{name: "counts", labels: label("unit of the number", plainName), args: args(arg("from", fNumber), arg("shifts", fBool))},
 		}},
 	{name: "caution", labels: label("caution", plainName), args: args(must("text", fText))},
-	{name: "withheld", labels: label("withheld block", plainName), args: args(must("if", fName), must("reason", fText))},
+	{name: "withheld", labels: label("withheld block", plainName), args: args(arg("if", fName), arg("until", fNames), must("reason", fText))},
 	{name: "code", labels: label("trouble code", codeForm), args: args(
 		arg("title", fText), arg("leak", fRate)),
 		blocks: []*blockSpec{{name: "sign", labels: label("effect or finding", anyText), args: args(must("strength", fStrength))}}},

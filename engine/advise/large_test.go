@@ -117,7 +117,7 @@ func TestAbsentReportsFitAnyBudget(t *testing.T) {
 	}
 	c := largeCase(m, 100, 0.3)
 	pieces, _ := m.Evidence(c)
-	all, near, err := m.Within(m.Solver(), pieces, nil, 1<<12, 1<<12)
+	all, near, err := m.Within(m.Solver(), pieces, nil, 1<<13, 1<<13)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -135,9 +135,13 @@ func (a *Adviser) step(name string) *engine.Step {
 	return &engine.Step{Name: name}
 }
 
-// withheld says why a check must not be done now, nil when it may.
-func (a *Adviser) withheld(c *engine.Check, pieces []model.Piece) *Refusal {
+// withheld says why a check must not be done now, nil when it may. known are the
+// signs that somebody has said something of.
+func (a *Adviser) withheld(c *engine.Check, pieces []model.Piece, known map[sign]engine.State) *Refusal {
 	for _, w := range c.Withheld {
+		if len(w.Until) > 0 && !a.answered(w.Until, known) {
+			return &Refusal{Check: c, Why: RuledOut, Rule: w.Reason}
+		}
 		for _, name := range a.Model.Match(w.If) {
 			s, _, _, ok := a.sign(name, "")
 			if !ok {
@@ -154,6 +158,22 @@ func (a *Adviser) withheld(c *engine.Check, pieces []model.Piece) *Refusal {
 		}
 	}
 	return nil
+}
+
+// answered tells whether anybody has said anything of one of these findings. One
+// that the unit does not have is not waited for.
+func (a *Adviser) answered(findings []string, known map[sign]engine.State) bool {
+	had := false
+	for _, name := range findings {
+		s, _, _, ok := a.sign(name, "")
+		had = had || ok
+		for k := range known {
+			if ok && k.node == s.node {
+				return true
+			}
+		}
+	}
+	return !had
 }
 
 // left are the findings of a check that may still be asked: not closed (what
@@ -214,7 +234,7 @@ func (a *Adviser) offer(c *engine.CaseFile, pieces []model.Piece, opt Options) (
 			closed = append(closed, *r)
 			continue
 		}
-		if r := a.withheld(ch.Check, pieces); r != nil {
+		if r := a.withheld(ch.Check, pieces, known); r != nil {
 			withheld = append(withheld, *r)
 			continue
 		}

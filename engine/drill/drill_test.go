@@ -137,7 +137,7 @@ func TestResult(t *testing.T) {
 	m := unit(t, "harrow-3")
 	levels := size.Of([]Level{OneFault}, []Level{OneFault}, Levels)
 	for _, level := range levels {
-		d, err := New(m, level, 2)
+		d, err := New(m, level, 3)
 		if err != nil {
 			t.Fatal(err)
 		}

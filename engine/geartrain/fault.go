@@ -3,6 +3,7 @@ package geartrain
 import (
 	"fmt"
 	"math/big"
+	"slices"
 
 	"slipcase/engine"
 )
@@ -116,6 +117,25 @@ func (m *Machine) faulty(k key, faults []Fault) key {
 // Under is what row i does with these faults.
 func (m *Machine) Under(i int, f ...Fault) *State {
 	return m.state(m.faulty(m.rowKey[i], f))
+}
+
+// Against lists what is held together with an element that stays on, a one-way
+// clutch that is seized: what some row applies that ties up with it and, if let go,
+// would not. One of them gives way, the weakest, and burns.
+func (m *Machine) Against(element string) []string {
+	on := Fault{element, StaysOn}
+	var out []string
+	for i, k := range m.rowKey {
+		if m.outcome(k).class == TieUp || m.outcome(m.faulty(k, []Fault{on})).class != TieUp {
+			continue
+		}
+		for _, e := range m.unit.Rows[i].Apply {
+			if e != element && !slices.Contains(out, e) && m.outcome(m.faulty(k, []Fault{on, {e, Dead}})).class != TieUp {
+				out = append(out, e)
+			}
+		}
+	}
+	return out
 }
 
 // Change is what faults make of a row, compared with the healthy row.

@@ -176,6 +176,24 @@ func TestForwardClutchStuckOn(t *testing.T) {
 	}
 }
 
+// What holds against an element that stays on, on the published three-speed: letting
+// go the rear clutch leaves the front band and the front clutch on one drum.
+func TestAgainst(t *testing.T) {
+	m := mustNew(t, simpson())
+	for element, want := range map[string][]string{
+		"front_band":         {"front_clutch", "rear_band"},
+		"rear_clutch":        {"front_clutch", "rear_band"},
+		"overrunning_clutch": {"front_band", "front_clutch", "rear_clutch"},
+		"nobody":             nil,
+	} {
+		got := m.Against(element)
+		slices.Sort(got)
+		if !slices.Equal(got, want) {
+			t.Errorf("%s on: %v, want %v", element, got, want)
+		}
+	}
+}
+
 func TestShifts(t *testing.T) {
 	m := mustNew(t, simpson())
 	var places []string

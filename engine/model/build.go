@@ -153,6 +153,14 @@ func (d *draft) link(parent string, strength float64, src LinkSource) {
 	d.links = append(d.links, draftLink{parent, strength, src})
 }
 
+// from is the strength of the arrow from a parent, 0 without one.
+func (d *draft) from(parent string) float64 {
+	if i, ok := d.seen[parent]; ok {
+		return d.links[i].strength
+	}
+	return 0
+}
+
 func source(n engine.Number, block string) LinkSource {
 	return LinkSource{Number: n, Factor: 1, Block: block}
 }
@@ -246,8 +254,27 @@ func (b *builder) inScope(scope string, c, other *engine.Component) bool {
 		return true
 	case "same":
 		return c == other
+	case "against":
+		return c != other && b.against(c, other)
 	}
 	return c == other || b.share(c, other)
+}
+
+// against: some row applies an element of c that is held together with one of
+// other, if that stays on.
+func (b *builder) against(c, other *engine.Component) bool {
+	for _, o := range other.Serves {
+		if o.Kind != engine.OnElement {
+			continue
+		}
+		held := b.m.Machine.Against(o.Name)
+		for _, t := range c.Serves {
+			if t.Kind == engine.OnElement && slices.Contains(held, t.Name) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // share: both serve one target, or a circuit of one feeds an element of the
@@ -343,11 +370,35 @@ func (b *builder) addSightings(e Effect) {
 				if when == "" {
 					when = sign.When
 				}
-				b.found[name] = append(b.found[name], sighted{e.String(), when, sign.Strength.Value * s.Factor,
-					LinkSource{Number: sign.Strength, Outcome: s.Outcome, Factor: s.Factor, Block: "finding " + f.Name}})
+				if when == engine.HeavyFoot {
+					if standing(s) {
+						continue
+					}
+					if s.Per == engine.PerPressure {
+						when = "" // pressure under load is pressure with the pedal down
+					}
+				}
+				see := func(when engine.Condition, factor float64) {
+					b.found[name] = append(b.found[name], sighted{e.String(), when, sign.Strength.Value * factor,
+						LinkSource{Number: sign.Strength, Outcome: s.Outcome, Factor: factor, Block: "finding " + f.Name}})
+				}
+				see(when, s.Factor)
+				if when == engine.Hot && (e.Word == "leaks" || e.Word == "low") {
+					see("", s.Factor*thick)
+				}
 			}
 		}
 	}
+}
+
+// thick is how much of a leak, or of a lack of pressure, that shows hot shows with
+// thick oil, too: a ring that leaks hot leaks a little cold (recalled).
+const thick = 0.2
+
+// standing tells places where nobody has the pedal down: engagements, and pressure
+// at idle.
+func standing(s Sighting) bool {
+	return s.Per == engine.PerEngagement || s.Per == engine.PerPressure && strings.HasPrefix(s.Place, "idle/")
 }
 
 // freeze orders the drafts so that parents stand before children and makes

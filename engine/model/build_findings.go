@@ -19,7 +19,8 @@ func (b *builder) addCauseSigns() {
 }
 
 // expand lists the plain findings that a shows label names: name,
-// name@place, name@* (every place) or name@served (places of what c serves).
+// name@place, name@* (every place, of rows those that drive: nothing shudders in
+// park) or name@served (places of what c serves).
 func (b *builder) expand(label string, c *engine.Component) []string {
 	f := engine.ParseFindingName(label)
 	t := b.find[f.Name]
@@ -32,7 +33,7 @@ func (b *builder) expand(label string, c *engine.Component) []string {
 	}
 	var out []string
 	for _, place := range b.placesFor(t) {
-		if f.Place == "served" && (c == nil || !b.belongs(t.Per, place, c)) || set && !b.m.inSet(t.Per, f.Place, place) {
+		if f.Place == "served" && (c == nil || !b.belongs(t.Per, place, c)) || set && (!b.m.inSet(t.Per, f.Place, place) || t.Per == engine.PerRow && b.neutral(place)) {
 			continue
 		}
 		out = append(out, engine.FindingName{Name: f.Name, Place: place}.Base())
@@ -228,7 +229,11 @@ func (b *builder) addFinding(f *engine.Finding, name, place, like string) {
 		direct := b.add(plain+":"+string(c), n, f.Leak)
 		for _, s := range b.found[plain] {
 			if s.when == c {
-				p.link(s.parent, s.strength, s.source)
+				// With what shows of it in any condition it comes to its strength.
+				t, src := base.from(s.parent), s.source
+				rest := (s.strength - t) / (1 - t)
+				src.Factor *= rest / s.strength
+				p.link(s.parent, rest, src)
 			}
 			wider, ok := c.Within()
 			if s.when == c || s.when == "" || ok && s.when == wider {

@@ -143,3 +143,20 @@ func TestGaugeWithoutTable(t *testing.T) {
 		t.Error("limits come from nowhere")
 	}
 }
+
+// TestPedalDown: what is low with the pedal down shows on the gauge under load,
+// whatever condition is stated, and neither at idle nor in an engagement.
+func TestPedalDown(t *testing.T) {
+	m := built(t, "harrow-3")
+	const low = "line.low:heavy_foot"
+	for finding, want := range map[string]bool{
+		"line_pressure_low@load/D": true, "line_pressure_low@idle/D": false, "late_engagement@D": false, "slips@D/1": true, "slips@D/1:heavy_foot": true,
+	} {
+		if got := slices.Contains(parents(m, finding), low); got != want {
+			t.Errorf("%s behind %s: %v, want %v", low, finding, got, want)
+		}
+	}
+	if slices.ContainsFunc(m.Nodes, func(n model.Node) bool { return n.Name == "line_pressure_low@load/D:heavy_foot" }) {
+		t.Error("pressure under load is told apart by the pedal")
+	}
+}

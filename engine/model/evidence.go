@@ -105,7 +105,7 @@ func (m *Model) evidence(c *engine.CaseFile, reports []engine.Report) ([]Piece, 
 		if r.State == engine.Present {
 			p.On, p.Off = hit, fa
 			if i == first {
-				p.Off = m.unfounded(by, p.Node, hit, fa)
+				p.Off = m.unfounded(by, node, hit, fa)
 			}
 		} else {
 			p.On, p.Off = 1-hit, 1-fa

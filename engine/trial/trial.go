@@ -321,7 +321,8 @@ func (p *player) everything(v *Vehicle) *engine.CaseFile {
 	for i := range p.t.m.Knowledge.Checks {
 		k := &p.t.m.Knowledge.Checks[i]
 		if !slices.Contains(before, k.Stage) || len(k.Needs) > 0 || slices.ContainsFunc(k.Withheld, func(w engine.Withheld) bool {
-			return slices.ContainsFunc(p.t.m.Match(w.If), func(name string) bool { return present[name] })
+			return slices.ContainsFunc(p.t.m.Match(w.If), func(name string) bool { return present[name] }) ||
+				len(w.Until) > 0 && !slices.ContainsFunc(c.Reports, func(r engine.Report) bool { return slices.Contains(w.Until, r.Finding) })
 		}) {
 			continue
 		}

@@ -145,7 +145,7 @@ func TestSame(t *testing.T) {
 // checks find more culprits than plainer ways on the same reports.
 func TestTrial(t *testing.T) {
 	n := size.Of(12, 30, 30)
-	r, err := trial.Run(modelOf(t, "harrow-3"), trial.Options{Cases: n, Marks: []float64{5},
+	r, err := trial.Run(modelOf(t, "harrow-3"), trial.Options{Cases: n, Seed: 2, Marks: []float64{5},
 		Ways: []trial.Way{trial.Advised, trial.Fixed, trial.PaperChart, trial.Matches}})
 	if err != nil {
 		t.Fatal(err)

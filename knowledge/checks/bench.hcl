@@ -225,7 +225,7 @@ check "drum_look" {
   stage    = teardown
   minutes  = 6
   reporter = "part_in_hand"
-  yields   = ["drum_ball_off@*", "springs_off@*", "piston_crack_seen@*"]
+  yields   = ["drum_ball_off@*", "springs_off@*", "piston_crack_seen@*", "drum_crack_seen@*"]
   cautions = ["stored_energy", "eyes"]
   needs    = ["pump_out"]
   why      = "leak-down alone does not tell a cracked piston from a leaking ball"

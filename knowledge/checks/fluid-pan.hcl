@@ -83,7 +83,7 @@ check "look_underneath" {
 }
 
 check "prop_shaft_look" {
-  title    = "does the drive shaft or axle turn in gear with the vehicle standing still (look from the side)"
+  title    = "drive shaft turning in gear, vehicle standing still (look from the side)"
   stage    = in_vehicle
   minutes  = 4
   reporter = "eye"

@@ -177,20 +177,23 @@ check "circuit_pressure" {
 }
 
 check "stall_test" {
-  title    = "stall speed in D, R and L"
+  title    = "stall speed in D, R and the low range"
   stage    = gauges
   minutes  = 12
   reporter = "scan_tool"
+  only     = ["hydraulic", "electronic"]
   yields = [
     "stall_high@D/1",
     "stall_high@R/R",
     "stall_high@L/1",
+    "stall_high@1/1",
     "stall_low@D/1",
     "stall_low@R/R",
     "stall_low@L/1",
+    "stall_low@1/1",
   ]
   cautions = ["stall_test", "running_vehicle"]
-  why      = "high points to slip, a third low to a freewheeling stator or the engine; it means nothing where the controller limits torque"
+  why      = "high points to slip, a third low to a freewheeling stator or the engine; adaptive controls limit torque, so there it means nothing"
   unless   = ["low_fluid"]
   withheld {
     if     = "line_pressure_low@*"

@@ -523,8 +523,8 @@ check "ask_fluid_added" {
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["history_fluid_added"]
-  asks     = "Was fluid added? (Note which kind.)"
+  yields   = ["history_fluid_added", "history_other_fluid"]
+  asks     = "Was fluid added or changed, and which kind went in: the maker's, or another?"
   why      = "leak, overfill or the wrong kind"
 }
 

@@ -27,6 +27,10 @@ check "change_fluid" {
   cautions = ["supports", "hot_fluid", "running_vehicle", "road_test"]
   why      = "a converter clutch shudders in the wrong fluid; a drain changes only part of it: drive it before you judge"
   withheld {
+    until  = ["fluid_burnt_smell", "fluid_dark", "fluid_wrong_kind"]
+    reason = "look at the fluid first: color and smell on the dipstick, 3 minutes"
+  }
+  withheld {
     if     = "fluid_milky"
     reason = "water has ruined the linings: new fluid will not fix them"
   }

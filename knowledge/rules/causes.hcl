@@ -119,6 +119,9 @@ cause "wrong_fluid" {
   frequency  = 0.01
   settled_by = ["ask_fluid_added", "ask_fluid_history"]
   advice     = "flush converter and cooler too, they hold half of the fill"
+  shows "history_other_fluid" {
+    strength = 0.6
+  }
   shows "history_fluid_added" {
     strength = expected
   }
@@ -140,16 +143,20 @@ cause "overfilled" {
   }
 }
 
+cause "cooler_leaks_inside" {
+  title      = "the cooler in the radiator leaks coolant into the fluid"
+  frequency  = 0.0015
+  settled_by = ["fluid_look", "leak_trail"]
+  advice     = "new radiator or cooler before the unit goes in, lines flushed; linings and converter are lost with the fluid"
+}
+
 cause "water_in_fluid" {
-  title      = "water or coolant in the fluid"
-  frequency  = 0.006
-  settled_by = ["fluid_look", "cooler_flow"]
-  advice     = "linings and converter are ruined; replace the cooler before the unit goes in"
-  shows "fluid_milky" {
-    strength = 0.97
-  }
+  title      = "water got in: deep water, rain in the filler, vent under water"
+  frequency  = 0.0007
+  settled_by = ["fluid_look", "ask_water"]
+  advice     = "linings and converter are ruined; put the vent hose above the water"
   shows "history_flood" {
-    strength = uncertain
+    strength = expected
   }
 }
 

@@ -493,9 +493,9 @@ example "no lockup since work under the dash, cruise dead, never commanded: brak
 }
 
 example "shifts late and hard, no vacuum at the hose, hose dry: modulator hose" {
-  unit   = "harrow-3"
+  unit   = "harrow-3-heavy"
   cite   = "common practice of the trade"
-  expect = ["modulator"]
+  expect = ["vacuum_modulator"]
   within = 1
   reports "driver" {
     present = ["late_shift@D/1-2", "late_shift@D/2-3", "harsh_shift@D/1-2"]

@@ -323,6 +323,14 @@ finding "piston_crack_seen" {
   leak     = 0.0003
 }
 
+finding "drum_crack_seen" {
+  per      = element
+  title    = "crack in the drum of {place}"
+  stage    = teardown
+  reporter = "part_in_hand"
+  leak     = 0.0003
+}
+
 finding "input_spline_off" {
   title    = "spline at the input end stripped or twisted"
   stage    = teardown

@@ -268,6 +268,7 @@ finding "no_pressure_anywhere" {
   stage    = gauges
   reporter = "gauge"
   leak     = 0.0005
+  hides    = ["line_pressure_low", "line_pressure_high", "circuit_pressure_low", "circuit_pressure_high"]
 }
 
 finding "cooler_flow_low" {

@@ -65,6 +65,14 @@ finding "history_fluid_added" {
   phrases  = ["added fluid", "topped up"]
 }
 
+finding "history_other_fluid" {
+  title    = "another kind of fluid poured in than the maker's"
+  stage    = interview
+  reporter = "driver"
+  leak     = 0.01
+  phrases  = ["universal fluid", "wrong fluid put in", "put in the cheap fluid"]
+}
+
 finding "history_oil_spots" {
   title    = "oil spots where it is parked"
   stage    = road

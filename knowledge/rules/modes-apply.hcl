@@ -1,5 +1,6 @@
 # Pistons, drums, rings and servos: what brings pressure to the plates.
-# A hardened lip is late when cold and better warm; a cut one leaks, worse hot.
+# A hardened lip is late when cold and better warm; what is cut or worn leaks a
+# little cold and more hot, when the oil is thin.
 language = 1
 basis "recalled" {
   note = "rates per component, of vehicles of the kind and age that a shop sees, orders of magnitude from memory; strengths follow common practice"
@@ -110,6 +111,41 @@ mode "ring_lands_scored" {
   }
   because "missed_bushing" {
     strength = uncertain
+  }
+}
+
+mode "drum_cracked" {
+  title      = "drum cracked"
+  of         = [drum]
+  frequency  = 0.0006
+  look       = "crack at the hub weld, in a snap ring groove or across a feed hole; solvent weeps through; show it with dye"
+  settled_by = ["solvent_leakdown"]
+  effect "slips" {
+    strength = expected
+  }
+  effect "leaks" {
+    strength = expected
+  }
+  effect "dead" {
+    strength = uncertain
+  }
+  shows "leakdown_fails@served" {
+    strength = 0.9
+  }
+  shows "air_check_fails@served" {
+    strength = expected
+  }
+  shows "drum_crack_seen@served" {
+    strength = 0.9
+  }
+  shows "history_sudden" {
+    strength = 0.4
+  }
+  because "missed_crack" {
+    strength = 0.08
+  }
+  because "overload" {
+    strength = 0.006
   }
 }
 

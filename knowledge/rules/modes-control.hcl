@@ -219,6 +219,9 @@ mode "governor_leaks" {
   frequency = 0.008
   look      = "rings worn, bore of the case grooved"
   effect "late" {
+    strength = 0.25
+  }
+  effect "late" {
     strength = expected
     when     = hot
   }
@@ -290,7 +293,11 @@ mode "throttle_valve_low" {
     strength = expected
   }
   effect "low" {
+    strength = 0.25
+  }
+  effect "low" {
     strength = 0.7
+    when     = heavy_foot
   }
   shows "no_kickdown" {
     strength = expected

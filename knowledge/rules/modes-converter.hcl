@@ -205,8 +205,9 @@ mode "lockup_glazed" {
   because "wrong_fluid" {
     strength = fifty_fifty
   }
-  because "water_in_fluid" {
+  because "watered" {
     strength = 0.6
+    scope    = any
   }
   because "converter_reused" {
     strength = uncertain
@@ -254,6 +255,9 @@ mode "lockup_bore_worn" {
   frequency  = 0.005
   look       = "bright patch at the land, fails a vacuum test"
   settled_by = ["vacuum_test"]
+  effect "slips" {
+    strength = 0.2
+  }
   effect "slips" {
     strength = 0.7
     when     = hot

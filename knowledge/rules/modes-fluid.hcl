@@ -174,6 +174,9 @@ mode "watered" {
     strength = 0.95
     scope    = any
   }
+  because "cooler_leaks_inside" {
+    strength = 0.9
+  }
 }
 
 # Cooler
@@ -209,7 +212,7 @@ mode "cooler_blocked" {
 mode "cooler_cross_leak" {
   title      = "cooler leaks into the coolant"
   of         = [cooler]
-  frequency  = 0.001
+  frequency  = 0.0002
   look       = "oil in the radiator, coolant in the pan"
   settled_by = ["fluid_look"]
   shows "fluid_milky" {
@@ -218,7 +221,7 @@ mode "cooler_cross_leak" {
   shows "oil_in_coolant" {
     strength = expected
   }
-  because "water_in_fluid" {
-    strength = 0.6
+  because "cooler_leaks_inside" {
+    strength = 0.97
   }
 }

@@ -13,6 +13,10 @@ mode "burnt_friction" {
   effect "slips" {
     strength = probable
   }
+  effect "slips" {
+    strength = fifty_fifty
+    when     = heavy_foot
+  }
   effect "dead" {
     strength = uncertain
   }
@@ -28,17 +32,11 @@ mode "burnt_friction" {
   shows "lining_in_filter" {
     strength = expected
   }
-  shows "slips_after_minutes" {
-    strength = 0.1
-  }
   shows "history_driven_after" {
     strength = 0.4
   }
   shows "limp_mode" {
     strength = 0.08
-  }
-  shows "filter_blocked_seen" {
-    strength = 0.25
   }
   because "low_apply_pressure" {
     strength = 0.12
@@ -53,6 +51,9 @@ mode "burnt_friction" {
     strength = uncertain
   }
   because "piston_cracked" {
+    strength = 0.4
+  }
+  because "drum_cracked" {
     strength = 0.4
   }
   because "pack_loose" {
@@ -75,6 +76,36 @@ mode "burnt_friction" {
   because "accumulator_leaks" {
     strength = 0.15
   }
+  because "roller_seized" {
+    strength = 0.3
+    scope    = against
+  }
+  because "servo_stuck_on" {
+    strength = 0.3
+    scope    = against
+  }
+}
+
+# Water swells paper lining and dissolves what glues it on: it comes off in sheets.
+mode "lining_soaked" {
+  title      = "lining soaked by water or coolant, coming off"
+  of         = [friction_pack, band]
+  frequency  = 0.0001
+  look       = "lining soft and swollen, wipes off with a thumb or lies loose; steels rusty"
+  settled_by = ["fluid_look"]
+  effect "slips" {
+    strength = probable
+  }
+  shows "lining_in_pan" {
+    strength = 0.6
+  }
+  shows "lining_in_filter" {
+    strength = 0.6
+  }
+  because "watered" {
+    strength = 0.6
+    scope    = any
+  }
 }
 
 mode "lining_bare" {
@@ -96,6 +127,9 @@ mode "lining_bare" {
   }
 }
 
+# What is held against welded plates burns, too. That is here as the lining and the
+# smell that it leaves: an arrow from every pack to every other would make exact
+# answers several times slower.
 mode "plates_welded" {
   title     = "plates stuck together"
   of        = [friction_pack]
@@ -108,6 +142,12 @@ mode "plates_welded" {
     strength = fifty_fifty
   }
   shows "history_bind_first" {
+    strength = 0.4
+  }
+  shows "lining_in_pan" {
+    strength = 0.4
+  }
+  shows "fluid_burnt_smell" {
     strength = 0.4
   }
   because "heat" {
@@ -191,6 +231,10 @@ mode "band_burnt" {
   effect "slips" {
     strength = probable
   }
+  effect "slips" {
+    strength = fifty_fifty
+    when     = heavy_foot
+  }
   effect "dead" {
     strength = uncertain
   }
@@ -208,9 +252,6 @@ mode "band_burnt" {
   }
   shows "limp_mode" {
     strength = 0.08
-  }
-  shows "filter_blocked_seen" {
-    strength = 0.25
   }
   because "low_apply_pressure" {
     strength = 0.12
@@ -245,6 +286,13 @@ mode "band_burnt" {
   }
   because "servo_sticks" {
     strength = uncertain
+  }
+  because "servo_stuck_on" {
+    strength = 0.3
+  }
+  because "roller_seized" {
+    strength = 0.3
+    scope    = against
   }
 }
 

@@ -455,7 +455,11 @@ mode "load_signal_low" {
   look       = "value does not follow the pedal, dropout in its sweep"
   settled_by = ["scan_signals"]
   effect "low" {
+    strength = 0.15
+  }
+  effect "low" {
     strength = fifty_fifty
+    when     = heavy_foot
   }
   shows "no_kickdown" {
     strength = expected

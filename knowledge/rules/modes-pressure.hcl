@@ -228,7 +228,7 @@ mode "filter_neglected" {
 mode "filter_packed" {
   title      = "filter clogged with debris"
   of         = [filter]
-  frequency  = 0.0098
+  frequency  = 0.0015
   look       = "black lining or metal in the folds when cut open"
   settled_by = ["filter_cut"]
   effect "low" {
@@ -243,7 +243,7 @@ mode "filter_packed" {
     strength = expected
   }
   shows "lining_in_filter" {
-    strength = certain
+    strength = 0.9
   }
   shows "whine_in_neutral" {
     strength = 0.4
@@ -252,7 +252,17 @@ mode "filter_packed" {
     strength = expected
   }
   shows "no_pressure_anywhere" {
-    strength = 0.08
+    strength = 0.05
+  }
+  because "burnt_friction" {
+    strength = 0.1
+    scope    = any
+  }
+  because "earlier_failure_debris" {
+    strength = 0.2
+  }
+  because "converter_reused" {
+    strength = 0.1
   }
 }
 

@@ -203,6 +203,10 @@ reporter "eye" {
     hit         = 0.85
     false_alarm = 0.05
   }
+  on "fluid_milky" {
+    hit         = 0.97
+    false_alarm = 0.002
+  }
 }
 
 reporter "measuring_tool" {

@@ -14,9 +14,11 @@
 #     valve low, level_low
 #   9 low_apply_pressure
 #  10 leaks in one circuit: rings, lips, lands, servo bores, sleeves, bushings
-#  11 victims: burnt lining and bands, welded or warped plates, glazed or worn
-#     converter clutch, worn rollers
-#  12 what victims leave behind: filter_packed, burnt fluid. These stress
+#  11 victims: welded or warped plates, glazed or worn converter clutch, worn and
+#     seized rollers
+#  12 burnt lining and bands: by all above, and by a seized roller clutch or a stuck
+#     servo that they are held against (scope = against)
+#  13 what victims leave behind: filter_packed, burnt fluid. These stress
 #     nothing, which breaks the circle lining -> filter -> pressure -> lining: a
 #     filter blocked by neglect burns clutches (filter_neglected, layer 8), a
 #     filter packed by a burnt clutch only shows low pressure (filter_packed).

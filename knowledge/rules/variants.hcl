@@ -155,6 +155,12 @@ family "harrow-3" {
     asks    = "Does the pan have eighteen bolts?"
     minutes = 2
   }
+  feature "modulator" {
+    title   = "vacuum modulator at the case"
+    kind    = there
+    asks    = "Is there a round vacuum can with a hose at the case?"
+    minutes = 2
+  }
   feature "output_shaft" {
     title    = "diameter of the output shaft where the bushing runs"
     kind     = size
@@ -175,6 +181,9 @@ family "harrow-3" {
     has "pan_bolts" {
       there = false
     }
+    has "modulator" {
+      there = false
+    }
     has "output_shaft" {
       size      = "34.0 mm"
       tolerance = "0.15 mm"
@@ -191,6 +200,9 @@ family "harrow-3" {
       there = true
     }
     has "pan_bolts" {
+      there = true
+    }
+    has "modulator" {
       there = true
     }
     has "output_shaft" {

@@ -132,24 +132,9 @@ unit "harrow-3" {
   pressure "load" "2" { between = ["85 psi", "110 psi"] }
   pressure "load" "L" { between = ["85 psi", "110 psi"] }
 
-  # Parts and steps that are otherwise than usual.
+  # Parts and steps that are otherwise than usual. The throttle rod brings the load to
+  # the valve body; the heavy unit has a vacuum modulator in its place.
   component "boost_valve" { drop = true }
-  component "modulator" {
-    title  = "vacuum modulator and hose"
-    kind   = modulator
-    serves = [shift["1-2"], shift["2-3"], circuit.line]
-    at     = "modulator_out"
-  }
-  step "modulator_out" {
-    title    = "vacuum modulator out"
-    stage    = in_vehicle
-    minutes  = 6
-    refit    = 4
-    repair   = 6
-    measure  = ["fluid in the hose?"]
-    look     = ["diaphragm torn, stem stuck?"]
-    cautions = ["hot_fluid", "supports"]
-  }
   component "transfer_plate" {
     title       = "transfer plate and gaskets"
     serves      = [circuit.front_servo_apply, circuit.front_clutch_feed, shift["1-2"], shift["2-3"]]
@@ -189,7 +174,13 @@ unit "harrow-3" {
     title = "output shaft"
     kind  = output_shaft
   }
+  component "rear_ring_spline" { kind = output_shaft }
   component "park_mechanism" { at = "governor_look" }
+  component "throttle_valve" {
+    title = "throttle valve and its rod"
+    frequency "throttle_valve_low" { rate = 0.02 }
+  }
+  step "linkage_look" { title = "shift linkage, throttle rod and detent" }
   step "governor_look" {
     title       = "extension housing off, governor in view"
     in_place_of = ["extension_off"]
@@ -209,8 +200,6 @@ unit "harrow-3" {
   frequency "linkage_off" { rate = 0.025 }
   frequency "misfires" { rate = 0.03 }
   frequency "driveline_worn" { rate = 0.025 }
-  frequency "throttle_valve_low" { rate = 0.02 }
-  frequency "modulator_leaks" { rate = 0.025 }
   frequency "governor_sticks" { rate = 0.02 }
   frequency "pump_worn" { rate = 0.02 }
   frequency "front_seal_leaks" { rate = 0.03 }
@@ -240,6 +229,8 @@ unit "harrow-3" {
   limit "flexplate_runout" { high = "0.30 mm" }
   limit "stall_d" { between = ["1750 rpm", "2100 rpm"] }
   limit "stall_r" { between = ["1750 rpm", "2100 rpm"] }
+  formerly "modulator" { now = "throttle_valve" }
+  formerly "modulator_out" { now = "linkage_look" }
   formerly "turbine_spline" { now = "input_shaft" }
   formerly "carrier_spline" { now = "output_shaft" }
   formerly "bushings_look" { now = "case_stripped" }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"slipcase/cmd/internal/desk/shown"
 	"slipcase/cmd/internal/load"
 	"slipcase/engine"
 	"slipcase/internal/size"
@@ -51,7 +52,7 @@ func TestNextIsTheFirstMoveOfThePlan(t *testing.T) {
 
 func same(t *testing.T, name string, w *Work) Move {
 	t.Helper()
-	next, err := w.next(5, nil)
+	next, err := w.next(shown.NextChecks, nil)
 	if err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}

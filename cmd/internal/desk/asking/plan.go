@@ -197,7 +197,9 @@ func (d *Asker) Plan(ctx context.Context, ref CaseRef, in PlanInput) (answer.Ans
 
 // Planned is the order of the teardown. Fails as the use case does.
 func (w *Work) Planned(in PlanInput) (answer.Answer[Plan], error) {
-	c, err := w.course(advise.Options{Best: shown.FirstChecks}, true)
+	// As next prices them: where reports count approximately while checks are chosen,
+	// the best are priced again, and how many they are must be the same for both.
+	c, err := w.course(advise.Options{Best: shown.NextChecks, Explain: true}, true)
 	if err != nil {
 		return answer.Answer[Plan]{}, err
 	}

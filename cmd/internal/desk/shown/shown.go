@@ -43,8 +43,9 @@ const (
 	LeastOpen, LeastUnseen = 0.01, 0.01
 	// A suspect named to the owner of the vehicle.
 	LeastOwner = 0.1
-	// Checks named before the steps of a plan.
-	FirstChecks = 2
+	// Checks priced for what is next, unless asked otherwise; checks named before the
+	// steps of a plan.
+	NextChecks, FirstChecks = 5, 2
 	// Parts named for a step.
 	LeastPart, MostParts = 0.005, 2
 	// Signs of a part on the result sheet of a drill.
