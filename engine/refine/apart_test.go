@@ -20,7 +20,7 @@ type off struct {
 // world is the knowledge of that shop, on the unit of the tests.
 func (o off) world(t testing.TB) *engine.Knowledge {
 	t.Helper()
-	k := knowledgeOf(t, smallUnit)
+	k := wholeKnowledgeOf(t, smallUnit)
 	if o.part {
 		u := k.Unit(smallUnit)
 		for i := range u.Components {
@@ -55,7 +55,7 @@ func TestOnePartOneReporter(t *testing.T) {
 	if long() {
 		shops, seeds = []off{{"part", true, false}, {"reporter", false, true}, {"both", true, true}}, 10
 	}
-	k := knowledgeOf(t, smallUnit)
+	k := wholeKnowledgeOf(t, smallUnit)
 	m := buildOf(t, k, smallUnit)
 	for _, shop := range shops {
 		w := buildOf(t, shop.world(t), smallUnit)
