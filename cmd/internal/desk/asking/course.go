@@ -81,6 +81,11 @@ func (c *course) move() Move {
 	if x := wording.FirstCheck(c.advice); x != nil {
 		return Move{"check", x.Check.Name, wording.Title(x.Check.Title, x.Check.Name), answer.Num(x.Minutes)}
 	}
+	return c.step()
+}
+
+// step is what comes first where no check does.
+func (c *course) step() Move {
 	switch {
 	case c.plan.Pull.Enough:
 		f := c.plan.Pull.Found[0].Component
