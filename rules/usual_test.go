@@ -243,7 +243,7 @@ func TestInPlaceOf(t *testing.T) {
     high = "1.8 mm"
   }
 `
-	src := strings.Replace(paper(t), "\n  # What this unit has otherwise", own+"\n  # What this unit has otherwise", 1)
+	src := strings.Replace(paper(t), "\n  # Where this unit differs", own+"\n  # Where this unit differs", 1)
 	k, u, diags := loadPaper(t, src)
 	for _, d := range append(diags, check.Run(k, check.Options{Part: true})...) {
 		t.Fatal(d)

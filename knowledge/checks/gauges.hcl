@@ -186,11 +186,9 @@ check "stall_test" {
     "stall_high@D/1",
     "stall_high@R/R",
     "stall_high@L/1",
-    "stall_high@1/1",
     "stall_low@D/1",
     "stall_low@R/R",
     "stall_low@L/1",
-    "stall_low@1/1",
   ]
   cautions = ["stall_test", "running_vehicle"]
   why      = "high points to slip, a third low to a freewheeling stator or the engine; adaptive controls limit torque, so there it means nothing"
