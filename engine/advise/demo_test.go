@@ -146,6 +146,22 @@ func TestDemoWithheld(t *testing.T) {
 	}
 }
 
+// What shows in one condition only shows: no stall test of what slips with a heavy
+// foot.
+func TestDemoWithheldInOneCondition(t *testing.T) {
+	a := demoAdviser(t)
+	only := Options{Only: func(k *engine.Check) bool { return k.Name == "stall_test" }}
+	for finding, want := range map[string]bool{"slips@R/R": true, "slips@R/R:heavy_foot": true, "late_engagement@R:cold": false} {
+		ad, err := a.Price(&engine.CaseFile{Unit: "northfork-4", Reports: []engine.Report{{Finding: finding, State: engine.Present, By: "driver"}}}, only)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := refused(ad.Withheld, "stall_test").Why == RuledOut; got != want {
+			t.Errorf("%s: stall test withheld: %v, want %v", finding, got, want)
+		}
+	}
+}
+
 // New fluid goes in after somebody looked at the old one, whatever he saw.
 func TestDemoUntil(t *testing.T) {
 	a := demoAdviser(t)

@@ -57,7 +57,8 @@ type Values struct {
 	// in the median and led to the right part no more often than 0.1 did.
 	LeastBits, LeastAsked float64
 	// BitsPerMinute is what such a check has to tell for each of its minutes: no
-	// half an hour at the pan for a twentieth of a bit. Basis: invented.
+	// half an hour at the pan for a twentieth of a bit. Basis: invented; with twice
+	// as much a pull was advised against on the scripts of drivers that was right.
 	BitsPerMinute float64
 }
 
@@ -76,7 +77,7 @@ func (v *Values) worth(c *engine.Check, net, bits float64, atHand bool) bool {
 }
 
 // DefaultValues are used where a field is zero.
-var DefaultValues = Values{Risk: 0.15, PutRight: 30, Look: 30, LeastBits: 0.05, LeastAsked: 0.1, BitsPerMinute: 0.01}
+var DefaultValues = Values{Risk: 0.15, PutRight: 30, Look: 30, LeastBits: 0.05, LeastAsked: 0.1, BitsPerMinute: 0.005}
 
 func (o Options) filled() Options {
 	if o.Exact == 0 {

