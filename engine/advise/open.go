@@ -151,12 +151,7 @@ func (a *Adviser) withheld(c *engine.Check, pieces []model.Piece, known map[sign
 				if p.State != engine.Present || !p.Ranked {
 					continue
 				}
-				// What slips with a heavy foot slips.
-				label := p.Label
-				if engine.ParseFindingName(w.If).Condition == "" {
-					label = engine.ParseFindingName(label).Base()
-				}
-				if at, _, _, ok := a.sign(label, ""); ok && at.node == s.node {
+				if at, _, _, ok := a.sign(p.Label, ""); ok && at.node == s.node {
 					return &Refusal{Check: c, Why: RuledOut, Rule: w.Reason}
 				}
 			}

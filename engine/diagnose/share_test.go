@@ -24,7 +24,7 @@ func TestSharedOut(t *testing.T) {
 	var sum, sumWithout, worst, worstWithout float64
 	for _, unit := range units {
 		m := modelOf(t, unit)
-		for seed := range uint64(number("SEEDS", size.Of(5, 7, 7))) {
+		for seed := range uint64(number("SEEDS", size.Of(12, 7, 7))) {
 			var pieces []model.Piece
 			for i, l := range sampled(m, seed, number("REPORTS", size.Of(30, 45, 45))) {
 				pieces = append(pieces, model.Piece{Node: l.Node, On: l.On, Off: l.Off, Group: i, State: stateOf(l)})
