@@ -104,6 +104,9 @@ func (n *Numbers) Words(p rulepath.Path) string {
 	case "code":
 		head = "code " + label(0)
 	case "unit":
+		if len(p.Blocks) == 2 { // of all parts of a kind
+			return n.title(label(1)) + " in " + label(0) + ": how often"
+		}
 		name := label(1)
 		if u := n.units[label(0)]; u != nil {
 			for _, c := range u.Components {
