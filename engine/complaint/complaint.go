@@ -245,6 +245,14 @@ func partsOf(list []token) []part {
 		from, after = next, turned
 	}
 	for i, t := range list {
+		if ceases(list, i) && says(from, i) {
+			to := i
+			for to > from && linking[list[to-1].word] {
+				to--
+			}
+			cut(to, i, "")
+			list[i].idea, list[i].praise = "", weak
+		}
 		switch {
 		case t.stop == '.':
 			cut(i, i+1, "")
@@ -255,7 +263,7 @@ func partsOf(list []token) []part {
 			cut(i, i+1, t.word)
 		case t.joining:
 			end := i + 1
-			for end < len(list) && list[end].stop == 0 && !list[end].turn && !list[end].joining {
+			for end < len(list) && list[end].stop == 0 && !list[end].turn && !list[end].joining && !ceases(list, end) {
 				end++
 			}
 			if says(from, i) && says(i+1, end) {
@@ -288,6 +296,32 @@ func partsOf(list []token) []part {
 	}
 	return joined
 }
+
+// ceases tells whether a word begins what says where or when the trouble is
+// gone: "a whine that goes away in third". Where "gone" names a gear that is not
+// there, the gear stands before it.
+func ceases(list []token, i int) bool {
+	if !ceasing[list[i].word] || list[i].neg {
+		return false
+	}
+	for _, t := range list[i+1:] {
+		switch {
+		case t.place != nil:
+			return t.place.kind != takeoff
+		case t.when != "":
+			return !t.neg
+		case !leading[t.word]:
+			return false
+		}
+	}
+	return false
+}
+
+var (
+	ceasing = wordSet("_goesaway stops quits gone ends")
+	linking = wordSet("that which is it")
+	leading = wordSet("in into at on to the once when if it gets goes is going shifts shift and you i hits after _into")
+)
 
 func onlyPlaces(list []token) bool {
 	some := false

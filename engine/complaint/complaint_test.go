@@ -76,6 +76,12 @@ var sentences = []struct {
 	{"slips cold in first", []string{"slips@D/1:cold"}},
 	{"is in limp mode", []string{"limp_mode"}},
 	{"mushy 1-2", []string{"soft_shift@D/1-2"}},
+	{"whine that goes away in third", []string{"whine@*", "-whine@D/3"}},
+	{"a howl in first and second that stops in third", []string{"whine@D/1", "whine@D/2", "-whine@D/3"}},
+	{"whine is gone in high gear", []string{"whine@*", "-whine@D/4"}},
+	{"it slips in second cold, goes away when it warms up", []string{"slips@D/2:cold", "-slips@D/2:hot"}},
+	{"third gear is gone", []string{"no_drive@D/3"}},
+	{"no drive but low works", []string{"no_drive@*", "-no_drive@L/1"}},
 }
 
 func TestSentences(t *testing.T) {
@@ -116,6 +122,20 @@ func names(list []complaint.Proposal) []string {
 		out = append(out, string(p.State)+" "+p.Finding)
 	}
 	return out
+}
+
+// What a sentence says is gone in third is not offered in third, not even where
+// the place is still to be asked.
+func TestGoneThere(t *testing.T) {
+	for _, said := range []string{"whine that goes away in third", "the whine disappears in third", "vibration that stops when it shifts into third"} {
+		for _, p := range matcher(t).Match(said) {
+			for _, name := range append([]string{p.Finding}, p.Places...) {
+				if p.State != engine.Absent && engine.ParseFindingName(name).Place == "D/3" {
+					t.Errorf("%q: offers %s", said, name)
+				}
+			}
+		}
+	}
 }
 
 // What has nothing to do with a transmission proposes nothing.

@@ -180,7 +180,7 @@ func findPlaces(list []token) {
 			set(i, place{kind: gear, name: number(i), from: from})
 		case number(i) != "" && (before == "in" || before == "manual" || before == "to"):
 			set(i, place{kind: span, name: number(i)})
-		case w == "low" && (intoWords[before] || before == "manual" || before == "stuck" || before == "_stuck" || after == "gear" || after == "range" || before == "by" || after == "or"):
+		case w == "low" && (intoWords[before] || before == "manual" || before == "stuck" || before == "_stuck" || after == "gear" || after == "range" || before == "by" || after == "or" || (before == "" || turnWords[before]) && nounAfter[after]):
 			if fromWords[before] || before == "in" && fromWords[at(i-2)] {
 				set(i, place{kind: gear, name: "1", from: true})
 			} else {

@@ -1,6 +1,7 @@
 package complaint
 
 import (
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -387,7 +388,13 @@ func (r *reading) deny(names []string, open bool, at where, words string) {
 		}
 		at = left
 	}
-	r.propose(r.last, at, true, words)
+	made := r.propose(r.last, at, true, words)
+	// Where the place is still to be asked, these are no answers.
+	for _, i := range r.lastOut {
+		for _, n := range made {
+			r.out[i].Places = slices.DeleteFunc(r.out[i].Places, func(name string) bool { return name == r.out[n].Finding })
+		}
+	}
 }
 
 func (r *reading) denied(name string) bool {
