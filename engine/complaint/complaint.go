@@ -221,7 +221,24 @@ func (x *Matcher) Match(text string) []Proposal {
 		r.sentence(parts[i:j])
 		i = j
 	}
-	return r.out
+	return placed(r.out)
+}
+
+// placed leaves out what is open where the same was said with its place before.
+func placed(list []Proposal) []Proposal {
+	said := map[string]bool{}
+	var out []Proposal
+	for _, p := range list {
+		f := engine.ParseFindingName(p.Finding)
+		if len(p.Places) > 0 && p.State == engine.Present && said[f.Name+":"+string(f.Condition)] {
+			continue
+		}
+		if len(p.Places) == 0 && p.State == engine.Present && f.Place != "" {
+			said[f.Name+":"+string(f.Condition)] = true
+		}
+		out = append(out, p)
+	}
+	return out
 }
 
 // partsOf cuts tokens into parts: at stops, at words that turn the thought, and

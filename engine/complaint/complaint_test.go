@@ -1,6 +1,7 @@
 package complaint_test
 
 import (
+	"fmt"
 	"os"
 	"testing"
 
@@ -81,6 +82,14 @@ var sentences = []struct {
 	{"whine is gone in high gear", []string{"whine@*", "-whine@D/4"}},
 	{"it slips in second cold, goes away when it warms up", []string{"slips@D/2:cold", "-slips@D/2:hot"}},
 	{"third gear is gone", []string{"no_drive@D/3"}},
+	{"it'll move in reverse but not drive", []string{"no_drive@D/1", "-no_drive@R/R"}},
+	{"it slams into first as I stop", []string{"harsh_downshift"}},
+	{"goes from first to third", []string{"no_shift@D/1-2"}},
+	{"second gear start", []string{"acts_as_2@D/1"}},
+	{"it starts in second gear", []string{"acts_as_2@D/1"}},
+	{"Reverse takes about four seconds to come in", []string{"late_engagement@R"}},
+	{"nothing until it warms up, then it drives fine", []string{"no_drive@*:cold"}},
+	{"engine dies when I put it in gear", []string{"engine_stalls_at_stop"}},
 	{"no drive but low works", []string{"no_drive@*", "-no_drive@L/1"}},
 }
 
@@ -134,6 +143,20 @@ func TestGoneThere(t *testing.T) {
 					t.Errorf("%q: offers %s", said, name)
 				}
 			}
+		}
+	}
+}
+
+// A place that was told is not asked for again, and a way to roll is no gear.
+func TestToldOnce(t *testing.T) {
+	for said, want := range map[string]string{
+		"nothing in drive but works in low. No drive":       "[present no_drive@D/1 absent no_drive@L/1]",
+		"it growls in first and the growl is gone in third": "[present whine@D/1 absent whine@D/3]",
+		"slips in third. Slips cold":                        "[present slips@D/3 present slips@*:cold]",
+		"it creeps forward in neutral":                      "[present creeps@N/N]",
+	} {
+		if got := fmt.Sprint(names(matcher(t).Match(said))); got != want {
+			t.Errorf("%q: %s, want %s", said, got, want)
 		}
 	}
 }

@@ -41,7 +41,7 @@ var sayingLists = map[string]string{
 	"_shifts":  "all the shifts|every shift|all shifts|all the way through|each shift|all of the shifts|all of its shifts|every single shift|every time it shifts|all upshifts|every gear change|all the gear changes",
 	"_others":  "the others|the rest|other gears|all the others|the other gears|the other shifts|other shifts|everything else|all other gears|all the other gears|all else|the other ones|rest of the gears|rest of them",
 	"_takeoff": "take off|takes off|taking off|pull away|pulls away|pulling away|pull off|pulling off|from a stop|from a standstill|off the line|from a dead stop|dead stop|set off|setting off|start off|starts off|starting off|start out|starts out|starting out|from stop|from standstill|leaving a stop|getting going|get going|get moving|getting it moving|started from a stop|first take off|pull out|pulls out|pulling out|from rest|from a standing start|a standing start|standing start|from zero|at take off",
-	"_stopped": "from a light|stop lights|stop light|at lights|at the light|at the lights|traffic light|traffic lights|red light|red lights|stop sign|stop signs|come to a stop|comes to a stop|coming to a stop|at a light|a stop light|pulling up|roll to a stop|slow to a stop|slowing to a stop|at stops|at a stop|when i stop|when stopping|when i am stopping|when it stops|when stopped|the light",
+	"_stopped": "from a light|stop lights|stop light|at lights|at the light|at the lights|traffic light|traffic lights|red light|red lights|stop sign|stop signs|come to a stop|comes to a stop|coming to a stop|at a light|a stop light|pulling up|roll to a stop|slow to a stop|slowing to a stop|at stops|at a stop|when i stop|when stopping|when i am stopping|when i stopping|as i stop|as it stops|as i come to a stop|when it stops|when stopped|the light",
 	"_top":     "over drive|top gear|high gear|the highest gear|highest gear|o d|last gear|final gear",
 	"_highest": "highway speed|highway speeds|at cruise|cruising speed|steady speed|on the highway|at highway speed",
 	"_byhand":  "by hand|by the lever|with the lever|the lever|manually|selector|the shifter|with the shifter|pulled down|pull it down|pull down|pull it back|pulled back|shifted down|hold it",
@@ -165,7 +165,7 @@ var conditionWords = map[string]engine.Condition{
 var goodWords = map[string]praise{
 	"fine": strong, "good": strong, "ok": strong, "okay": strong, "normal": strong, "normally": strong, "perfect": strong, "perfectly": strong, "great": strong, "strong": strong, "alright": strong, "_good": strong,
 	"smooth": weak, "smoothly": weak, "quiet": weak, "silent": weak, "instant": weak, "instantly": weak, "_weakgood": weak, "holds": weak, "silk": weak, "quick": weak, "crisp": weak, "_goesaway": weak, "better": weak, "prompt": weak, "clean": weak,
-	"works": works, "work": works, "pulls": works, "moves": works, "drives": works, "goes": works, "working": works, "_goneagain": works,
+	"works": works, "work": works, "pulls": works, "moves": works, "move": works, "drives": works, "goes": works, "working": works, "_goneagain": works,
 }
 
 var turnWords = wordSet("but although though except then while however unless whereas yet otherwise because so excepting besides until")

@@ -76,7 +76,9 @@ var (
 	highAfter  = wordSet("slips slides slipping flares is was works pulls holds has feels seems shudders whines")
 	parkAfter  = wordSet("will does is not or and hold holds gear pawl _hold")
 	pronouns   = wordSet("i you it we he she they my the")
-	thrown     = wordSet("lurch lurches lurched jump jumps hop hops roll rolls leaps leap jerks jerk kicks")
+	thrown     = wordSet("lurch lurches lurched jump jumps hop hops roll rolls leaps leap jerks jerk kicks creep creeps creeping crawl crawls inches")
+	starting   = wordSet("start starts starting started")
+	goesFrom   = wordSet("goes go jumps jump shifts shift went straight directly right")
 	tens       = wordSet("twenty thirty forty fifty sixty seventy eighty ninety hundred thousand")
 	counted    = wordSet("second seconds minute minutes mile miles rpm thousand hundred times quart quarts weeks week days day months month years year mph amps volts o'clock shops people kids grand pints gallons cylinders doors")
 )
@@ -140,6 +142,16 @@ func findPlaces(list []token) {
 		b := either(j)
 		x, _ := strconv.Atoi(a)
 		y, _ := strconv.Atoi(b)
+		if y == x+2 && ordinal(i) != "" && at(i-1) == "from" && goesFrom[at(i-2)] {
+			// "goes from first to third": second is skipped.
+			for k := i; k <= j; k++ {
+				list[k].word = ""
+			}
+			list[i].word = "skips"
+			set(j, place{kind: gear, name: strconv.Itoa(x + 1)})
+			i = j
+			continue
+		}
 		// Up by one gear, down by one or two: "the 4-2 kickdown".
 		if b == "" || y != x+1 && y != x-1 && y != x-2 {
 			continue
@@ -175,6 +187,14 @@ func findPlaces(list []token) {
 				set(i, place{kind: span, name: g})
 			default:
 				set(i, place{kind: gear, name: g, from: from})
+				// "Starts in second", "a second gear start".
+				switch {
+				case g == "1":
+				case before == "in" && starting[at(i-2)]:
+					set(i-2, place{kind: takeoff})
+				case after == "gear" && starting[at(i+2)]:
+					set(i+2, place{kind: takeoff})
+				}
 			}
 		case number(i) != "" && (before == "gear" || after == "gear" || before == "_into"):
 			set(i, place{kind: gear, name: number(i), from: from})
@@ -188,6 +208,8 @@ func findPlaces(list []token) {
 			}
 		case w == "high" && (before == "in" || before == "into" || before == "_into" || before == "of" || after == "gear"), w == "high" && before == "" && highAfter[after], w == "top" && after == "gear":
 			set(i, place{kind: gear, name: "top", from: from})
+		case w == "drive" && before == "not" && turnWords[at(i-2)]:
+			set(i, place{kind: span, name: "D"}) // "but not drive"
 		case w == "drive" && !verbBefore[before] && !(before == "to" && verbAfter[after]) && (intoWords[before] || nounAfter[after] || before == "" || after == "" && before != "to"):
 			set(i, place{kind: span, name: "D"})
 		case w == "park" && (intoWords[before] || before == "" && (parkAfter[after] || after == "")):

@@ -267,7 +267,8 @@ func negate(list []token) {
 			}
 			on, before = true, 0
 		case t.when != "":
-			t.neg = on && before == 0 // "not cold", but not "does not move cold"
+			// "Not cold", but not "does not move cold" and "nothing until it is warm".
+			t.neg = on && before == 0 && !until(*t)
 		case endsNegation[t.word]:
 			on = false
 		case before > 1 && strings.HasSuffix(t.word, "ing"):
@@ -276,6 +277,12 @@ func negate(list []token) {
 			t.neg = t.neg || on
 		}
 	}
+}
+
+// until tells a condition that lasts until something ends it.
+func until(t token) bool {
+	first, _, _ := strings.Cut(t.said, " ")
+	return first == "until" || first == "till" || first == "til" || first == "before"
 }
 
 // lacks tells whether a negation speaks of a place that is not there: "no

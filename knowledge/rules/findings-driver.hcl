@@ -33,7 +33,7 @@ finding "harsh_downshift" {
   stage    = road
   reporter = "driver"
   leak     = 0.006
-  phrases  = ["bangs on the downshift", "clunks on the downshift", "hard downshift", "clunks when I stop", "bangs down when I stop", "bangs coming to a stop"]
+  phrases  = ["bangs on the downshift", "clunks on the downshift", "hard downshift", "clunks when I stop", "bangs down when I stop", "bangs coming to a stop", "bangs into first when I stop"]
   sign "down_hard" {
     strength = 0.4
   }

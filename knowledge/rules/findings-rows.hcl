@@ -597,6 +597,7 @@ finding "late_engagement" {
     "takes seconds to go into reverse",
     "takes seconds to go into gear",
     "takes seconds to engage",
+    "takes seconds to come in",
     "takes seconds before it moves",
     "no drive for some seconds",
     "wait before it moves",

@@ -160,7 +160,7 @@ finding "engine_stalls_at_stop" {
   stage    = road
   reporter = "driver"
   leak     = 0.0015
-  phrases  = ["stalls at lights", "dies when I stop"]
+  phrases  = ["stalls at lights", "dies when I stop", "stalls in gear", "stalls when I shift into gear", "stalls when I shift into drive"]
 }
 
 finding "park_rolls" {

@@ -399,7 +399,7 @@ func (m *screenModel) meant() tea.Cmd {
 		if len(p.Places) == 0 {
 			what := p.Title
 			if p.State == engine.Absent {
-				what = "no " + what
+				what = wording.Denied(what)
 			}
 			sure = append(sure, talk.Reply{Finding: p.Finding, Title: what + "   \"" + p.Words + "\""})
 		}

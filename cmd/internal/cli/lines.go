@@ -204,7 +204,7 @@ func (t *plainTalk) confirm(pr talk.Proposal) (names []string, ok bool) {
 	}
 	what := pr.Title
 	if pr.State == engine.Absent {
-		what = "no " + what
+		what = wording.Denied(what)
 	}
 	t.p.Para("\"%s\": is that: %s? (yes, no)", pr.Words, what)
 	for {

@@ -88,6 +88,19 @@ func Proposed(m *model.Model, p complaint.Proposal) string {
 	return FindingOf(m, p.Finding)
 }
 
+// Denied is what is said where a finding is not there: "no slips in D/3"; "drive
+// in L/1" for the finding "no drive in L/1".
+func Denied(title string) string {
+	there, no := strings.CutPrefix(title, "no ")
+	switch {
+	case !no:
+		return "no " + title
+	case strings.Contains(there, ", or "):
+		return "not so: " + title
+	}
+	return there
+}
+
 // ComponentOf is a component of a unit in words.
 func ComponentOf(m *model.Model, name string) string {
 	if m != nil {

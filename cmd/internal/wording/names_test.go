@@ -52,3 +52,18 @@ func TestProposed(t *testing.T) {
 		}
 	}
 }
+
+// What a driver denies is no double no.
+func TestDenied(t *testing.T) {
+	for title, want := range map[string]string{
+		"slips in D/3":                      "no slips in D/3",
+		"no drive in L/1":                   "drive in L/1",
+		"no start in P, or starts in gear":  "not so: no start in P, or starts in gear",
+		"no engine braking in 2/2, cold":    "engine braking in 2/2, cold",
+		"no shift felt at D/1-2, when cold": "shift felt at D/1-2, when cold",
+	} {
+		if got := wording.Denied(title); got != want {
+			t.Errorf("%q: %q, want %q", title, got, want)
+		}
+	}
+}
