@@ -19,6 +19,7 @@ type costs struct {
 	right float64        // minutes to put one right
 	plan  []int          // today's best order of the jobs
 	again *order.Again   // the same jobs with other weights
+	idle  []bool         // jobs that no part waits for
 	wt    []float64      // weights for it
 	done  []float64
 	ideal int
@@ -63,6 +64,10 @@ func (s *scope) newCosts(c *engine.CaseFile, v Values) (*costs, error) {
 	k.risk = v.Risk * again
 	k.ideal = 1 << 12
 	k.wt = make([]float64, len(k.jobs))
+	k.idle = make([]bool, len(k.jobs))
+	for j := range k.idle {
+		k.idle[j] = !slices.Contains(k.job, j)
+	}
 	return k, nil
 }
 
@@ -122,13 +127,12 @@ func (k *costs) order(b belief) (order.Result, error) {
 
 // least is the cost of the best order for a belief, found and proven: from
 // today's plan where that leads to it, else by the full search.
-func (k *costs) least(b belief) (found, low float64, err error) {
+func (k *costs) least(b belief) (found, low float64) {
 	k.weigh(b)
 	if c, ok := k.again.Least(k.wt, k.plan); ok {
-		return c, c, nil
+		return c, c
 	}
-	r, err := k.order(b)
-	return r.Cost, r.Bound, err
+	return k.again.Full(k.wt, k.ideal)
 }
 
 // fork is a copy for another goroutine.
@@ -137,7 +141,7 @@ func (k *costs) fork() (*costs, error) {
 	c.jobs = append([]order.Job(nil), k.jobs...)
 	c.wt = make([]float64, len(k.wt))
 	var err error
-	c.again, err = order.NewAgain(c.jobs)
+	c.again, err = order.NewAgain(c.jobs, c.idle)
 	return &c, err
 }
 
@@ -153,7 +157,7 @@ func (k *costs) without(steps []string) (*costs, error) {
 		}
 	}
 	c.finished()
-	c.again, err = order.NewAgain(c.jobs)
+	c.again, err = order.NewAgain(c.jobs, c.idle)
 	return c, err
 }
 
@@ -174,18 +178,15 @@ func (k *costs) start(b belief) error {
 		return err
 	}
 	k.plan = r.Order
-	if k.again, err = order.NewAgain(k.jobs); err != nil {
+	if k.again, err = order.NewAgain(k.jobs, k.idle); err != nil {
 		return err
 	}
 	k.finished()
 	return nil
 }
 
-func (k *costs) value(b belief) (value, error) {
-	found, low, err := k.least(b)
-	if err != nil {
-		return value{}, err
-	}
+func (k *costs) value(b belief) value {
+	found, low := k.least(b)
 	v := value{j: found, low: low}
 	var today, mend float64
 	for i, j := range k.job {
@@ -210,7 +211,7 @@ func (k *costs) value(b belief) (value, error) {
 		v.j += l
 		v.low += l
 	}
-	return v, nil
+	return v
 }
 
 // entropy of a two-state variable, in bits.

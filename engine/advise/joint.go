@@ -290,10 +290,7 @@ func (b *base) price(k, after *costs, t *site, items []item, nodes []int, repair
 	}
 	// The case before the answer is the sum over the answers: rounding then
 	// cannot invent a gain.
-	before, err := k.value(b.s.read(sum))
-	if err != nil {
-		return figures{}, nil, err
-	}
+	before := k.value(b.s.read(sum))
 	var answers []answer
 	var j, low, causes, bits float64
 	for c, row := range table {
@@ -304,15 +301,10 @@ func (b *base) price(k, after *costs, t *site, items []item, nodes []int, repair
 		for i := range items {
 			ans.present = append(ans.present, c>>i&1 == 1)
 		}
-		if ans.value, err = after.value(ans.belief); err != nil {
-			return figures{}, nil, err
-		}
+		ans.value = after.value(ans.belief)
 		if repairs {
 			left, alone := b.mended(ans.belief, items, ans.present)
-			done, err := after.value(left)
-			if err != nil {
-				return figures{}, nil, err
-			}
+			done := after.value(left)
 			ans.value.j += alone * (done.j - ans.value.j)
 			ans.value.low += alone * (done.low - ans.value.low)
 		}

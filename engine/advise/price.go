@@ -232,9 +232,7 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 	if err := k.start(b.belief); err != nil {
 		return nil, nil, nil, err
 	}
-	if b.value, err = k.value(b.belief); err != nil {
-		return nil, nil, nil, err
-	}
+	b.value = k.value(b.belief)
 	return b, k, pieces, nil
 }
 

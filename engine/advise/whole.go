@@ -58,9 +58,7 @@ func (a *Adviser) anew(w *base, r *ranking, out *Advice, opt Options) (*ranking,
 	if err := k.start(w.belief); err != nil {
 		return nil, err
 	}
-	if w.value, err = k.value(w.belief); err != nil {
-		return nil, err
-	}
+	w.value = k.value(w.belief)
 	var cands []*candidate
 	for _, c := range r.cands[:min(opt.Best, len(r.cands))] {
 		cands = append(cands, w.site.take(c.check, c.chosen))

@@ -9,7 +9,9 @@ import (
 // another, much quicker than Optimal where weights change little. It is not safe
 // for concurrent use.
 type Again struct {
-	g                       *graph
+	g                       *graph // of the jobs that count
+	kept                    []int  // those jobs, as given
+	at                      []int  // their number in g, -1 for the others
 	wt                      []float64
 	parent                  []int
 	place                   []int // job -> its place in the order tried
@@ -22,16 +24,27 @@ type Again struct {
 	ready                   []int
 }
 
-// NewAgain prepares for the minutes and conditions of jobs. Errors are those of
-// Optimal.
-func NewAgain(jobs []Job) (*Again, error) {
+// NewAgain prepares for the minutes and conditions of jobs. Those that are idle (nil
+// for none) never have any weight. Errors are those of Optimal.
+func NewAgain(jobs []Job, idle []bool) (*Again, error) {
 	g, err := build(jobs)
 	if err != nil {
 		return nil, err
 	}
 	g.reduce()
-	n := g.n()
-	a := &Again{g: g, wt: make([]float64, n), w: make([]float64, n), p: make([]float64, n)}
+	a := &Again{at: make([]int, g.n())}
+	if idle == nil {
+		idle = make([]bool, g.n())
+	}
+	for v := range a.at {
+		a.at[v] = -1
+	}
+	a.g, a.kept = g.waiting(idle)
+	for i, v := range a.kept {
+		a.at[v] = i
+	}
+	n := a.g.n()
+	a.wt, a.w, a.p = make([]float64, n), make([]float64, n), make([]float64, n)
 	for _, list := range []*[]int{&a.parent, &a.place, &a.left, &a.right, &a.kids, &a.tail, &a.next, &a.npl, &a.below, &a.waits} {
 		*list = make([]int, n)
 	}
@@ -52,8 +65,13 @@ const (
 // that no order is below. Of the order that comes out one is made that respects
 // all conditions, and where it costs no more it is the best of all.
 func (a *Again) Least(weights []float64, start []int) (cost float64, proven bool) {
-	a.best = append(a.best[:0], start...)
-	copy(a.wt, weights)
+	a.best = a.best[:0]
+	for _, v := range start {
+		if i := a.at[v]; i >= 0 {
+			a.best = append(a.best, i)
+		}
+	}
+	a.weigh(weights)
 	cost = a.cost(a.best)
 	bound := 0.0
 	for range tries {
@@ -78,6 +96,22 @@ func (a *Again) Least(weights []float64, start []int) (cost float64, proven bool
 		}
 	}
 	return cost, false
+}
+
+// Full is the least cost for some weights by the full search, as Optimal has it
+// with so many ideals at most, and what no order costs less than.
+func (a *Again) Full(weights []float64, ideals int) (cost, bound float64) {
+	a.weigh(weights)
+	copy(a.g.wt, a.wt)
+	r := a.g.optimal(ideals)
+	return r.Cost, r.Bound
+}
+
+// weigh takes the weights of the jobs that count.
+func (a *Again) weigh(weights []float64) {
+	for i, v := range a.kept {
+		a.wt[i] = weights[v] + 0
+	}
 }
 
 // relax orders the jobs by a forest of their conditions: of each job's that on

@@ -13,7 +13,9 @@ func TestAgain(t *testing.T) {
 	proven, all := 0, 0
 	for range 300 {
 		jobs := make([]Job, 2+rng.IntN(6))
+		idle := make([]bool, len(jobs)) // these never have any weight
 		for i := range jobs {
+			idle[i] = rng.IntN(3) == 0
 			jobs[i].Minutes = float64(rng.IntN(20))
 			jobs[i].Weight = rng.Float64()
 			for j := range i {
@@ -26,14 +28,14 @@ func TestAgain(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		a, err := NewAgain(jobs)
+		a, err := NewAgain(jobs, idle)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for range 5 {
 			weights := make([]float64, len(jobs))
 			for i := range weights {
-				if rng.IntN(4) > 0 {
+				if rng.IntN(4) > 0 && !idle[i] {
 					weights[i] = rng.Float64()
 				}
 				jobs[i].Weight = weights[i]
@@ -42,6 +44,9 @@ func TestAgain(t *testing.T) {
 			want := brute(jobs)
 			if c < want && !near(jobs, c, want) || ok && !near(jobs, c, want) {
 				t.Fatalf("cost %v (proven: %v), every order tried gives %v: %+v", c, ok, want, jobs)
+			}
+			if full, bound := a.Full(weights, DefaultMaxIdeals); !near(jobs, full, want) || !near(jobs, bound, want) {
+				t.Fatalf("cost %v by the full search, %v at least, every order tried gives %v: %+v", full, bound, want, jobs)
 			}
 			all++
 			if ok {

@@ -72,6 +72,11 @@ func Optimal(jobs []Job, opt Options) (Result, error) {
 	if budget == 0 {
 		budget = DefaultMaxIdeals
 	}
+	return g.optimal(budget), nil
+}
+
+// optimal is Optimal for a graph without conditions that follow from others.
+func (g *graph) optimal(budget int) Result {
 	s := solver{g: g, budget: max(budget, 0)}
 	order := s.run()
 	r := Result{Order: order, Cost: g.cost(order)}
@@ -81,7 +86,7 @@ func Optimal(jobs []Job, opt Options) (Result, error) {
 	}
 	r.Bound, r.Exact, r.Method = r.Cost-s.gap, s.gap == 0, s.Method
 	r.Method.Proven = s.Searched > 0 && s.gap == 0
-	return r, nil
+	return r
 }
 
 // costRounding is the share of an order's cost within which a bound is the cost: a
