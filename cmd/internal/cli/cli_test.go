@@ -6,7 +6,6 @@ import (
 	"flag"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -27,11 +26,13 @@ var update = flag.Bool("update", false, "write the golden files anew; refused wh
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
 		"slipcase": func() { os.Exit(Main()) },
+		workerName: worker,
 	})
 }
 
-// TestScripts runs the real commands, one process each. Beside testscript's
-// own words a script has:
+// TestScripts runs the real commands: those behind exec in a process each, those
+// behind exits, which get no standard input, by workers in an ordinary run. Beside
+// testscript's own words a script has:
 //
 //	exits CODE slipcase …   the command must end with this exit code
 //	narrow                  no line of stdout or stderr is wider than 80 columns
@@ -46,6 +47,8 @@ func TestScripts(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Cleanup(throwaway.Done)
+	var w workers
+	t.Cleanup(w.end)
 	testscript.Run(t, testscript.Params{
 		Dir:                 filepath.Join("testdata", "script"),
 		RequireExplicitExec: true,
@@ -57,7 +60,7 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
-			"exits":    exits,
+			"exits":    func(ts *testscript.TestScript, neg bool, args []string) { exits(ts, neg, args, &w) },
 			"server":   server,
 			"narrow":   narrow,
 			"says":     says,
@@ -68,21 +71,13 @@ func TestScripts(t *testing.T) {
 	})
 }
 
-func exits(ts *testscript.TestScript, neg bool, args []string) {
-	if neg || len(args) < 2 {
-		ts.Fatalf("usage: exits CODE command …")
+func exits(ts *testscript.TestScript, neg bool, args []string, w *workers) {
+	if neg || len(args) < 2 || args[1] != "slipcase" {
+		ts.Fatalf("usage: exits CODE slipcase …")
 	}
 	want, err := strconv.Atoi(args[0])
 	ts.Check(err)
-	err = ts.Exec(args[1], args[2:]...)
-	got := 0
-	var exit *exec.ExitError
-	if errors.As(err, &exit) {
-		got = exit.ExitCode()
-	} else if err != nil {
-		ts.Fatalf("%v", err)
-	}
-	if got != want {
+	if got := w.run(ts, args[2:]); got != want {
 		ts.Fatalf("exit code %d, want %d", got, want)
 	}
 }
