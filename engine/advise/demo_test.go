@@ -404,7 +404,7 @@ func TestDemoAnswersAgreeWithCases(t *testing.T) {
 		// One with other reporters before it, one in a condition, one with none
 		// of these.
 		case "road_gears", "road_hot", "pan_look", "ask_cold_warm_slip":
-			cands = append(cands, b.candidate(o, opt))
+			cands = append(cands, b.candidate(o, opt.Exact))
 		}
 	}
 	compared := 0
@@ -509,7 +509,7 @@ func TestDemoBestIsHeadOfAll(t *testing.T) {
 		open, _, _ := x.a.offer(c, pieces, opt)
 		near, worst := 0, 0.0
 		for i := range open {
-			y := b.candidate(open[i], opt)
+			y := b.candidate(open[i], opt.Exact)
 			if err := y.price(b, k); err != nil {
 				t.Fatal(err)
 			}

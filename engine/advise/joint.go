@@ -21,6 +21,7 @@ type base struct {
 	ev      []network.Likelihood
 	kept    []model.Piece // behind ev
 	shared  []Near        // those of kept that count approximately
+	crowd   bool          // as the diagnosis counts them
 	granted float64       // the error of a probability that is granted
 	log     float64       // log evidence
 	near    []float64     // P(on) of what findings of checks come from

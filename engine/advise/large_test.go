@@ -55,8 +55,8 @@ func BenchmarkLarge(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	for _, n := range []int{329, 493} {
-		for _, share := range []float64{0.01, 0.06, 0.3, 0.5} {
+	for _, n := range []int{329, 493, 619, 917} {
+		for _, share := range []float64{0.01, 0.06, 0.3, 0.5, 1} {
 			name := fmt.Sprint(n, "/", share)
 			if only := os.Getenv("ONLY"); only != "" && only != name {
 				continue
@@ -152,6 +152,48 @@ func TestManyReportsAreSharedOutOnce(t *testing.T) {
 	t.Logf("%d reports shared out, %d tables", len(r.Near), tables)
 	if len(r.Near) < 100 || tables > 160000 {
 		t.Errorf("%d reports shared out, %d tables: too many", len(r.Near), tables)
+	}
+}
+
+// A case of every finding there is takes no more than one of some hundred: past so many
+// present those that tell least are left out, named, and all others are weighed
+// once for the suspects and for the prices. That was a million tables for each; 190,000
+// and 80,000 now.
+func TestEveryFindingPresent(t *testing.T) {
+	t.Parallel()
+	m, err := largest()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := largeCase(m, 1<<20, 1)
+	ctx := &asked{Context: t.Context()}
+	own := m.WithContext(ctx)
+	r, _, err := diagnose.Case(own, c, diagnose.Options{Top: 8, Weights: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	suspects := ctx.times.Load()
+	if n := m.Presents(r.Pieces); n > model.MostPresent || n < model.MostPresent-1 || len(r.Left) == 0 {
+		t.Errorf("%d findings present count, %d reports are left out; want %d or one less beside the complaint, and some", n, len(r.Left), model.MostPresent)
+	}
+	if !slices.ContainsFunc(r.Pieces, func(p model.Piece) bool { return p.Ranked && p.Answer == nil }) {
+		t.Error("what the vehicle came in for does not count")
+	}
+	a, err := New(own)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := a.Price(c, Options{Best: 3, Explain: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	prices := ctx.times.Load() - suspects
+	t.Logf("%d reports shared out, %d left out, %d tables for suspects, %d for prices", len(r.Near), len(r.Left), suspects, prices)
+	if suspects > 300_000 || prices > 150_000 {
+		t.Errorf("%d tables for suspects, %d for prices: too many", suspects, prices)
+	}
+	if len(out.Near) != len(r.Near) {
+		t.Errorf("%d reports count approximately in prices, %d in suspects", len(out.Near), len(r.Near))
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"slipcase/engine"
+	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
 	"slipcase/engine/network"
 	"slipcase/engine/tie"
@@ -30,7 +31,7 @@ type Advice struct {
 	// Near names the reports that counted approximately when the checks were chosen, as
 	// finding and reporter: exactly they would tie too many causes together for
 	// hundreds of answers (model.Within). nil for none. The figures count them
-	// approximately, too, unless Whole.
+	// approximately, too, unless Whole. What diagnose.Result.Left names counts nowhere.
 	Near []Near
 	// Granted is the error of a probability that the prices allow, an estimate:
 	// PriceError, and more where reports are so unlikely together that it would take
@@ -157,8 +158,15 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 	open, withheld, closed := a.offer(c, pieces, opt)
 	out.Withheld, out.Closed = withheld, closed
 	cands := make([]*candidate, len(open))
-	for i := range open {
-		cands[i] = b.candidate(open[i], opt)
+	exact := opt.Exact
+	for {
+		for i := range open {
+			cands[i] = b.candidate(open[i], exact)
+		}
+		if exact == 1 || b.affordable(cands) {
+			break
+		}
+		exact--
 	}
 	if err := each(cands, k, opt.Workers, func(c *candidate, k *costs) error { return c.price(b, k) }); err != nil {
 		return nil, err
@@ -197,8 +205,8 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 }
 
 // candidate chooses what is worked out of a check, and where.
-func (b *base) candidate(ch check, opt Options) *candidate {
-	return b.site.take(ch, b.choose(ch.items, opt.Exact))
+func (b *base) candidate(ch check, exact int) *candidate {
+	return b.site.take(ch, b.choose(ch.items, exact))
 }
 
 // take is a candidate on a site, or on its own.
@@ -237,8 +245,14 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 }
 
 // hold brings the case onto a tree that gives prices soon.
-func (s *scope) hold(c *engine.CaseFile, pieces []model.Piece) (*base, error) {
+func (s *scope) hold(c *engine.CaseFile, every []model.Piece) (*base, error) {
 	m := s.a.Model
+	pieces, _ := m.Foremost(every)
+	if len(pieces) > many {
+		if b, err := s.crowd(c, every); b != nil || err != nil {
+			return b, err
+		}
+	}
 	want := append(slices.Clone(s.want), m.Modes()...)
 	var b *base
 	entries := 0.0
@@ -271,6 +285,63 @@ func (s *scope) hold(c *engine.CaseFile, pieces []model.Piece) (*base, error) {
 		err = b.origins(g)
 	}
 	return b, err
+}
+
+// affordable tells whether the prices of some candidates are soon there: passes over
+// the tree, one for each set of their findings. Of a crowd of reports the tree is what
+// it is; then fewer findings of each check are worked out.
+func (b *base) affordable(cands []*candidate) bool {
+	g, err := b.site.tree()
+	if err != nil || !b.crowd {
+		return true
+	}
+	passes := 0
+	for _, c := range cands {
+		passes += 1 << len(c.chosen)
+	}
+	return float64(passes)*g.Entries() <= crowdPrices
+}
+
+// many is how many pieces make it worth asking how the diagnosis counts them, and
+// manyShared how many shared out of them make it count them so here, too: sharing out
+// hundreds takes a second. Up to so many present, the tree must be one as
+// prices have it else; crowdPrices is what they may take, in entries of all passes, about half a second.
+const (
+	many, manyShared, manyPresent = 60, 48, 160
+	crowdPrices                   = 1 << 26
+)
+
+// crowd is the case on the tree on which the diagnosis counts it, nil where it is not
+// one of very many reports shared out, or gives no prices soon.
+func (s *scope) crowd(c *engine.CaseFile, pieces []model.Piece) (*base, error) {
+	m := s.a.Model
+	all, near, _, err := diagnose.Hold(m, pieces)
+	if err != nil || len(near) <= manyShared {
+		return nil, err
+	}
+	ev, most := m.Likelihoods(all), float64(wholeWork)
+	if m.Presents(pieces) <= manyPresent {
+		most = 2 * priceWork
+	}
+	for _, try := range tries {
+		b := &base{s: s.granting(try.err), c: c, kept: all, ev: ev, shared: named(near), granted: try.err, crowd: true}
+		b.site = b.newSite(ev, nil)
+		g, err := b.site.tree()
+		switch {
+		case errors.Is(err, errWide), err == nil && g.Entries() > most:
+			return nil, nil
+		case err != nil:
+			return nil, err
+		}
+		if quick(g) {
+			if g, err = b.solve(); err == nil {
+				err = b.origins(g)
+			}
+			return b, err
+		}
+		b.site.free()
+	}
+	return nil, nil
 }
 
 // each runs f for every candidate, workers at a time. What f does depends on

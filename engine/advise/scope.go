@@ -66,11 +66,14 @@ func (s *scope) granting(most float64) *scope {
 // names the reports that count approximately for that.
 func (s *scope) within(pieces []model.Piece, want []int, entries float64) ([]model.Piece, []Near, error) {
 	all, some, err := s.a.Model.Within(s.solver, pieces, want, entries, min(entries, priceWork))
-	var near []Near
-	for _, p := range some {
-		near = append(near, Near{p.Label, p.By, p.Value, p.About})
+	return all, named(some), err
+}
+
+func named(pieces []model.Piece) (out []Near) {
+	for _, p := range pieces {
+		out = append(out, Near{p.Label, p.By, p.Value, p.About})
 	}
-	return all, near, err
+	return out
 }
 
 // keptScopes bounds the scopes kept for later cases of the same unit.

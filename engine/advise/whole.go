@@ -17,10 +17,10 @@ const wholeWork = 1 << 20
 // whole is the base with all reports exactly: b itself where all are, or where
 // they make too large a tree.
 func (a *Adviser) whole(b *base, pieces []model.Piece) (*base, error) {
-	if len(b.shared) == 0 {
+	if len(b.shared) == 0 || b.crowd {
 		return b, nil
 	}
-	all, near, err := diagnose.Hold(a.Model, pieces)
+	all, near, _, err := diagnose.Hold(a.Model, pieces)
 	if err != nil {
 		return nil, err
 	}

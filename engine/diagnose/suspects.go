@@ -30,7 +30,10 @@ type Result struct {
 	Pieces       []model.Piece
 	// Near are reports that count approximately: exactly they would tie too many causes
 	// together, see model.Within. Where there are any, no figure is exact.
-	Near    []model.Piece
+	Near []model.Piece
+	// Left are reports that did not count: past model.MostPresent findings present,
+	// those that tell least. nil for none.
+	Left    []model.Piece
 	Reports int // reports that counted
 	// Firmness is how the leader fares when all numbers are off; nil without
 	// Options.Doubt.
@@ -111,7 +114,7 @@ func Read(m *model.Model, c *engine.CaseFile) (*Result, []model.Problem, error) 
 		return nil, problems, nil
 	}
 	var r *Result
-	err := within(m, func(m *model.Model, exactly, approx float64) (err error) {
+	err := within(m, pieces, func(m *model.Model, exactly, approx float64) (err error) {
 		r, _, _, err = begin(m, pieces, exactly, approx)
 		return err
 	})
@@ -122,13 +125,29 @@ func Read(m *model.Model, c *engine.CaseFile) (*Result, []model.Problem, error) 
 // them: an answer takes some forty passes.
 const deepWork = 1 << 21
 
+// crowd is how many findings reported present make a crowd, throng how many pieces in
+// all, crowdWork the tree then.
+const (
+	crowd     = 160
+	throng    = 400
+	crowdWork = 1 << 14
+)
+
 // within answers a case as exactly as its budget allows. Hundreds of reports can be
 // so unlikely together that an exact answer needs many digits, at a hundred times
 // the price: then more of them are shared out, on smaller and smaller trees, for
 // which fewer digits do; what was shared out is said (Result.Near). The last try
 // has no bound on digits.
-func within(m *model.Model, try func(m *model.Model, exactly, approx float64) error) error {
-	err := try(m.Shallow(deepWork), model.CaseWork, model.NearWork)
+//
+// Where a crowd is reported the tree beside which it is shared out is a small
+// one from the start: some two passes over it for each, and as a rule the larger one
+// needs many digits in the end.
+func within(m *model.Model, pieces []model.Piece, try func(m *model.Model, exactly, approx float64) error) error {
+	approx := float64(model.NearWork)
+	if len(pieces) > throng || m.Presents(pieces) > crowd {
+		approx = crowdWork
+	}
+	err := try(m.Shallow(deepWork), model.CaseWork, approx)
 	for _, entries := range []float64{1 << 14, 1 << 12} {
 		if !errors.Is(err, network.ErrDeep) {
 			return err
@@ -142,21 +161,21 @@ func within(m *model.Model, try func(m *model.Model, exactly, approx float64) er
 }
 
 // Hold is the evidence of a case as Case counts it: all pieces, and by themselves
-// those that count approximately.
-func Hold(m *model.Model, pieces []model.Piece) (all, near []model.Piece, err error) {
-	err = within(m, func(m *model.Model, exactly, approx float64) error {
+// those that count approximately and those that do not count.
+func Hold(m *model.Model, pieces []model.Piece) (all, near, left []model.Piece, err error) {
+	err = within(m, pieces, func(m *model.Model, exactly, approx float64) error {
 		r, _, _, err := begin(m, pieces, exactly, approx)
 		if err == nil {
-			all, near = r.Pieces, r.Near
+			all, near, left = r.Pieces, r.Near, r.Left
 		}
 		return err
 	})
-	return all, near, err
+	return all, near, left, err
 }
 
 // begin solves a case and the unit without any report.
 func begin(m *model.Model, pieces []model.Piece, exactly, approx float64) (r *Result, post, prior *network.Posterior, err error) {
-	all, near, err := m.Within(m.Solver(), pieces, nil, exactly, approx)
+	all, near, left, err := m.Hold(pieces, exactly, approx)
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -166,9 +185,9 @@ func begin(m *model.Model, pieces []model.Piece, exactly, approx float64) (r *Re
 	if prior, err = m.Solve(nil); err != nil {
 		return nil, nil, nil, err
 	}
-	r = &Result{Pieces: all, Near: near, Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P, Prior: prior.P}
+	r = &Result{Pieces: all, Near: near, Left: left, Method: post.Method, LogEvidence: post.LogEvidence, Posterior: post.P, Prior: prior.P}
 	groups := map[int]bool{}
-	for _, p := range pieces {
+	for _, p := range all {
 		groups[p.Group] = true
 	}
 	r.Reports = len(groups)
@@ -187,7 +206,7 @@ func Case(m *model.Model, c *engine.CaseFile, opt Options) (*Result, []model.Pro
 		opt.Top = 5
 	}
 	var r *Result
-	err := within(m, func(m *model.Model, exactly, approx float64) (err error) {
+	err := within(m, pieces, func(m *model.Model, exactly, approx float64) (err error) {
 		r, err = answer(m, c, pieces, opt, exactly, approx)
 		return err
 	})

@@ -98,6 +98,7 @@ type Model struct {
 	gears     map[string]int        // shift -> by how many gears it goes up, below 0 down
 
 	priors  *priors
+	held    *holdings
 	asAsked bool // no report is the complaint, see complaint.go
 }
 
@@ -129,7 +130,7 @@ func Build(k *engine.Knowledge, u *engine.Unit) (*Model, error) {
 		return nil, fmt.Errorf("unit %s: %w", u.ID, err)
 	}
 	m.solver = m.solver.Rough(shown)
-	m.priors = &priors{}
+	m.priors, m.held = &priors{}, &holdings{}
 	// What every answer needs; effects and findings are asked for by name.
 	for i, n := range m.Nodes {
 		if n.Layer <= ModeLayer {

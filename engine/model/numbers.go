@@ -30,7 +30,7 @@ func (m *Model) WithNumbers(f func(engine.Number) float64) (*Model, error) {
 		return nil, err
 	}
 	out := *m
-	out.Net, out.solver = net, solver
+	out.Net, out.solver, out.held = net, solver, &holdings{}
 	return &out, nil
 }
 
@@ -38,7 +38,7 @@ func (m *Model) WithNumbers(f func(engine.Number) float64) (*Model, error) {
 // Likelihoods; its own answers stay those of the numbers that it was made with.
 func (m *Model) Over(net *network.Net) *Model {
 	out := *m
-	out.Net = net
+	out.Net, out.held = net, &holdings{}
 	return &out
 }
 
@@ -53,7 +53,7 @@ func clamp(p float64) float64 { return math.Max(0, math.Min(1, p)) }
 // of them. Nodes stay the same.
 func (m *Model) Without(cut func(node int, s LinkSource) bool, leak func(node int) float64) (*Model, error) {
 	out := *m
-	out.priors = &priors{}
+	out.priors, out.held = &priors{}, &holdings{}
 	out.Net = &network.Net{Nodes: make([]network.Node, len(m.Net.Nodes))}
 	out.Sources = make([][]LinkSource, len(m.Net.Nodes))
 	for i, n := range m.Net.Nodes {

@@ -67,7 +67,10 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64,
 		}
 		// Far past the bound several go at a time.
 		many := 1 + int(math.Log2(now/bound))/bitsEach
-		list := b.dearest(k, e, has, mask, func(i int) float64 { return spread(i) * counts[i] })
+		list := b.dearest(k, e, many >= hasty, has, mask, func(i int) float64 { return spread(i) * counts[i] })
+		if len(list) > weighed {
+			many = max(many, len(list)/portion)
+		}
 		if len(list) == 0 {
 			return nil, 0, nil, &WideError{Entries: now, Allowed: limit}
 		}
@@ -80,14 +83,16 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64,
 }
 
 // weighed is how many reports trim looks at closely; bitsEach is how many powers
-// of two past the bound make it take one more at a time.
-const weighed, bitsEach = 12, 2
+// of two past the bound make it take one more at a time. Of a crowd of reports one in
+// portion goes at once where hasty would go, none of them looked at closely: hundreds
+// took a second of that, and as many stayed in the end.
+const weighed, bitsEach, crowd, portion, hasty = 12, 2, 96, 16, 6
 
 // dearest lists nodes whose reports save the most work for what they tell, best first.
 // By the tables that hold its variables a few are chosen; of these what is left
-// is judged in the order of the whole, which is for comparing only. Hard
-// evidence stays: it bounds nothing.
-func (b *problem) dearest(k *skeleton, e *elimination, has, mask []bool, tells func(i int) float64) []int {
+// is judged in the order of the whole, which is for comparing only; where hundreds
+// are far too many all are listed, by the tables alone. Hard evidence stays: it bounds nothing.
+func (b *problem) dearest(k *skeleton, e *elimination, far bool, has, mask []bool, tells func(i int) float64) []int {
 	halved := make([]float64, k.p.nvars) // what goes with a variable
 	for _, v := range e.order {
 		size := math.Exp2(float64(e.later[v].count() + 1))
@@ -114,8 +119,12 @@ func (b *problem) dearest(k *skeleton, e *elimination, has, mask []bool, tells f
 	}
 	by := func(x, y candidate) int { return cmp.Compare(y.gain, x.gain) }
 	slices.SortStableFunc(list, by)
-	list = list[:min(len(list), weighed)]
-	each(len(list), func(j int) error {
+	few := 0 // looked at closely
+	if !far || len(list) < crowd {
+		few = min(len(list), weighed)
+		list = list[:few]
+	}
+	each(few, func(j int) error {
 		i := list[j].node
 		rest := slices.Clone(has)
 		rest[i] = false

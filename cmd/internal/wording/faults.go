@@ -511,6 +511,12 @@ func Approximately(reports []string) Fault {
 		"These tie too many causes together to be worked out exactly: " + strings.Join(reports, "; ") + ". A figure can be off by a few points, rarely by ten."}
 }
 
+// LeftOut: reports are not counted, past so many of something present that are.
+func LeftOut(reports []string, counted int) Fault {
+	return Fault{fmt.Sprintf("%s left out", Count(len(reports), "report is", "reports are")),
+		fmt.Sprintf("More than %d signs are reported as seen: no one vehicle shows so many, so check what was entered. Counted are those that tell most; not counted: %s.", counted, strings.Join(reports, "; "))}
+}
+
 // FewCases: less than enough cases are behind what was learned.
 func FewCases(n, enough int) Fault {
 	return Fault{fmt.Sprintf("only %s", Count(n, "case", "cases")), fmt.Sprintf("with fewer than %d, the next case can move these numbers again; the intervals say how far", enough)}

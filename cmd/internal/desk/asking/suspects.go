@@ -355,12 +355,13 @@ func basesOf(list []Suspect) []string {
 }
 
 // Answered is an answer to a case with what it can be worked out from again.
-// That reports count approximately is the first of its warnings.
+// That reports do not count, or approximately, is the first of its warnings.
 func Answered[T any](w *Work, r *diagnose.Result, data T, options map[string]string) answer.Answer[T] {
 	warn := w.Warn
 	if len(r.Near) > 0 {
 		warn = slices.Concat([]answer.Message{weighedApproximately(r.Near)}, warn)
 	}
+	warn = slices.Concat(leftOut(r.Left), warn)
 	return answer.Answer[T]{Rules: w.Knowledge.Hash, Method: wording.Method(r.Method, len(r.Near)), Data: data, Input: w.Input(options), Diagnostics: answer.Messages(w.Diags), Warnings: warn}
 }
 
@@ -372,12 +373,25 @@ func (w *Work) Input(options map[string]string) *answer.Input {
 	return &answer.Input{Unit: w.Case.Unit, Case: answer.CaseOf(w.Case, w.Status), Options: options}
 }
 
+// leftOut says first which reports do not count, and nothing where all do.
+func leftOut(list []model.Piece) []answer.Message {
+	if len(list) == 0 {
+		return nil
+	}
+	m := fault.Warning(wording.LeftOut(nearNames(list), model.MostPresent))
+	m.First = true
+	return []answer.Message{m}
+}
+
 func weighedApproximately(list []model.Piece) answer.Message {
-	var names []string
+	m := fault.Warning(wording.Approximately(nearNames(list)))
+	m.First = true
+	return m
+}
+
+func nearNames(list []model.Piece) (names []string) {
 	for _, p := range list {
 		names = append(names, wording.Near(p.About, p.Value, p.By))
 	}
-	m := fault.Warning(wording.Approximately(names))
-	m.First = true
-	return m
+	return names
 }
