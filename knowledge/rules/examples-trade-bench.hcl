@@ -269,3 +269,33 @@ example "pressure low cold and hot, a valve hangs, bores good" {
     absent = ["load_signal_wrong"]
   }
 }
+
+example "too little end play: the selective washer" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["front_washers", "rear_washers"]
+  within = 2
+  reports "driver" {
+    present = ["history_rebuilt"]
+  }
+  reports "measuring_tool" {
+    present = ["end_play_low"]
+  }
+}
+
+example "marks of a washer where none belongs, end play high" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["front_washers", "rear_washers"]
+  within = 2
+  reports "driver" {
+    present = ["history_rebuilt"]
+  }
+  reports "eye" {
+    present = ["washer_marks"]
+    absent  = ["bronze_in_pan"]
+  }
+  reports "measuring_tool" {
+    present = ["end_play_high"]
+  }
+}

@@ -130,7 +130,7 @@ finding "end_play_low" {
   title        = "shaft end play low, before the pump comes out"
   stage        = pulled
   reporter     = "measuring_tool"
-  leak         = 0.003
+  leak         = 0.001
   reading      = "end_play"
   reading_side = "low"
   reading_is   = length

@@ -210,7 +210,7 @@ mode "washer_worn" {
 }
 
 mode "washer_misplaced" {
-  title      = "thrust washer in the wrong place or of the wrong thickness"
+  title      = "thrust washer in the wrong place or too thin"
   of         = [thrust_washer]
   frequency  = 0.001
   look       = "marks of a washer where none belongs; selective washer not the one measured"
@@ -221,20 +221,42 @@ mode "washer_misplaced" {
   shows "end_play_high" {
     strength = fifty_fifty
   }
-  shows "end_play_low" {
-    strength = 0.4
-  }
   shows "above_limit@served" {
     strength = fifty_fifty
-  }
-  shows "below_limit@served" {
-    strength = 0.4
   }
   shows "bronze_in_pan" {
     strength = 0.4
   }
   because "careless_build" {
     strength = 0.1
+  }
+}
+
+# Too little end play is hardly ever wear: the selective washer is too thick, or one
+# is in twice. It runs hot and eats itself.
+mode "washer_thick" {
+  title      = "thrust washer too thick, or one too many"
+  of         = [thrust_washer]
+  frequency  = 0.0006
+  look       = "washer blue or scuffed on both sides, shaft stiff to turn; not the thickness that was measured"
+  settled_by = ["end_play", "thrust_places"]
+  shows "end_play_low" {
+    strength = 0.9
+  }
+  shows "below_limit@served" {
+    strength = 0.9
+  }
+  shows "washer_marks" {
+    strength = fifty_fifty
+  }
+  shows "bronze_in_pan" {
+    strength = 0.3
+  }
+  because "careless_build" {
+    strength = 0.08
+  }
+  because "wrong_assembly" {
+    strength = 0.05
   }
 }
 

@@ -18,14 +18,16 @@ func init() { register(nextCmd) }
 func nextCmd(a *app) *cobra.Command {
 	var ref asking.CaseRef
 	var stages []string
-	var all bool
+	var all, method bool
 	top := 5
 	cmd := &cobra.Command{
 		Use:   "next",
 		Short: "show the best next check, and what it saves",
 		Long: `Prices every open check of a case in minutes: what it saves in finding the culprit and in comebacks, less what it takes. First in one sentence, then as a table with the best first; then what the likely answers would change, the cautions, what to check before the next step destroys it, and the checks that are withheld, with the reason.
 
-A check is not offered twice: what was already reported, measured or ruled out is left out.`,
+A check is not offered twice: what was already reported, measured or ruled out is left out.
+
+--method adds how much the answer to each check tells about the suspects, in bits: 1 bit halves what is possible.`,
 		Example: "slipcase next --demo slip-one-gear\nslipcase next --case van.hcl --stage gauges --top 3\nslipcase next --demo no-reverse --all",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -37,12 +39,13 @@ A check is not offered twice: what was already reported, measured or ruled out i
 				best = 0
 			}
 			ans, err := a.desk().Next(a.ctx, ref, best, stages)
-			return show(a, cmd, ans, err, func(p *table.Page) { printNext(p, ans, ref) })
+			return show(a, cmd, ans, err, func(p *table.Page) { printNext(p, ans, ref, method) })
 		},
 	}
 	a.caseFlags(cmd, &ref)
 	cmd.Flags().IntVar(&top, "top", top, "how `many` checks to show, best first")
 	cmd.Flags().BoolVar(&all, "all", false, "price and show every open check")
+	cmd.Flags().BoolVar(&method, "method", false, "show how much each check tells, in bits")
 	cmd.Flags().StringSliceVar(&stages, "stage", nil, "only checks of this `stage`: interview, road, gauges, pan, in_vehicle, pulled or teardown")
 	cmd.MarkFlagsMutuallyExclusive("top", "all")
 	complete(cmd, "stage", func(_ *cobra.Command, _ []string, prefix string) ([]string, cobra.ShellCompDirective) {
@@ -52,14 +55,14 @@ A check is not offered twice: what was already reported, measured or ruled out i
 	return cmd
 }
 
-func printNext(p *table.Page, ans answer.Answer[asking.Next], ref asking.CaseRef) {
+func printNext(p *table.Page, ans answer.Answer[asking.Next], ref asking.CaseRef, method bool) {
 	n := ans.Data
 	p.Styled(n.Sentence, table.Strong)
 	p.Space()
 	p.Para("%s", caseWords(n.Case))
 	if len(n.Checks) > 0 {
 		p.Space()
-		printNextTable(p, n)
+		printNextTable(p, n, method)
 	}
 	printAnswers(p, n)
 	printBefore(p, n)
@@ -74,11 +77,14 @@ func printNext(p *table.Page, ans answer.Answer[asking.Next], ref asking.CaseRef
 	p.Styled(verdict, table.Warn)
 }
 
-func printNextTable(p *table.Page, n asking.Next) {
+func printNextTable(p *table.Page, n asking.Next, method bool) {
 	t := table.Table{Columns: []table.Column{
 		{Title: "#", Right: true, Keep: true}, {Title: "check"}, {Title: "when", Keep: true}, {Title: "takes", Right: true, Keep: true},
-		{Title: "saves", Right: true, Keep: true}, {Title: "net", Right: true, Keep: true}, {Title: "bits", Right: true, Keep: true},
+		{Title: "saves", Right: true, Keep: true}, {Title: "net", Right: true, Keep: true},
 	}}
+	if method {
+		t.Columns = append(t.Columns, table.Column{Title: "bits", Right: true, Keep: true})
+	}
 	bounds := false
 	for _, c := range n.Checks {
 		what := c.Title
@@ -93,10 +99,17 @@ func printNextTable(p *table.Page, n asking.Next) {
 			bounds = true
 			saves, net = "over "+saves, "over "+net
 		}
-		t.Add(fmt.Sprint(c.Rank), what, c.Stage, minutes(&c.Minutes), saves, net, fmt.Sprintf("%.2f", float64(c.Bits)))
+		row := []string{fmt.Sprint(c.Rank), what, c.Stage, minutes(&c.Minutes), saves, net}
+		if method {
+			row = append(row, fmt.Sprintf("%.2f", float64(c.Bits)))
+		}
+		t.Add(row...)
 	}
 	p.Table(t)
-	note := "takes, saves, net: minutes; net is what it saves less what it takes. bits: how much the answer tells about the suspects."
+	note := "takes, saves, net: minutes; net is what it saves less what it takes."
+	if method {
+		note += " bits: how much the answer tells about the suspects."
+	}
 	if bounds {
 		note += " over: of its findings only the most telling were worked out; the rest can only add."
 	}

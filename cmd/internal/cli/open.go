@@ -94,6 +94,9 @@ func (a *app) printOpened(p *table.Page, ans answer.Answer[casework.Opened]) {
 	}
 	p.Styled(text+".", table.Strong)
 	p.Para("%s: %s.", o.Unit, strings.TrimSuffix(o.UnitTitle, "."))
+	if o.Mileage != "" {
+		p.Para("Noted from it: %s.", o.Mileage)
+	}
 	if o.Earlier != nil {
 		for _, w := range o.Earlier.Words {
 			p.Para("%s", w)

@@ -90,7 +90,7 @@ func Next(a *advise.Advice, p *teardown.Plan) string {
 	if saves := math.Round(c.Saves); saves >= 1 {
 		parts = append(parts, "saves about "+Minutes(saves))
 	} else {
-		parts = append(parts, fmt.Sprintf("tells %.2f bit about the suspects", c.Bits))
+		parts = append(parts, "saves no minutes, but tells of the suspects")
 	}
 	return s + strings.Join(parts, " and ") + "."
 }

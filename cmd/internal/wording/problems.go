@@ -8,6 +8,12 @@ import (
 	"slipcase/engine/model"
 )
 
+// Silent says of a report that it is no evidence, and why.
+func Silent(p model.Problem) string {
+	d := Problem(p)
+	return d.Summary + "; " + d.Detail
+}
+
 // Problems are what a case holds that is no evidence, as diagnostics at their
 // places.
 func Problems(list []model.Problem) []engine.Diagnostic {

@@ -55,18 +55,26 @@ func blame(b diagnose.Blame) string {
 	return fmt.Sprintf("%s (%s; %s)", Component(b.Component), Percent(b.P), Mode(b.Mode))
 }
 
+// fault is "fluid (fluid low 9%)": the figure is that of the fault, and the part
+// may have others beside it.
+func fault(b diagnose.Blame) string {
+	return fmt.Sprintf("%s (%s %s)", Component(b.Component), Mode(b.Mode), Percent(b.P))
+}
+
 // elsewhere says what could be outside the transmission, or inside it when
 // the leader is outside.
 func elsewhere(g diagnose.Gist) string {
 	switch {
-	case g.Lead.Outside && g.Elsewhere != nil:
-		return "That is outside the transmission; inside it, the likeliest is " + blame(*g.Elsewhere) + "."
 	case g.Lead.Outside && g.Rival != nil && !g.Rival.Outside:
 		return "The first of them is outside the transmission."
+	case g.Lead.Outside && g.Elsewhere != nil:
+		return "That is outside the transmission; inside it, the likeliest is " + fault(*g.Elsewhere) + "."
 	case g.Lead.Outside:
 		return "That is outside the transmission."
+	case !g.Lead.Outside && g.Rival != nil && g.Rival.Outside:
+		return "The second of them is outside the transmission."
 	case g.Elsewhere != nil:
-		return "Outside the transmission, rule out " + blame(*g.Elsewhere) + "."
+		return "Outside the transmission, rule out " + fault(*g.Elsewhere) + "."
 	case g.Cause != nil:
 		return fmt.Sprintf("No part outside the transmission causes this; of the root causes, settle %s (%s).", engine.TitleOr(g.Cause.Cause.Title, g.Cause.Cause.Name), Percent(g.Cause.P))
 	}

@@ -45,11 +45,13 @@ func TestGist(t *testing.T) {
 	}{
 		{diagnose.Gist{}, "The unit has no component that the rules can blame."},
 		{diagnose.Gist{Lead: lead}, "Nothing is reported present yet; before any report: overdrive servo (82%; seal cut). The pan will not show it. Nothing outside the transmission that the rules know causes this."},
-		{diagnose.Gist{Lead: lead, Complaint: said, InPan: true, Elsewhere: &out}, "Slips in D/4, flares 3-4 and burnt smell: overdrive servo (82%; seal cut). The pan should show it. Outside the transmission, rule out cooler line (5.0%; seal cut)."},
-		{diagnose.Gist{Lead: lead, Complaint: said[:1], Rival: &out, Cause: cause}, "Slips in D/4: overdrive servo (82%; seal cut), or cooler line (5.0%; seal cut). The pan will not show it. No part outside the transmission causes this; of the root causes, settle high mileage (20%)."},
-		{diagnose.Gist{Lead: lead, Complaint: said[:1], Unmet: said[1:], InPan: true, Elsewhere: &out}, "Slips in D/4: overdrive servo (82%; seal cut). Not explained by that: flares 3-4 and burnt smell. The pan should show it. Outside the transmission, rule out cooler line (5.0%; seal cut)."},
+		{diagnose.Gist{Lead: lead, Complaint: said, InPan: true, Elsewhere: &out}, "Slips in D/4, flares 3-4 and burnt smell: overdrive servo (82%; seal cut). The pan should show it. Outside the transmission, rule out cooler line (seal cut 5.0%)."},
+		{diagnose.Gist{Lead: lead, Complaint: said[:1], Rival: &out, Cause: cause}, "Slips in D/4: overdrive servo (82%; seal cut), or cooler line (5.0%; seal cut). The pan will not show it. The second of them is outside the transmission."},
+		{diagnose.Gist{Lead: lead, Complaint: said[:1], Cause: cause}, "Slips in D/4: overdrive servo (82%; seal cut). The pan will not show it. No part outside the transmission causes this; of the root causes, settle high mileage (20%)."},
+		{diagnose.Gist{Lead: lead, Complaint: said[:1], Unmet: said[1:], InPan: true, Elsewhere: &out}, "Slips in D/4: overdrive servo (82%; seal cut). Not explained by that: flares 3-4 and burnt smell. The pan should show it. Outside the transmission, rule out cooler line (seal cut 5.0%)."},
 		{diagnose.Gist{Lead: out, Complaint: said[:2], Rival: &lead, Both: true}, "Slips in D/4 and flares 3-4: cooler line (5.0%; seal cut), and overdrive servo (82%; seal cut). The first of them is outside the transmission."},
-		{diagnose.Gist{Lead: out, Complaint: said[:1], Elsewhere: &lead}, "Slips in D/4: cooler line (5.0%; seal cut). That is outside the transmission; inside it, the likeliest is overdrive servo (82%; seal cut)."},
+		{diagnose.Gist{Lead: out, Complaint: said[:1], Rival: &lead, Elsewhere: &lead}, "Slips in D/4: cooler line (5.0%; seal cut), or overdrive servo (82%; seal cut). The first of them is outside the transmission."},
+		{diagnose.Gist{Lead: out, Complaint: said[:1], Elsewhere: &lead}, "Slips in D/4: cooler line (5.0%; seal cut). That is outside the transmission; inside it, the likeliest is overdrive servo (seal cut 82%)."},
 	} {
 		if got := wording.Gist(x.gist); got != x.want {
 			t.Errorf("%s\nwant %s", got, x.want)

@@ -14,6 +14,7 @@ import (
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
 	"slipcase/engine/complaint"
+	"slipcase/engine/model"
 	"slipcase/rules"
 )
 
@@ -63,6 +64,9 @@ func (d *Casework) Note(ctx context.Context, ref opened.Ref, in NoteInput) (answ
 		out.Said = append(out.Said, opened.Remark{Text: wording.CodeKept(c.Name)})
 		keep = append(keep, engine.Note{Text: wording.ScanNote(c.Name, c.Status, c.Words)})
 	}
+	for _, said := range j.silent(keep) {
+		out.Said = append(out.Said, opened.Remark{Text: said})
+	}
 	if text := strings.TrimSpace(in.Text); text != "" {
 		keep = append(keep, engine.Note{Text: text})
 	}
@@ -70,6 +74,34 @@ func (d *Casework) Note(ctx context.Context, ref opened.Ref, in NoteInput) (answ
 		out.Said = append(out.Said, opened.Remark{Text: wording.ReadTheCodes})
 	}
 	return j.Write(out, keep...)
+}
+
+// silent says which reports count for nothing once some entries are written, and
+// counted before: what does not drive cannot slip.
+func (j *job) silent(bodies []engine.Body) []string {
+	was := map[string]bool{}
+	for _, said := range silenced(j.w.Model, j.w.Case) {
+		was[said] = true
+	}
+	c := *j.w.Case
+	c.Reports = slices.Clone(c.Reports)
+	for _, b := range bodies {
+		if r, ok := b.(engine.Report); ok {
+			c.Reports = append(c.Reports, r)
+		}
+	}
+	return slices.DeleteFunc(silenced(j.w.Model, &c), func(said string) bool { return was[said] })
+}
+
+func silenced(m *model.Model, c *engine.CaseFile) []string {
+	var out []string
+	_, problems := m.Evidence(c)
+	for _, p := range problems {
+		if p.Severity == engine.Warning {
+			out = append(out, wording.Silent(p))
+		}
+	}
+	return out
 }
 
 // lampRequest is the code of the engine's computer that says only that the

@@ -10,6 +10,7 @@ import (
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
+	"slipcase/engine/complaint"
 	"slipcase/engine/fold"
 )
 
@@ -29,6 +30,7 @@ type Opened struct {
 	Unit      string             `json:"unit"`
 	UnitTitle string             `json:"unit_title"`
 	Vehicle   string             `json:"vehicle"`
+	Mileage   string             `json:"mileage"` // as it was noted from the words for the vehicle, "" for none
 	Words     string             `json:"words"`
 	Book      string             `json:"book"`     // file of the casebook
 	First     bool               `json:"first"`    // the casebook was made for it
@@ -45,6 +47,7 @@ type Opened struct {
 func (d *Casework) OpenCase(ctx context.Context, in OpenInput) (answer.Answer[Opened], error) {
 	in.Key = cmp.Or(in.Key, books.NewKey())
 	var before *job
+	told := in.Vehicle // of a comeback the earlier mileage is none of today
 	if in.Of != "" {
 		j, err := d.job(ctx, opened.Ref{In: in.Of, Who: in.Who, Key: in.Key})
 		if err != nil {
@@ -77,13 +80,20 @@ func (d *Casework) OpenCase(ctx context.Context, in OpenInput) (answer.Answer[Op
 	if in.Of != "" {
 		link = []engine.Entry{{By: d.keeper.Who(in.Who), Key: in.Key + "-1", Body: engine.ComeBack{Earlier: in.Of}}}
 	}
+	noted := ""
+	if miles, ok := complaint.Mileage(told); ok {
+		if _, has := x.Knowledge.Unit(in.Unit).Bounds("mileage", ""); has {
+			link = append(link, engine.Entry{By: d.keeper.Who(in.Who), Key: in.Key + "-mileage", Body: engine.Reading{Name: "mileage", Value: miles, By: engine.Driver}})
+			noted = miles.Text
+		}
+	}
 	id, err := book.OpenCase(ctx, engine.Opening{
 		Unit: in.Unit, Title: in.Title, Vehicle: in.Vehicle, Words: in.Words, RulesHash: x.Knowledge.Hash, By: d.keeper.Who(in.Who), Key: in.Key,
 	}, link...)
 	if err != nil {
 		return answer.Answer[Opened]{}, d.keeper.Books.Failure(err)
 	}
-	out := Opened{ID: id, Title: in.Title, Unit: in.Unit, UnitTitle: x.Knowledge.Unit(in.Unit).Title, Vehicle: in.Vehicle, Words: in.Words, Book: book.Path(), First: list.Total == 0, LeftOpen: left}
+	out := Opened{ID: id, Title: in.Title, Unit: in.Unit, UnitTitle: x.Knowledge.Unit(in.Unit).Title, Vehicle: in.Vehicle, Mileage: noted, Words: in.Words, Book: book.Path(), First: list.Total == 0, LeftOpen: left}
 	if before != nil {
 		m, _ := x.Model(in.Unit) // without one, names stand for titles
 		out.Earlier = before.AsEarlier(m)

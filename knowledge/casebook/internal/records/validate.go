@@ -138,8 +138,7 @@ func CheckEntry(e engine.Entry) error {
 func checkReading(path string, r engine.Reading) error {
 	q := r.Value
 	err := first(required(path+"name", r.Name), required(path+"value.text", q.Text),
-		OneOf(path+"value.dim", q.Dim, quantity.Pressure, quantity.Length, quantity.Resistance, quantity.Speed, quantity.Temperature,
-			quantity.Voltage, quantity.Time, quantity.Flow, quantity.Torque, quantity.Volume),
+		OneOf(path+"value.dim", q.Dim, quantity.Dimensions()...),
 		checkTexts(path+"name", r.Name, path+"place", r.Place, path+"value.unit", q.Unit, path+"value.text", q.Text, path+"by", r.By))
 	if err == nil && (math.IsNaN(q.Base) || math.IsInf(q.Base, 0)) {
 		err = &FieldError{path + "value.base", "it is not a finite number"}
