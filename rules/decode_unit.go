@@ -135,7 +135,11 @@ func (d *decoder) unit(n *node) *scope {
 			p.Low, p.High, _, _ = d.limits(c, quantity.Pressure)
 			u.Pressures = append(u.Pressures, p)
 		case "frequency":
-			d.rate(s, c, &u.Frequency)
+			if c.label(1) == "" {
+				d.rate(s, c, &u.Frequency)
+			} else {
+				d.rateOf(s, c)
+			}
 		case "formerly":
 			u.Formerly = append(u.Formerly, engine.Renamed{Old: c.label(0), Now: d.name(c, "now"), At: c.at()})
 		case "component":
@@ -317,6 +321,25 @@ func (d *decoder) rate(s *scope, n *node, into *map[string]engine.Number) {
 		if x != old {
 			m[x] = m[old]
 			delete(m, old)
+		}
+	})
+}
+
+// rateOf reads a frequency block of a unit that names a component. What the
+// component says itself stands.
+func (d *decoder) rateOf(s *scope, n *node) {
+	mode, rate := n.label(0), d.number(n, "rate")
+	d.lookOne(aMode, s, named{mode, n.labelAt(0)}, func(x string) { mode = x })
+	d.lookOne(aComponent, s, named{n.label(1), n.labelAt(1)}, func(x string) {
+		for i := range s.unit.Components {
+			c := &s.unit.Components[i]
+			if _, own := c.Frequency[mode]; c.Name != x || own {
+				continue
+			}
+			if c.Frequency == nil {
+				c.Frequency = map[string]engine.Number{}
+			}
+			c.Frequency[mode] = rate
 		}
 	})
 }

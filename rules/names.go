@@ -38,9 +38,23 @@ func (f nameForm) String() string {
 	return "some text"
 }
 
+// longestName is the length of a name or label, in bytes.
+const longestName = 120
+
+// wants says what a name that does not fit lacks.
+func (f nameForm) wants(s string) string {
+	switch {
+	case s == "":
+		return "It is empty."
+	case len(s) > longestName:
+		return fmt.Sprintf("It has %d bytes; %d is the most.", len(s), longestName)
+	}
+	return fmt.Sprintf("It takes %s.", f)
+}
+
 // fits tells whether a name looks as it should.
 func (f nameForm) fits(s string) bool {
-	if s == "" || len(s) > 120 {
+	if s == "" || len(s) > longestName {
 		return false
 	}
 	for i := 0; i < len(s); i++ {

@@ -296,7 +296,7 @@ func (s *shaper) labels(n *node) {
 			break
 		}
 		if form := spec.labels[i].form; !form.fits(l.Text) {
-			s.Error(syntax.Range(l.At), fmt.Sprintf("%q is not a valid name for %s", syntax.Clip(l.Text), article(spec.labels[i].what)), fmt.Sprintf("It takes %s.", form))
+			s.Error(syntax.Range(l.At), fmt.Sprintf("%q is not a valid name for %s", syntax.Clip(l.Text), article(spec.labels[i].what)), form.wants(l.Text))
 			n.broken = true
 		}
 	}

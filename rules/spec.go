@@ -220,9 +220,12 @@ func elementSpec(name string, a ...argSpec) *blockSpec {
 	return &blockSpec{name: name, labels: label("element", plainName), args: append(args(arg("title", fText)), a...)}
 }
 
-// frequencySpec overrides the rate of a mode: in a component for it alone, in a
-// unit for all its parts.
-var frequencySpec = &blockSpec{name: "frequency", labels: label("mode", plainName), args: args(must("rate", fRate))}
+// frequencySpec overrides the rate of a mode in a component; unitFrequencySpec in a
+// unit, for all its parts or the one named.
+var (
+	frequencySpec     = &blockSpec{name: "frequency", labels: label("mode", plainName), args: args(must("rate", fRate))}
+	unitFrequencySpec = &blockSpec{name: "frequency", labels: []labelSpec{{what: "mode", form: plainName}, {what: "component", form: plainName, optional: true}}, args: args(must("rate", fRate))}
+)
 
 // reporterRateSpec is how often a shop's reporter errs in general; what the rules
 // say of single findings goes with it in proportion.
@@ -251,7 +254,7 @@ var unitSpec = &blockSpec{name: "unit", labels: label("unit", idForm), args: arg
 		{name: "failsafe", labels: label("range", gearForm), args: args(must("gear", fName), arg("by_valve", fNames), arg("powered", fBool))},
 		{name: "pressure", labels: []labelSpec{{what: "idle or load", form: plainName}, {what: "range", form: gearForm}}, args: args(
 			arg("low", fQuantity), arg("high", fQuantity), arg("between", fQuantity))},
-		frequencySpec,
+		unitFrequencySpec,
 		{name: "formerly", labels: label("old name", plainName), args: args(must("now", fName))},
 		{name: "component", labels: label("component", plainName), args: args(
 			arg("title", fText), must("kind", fName), must("serves", fTarget), arg("at", fName), arg("formerly", fNames), arg("bench", fText), arg("in_place_of", fNames)),

@@ -133,3 +133,19 @@ func TestNearest(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// A name that does not fit is told what it lacks.
+func TestNameWants(t *testing.T) {
+	for s, want := range map[string]string{
+		"":                       "It is empty.",
+		strings.Repeat("x", 121): "It has 121 bytes; 120 is the most.",
+		"For ward":               "It takes lowercase letters, digits and underscores, a letter first.",
+	} {
+		if got := plainName.wants(s); got != want || plainName.fits(s) {
+			t.Errorf("%q: %q, want %q", s, got, want)
+		}
+	}
+	if anyText.fits(strings.Repeat("x", 121)) || !anyText.fits(strings.Repeat("x", 120)) {
+		t.Error("the limit is not 120")
+	}
+}

@@ -237,6 +237,8 @@ func TestInPlaceOf(t *testing.T) {
   component "direct_frictions" {
     frequency "burnt_friction" { rate = 0.04 }
   }
+  frequency "burnt_friction" "forward_frictions" { rate = 0.05 }
+  frequency "burnt_friction" "direct_frictions" { rate = 0.06 }
   limit "forward_clearance" { between = ["1.2 mm", "1.9 mm"] }
   limit "direct_clearance" {
     step = "pump_out"
@@ -262,8 +264,9 @@ func TestInPlaceOf(t *testing.T) {
 	if st := step(u, "drums_out"); !slices.Equal(st.After, []string{"kickdown_band_out"}) {
 		t.Errorf("drums_out after %v", st.After)
 	}
-	// The rate of a unit holds for its parts, a part's own goes over it.
-	if u.Frequency["burnt_friction"].Value != 0.03 || component(u, "direct_frictions").Frequency["burnt_friction"].Value != 0.04 {
+	// The rate of a unit holds for its parts, that of a named part goes over it, and
+	// what stands inside the part over both.
+	if u.Frequency["burnt_friction"].Value != 0.03 || component(u, "forward_frictions").Frequency["burnt_friction"].Value != 0.05 || component(u, "direct_frictions").Frequency["burnt_friction"].Value != 0.04 {
 		t.Error("rates")
 	}
 	for _, l := range u.Limits {

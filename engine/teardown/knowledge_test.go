@@ -440,3 +440,28 @@ func BenchmarkMake(b *testing.B) {
 		})
 	}
 }
+
+// What settles why a part failed is what can still be done: once the unit is out
+// nobody reads its level or drives it, and once the battery is off no codes.
+func TestSettledByWhatIsPossible(t *testing.T) {
+	m := unitModel(t, "northfork-4")
+	stages := func(done ...string) map[engine.Stage]bool {
+		c := &engine.CaseFile{Unit: "northfork-4", Seen: []engine.Seen{{Component: "overdrive_band", Mode: "band_burnt"}}, Done: done}
+		out := map[engine.Stage]bool{}
+		for _, o := range OpenCauses(m, c, mustRead(t, m, c), Found(m, c)) {
+			for _, k := range o.SettledBy {
+				out[k.Stage] = true
+			}
+		}
+		return out
+	}
+	before, after := stages(), stages("pull_unit")
+	for _, s := range []engine.Stage{engine.StageGauges, engine.StageInVehicle} {
+		if !before[s] || after[s] {
+			t.Errorf("%s: before %v, with the unit out %v", s, before[s], after[s])
+		}
+	}
+	if !after[engine.StageInterview] || !after[engine.StageTeardown] {
+		t.Error("nothing is left with the unit out")
+	}
+}

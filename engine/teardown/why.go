@@ -203,9 +203,9 @@ func OpenCauses(m *model.Model, c *engine.CaseFile, r *diagnose.Result, found []
 			listed[a] = true
 			o := OpenCause{Name: n.Name, Title: n.Title, P: r.Posterior[a], Prior: r.Prior[a]}
 			if n.Cause != nil {
-				o.Advice, o.SettledBy = n.Cause.Advice, checks(m, n.Cause.SettledBy)
+				o.Advice, o.SettledBy = n.Cause.Advice, checks(m, c, n.Cause.SettledBy)
 			} else {
-				o.SettledBy, o.Step = checks(m, n.Mode.SettledBy), showing(m.Unit, n.Component.Name)
+				o.SettledBy, o.Step = checks(m, c, n.Mode.SettledBy), showing(m.Unit, n.Component.Name)
 			}
 			out = append(out, o)
 		}
@@ -219,14 +219,34 @@ func OpenCauses(m *model.Model, c *engine.CaseFile, r *diagnose.Result, found []
 	return out
 }
 
-func checks(m *model.Model, names []string) []*engine.Check {
+// checks are those of these names that can still be made.
+func checks(m *model.Model, c *engine.CaseFile, names []string) []*engine.Check {
 	var out []*engine.Check
 	for _, name := range names {
-		if c := m.Knowledge.Check(name); c != nil {
-			out = append(out, c)
+		if k := m.Knowledge.Check(name); k != nil && Possible(m, c, k) {
+			out = append(out, k)
 		}
 	}
 	return out
+}
+
+// Possible tells whether a check can still be made: not once a step has destroyed
+// what it looks at, and no drive, gauge or look in the vehicle once the unit is out.
+func Possible(m *model.Model, c *engine.CaseFile, k *engine.Check) bool {
+	for _, name := range c.Done {
+		if slices.Contains(k.Before, name) {
+			return false
+		}
+		s := m.Step(name)
+		if s == nil || !s.Pulls && s.Stage != engine.StagePulled && s.Stage != engine.StageTeardown {
+			continue
+		}
+		switch k.Stage {
+		case engine.StageRoad, engine.StageGauges, engine.StageInVehicle:
+			return false
+		}
+	}
+	return true
 }
 
 // related lists parts on the same oil and parts that the failure can spread

@@ -297,6 +297,7 @@ usual "unit" "every one" {
     title    = "mileage above which age counts"
     check    = "ask_mileage"
     measures = "mileage"
+    high     = "120000 mi"
   }
   limit "bushing_fit" {
     title     = "fit of the bushings"

@@ -2,7 +2,6 @@ language = 1
 basis "invented" {
   note = "demo unit: teeth, pressures and limits are of the right size and belong to no maker's unit"
 }
-
 unit "northfork-4" {
   title         = "Four-speed Ravigneaux with overdrive band, rear-wheel drive"
   drive         = rear
@@ -65,8 +64,7 @@ unit "northfork-4" {
     feeds = ["overdrive_band"]
     tap   = "servo cover"
   }
-  # Apply chart. The roller clutches carry the drive in first and second, so that the
-  # 1-2 and 2-3 shifts need no release; only 3-4 changes one element for another.
+  # The roller clutches carry first and second, so that 1-2 and 2-3 need no release.
   row "P" "P" { apply = [] }
   row "N" "N" { apply = [] }
   row "R" "R" {
@@ -136,7 +134,6 @@ unit "northfork-4" {
   pressure "load" "D" { between = ["155 psi", "195 psi"] }
   pressure "load" "2" { between = ["155 psi", "200 psi"] }
   pressure "load" "L" { between = ["175 psi", "225 psi"] }
-  # Otherwise than usual. Intermediate piston and front drum rings sit in the pump.
   component "pressure_solenoid" { in_place_of = ["solenoid_pressure_control"] }
   component "lockup_solenoid" { in_place_of = ["solenoid_lockup_control"] }
   component "accumulator_3_4" { drop = true }
@@ -201,9 +198,13 @@ unit "northfork-4" {
     after       = ["planetary_out", "extension_off"]
     in_place_of = ["output_shaft_out"]
   }
-
   component "forward_rings" { at = "pump_out" }
   component "reverse_rings" { at = "pump_out" }
+  # By duty, about 0.009 on average: heavy launches and many shifts burn more.
+  frequency "burnt_friction" "forward_frictions" { rate = 0.011 }
+  frequency "burnt_friction" "direct_frictions" { rate = 0.013 }
+  frequency "burnt_friction" "reverse_frictions" { rate = 0.006 }
+  frequency "burnt_friction" "low_reverse_frictions" { rate = 0.006 }
   limit "input_end_play" { between = ["0.25 mm", "0.90 mm"] }
   limit "pump_gear_clearance" { high = "0.06 mm" }
   limit "forward_clearance" { between = ["1.2 mm", "1.9 mm"] }
@@ -237,7 +238,6 @@ unit "northfork-4" {
   limit "stall_d" { between = ["1900 rpm", "2250 rpm"] }
   limit "stall_r" { between = ["1900 rpm", "2250 rpm"] }
   limit "bore_vacuum" { low = "18 inHg" }
-  limit "mileage" { high = "120000 mi" }
   formerly "band_travel" { now = "overdrive_servo_travel" }
   formerly "pressure_solenoid_resistance" { now = "solenoid_pressure_control_resistance" }
   formerly "lockup_solenoid_resistance" { now = "solenoid_lockup_control_resistance" }

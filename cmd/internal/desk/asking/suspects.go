@@ -14,6 +14,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
+	"slipcase/engine/teardown"
 	"slipcase/engine/tie"
 )
 
@@ -323,7 +324,9 @@ func (w *Work) causes(r *diagnose.Result) []Cause {
 func (w *Work) cause(c diagnose.CauseBelief) Cause {
 	x := Cause{Cause: c.Cause.Name, Title: wording.Title(c.Cause.Title, c.Cause.Name), Probability: answer.Num(c.P), Prior: answer.Num(c.Prior), Advice: c.Cause.Advice, SettledBy: []string{}}
 	for _, name := range c.Cause.SettledBy {
-		x.SettledBy = append(x.SettledBy, w.checkTitle(name))
+		if k := w.Knowledge.Check(name); k == nil || teardown.Possible(w.Model, w.Case, k) {
+			x.SettledBy = append(x.SettledBy, w.checkTitle(name))
+		}
 	}
 	return x
 }
