@@ -204,6 +204,9 @@ func (it *item) families(p *passing) ([]network.Family, float64, error) {
 	if err := p.ctx.Err(); err != nil { // a small case is done before its network looks
 		return nil, 0, err
 	}
+	if err := p.l.work.over(); err != nil {
+		return nil, 0, err
+	}
 	s := it.kept
 	if s != nil {
 		s = s.WithContext(p.ctx)
@@ -227,6 +230,7 @@ func (it *item) families(p *passing) ([]network.Family, float64, error) {
 	if err != nil {
 		return nil, 0, err
 	}
+	p.l.work.add(post.Method)
 	return fam, post.LogEvidence + noted, nil
 }
 

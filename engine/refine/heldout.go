@@ -2,6 +2,7 @@ package refine
 
 import (
 	"context"
+	"errors"
 	"math"
 	"slices"
 
@@ -222,8 +223,8 @@ func (l *learner) ask(ctx context.Context, items []*item, before, after []float6
 				var part []mark
 				for _, it := range now[from:to] {
 					part = append(part, l.mark(ctx, it, side.theta))
-					if ctx.Err() != nil {
-						return nil, ctx.Err()
+					if err := errors.Join(ctx.Err(), l.work.over()); err != nil {
+						return nil, err
 					}
 				}
 				return part, nil
@@ -255,6 +256,8 @@ func (l *learner) mark(ctx context.Context, it *item, theta []float64) mark {
 	if err != nil || both.Low != nil {
 		return mark{unusable: true}
 	}
+	l.work.add(post.Method)
+	l.work.add(both.Method)
 	m := mark{log: both.LogEvidence - post.LogEvidence + said, culprit: len(it.found) > 0}
 	noted := l.detections[found].noted(theta)
 	for _, n := range b.m.Modes() {

@@ -49,6 +49,7 @@ type learner struct {
 	last       *counts      // of the last step of the last fit
 	lastAt     []float64    // the numbers under which they were counted
 	cut        bool         // the last fit ended at its limit, not where nothing moved any more
+	work       *budget
 }
 
 // use is a link's number with its factor; param -1 where nothing is learned.
@@ -75,7 +76,7 @@ type binding struct {
 }
 
 func newLearner(models []*model.Model, opt Options) (*learner, error) {
-	l := &learner{opt: opt.filled(), index: map[string]int{}, byUnit: map[string]*binding{}}
+	l := &learner{work: &budget{most: math.Inf(1)}, opt: opt.filled(), index: map[string]int{}, byUnit: map[string]*binding{}}
 	for _, m := range models {
 		if l.byUnit[m.Unit.ID] != nil {
 			return nil, fmt.Errorf("refine: two models of unit %s", m.Unit.ID)
@@ -212,6 +213,7 @@ func (b *binding) solver() (*network.Solver, error) {
 	if err != nil {
 		return nil, fmt.Errorf("refine: unit %s: %w", b.m.Unit.ID, err)
 	}
+	s.MaxWork = MaxTree
 	return s.Rough(granted), nil
 }
 

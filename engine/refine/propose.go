@@ -3,6 +3,7 @@ package refine
 import (
 	"cmp"
 	"context"
+	"errors"
 	"math"
 	"slices"
 	"strconv"
@@ -48,6 +49,9 @@ type Options struct {
 	Workers int
 	// NoHeldOut leaves out the comparison on held-out cases.
 	NoHeldOut bool
+	// Work bounds the work of learning, in table entries of passes; 0 means enough for
+	// any shop and any real unit. Past it Propose fails with ErrWork.
+	Work float64
 	// Progress, when set, is called often, from one goroutine at a time.
 	Progress func(Progress)
 }
@@ -143,8 +147,9 @@ type Proposal struct {
 
 // Propose learns from confirmed cases: closed as fixed or comeback, with
 // something found or cleared. The models must come from the same rules; cases
-// of other units, and cases that cannot be used, are listed. Only the context
-// and broken models make errors.
+// of other units, and cases that cannot be used, are listed. Only the context,
+// broken models, units too wide to ask about vehicles without a complaint (network.ErrWide)
+// and ErrWork make errors.
 func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Options) (*Proposal, error) {
 	l, err := newLearner(models, opt)
 	if err != nil {
@@ -154,6 +159,14 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 	items, skipped := l.choose(cases)
 	p.Skipped = skipped
 	origin := l.originValues()
+	if l.work.most = opt.Work; opt.Work <= 0 {
+		l.work.most = baseWork + caseWork*float64(len(items))
+	}
+	// What no case can change is asked first, before minutes go into the cases.
+	l.set(origin)
+	if err := l.unseen(items, origin, l.newCounts()); err != nil {
+		return nil, err
+	}
 	first := origin
 	if len(items) > many {
 		// A pass over all of them costs most: begin where some of them end.
@@ -402,6 +415,9 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 			fam, _, err := it.families(p)
 			if ctx.Err() != nil { // no fault of the case
 				return nil, ctx.Err()
+			}
+			if errors.Is(err, ErrWork) {
+				return nil, err
 			}
 			x.bad = append(x.bad, err)
 			if err == nil {

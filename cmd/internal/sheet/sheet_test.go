@@ -117,7 +117,8 @@ func balance(t *testing.T, page string) {
 func TestSameAnswers(t *testing.T) {
 	d := newDesk(t)
 	ctx := context.Background()
-	for _, demo := range []string{"slip-one-gear", "two-faults", "even-gears", "not-the-transmission"} {
+	demos := []string{"two-faults", "not-the-transmission", "slip-one-gear", "even-gears"}
+	for _, demo := range demos[:size.Of(2, 4, 4)] {
 		ref := asking.CaseRef{Demo: demo}
 		s, page := write(t, d, ref, "")
 		count, text := read(t, page)

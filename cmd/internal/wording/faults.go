@@ -495,6 +495,18 @@ func TooWide() Fault {
 		"put a stress between the root causes and the failures that they share; a check of the rules names them"}
 }
 
+// LearningTooWide: learning used up the work that it may take.
+func LearningTooWide() Fault {
+	return Fault{"learning was stopped: these cases take more work than it may, and nothing was written",
+		"the rules tie many causes together; learn from one unit at a time, or put a stress between the root causes and the failures that they share"}
+}
+
+// TooWideToLearn: what learning asks of a unit before it reads cases ties too much together.
+func TooWideToLearn() Fault {
+	return Fault{"the rules tie too many causes together to learn from the cases of this unit: nothing was written",
+		"put a stress between the root causes and the failures that they share; a check of the rules names them"}
+}
+
 // Clashing: no fault allows all of the reports.
 func Clashing() Fault {
 	return Fault{"these reports contradict each other: no fault in the rules fits all of them", "look again, and undo one of them"}

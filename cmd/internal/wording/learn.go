@@ -1,9 +1,11 @@
 package wording
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
+	"slipcase/engine/network"
 	"slipcase/engine/refine"
 )
 
@@ -58,6 +60,9 @@ func Skipped(s refine.Skipped) string {
 		return "it names what the rules do not know: " + Problem(*s.Problem).Summary
 	case refine.Impossible:
 		return "it is impossible under these rules: what was found contradicts what was reported"
+	}
+	if errors.Is(s.Err, network.ErrWide) {
+		return "its reports tie too many causes together to be worked out"
 	}
 	return s.Err.Error()
 }

@@ -106,6 +106,20 @@ func closed(tb testing.TB, m *model.Model, n int) []refine.Case {
 	return out
 }
 
+// What ties too much together whatever the cases say is told before any of them is
+// read: 24 of this unit took a minute.
+func TestTooWideToLearn(t *testing.T) {
+	m := large(t, 7)
+	_, err := refine.Propose(t.Context(), []*model.Model{m}, closed(t, m, 2), refine.Options{Progress: func(p refine.Progress) {
+		if p.Done > 0 {
+			t.Errorf("%d cases are read", p.Done)
+		}
+	}})
+	if !errors.Is(err, network.ErrWide) {
+		t.Error(err)
+	}
+}
+
 func spent() time.Duration {
 	var r syscall.Rusage
 	syscall.Getrusage(syscall.RUSAGE_SELF, &r)

@@ -19,6 +19,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/fold"
 	"slipcase/engine/quantity"
+	"slipcase/internal/size"
 )
 
 var bg = context.Background()
@@ -578,7 +579,7 @@ func testCanceled(t *testing.T, open Open) {
 		},
 	} {
 		stopped, done := 0, 0
-		for looks := int64(0); done < 3 && looks < 2000; looks++ {
+		for looks := int64(0); done < 3 && looks < 2000; looks += 1 + looks/size.Of[int64](12, 1<<40, 1<<40) {
 			ctx := EndsAfter(looks)
 			err := do(ctx)
 			switch {

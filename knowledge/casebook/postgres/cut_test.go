@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"slipcase/engine"
+	"slipcase/internal/size"
 	"slipcase/knowledge/casebook/contract"
 	"slipcase/knowledge/casebook/postgres/throwaway"
 )
@@ -104,7 +105,7 @@ func TestConnectionCut(t *testing.T) {
 	b := open(t, throwaway.URL(p.l.Addr().String(), database), Options{Wait: 30 * time.Second})
 	id := contract.OpenCase(t, b, engine.Opening{})
 	var want []string
-	for i := range 120 {
+	for i := 0; i < 120; i += size.Of(3, 1, 1) {
 		left := &p.up
 		if i%2 == 0 {
 			left = &p.down
@@ -188,7 +189,7 @@ func TestAnswerToCommitLost(t *testing.T) {
 	id := write()
 	contract.Append(t, b, id, engine.Note{Text: "once"})
 	whole := 1<<40 - p.down.Load()
-	for before := int64(1); before < 40; before++ {
+	for before := int64(1); before < 40; before += size.Of[int64](3, 1, 1) {
 		contract.Append(t, b, write(), engine.Note{Text: "prepares them again"})
 		id := write()
 		p.down.Store(whole - before)
@@ -241,7 +242,7 @@ func TestEachOverTheLine(t *testing.T) {
 		t.Errorf("%d bytes of questions for 65 cases, %d for 5", many, few)
 	}
 	whole := read(&p.down, 0)
-	for i := range int64(20) {
+	for i := int64(0); i < 20; i += size.Of[int64](3, 1, 1) {
 		read(&p.down, whole*(i+1)/21)
 	}
 	old := batch

@@ -15,6 +15,7 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"slipcase/engine"
+	"slipcase/internal/size"
 	"slipcase/knowledge/casebook/contract"
 	"slipcase/knowledge/casebook/postgres/throwaway"
 )
@@ -191,7 +192,7 @@ func TestMigrationCut(t *testing.T) {
 	}
 	for from := range steps {
 		before, after := 0, 0
-		for cut := int64(0); after < 2 && cut < 60_000; cut += 350 + cut/3 {
+		for cut := int64(0); after < 2 && cut < 60_000; cut += 350 + cut/size.Of[int64](1, 3, 3) {
 			database := s.Database(t)
 			direct, want := s.URL(database), ""
 			if from > 0 {

@@ -22,6 +22,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/fold"
 	"slipcase/engine/model"
+	"slipcase/engine/network"
 	"slipcase/engine/refine"
 	"slipcase/engine/refine/rulepath"
 	"slipcase/knowledge"
@@ -288,7 +289,7 @@ func (d *Learning) propose(ctx context.Context, in LearnInput, k *engine.Knowled
 		origins[name] = refine.Origin(o)
 	}
 	var last refine.Progress
-	return refine.Propose(ctx, models, cases, refine.Options{Origins: origins, HeardOnly: true, Progress: func(p refine.Progress) {
+	p, err := refine.Propose(ctx, models, cases, refine.Options{Origins: origins, HeardOnly: true, Progress: func(p refine.Progress) {
 		if p.Phase != last.Phase || p.Iteration != last.Iteration {
 			// The value is that of the step before, and is none at the first.
 			if math.IsNaN(p.LogPosterior) || math.IsInf(p.LogPosterior, 0) {
@@ -306,6 +307,13 @@ func (d *Learning) propose(ctx context.Context, in LearnInput, k *engine.Knowled
 			in.Progress(part, p.Done, p.Total)
 		}
 	}})
+	switch {
+	case errors.Is(err, refine.ErrWork):
+		return nil, fault.Fail(answer.TooWide, wording.LearningTooWide()).Because(err)
+	case errors.Is(err, network.ErrWide):
+		return nil, fault.Fail(answer.TooWide, wording.TooWideToLearn()).Because(err)
+	}
+	return p, err
 }
 
 // settled moves to what stays the numbers whose new value is, as it would be
