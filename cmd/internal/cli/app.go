@@ -218,6 +218,7 @@ A probability is not a verdict. The maker's service procedure, local rules and l
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return cmd.Help()
 		},
+		PersistentPreRunE: func(cmd *cobra.Command, _ []string) error { return named(cmd) },
 	}
 	flags := root.PersistentFlags()
 	flags.StringVar(&a.shop, "shop", "", "`folder` of the shop's own rules, overriding the built-in ones (default: rules in the data folder)")
@@ -243,6 +244,17 @@ A probability is not a verdict. The maker's service procedure, local rules and l
 		a.commands = append(a.commands, c.Name())
 	}
 	return root
+}
+
+// named refuses a flag that is to name a case, casebook or folder and is empty, as of
+// a variable that is not set: the answer would be about another one, in silence.
+func named(cmd *cobra.Command) error {
+	for _, name := range []string{"case", "demo", "in", "book", "shop"} {
+		if f := cmd.Flag(name); f != nil && f.Changed && f.Value.Type() == "string" && f.Value.String() == "" {
+			return wrongUse("--%s is empty: give what it is to name, or leave it out", name)
+		}
+	}
+	return nil
 }
 
 // noArgs and exactArgs are cobra's, with errors that say what to do.

@@ -48,8 +48,12 @@ func Conflict(f wording.Fault, hints ...answer.Hint) *answer.Failure {
 // Messages are the messages of a failure.
 func Messages(err error) []answer.Message { return answer.AsFailure(err).Messages }
 
-// Under gives an error the fingerprint of the rules that it came up with.
+// Under gives an error the fingerprint of the rules that it came up with. A failure
+// keeps its words.
 func Under(k *engine.Knowledge, err error) *answer.Failure {
+	if f := (*answer.Failure)(nil); errors.As(err, &f) {
+		return f.Under(k.Hash)
+	}
 	if errors.Is(err, network.ErrWide) {
 		return Fail(answer.TooWide, wording.TooWide()).Because(err).Under(k.Hash)
 	}
