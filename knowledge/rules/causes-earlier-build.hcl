@@ -168,6 +168,9 @@ cause "warped_or_wrong_parts" {
   shows "history_rebuilt" {
     strength = 0.97
   }
+  shows "history_same_again" {
+    strength = 0.2
+  }
 }
 
 cause "careless_build" {

@@ -128,6 +128,9 @@ cause "wrong_fluid" {
   shows "history_fluid_changed" {
     strength = fifty_fifty
   }
+  shows "history_same_again" {
+    strength = 0.06
+  }
 }
 
 cause "overfilled" {
@@ -168,6 +171,9 @@ cause "low_voltage" {
   shows "history_electric_trouble" {
     strength = fifty_fifty
   }
+  shows "history_same_again" {
+    strength = 0.06
+  }
 }
 
 cause "adaptations_lost" {
@@ -177,6 +183,9 @@ cause "adaptations_lost" {
   advice     = "reset and relearn with the maker's drive; ask what was done before"
   shows "history_battery_off" {
     strength = probable
+  }
+  shows "history_same_again" {
+    strength = 0.06
   }
 }
 
@@ -191,6 +200,9 @@ cause "wrong_tires" {
   }
   shows "history_tires" {
     strength = probable
+  }
+  shows "history_same_again" {
+    strength = 0.06
   }
 }
 

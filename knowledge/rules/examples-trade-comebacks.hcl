@@ -85,3 +85,14 @@ example "stall speed high in D and in manual low, right in R: the forward clutch
     absent  = ["stall_high@R/R"]
   }
 }
+
+example "limp mode again after the rebuild, a restart cures it: power and grounds were never looked at" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["wiring"]
+  cause  = ["low_voltage"]
+  within = 1
+  reports "driver" {
+    present = ["limp_mode", "key_off_cures", "history_rebuilt", "history_same_again"]
+  }
+}
