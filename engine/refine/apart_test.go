@@ -7,6 +7,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/refine"
 	"slipcase/engine/refine/rulepath"
+	"slipcase/internal/size"
 )
 
 // Off is a shop in which something is otherwise than the rules say: one part of
@@ -47,11 +48,12 @@ var (
 )
 
 // One part that fails five times as often as its rule says, one reporter whose
-// false alarms are twice as often, and both together are found among 300 cases
+// false alarms are twice as often, and both together are found among 300 cases (in an
+// ordinary run 250 of one shop)
 // and named, and next to nothing else moves: the rate that the part shares with
 // others of its kind does not.
 func TestOnePartOneReporter(t *testing.T) {
-	shops, seeds := []off{{"both", true, true}}, 1
+	shops, seeds, n := []off{{"both", true, true}}, 1, size.Of(250, 300, 300)
 	if long() {
 		shops, seeds = []off{{"part", true, false}, {"reporter", false, true}, {"both", true, true}}, 10
 	}
@@ -61,7 +63,7 @@ func TestOnePartOneReporter(t *testing.T) {
 		w := buildOf(t, shop.world(t), smallUnit)
 		parts, alarms, others := 0, 0, 0
 		for seed := range seeds {
-			cases := customers(t, w, 300, rand.New(rand.NewPCG(31, uint64(seed))))
+			cases := customers(t, w, n, rand.New(rand.NewPCG(31, uint64(seed))))
 			p := propose(t, m, cases, refine.Options{NoHeldOut: true, HeardOnly: true})
 			for _, c := range p.Changes {
 				t.Logf("%s, seed %d: %s: %.4f to %.4f (%.4f to %.4f)", shop.name, seed, c.Path, c.Old.Value, c.New, c.Low, c.High)

@@ -31,10 +31,10 @@ func TestMain(m *testing.M) {
 }
 
 // TestScripts runs the real commands: those behind exec in a process each, those
-// behind exits, which get no standard input, by workers in an ordinary run. Beside
-// testscript's own words a script has:
+// behind exits by workers in an ordinary run. Beside testscript's own words a script
+// has:
 //
-//	exits CODE slipcase …   the command must end with this exit code
+//	exits CODE slipcase …   the command must end with this exit code; <FILE at its end is its standard input
 //	narrow                  no line of stdout or stderr is wider than 80 columns
 //	plain                   neither has a color code
 //	envelope SCHEMA         stdout is one JSON envelope of this schema

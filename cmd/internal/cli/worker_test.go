@@ -20,8 +20,8 @@ import (
 // Most commands of the scripts are run by workers in an ordinary run: processes of
 // the real program that run one command after the other, each in its own folder and
 // environment. A process for each reads and builds the same rules anew, which was most of what the
-// scripts took. Commands in the background, those that read standard input, and all of them at
-// the larger sizes are processes of their own.
+// scripts took. Commands in the background, and all of them at the larger sizes, are
+// processes of their own.
 
 // order is a command line for a worker, done what it came to.
 type (
@@ -29,6 +29,7 @@ type (
 		Dir  string
 		Env  []string
 		Args []string
+		In   []byte
 	}
 	done struct {
 		Code     int
@@ -54,13 +55,6 @@ func worker() {
 	}
 }
 
-// unread is the standard input of a worker's command.
-type unread struct{}
-
-func (unread) Read([]byte) (int, error) {
-	return 0, errors.New("a command that reads standard input must be called by exec")
-}
-
 func (o *order) run() (d done) {
 	if err := os.Chdir(o.Dir); err != nil {
 		return done{Failed: err.Error()}
@@ -71,7 +65,7 @@ func (o *order) run() (d done) {
 		os.Setenv(name, value)
 	}
 	var out, bad bytes.Buffer
-	a := &app{ctx: context.Background(), in: unread{}, out: &out, err: &bad, getenv: os.Getenv, width: fallbackWidth}
+	a := &app{ctx: context.Background(), in: bytes.NewReader(o.In), out: &out, err: &bad, getenv: os.Getenv, width: fallbackWidth}
 	d.Code = a.run(o.Args)
 	if a.opened != nil {
 		if err := a.opened.Close(); err != nil {
@@ -129,10 +123,20 @@ func (w *workers) end() {
 	}
 }
 
-// run runs slipcase with some arguments as a script asks for it, and gives the exit code.
+// run runs slipcase with some arguments as a script asks for it, and gives the exit
+// code. A last argument <FILE is its standard input.
 func (w *workers) run(ts *testscript.TestScript, args []string) int {
+	o := order{Dir: ts.MkAbs("."), Env: environment(ts), Args: slices.Clone(args)}
+	if n := len(args) - 1; n >= 0 && strings.HasPrefix(args[n], "<") {
+		in, err := os.ReadFile(ts.MkAbs(args[n][1:]))
+		ts.Check(err)
+		o.In, o.Args = in, o.Args[:n]
+	}
 	if size.Of(false, true, true) {
-		err := ts.Exec("slipcase", args...)
+		cmd := exec.Command("slipcase", o.Args...)
+		cmd.Dir, cmd.Env, cmd.Stdin = o.Dir, o.Env, bytes.NewReader(o.In)
+		cmd.Stdout, cmd.Stderr = ts.Stdout(), ts.Stderr()
+		err := cmd.Run()
 		var exit *exec.ExitError
 		switch {
 		case errors.As(err, &exit):
@@ -144,7 +148,6 @@ func (w *workers) run(ts *testscript.TestScript, args []string) int {
 	}
 	ts.Check(w.start())
 	var d done
-	o := order{Dir: ts.MkAbs("."), Env: environment(ts), Args: slices.Clone(args)}
 	r := <-w.idle
 	err := errors.Join(r.ask.Encode(&o), r.told.Decode(&d))
 	w.idle <- r
