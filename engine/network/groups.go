@@ -92,24 +92,34 @@ func (d *double) join(g *group, up []*ftable) (t *ftable, own bool) {
 // without those of one group (-1 for none left out).
 func (d *double) product(c int, up []*ftable, without int) *ftable {
 	q := &d.p.cliques[c]
-	t := d.potential(c)
+	var t *ftable
+	if d.potentials == nil || d.touched[c] {
+		t = d.potential(c)
+	}
 	for i := range q.groups {
 		if i == without {
 			continue
 		}
 		m, own := d.join(&q.groups[i], up)
-		d.timesUp(t, m, &q.groups[i].up)
+		if t == nil {
+			t = d.timesFrom(d.potentials[c], m, &q.groups[i].up)
+		} else {
+			d.timesUp(t, m, &q.groups[i].up)
+		}
 		if own {
 			d.release(m)
 		}
+	}
+	if t == nil {
+		t = d.clone(d.potentials[c])
 	}
 	return t
 }
 
 // toChildren makes the messages from a clique to those of its children that
-// need one; t is the clique's belief and is kept. weights are on variables,
-// beside the factors.
-func (d *double) toChildren(c int, t *ftable, up, down []*ftable, needed []bool, weights map[int][2]float64) {
+// need one; t is the clique's belief and is kept, but for a factor by over its
+// lowest variables (nil for none). weights are on variables, beside the factors.
+func (d *double) toChildren(c int, t, by *ftable, up, down []*ftable, needed []bool, weights map[int][2]float64) {
 	q := &d.p.cliques[c]
 	for i := range q.groups {
 		g := &q.groups[i]
@@ -124,7 +134,7 @@ func (d *double) toChildren(c int, t *ftable, up, down []*ftable, needed []bool,
 			sent := up[k.child]
 			if sent.low >= smallest {
 				if sum == nil {
-					sum = d.sumOut(t, g.bits)
+					sum = d.sumOutBy(t, by, g.bits)
 				}
 				m := d.sumOut(sum, k.at.bits)
 				for x, s := range sent.c {

@@ -24,6 +24,9 @@ type Incremental struct {
 	once sync.Once
 	kept *kept
 
+	base  sync.Once
+	fixed *fixed // what Afresh starts from
+
 	plain sync.Once // log evidence of the case, where nothing is kept
 	log   float64
 	err   error
@@ -110,6 +113,8 @@ func (g *Incremental) Afresh(more []Likelihood, want []int) (*Posterior, error) 
 	if !b.keepable() {
 		return b.posterior(extra, only)
 	}
+	g.base.Do(func() { g.fixed = b.fix() })
+	b.fixed = g.fixed
 	r := b.once(0, extra, request{all: true, only: only, partly: true}, 0)
 	if err := b.s.ended(); err != nil {
 		return nil, err
@@ -296,6 +301,40 @@ func (b *problem) hold() {
 	}
 }
 
+// fixed are the numbers of a case, and the product of each clique's own factors,
+// without further likelihoods. They are shared: nobody changes them.
+type fixed struct {
+	q          *numbers[dd]
+	potentials []*ftable
+}
+
+// fix works them out.
+func (b *problem) fix() *fixed {
+	f := &fixed{q: fill(b.s.net, b.p, b.m, nil, 0, ddOf), potentials: make([]*ftable, len(b.p.cliques))}
+	sc := scratches.Get().(*scratch)
+	defer scratches.Put(sc)
+	d := &double{p: b.p, q: f.q, s: sc}
+	for c := range f.potentials {
+		f.potentials[c] = d.potential(c)
+	}
+	return f
+}
+
+// with is a kernel for the same with extra weights: what they do not touch is taken
+// from there.
+func (f *fixed) with(p *plan, extra []weigh, s *scratch) *double {
+	q := *f.q
+	q.unary = slices.Clone(q.unary)
+	q.weigh(p, extra, ddOf)
+	d := &double{p: p, q: &q, s: s, potentials: f.potentials, touched: make([]bool, len(p.cliques))}
+	for _, w := range extra {
+		if w.node >= 0 && p.xVar[w.node] >= 0 {
+			d.touched[p.home[p.xVar[w.node]]] = true
+		}
+	}
+	return d
+}
+
 // keep makes the way up without further likelihoods.
 func (b *problem) keep() *kept {
 	q := fill(b.s.net, b.p, b.m, nil, 0, ddOf)
@@ -403,6 +442,10 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 			return r
 		}
 		q, t := &p.cliques[c], belief[c]
+		if q.parent >= 0 && want.blind && !want.holds(p, c) {
+			d.toChildren(c, t, down[c], up, down, needed, weights)
+			continue
+		}
 		if q.parent >= 0 {
 			if fresh[c] {
 				d.timesDown(t, down[c])
@@ -412,7 +455,7 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 				t = whole
 			}
 		}
-		d.toChildren(c, t, up, down, needed, weights)
+		d.toChildren(c, t, nil, up, down, needed, weights)
 		size := 0.0
 		if !want.blind {
 			var sum float64
@@ -447,7 +490,7 @@ func (d *double) again(k *kept, c int, fresh []bool, up []*ftable) *ftable {
 			return d.product(c, up, -1)
 		}
 	}
-	t := d.clone(k.belief[c])
+	var t *ftable
 	for i := range q.groups {
 		g := &q.groups[i]
 		var all *ftable // of the ratios of new messages to old ones
@@ -478,12 +521,43 @@ func (d *double) again(k *kept, c int, fresh []bool, up []*ftable) *ftable {
 			d.timesUp(all, m, &kid.at)
 			d.release(m)
 		}
-		if all != nil {
+		if all != nil && t == nil {
+			t = d.timesFrom(k.belief[c], all, &g.up)
+			d.release(all)
+		} else if all != nil {
 			d.timesUp(t, all, &g.up)
 			d.release(all)
 		}
 	}
+	if t == nil {
+		t = d.clone(k.belief[c])
+	}
 	return t
+}
+
+// timesFrom is a new table, another one multiplied as by timesUp.
+func (d *double) timesFrom(t, msg *ftable, g *gather) *ftable {
+	out := &ftable{c: d.s.get(log2(len(t.c))), exp: t.exp + msg.exp}
+	m := msg.c
+	for h, base := range g.hi {
+		from, to := t.c[h<<g.shift:(h+1)<<g.shift], out.c[h<<g.shift:(h+1)<<g.shift]
+		if g.run > 2 {
+			n := 1 << g.run
+			for x := 0; x < len(to); x += n {
+				o := int(base | g.lo[x])
+				src, a, b := m[o:o+n:o+n], from[x:x+n:x+n], to[x:x+n:x+n]
+				for y := range src {
+					b[y] = a[y] * src[y]
+				}
+			}
+			continue
+		}
+		lo := g.lo[:len(to)]
+		for x := range to {
+			to[x] = from[x] * m[base|lo[x]]
+		}
+	}
+	return out
 }
 
 // weigh multiplies a table by a weight on one of its variables.

@@ -91,6 +91,9 @@ type double struct {
 	p *plan
 	q *numbers[dd]
 	s *scratch
+
+	potentials []*ftable // of each clique, but for those touched; nil where none are known
+	touched    []bool
 }
 
 // scratch keeps spare tables by size.

@@ -10,7 +10,7 @@ type weigh struct {
 }
 
 // numbers are the factors of a plan for one case.
-type numbers[T any] struct {
+type numbers[T real[T]] struct {
 	unary  [][2]T   // by variable
 	edge   [][]T    // by clique and edge: 1 - strength
 	pair   [][][4]T // by clique and pair: index x + 2y
@@ -18,6 +18,32 @@ type numbers[T any] struct {
 	off    []T      // node -> (1-leak)·Π(1-strength) over parents known to be on
 	on     []T      // node -> 1 - off, without cancellation
 	scalar float64  // log of factors without a variable
+}
+
+// absorb multiplies the states of a variable.
+func (q *numbers[T]) absorb(v int, off, on T) {
+	q.unary[v][0] = q.unary[v][0].times(off)
+	q.unary[v][1] = q.unary[v][1].times(on)
+}
+
+// weigh takes in extra weights.
+func (q *numbers[T]) weigh(p *plan, extra []weigh, of func(float64) T) {
+	for _, w := range extra {
+		if w.node < 0 {
+			q.scalar += math.Log(w.off)
+			continue
+		}
+		switch p.role[w.node] {
+		case roleNode:
+			q.absorb(p.xVar[w.node], of(w.off), of(w.on))
+		case roleOn:
+			q.scalar += math.Log(w.on)
+		case roleOff:
+			q.scalar += math.Log(w.off)
+		default:
+			panic("network: extra weight on a node that is no variable")
+		}
+	}
 }
 
 // fill computes the factors of a plan, with its conditioned variables in the
@@ -36,10 +62,7 @@ func fill[T real[T]](net *Net, p *plan, m *merged, extra []weigh, cut int, of fu
 		q.unary[i] = [2]T{one, one}
 	}
 	scalar := func(x T) { q.scalar += math.Log(x.float()) }
-	absorb := func(v int, off, on T) {
-		q.unary[v][0] = q.unary[v][0].times(off)
-		q.unary[v][1] = q.unary[v][1].times(on)
-	}
+	absorb := q.absorb
 	for i := range net.Nodes {
 		role := p.role[i]
 		if role == roleOut {
@@ -82,22 +105,7 @@ func fill[T real[T]](net *Net, p *plan, m *merged, extra []weigh, cut int, of fu
 			absorb(p.xVar[i], lOff.times(off), lOn.times(on))
 		}
 	}
-	for _, w := range extra {
-		if w.node < 0 {
-			q.scalar += math.Log(w.off)
-			continue
-		}
-		switch p.role[w.node] {
-		case roleNode:
-			absorb(p.xVar[w.node], of(w.off), of(w.on))
-		case roleOn:
-			q.scalar += math.Log(w.on)
-		case roleOff:
-			q.scalar += math.Log(w.off)
-		default:
-			panic("network: extra weight on a node that is no variable")
-		}
-	}
+	q.weigh(p, extra, of)
 	pairValues := func(n int) [4]T {
 		off, on, lOff, lOn := q.off[n], q.on[n], of(m.off[n]), of(m.on[n])
 		if p.auxVar[n] >= 0 {

@@ -15,6 +15,7 @@ type problem struct {
 	p      *plan
 	cached bool
 	kept   *kept // the way up, made before; nil for none
+	fixed  *fixed
 }
 
 // load merges the evidence and draws its hard consequences.

@@ -299,6 +299,10 @@ func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 		if b.kept != nil && !want.pairs {
 			return (&double{p: b.p, q: b.kept.q, s: sc}).vary(b.kept, extra, want)
 		}
+		if b.fixed != nil {
+			d := b.fixed.with(b.p, extra, sc)
+			return d.sweep(d.q.scalar, want)
+		}
 		q := fill(b.s.net, b.p, b.m, extra, cut, ddOf)
 		d := &double{p: b.p, q: q, s: sc}
 		if b.p.cost <= keepTables {

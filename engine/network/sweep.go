@@ -49,7 +49,7 @@ func (d *double) sweep(scalar float64, want request) *reply {
 		if q.parent >= 0 {
 			d.timesDown(t, down[c])
 		}
-		d.toChildren(c, t, up, down, needed, nil)
+		d.toChildren(c, t, nil, up, down, needed, nil)
 		if want.holds(p, c) {
 			read[*ftable](r, p, c, d, t, want)
 		} else {
@@ -115,6 +115,55 @@ func (d *double) sumOut(t *ftable, keep []int) *ftable {
 		lo, hi, to := t.c[at:at+s:at+s], t.c[at+s:at+2*s:at+2*s], c[o:o+s:o+s]
 		for x := range to {
 			to[x] = lo[x] + hi[x]
+		}
+	}
+	for b--; b >= 0; b-- {
+		if next >= 0 && keep[next] == b {
+			next--
+			continue
+		}
+		c = foldBit(c, b)
+	}
+	copy(out.c, c)
+	d.s.cells[k-1] = append(d.s.cells[k-1], room)
+	return out
+}
+
+// sumOutBy is sumOut of a table times a row over its lowest variables, nil for none.
+func (d *double) sumOutBy(t, by *ftable, keep []int) *ftable {
+	if by == nil {
+		return d.sumOut(t, keep)
+	}
+	k := log2(len(t.c))
+	out := &ftable{c: d.s.get(len(keep)), exp: t.exp + by.exp}
+	r := by.c
+	if len(keep) == k {
+		spreadRow(out.c, t.c, r)
+		return out
+	}
+	next, b := len(keep)-1, k-1
+	for next >= 0 && keep[next] == b {
+		next--
+		b--
+	}
+	room := d.s.get(k - 1)
+	c := room
+	for at, o, s := 0, 0, 1<<b; at < len(t.c); at, o = at+2*s, o+s {
+		lo, hi, to := t.c[at:at+s:at+s], t.c[at+s:at+2*s:at+2*s], c[o:o+s:o+s]
+		if s >= len(r) { // the row does not depend on the variable that goes
+			for x := 0; x < s; x += len(r) {
+				l, h, w := lo[x:x+len(r)], hi[x:x+len(r)], to[x:x+len(r)]
+				for y := range r {
+					w[y] = (l[y] + h[y]) * r[y]
+				}
+			}
+			continue
+		}
+		i := at & (len(r) - 1)
+		p, q := r[i:i+s:i+s], r[i+s:i+2*s:i+2*s]
+		for x := range to {
+			// The conversions keep products and sum apart on every processor.
+			to[x] = float64(lo[x]*p[x]) + float64(hi[x]*q[x])
 		}
 	}
 	for b--; b >= 0; b-- {
