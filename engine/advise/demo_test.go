@@ -413,7 +413,7 @@ func TestDemoAnswersAgreeWithCases(t *testing.T) {
 			t.Fatal(err)
 		}
 		if x.many != nil {
-			if err := x.exactly(b, k); err != nil {
+			if err := (lot{x}).exactly(b, k); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -518,7 +518,7 @@ func TestDemoBestIsHeadOfAll(t *testing.T) {
 			}
 			was := y.f
 			minutes, bits := y.off(b)
-			if err := y.exactly(b, k); err != nil {
+			if err := (lot{y}).exactly(b, k); err != nil {
 				t.Fatal(err)
 			}
 			if y.many != nil {

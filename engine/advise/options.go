@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"slipcase/engine"
+	"slipcase/engine/diagnose"
 )
 
 // Options steer how much is priced and with what. The zero value takes every
@@ -25,6 +26,9 @@ type Options struct {
 	// the plan of package teardown. What the next step would destroy is judged by
 	// it; nil for the best order of the steps by themselves.
 	Course []string
+	// Read is the answer of package diagnose to the same case on the same model, nil
+	// where it is not known: what it holds is not worked out again.
+	Read *diagnose.Result
 	// Explain works out, for the checks returned, which suspects they separate.
 	Explain bool
 	// Workers is how many posteriors are worked out at a time (default 2). The

@@ -2,6 +2,7 @@ package advise
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"sort"
 	"sync"
@@ -138,7 +139,6 @@ type candidate struct {
 	f       figures
 	answers []answer
 	wide    bool // beyond the work bound
-	err     error
 }
 
 // Price prices the open checks of a case.
@@ -168,7 +168,11 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 		}
 		exact--
 	}
-	if err := each(cands, k, opt.Workers, func(c *candidate, k *costs) error { return c.price(b, k) }); err != nil {
+	err = each(cands, k, opt.Workers, func(c *candidate, k *costs) error {
+		defer c.release(b)
+		return c.price(b, k)
+	})
+	if err != nil {
 		return nil, err
 	}
 	r := a.newRanking(b, k, opt)
@@ -180,13 +184,13 @@ func (a *Adviser) Price(c *engine.CaseFile, opt Options) (*Advice, error) {
 		if len(todo) == 0 {
 			break
 		}
-		err := each(todo, k, opt.Workers, func(c *candidate, k *costs) error { return c.exactly(b, k) })
+		err := each(b.lots(todo), k, opt.Workers, func(l lot, k *costs) error { return l.exactly(b, k) })
 		if err != nil {
 			return nil, err
 		}
 	}
 	if opt.Explain {
-		whole, err := a.whole(b, pieces)
+		whole, err := a.whole(b, pieces, opt.Read)
 		if err != nil {
 			return nil, err
 		}
@@ -229,7 +233,7 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	b, err := s.hold(c, pieces)
+	b, err := s.hold(c, pieces, opt.Read)
 	if err != nil {
 		return nil, nil, nil, a.Model.Named(pieces, err)
 	}
@@ -245,11 +249,11 @@ func (a *Adviser) begin(c *engine.CaseFile, opt Options) (*base, *costs, []model
 }
 
 // hold brings the case onto a tree that gives prices soon.
-func (s *scope) hold(c *engine.CaseFile, every []model.Piece) (*base, error) {
+func (s *scope) hold(c *engine.CaseFile, every []model.Piece, read *diagnose.Result) (*base, error) {
 	m := s.a.Model
 	pieces, _ := m.Foremost(every)
 	if len(pieces) > many {
-		if b, err := s.crowd(c, every); b != nil || err != nil {
+		if b, err := s.crowd(c, every, read); b != nil || err != nil {
 			return b, err
 		}
 	}
@@ -313,9 +317,9 @@ const (
 
 // crowd is the case on the tree on which the diagnosis counts it, nil where it is not
 // one of very many reports shared out, or gives no prices soon.
-func (s *scope) crowd(c *engine.CaseFile, pieces []model.Piece) (*base, error) {
+func (s *scope) crowd(c *engine.CaseFile, pieces []model.Piece, read *diagnose.Result) (*base, error) {
 	m := s.a.Model
-	all, near, _, err := diagnose.Hold(m, pieces)
+	all, near, err := s.a.counted(pieces, read)
 	if err != nil || len(near) <= manyShared {
 		return nil, err
 	}
@@ -344,31 +348,32 @@ func (s *scope) crowd(c *engine.CaseFile, pieces []model.Piece) (*base, error) {
 	return nil, nil
 }
 
-// each runs f for every candidate, workers at a time. What f does depends on
-// its candidate alone, so the order of work leaves no trace.
-func each(list []*candidate, k *costs, workers int, f func(c *candidate, k *costs) error) error {
+// each runs f for every member of a list, workers at a time. What f does depends on
+// that member alone, so the order of work leaves no trace.
+func each[T any](list []T, k *costs, workers int, f func(c T, k *costs) error) error {
 	var wg sync.WaitGroup
-	next := make(chan *candidate)
+	next := make(chan int)
+	errs := make([]error, len(list))
 	for range min(workers, len(list)) {
 		wg.Add(1)
 		go func() {
 			defer wg.Done()
 			own, err := k.fork()
-			for c := range next {
-				if c.err = err; err == nil {
-					c.err = f(c, own)
+			for i := range next {
+				if errs[i] = err; err == nil {
+					errs[i] = f(list[i], own)
 				}
 			}
 		}()
 	}
-	for _, c := range list {
-		next <- c
+	for i := range list {
+		next <- i
 	}
 	close(next)
 	wg.Wait()
-	for _, c := range list {
-		if c.err != nil {
-			return c.err
+	for _, err := range errs {
+		if err != nil {
+			return err
 		}
 	}
 	return nil
@@ -379,7 +384,6 @@ func each(list []*candidate, k *costs, workers int, f func(c *candidate, k *cost
 func (c *candidate) price(b *base, k *costs) error {
 	if c.site != b.site {
 		if g, err := c.site.tree(); err == nil && !quick(g) {
-			c.site.free()
 			c.wide = true
 			return nil
 		}
@@ -401,25 +405,77 @@ func (c *candidate) price(b *base, k *costs) error {
 	}
 	c.many = c.site.behind(c.nodes)
 	c.f.exact = c.f.exact && len(c.chosen) == len(c.items)
-	if c.site != b.site {
-		c.site.free()
-	}
 	return nil
 }
 
-// exactly prices a candidate on a tree of its own that holds what its findings
-// hang on. Where that is too large its figures stay near, and are not exact.
-func (c *candidate) exactly(b *base, k *costs) error {
-	was := c.site
-	c.site = b.newSite(was.ev, append(slices.Clone(was.more), c.many...))
-	switch g, err := c.site.tree(); {
-	case errors.Is(err, errWide), err == nil && (g.Entries() > wholeWork || !quick(g)):
-		c.site, c.many, c.f.exact = was, nil, false
-		return nil
-	case err != nil:
-		return err
+// release gives the memory of a candidate's own tree back.
+func (c *candidate) release(b *base) {
+	if c.site != b.site {
+		c.site.free()
 	}
-	return c.price(b, k)
+}
+
+// lot is candidates whose findings hang on the same nodes outside the tree, such as
+// one question put to the driver and to the road test: one tree serves them all, and
+// what one of them asked of it need not be worked out for the next.
+type lot []*candidate
+
+// lots gathers candidates, in their order.
+func (b *base) lots(list []*candidate) []lot {
+	var out []lot
+	at := map[string]int{}
+	for _, c := range list {
+		if c.site == b.site && c.many != nil {
+			many := slices.Clone(c.many)
+			slices.Sort(many)
+			key := fmt.Sprint(slices.Compact(many))
+			if i, ok := at[key]; ok {
+				out[i] = append(out[i], c)
+				continue
+			}
+			at[key] = len(out)
+		}
+		out = append(out, lot{c})
+	}
+	return out
+}
+
+// exactly prices a lot anew, exactly. Where that is too much its figures stay near,
+// and are not exact.
+func (l lot) exactly(b *base, k *costs) error {
+	done, err := l.apart(b, k)
+	if !done && err == nil {
+		l.near()
+	}
+	return err
+}
+
+// near says of the figures that they are to stay as they are.
+func (l lot) near() {
+	for _, c := range l {
+		c.many, c.f.exact = nil, false
+	}
+}
+
+// apart prices a lot on a tree that holds what its findings hang on; false where
+// that is too large.
+func (l lot) apart(b *base, k *costs) (bool, error) {
+	was := l[0].site
+	own := b.newSite(was.ev, append(slices.Clone(was.more), l[0].many...))
+	defer own.free()
+	switch g, err := own.tree(); {
+	case errors.Is(err, errWide), err == nil && (g.Entries() > wholeWork || !quick(g)):
+		return false, nil
+	case err != nil:
+		return false, err
+	}
+	for _, c := range l {
+		c.site = own
+		if err := c.price(b, k); err != nil {
+			return false, err
+		}
+	}
+	return true, nil
 }
 
 // priced describes one candidate.

@@ -16,11 +16,11 @@ const wholeWork = 1 << 20
 
 // whole is the base with all reports exactly: b itself where all are, or where
 // they make too large a tree.
-func (a *Adviser) whole(b *base, pieces []model.Piece) (*base, error) {
+func (a *Adviser) whole(b *base, pieces []model.Piece, read *diagnose.Result) (*base, error) {
 	if len(b.shared) == 0 || b.crowd {
 		return b, nil
 	}
-	all, near, _, err := diagnose.Hold(a.Model, pieces)
+	all, near, err := a.counted(pieces, read)
 	if err != nil {
 		return nil, err
 	}
@@ -46,6 +46,16 @@ func (a *Adviser) whole(b *base, pieces []model.Piece) (*base, error) {
 	return w, nil
 }
 
+// counted is the evidence of a case as the diagnosis counts it, and what of it counts
+// approximately: as it was read before, else worked out.
+func (a *Adviser) counted(pieces []model.Piece, read *diagnose.Result) (all, near []model.Piece, err error) {
+	if read != nil {
+		return read.Pieces, read.Near, nil
+	}
+	all, near, _, err = diagnose.Hold(a.Model, pieces)
+	return all, near, err
+}
+
 // anew prices the best of a ranking again with all reports and ranks them by that.
 func (a *Adviser) anew(w *base, r *ranking, out *Advice, opt Options) (*ranking, error) {
 	if w.shared != nil || opt.Best <= 0 {
@@ -61,13 +71,28 @@ func (a *Adviser) anew(w *base, r *ranking, out *Advice, opt Options) (*ranking,
 	w.value = k.value(w.belief)
 	var cands []*candidate
 	for _, c := range r.cands[:min(opt.Best, len(r.cands))] {
-		cands = append(cands, w.site.take(c.check, c.chosen))
+		own := w.site.take(c.check, c.chosen)
+		own.many = own.site.behind(own.nodes)
+		cands = append(cands, own)
 	}
-	err = each(cands, k, opt.Workers, func(c *candidate, k *costs) error {
-		if err := c.price(w, k); err != nil || c.many == nil {
-			return err
+	err = each(w.lots(cands), k, opt.Workers, func(l lot, k *costs) error {
+		// Exactly at once where that can be; what is near would be of no use.
+		hangs := l[0].many != nil
+		if hangs {
+			if done, err := l.apart(w, k); done || err != nil {
+				return err
+			}
 		}
-		return c.exactly(w, k)
+		for _, c := range l {
+			if err := c.price(w, k); err != nil {
+				return err
+			}
+			c.release(w)
+		}
+		if hangs {
+			l.near()
+		}
+		return nil
 	})
 	if err != nil {
 		return nil, err

@@ -62,7 +62,7 @@ func (w *Work) course(opt advise.Options, anyway bool) (*course, error) {
 	if err != nil {
 		return nil, fault.Under(w.Knowledge, err)
 	}
-	opt.Course = []string{}
+	opt.Read, opt.Course = r, []string{}
 	for i := range c.plan.Steps {
 		opt.Course = append(opt.Course, c.plan.Steps[i].Step.Name)
 	}
