@@ -203,3 +203,13 @@ example "spots on the floor, outside wet, level good: outer seals" {
     absent  = ["fluid_low"]
   }
 }
+
+example "shudders pulling away, forward and back: look underneath" {
+  unit   = "harrow-3"
+  cite   = "common practice of the trade"
+  expect = ["driveline"]
+  within = 2
+  reports "driver" {
+    present = ["shudder@D/1", "shudder@R/R"]
+  }
+}

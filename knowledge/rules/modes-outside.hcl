@@ -145,6 +145,14 @@ mode "driveline_worn" {
   shows "shudder@*" {
     strength = 0.2
   }
+  # A steep joint angle or a loose center bearing shakes where it pulls away, forward
+  # and back, and is gone once it rolls.
+  shows "shudder@D/1" {
+    strength = 0.35
+  }
+  shows "shudder@R/R" {
+    strength = 0.35
+  }
   because "age" {
     strength = 0.04
   }
