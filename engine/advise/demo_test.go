@@ -151,7 +151,7 @@ func TestDemoWithheld(t *testing.T) {
 func TestDemoWithheldInOneCondition(t *testing.T) {
 	a := demoAdviser(t)
 	only := Options{Only: func(k *engine.Check) bool { return k.Name == "stall_test" }}
-	for finding, want := range map[string]bool{"slips@R/R": true, "slips@R/R:heavy_foot": true, "late_engagement@R:cold": false} {
+	for finding, want := range map[string]bool{"slips@R/R": true, "slips@R/R:heavy_foot": true, "slips@R/R:hot": true, "late_engagement@R:cold": false} {
 		ad, err := a.Price(&engine.CaseFile{Unit: "northfork-4", Reports: []engine.Report{{Finding: finding, State: engine.Present, By: "driver"}}}, only)
 		if err != nil {
 			t.Fatal(err)

@@ -139,6 +139,8 @@ func (a *Adviser) step(name string) *engine.Step {
 // signs that somebody has said something of.
 func (a *Adviser) withheld(c *engine.Check, pieces []model.Piece, known map[sign]engine.State) *Refusal {
 	for _, w := range c.Withheld {
+		// Without a condition it is withheld by what shows in any condition.
+		any := engine.ParseFindingName(w.If).Condition == ""
 		if len(w.Until) > 0 && !a.answered(w.Until, known) {
 			return &Refusal{Check: c, Why: RuledOut, Rule: w.Reason}
 		}
@@ -151,7 +153,8 @@ func (a *Adviser) withheld(c *engine.Check, pieces []model.Piece, known map[sign
 				if p.State != engine.Present || !p.Ranked {
 					continue
 				}
-				if at, _, _, ok := a.sign(p.Label, ""); ok && at.node == s.node {
+				at, _, _, ok := a.sign(p.Label, "")
+				if ok && (at.node == s.node || any && engine.ParseFindingName(p.Label).Base() == name) {
 					return &Refusal{Check: c, Why: RuledOut, Rule: w.Reason}
 				}
 			}

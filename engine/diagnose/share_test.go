@@ -2,6 +2,7 @@ package diagnose_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 	"time"
 
@@ -89,5 +90,40 @@ func TestSharedOut(t *testing.T) {
 	}
 	if sum > 0.35*sumWithout || leads < leadsWithout {
 		t.Errorf("shared out: %.3f off, leader right in %d; without %.3f, %d", sum/n, leads, sumWithout/n, leadsWithout)
+	}
+}
+
+// TestOrderOfReports: what a case says does not hang on which of its reports was
+// noted first, also where some are shared out.
+func TestOrderOfReports(t *testing.T) {
+	m := modelOf(t, "northfork-4")
+	var pieces []model.Piece
+	for i, l := range sampled(m, 1, 30) {
+		pieces = append(pieces, model.Piece{Node: l.Node, On: l.On, Off: l.Off, Group: i, State: stateOf(l)})
+	}
+	solve := func(pieces []model.Piece) []float64 {
+		all, near, err := m.Within(m.Solver(), pieces, nil, 1<<15, 1<<14)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(near) == 0 {
+			t.Fatal("no report is shared out: nothing to compare")
+		}
+		post, err := m.Solve(all)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return post.P
+	}
+	first := solve(pieces)
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 5 {
+		r.Shuffle(len(pieces), func(i, j int) { pieces[i], pieces[j] = pieces[j], pieces[i] })
+		now := solve(pieces)
+		for _, n := range m.Modes() {
+			if math.Abs(now[n]-first[n]) > 1e-9 {
+				t.Fatalf("%s: %.6f in one order, %.6f in another", m.Nodes[n].Name, first[n], now[n])
+			}
+		}
 	}
 }

@@ -231,9 +231,11 @@ func (b *builder) addFinding(f *engine.Finding, name, place, like string) {
 			if s.when == c {
 				// With what shows of it in any condition it comes to its strength.
 				t, src := base.from(s.parent), s.source
-				rest := (s.strength - t) / (1 - t)
-				src.Factor *= rest / s.strength
-				p.link(s.parent, rest, src)
+				if t < s.strength { // certain in any condition leaves nothing
+					rest := (s.strength - t) / (1 - t)
+					src.Factor *= rest / s.strength
+					p.link(s.parent, rest, src)
+				}
 			}
 			wider, ok := c.Within()
 			if s.when == c || s.when == "" || ok && s.when == wider {

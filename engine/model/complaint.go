@@ -40,8 +40,7 @@ func (m *Model) before(node int) float64 {
 }
 
 // AsAsked is the same model, which takes every report for an answer to a
-// question: for the rates of single reports, and for learning, which counts how
-// often a reporter errs.
+// question: for the rates of single reports, and for vehicles that are drawn.
 func (m *Model) AsAsked() *Model {
 	out := *m
 	out.asAsked = true

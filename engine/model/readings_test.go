@@ -13,17 +13,24 @@ import (
 
 func build(t testing.TB, unit string) *model.Model {
 	t.Helper()
+	k, u := knowledgeOf(t, unit)
+	m, err := model.Build(k, u)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// knowledgeOf is the project's knowledge, with one of its units.
+func knowledgeOf(t testing.TB, unit string) (*engine.Knowledge, *engine.Unit) {
+	t.Helper()
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: unit})
 	for _, d := range diags {
 		if d.Severity == engine.Error {
 			t.Fatalf("%v", d)
 		}
 	}
-	m, err := model.Build(k, k.Unit(unit))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return m
+	return k, k.Unit(unit)
 }
 
 // chances solves a case of readings alone.

@@ -68,20 +68,37 @@ const NearWork = CaseWork / 16
 // all pieces, those shared out last, and these by themselves. Looks at parts
 // always stay in the tree.
 func (m *Model) Within(s *network.Solver, pieces []Piece, want []int, exactly, approx float64) (all, near []Piece, err error) {
-	kept, near, err := m.fit(s, pieces, want, exactly)
-	if err != nil || len(near) == 0 {
-		return kept, nil, err
+	kept, near, err := m.fit(s, inOrder(pieces), want, exactly)
+	if err != nil {
+		return nil, nil, err
+	}
+	if len(near) == 0 {
+		return pieces, nil, nil
 	}
 	// Every mode may get a share, so that it must have a place. What the larger
 	// tree has no room for the smaller one has none for either.
 	kept, more, err := m.fit(s, kept, slices.Concat(want, m.Modes()), approx)
 	if err == nil {
-		all, err = m.shared(s, kept, append(more, near...))
+		near = append(more, near...)
+		// Those that tell least first: what they weigh is worked out with the least
+		// known of the others.
+		slices.SortStableFunc(near, func(a, b Piece) int { return cmp.Compare(m.tells(a), m.tells(b)) })
+		all, err = m.shared(s, kept, near)
 	}
 	if err != nil {
 		return nil, nil, err
 	}
 	return all, all[len(kept):], nil
+}
+
+// inOrder are the pieces in an order that does not hang on which was noted first:
+// which are shared out, and what they weigh, would hang on it too.
+func inOrder(pieces []Piece) []Piece {
+	out := slices.Clone(pieces)
+	slices.SortStableFunc(out, func(a, b Piece) int {
+		return cmp.Or(cmp.Compare(b.On-b.Off, a.On-a.Off), cmp.Compare(a.Node, b.Node), cmp.Compare(a.On, b.On))
+	})
+	return out
 }
 
 // fit splits the pieces into those that a tree of so many entries holds and the

@@ -202,18 +202,6 @@ check "stall_test" {
     reason = "it slips: a stall test would burn what is left and show nothing new"
   }
   withheld {
-    if     = "slips@*:heavy_foot"
-    reason = "it slips: a stall test would burn what is left and show nothing new"
-  }
-  withheld {
-    if     = "slips@*:hot"
-    reason = "it slips: a stall test would burn what is left and show nothing new"
-  }
-  withheld {
-    if     = "slips@*:cold"
-    reason = "it slips: a stall test would burn what is left and show nothing new"
-  }
-  withheld {
     if     = "fluid_burnt_smell"
     reason = "burnt fluid: a lining is already going"
   }

@@ -157,7 +157,7 @@ cause "water_in_fluid" {
   title      = "water got in: deep water, rain in the filler, vent under water"
   frequency  = 0.0007
   settled_by = ["fluid_look", "ask_water"]
-  advice     = "linings and converter are ruined; put the vent hose above the water"
+  advice     = "linings and converter are ruined; route the vent hose above the water line"
   shows "history_flood" {
     strength = expected
   }

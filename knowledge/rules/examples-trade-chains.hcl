@@ -18,7 +18,7 @@ example "late and harsh, pressure high in every range, a rod and no vacuum hose:
   }
 }
 
-example "the same where the load comes by vacuum: modulator" {
+example "late and harsh, pressure high in every range, load by a vacuum hose: modulator" {
   unit   = "harrow-3-heavy"
   cite   = "common practice of the trade"
   expect = ["vacuum_modulator"]

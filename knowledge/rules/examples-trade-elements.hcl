@@ -90,7 +90,7 @@ example "binds in third only: intermediate roller clutch seized" {
   }
 }
 
-example "first pulls nowhere since the rebuild, second binds: low roller clutch the wrong way around" {
+example "first does not pull since the rebuild, second binds: low roller clutch in backward" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"
   expect = ["low_roller"]

@@ -66,7 +66,7 @@ finding "history_fluid_added" {
 }
 
 finding "history_other_fluid" {
-  title    = "another kind of fluid poured in than the maker's"
+  title    = "fluid of another kind than the maker's was poured in"
   stage    = interview
   reporter = "driver"
   leak     = 0.01

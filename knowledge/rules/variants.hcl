@@ -156,7 +156,7 @@ family "harrow-3" {
     minutes = 2
   }
   feature "modulator" {
-    title   = "vacuum modulator at the case"
+    title   = "vacuum modulator on the case"
     kind    = there
     asks    = "Is there a round vacuum can with a hose at the case?"
     minutes = 2

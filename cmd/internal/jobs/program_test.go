@@ -2,6 +2,7 @@ package jobs
 
 import (
 	"context"
+	"maps"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -238,6 +239,7 @@ func (p *program) note(by string, said map[string]engine.State) error {
 	for f, s := range said {
 		words = append(words, strings.TrimPrefix(f, "code_")+"="+string(s))
 	}
+	slices.Sort(words)
 	_, err := p.d.Note(p.ctx, opened.Ref{In: p.id}, casework.NoteInput{Items: notation.Notes(words, func(string) bool { return false }), By: by})
 	return err
 }
@@ -276,8 +278,8 @@ func clash(err error) bool { return talk.Clash(err) }
 
 // split sorts findings by what was said of them.
 func split(said map[string]engine.State) (present, absent, unknown []string) {
-	for f, s := range said {
-		switch s {
+	for _, f := range slices.Sorted(maps.Keys(said)) {
+		switch said[f] {
 		case engine.Present:
 			present = append(present, f)
 		case engine.Absent:

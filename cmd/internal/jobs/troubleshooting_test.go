@@ -3,6 +3,7 @@ package jobs
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -188,8 +189,8 @@ func TestPublished(t *testing.T) {
 				t.Errorf("%s: the unit has no finding %s", r.ID, pattern)
 			}
 		}
-		for by, x := range said {
-			if err := p.note(by, x); err != nil {
+		for _, by := range slices.Sorted(maps.Keys(said)) {
+			if err := p.note(by, said[by]); err != nil {
 				t.Errorf("%s: %v", r.ID, err)
 			}
 		}
