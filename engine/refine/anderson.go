@@ -30,9 +30,8 @@ const (
 func (m *anderson) clear() { *m = anderson{} }
 
 // accelerated is the next point after theta, whose plain step leads to next, and
-// whether it is the plain step. The first is, unless the optimum is said to be
-// near.
-func (l *learner) accelerated(m *anderson, theta, next []float64, o outlook, near bool) ([]float64, bool) {
+// whether it is the plain step. The first is.
+func (l *learner) accelerated(m *anderson, theta, next []float64, o outlook) ([]float64, bool) {
 	x, f := make([]float64, len(theta)), make([]float64, len(theta))
 	for i := range theta {
 		x[i] = logit(theta[i])
@@ -46,7 +45,7 @@ func (l *learner) accelerated(m *anderson, theta, next []float64, o outlook, nea
 		}
 	}
 	m.x, m.f = x, f
-	if first && !near {
+	if first {
 		return next, true // far off: no straight line yet
 	}
 	step := slices.Clone(f)

@@ -46,8 +46,8 @@
 // deviations, or after Options.MaxIterations. That is a forecast, which takes
 // the other numbers as settled; on the cases of the tests the farthest number
 // then lies within a tenth of its standard deviation of the optimum, the mean
-// within a hundredth. Beyond 2,000 cases a thousand of them are learned from first,
-// and a few passes over all end it (many).
+// within a hundredth. Beyond 2,000 cases a thousand of them stand for all, from two
+// counts of all (anchor).
 //
 // Nodes without a report at or below them are left out of both counts. They
 // would add the same share to each, and so change the speed and not the

@@ -50,18 +50,15 @@ const scoreRounding = 1e-12
 // combined with those before (see anderson); one that loses log-posterior is taken
 // back, the memory of steps cleared and the plain step, which cannot, made
 // instead. So the trace of accepted iterations never falls.
-//
-// Over more than many cases it makes no more than passes, see there.
 func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []float64, held []bool, scale, tolerance float64) ([]float64, []Iteration, error) {
 	var trace []Iteration
 	var mix anderson
 	last, safe := math.Inf(-1), true
 	plain := theta // the step without mixing
 	l.cut = false
-	near := len(items) > many && tolerance >= l.tolerance(len(items)) // see many
 	for it := 1; it <= l.opt.MaxIterations; it++ {
 		l.set(theta)
-		report := Progress{Phase: phase, Iteration: it, Total: len(items), LogPosterior: last}
+		report := Progress{Phase: phase, Iteration: it, Total: l.passed(items), LogPosterior: last}
 		l.progress(report)
 		c, err := l.expect(ctx, items, theta, func(done int) {
 			report.Done = done
@@ -87,13 +84,18 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 			return next, trace, nil
 		}
 		last, plain = now, next
-		theta, safe = l.accelerated(&mix, theta, next, a, near)
-		if near && it == passes {
-			return theta, trace, nil
-		}
+		theta, safe = l.accelerated(&mix, theta, next, a)
 	}
 	l.cut = true
 	return plain, trace, nil
+}
+
+// passed is how many of the cases a pass over them takes.
+func (l *learner) passed(items []*item) int {
+	if l.anchor.holds(items) {
+		return len(l.anchor.few)
+	}
+	return len(items)
 }
 
 // outlook is what the expectations of one iteration tell about each number.

@@ -235,8 +235,25 @@ func (it *item) families(p *passing) ([]network.Family, float64, error) {
 }
 
 // expect is the E-step: expected counts of all cases under theta, which must
-// have been set.
+// have been set, and of the vehicles that never came in. Where a few cases stand
+// for them all, they tell.
 func (l *learner) expect(ctx context.Context, items []*item, theta []float64, tick func(done int)) (*counts, error) {
+	some := items
+	if l.anchor.holds(items) {
+		some = l.anchor.few
+	}
+	total, err := l.sum(ctx, some, theta, tick)
+	if err != nil {
+		return nil, err
+	}
+	if l.anchor.holds(items) {
+		total = l.anchor.counts(total, theta)
+	}
+	return total, l.unseen(items, theta, total)
+}
+
+// sum is the expected counts of some cases under theta, which must have been set.
+func (l *learner) sum(ctx context.Context, items []*item, theta []float64, tick func(done int)) (*counts, error) {
 	total := l.newCounts()
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
 		c := l.newCounts()
@@ -257,9 +274,6 @@ func (l *learner) expect(ctx context.Context, items []*item, theta []float64, ti
 			tick(total.cases)
 		}
 	})
-	if err == nil {
-		err = l.unseen(items, theta, total)
-	}
 	return total, err
 }
 

@@ -67,6 +67,7 @@ func (l *learner) heldOut(ctx context.Context, items []*item) (*HeldOut, error) 
 	if len(items) > allFolds {
 		turns = 1
 	}
+	l.anchor = nil
 	l.joined()
 	origin := l.originValues()
 	var before, after []mark

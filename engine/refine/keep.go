@@ -19,7 +19,7 @@ func keepTrees(items []*item) error {
 	open := map[*binding]*network.Solver{}
 	used := map[*binding]int{}
 	n := len(items)
-	if n > many { // few passes are made, and the memory is better used otherwise
+	if n > many { // two passes are made, and the memory is better used otherwise
 		for _, it := range items {
 			it.kept = nil
 		}

@@ -48,6 +48,7 @@ type learner struct {
 	now        []float64    // as set
 	last       *counts      // of the last step of the last fit
 	lastAt     []float64    // the numbers under which they were counted
+	anchor     *anchor      // of a large casebook
 	cut        bool         // the last fit ended at its limit, not where nothing moved any more
 	work       *budget
 }

@@ -168,18 +168,11 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 		return nil, err
 	}
 	first := origin
-	if len(items) > many {
-		// A pass over all of them costs most: begin where some of them end.
-		few, near, err := l.usable(ctx, spread(items, keep), origin, &Proposal{})
-		if err != nil {
+	if len(items) <= many {
+		if items, first, err = l.usable(ctx, items, first, p); err != nil {
 			return nil, err
 		}
-		if first, _, err = l.fit(ctx, "estimate", few, near, nil, 1, l.tolerance(len(items))); err != nil {
-			return nil, err
-		}
-	}
-	items, first, err = l.usable(ctx, items, first, p)
-	if err != nil {
+	} else if items, first, err = l.begin(ctx, items, origin, p); err != nil {
 		return nil, err
 	}
 	p.Cases = len(items)
@@ -211,15 +204,30 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 }
 
 // many is the number of cases beyond which a pass over all of them costs so much
-// that few are made: an estimate from keep of them is where it begins, and from
-// there one step goes nearly all the way, for the error of a step is of the
-// second order of that of its start. The pass that reads the cases makes one, each
-// fit passes more, or fewer where it is within coarse times the tolerance.
+// that two are made, at an estimate from keep of them (begin) and at that from all
+// (study); coarse times the tolerance is enough there, the deviations being smaller.
 const (
 	many   = 2000
-	coarse = 10
-	passes = 1
+	coarse = 4
 )
+
+// begin learns from some of very many cases, and counts all where these end, so that
+// they can stand for all. It returns the usable cases and those numbers.
+func (l *learner) begin(ctx context.Context, items []*item, origin []float64, p *Proposal) ([]*item, []float64, error) {
+	few, near, err := l.usable(ctx, spread(items, keep), origin, &Proposal{})
+	if err != nil {
+		return nil, nil, err
+	}
+	theta, _, err := l.fit(ctx, "estimate", few, near, nil, 1, l.tolerance(len(items)))
+	if err != nil {
+		return nil, nil, err
+	}
+	all, total, err := l.read(ctx, items, theta, p)
+	if err != nil {
+		return nil, nil, err
+	}
+	return all, theta, l.anchored(ctx, "estimate", all, few, theta, total)
+}
 
 func (l *learner) tolerance(cases int) float64 {
 	if cases > many {
@@ -258,8 +266,17 @@ func (l *learner) study(ctx context.Context, items []*item, first, base []float6
 		return nil, err
 	}
 	e.cut = l.cut
-	if l.singles(base) > 0 {
+	apart := l.singles(base) > 0
+	if apart {
 		theta, base = l.wider(theta), l.wider(base)
+	}
+	if l.anchor.holds(items) {
+		l.set(theta)
+		if err = l.anchored(ctx, phases[1], items, l.anchor.few, theta, nil); err != nil {
+			return nil, err
+		}
+	}
+	if apart || l.anchor.holds(items) {
 		if theta, _, err = l.fit(ctx, phases[1], items, theta, nil, 1, tolerance); err != nil {
 			return nil, err
 		}
@@ -397,10 +414,22 @@ func (p *param) beyond(old, now, cases float64) float64 {
 // usable drops cases that inference cannot do, and chooses those whose trees
 // are kept. On the way it makes a first step from theta.
 func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p *Proposal) ([]*item, []float64, error) {
-	l.set(theta)
 	if err := keepTrees(items); err != nil {
 		return nil, nil, err
 	}
+	out, total, err := l.read(ctx, items, theta, p)
+	if err == nil {
+		err = l.unseen(out, theta, total)
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	return out, l.update(theta, total, 1, nil), nil
+}
+
+// read drops cases that inference cannot do, and counts the others at theta.
+func (l *learner) read(ctx context.Context, items []*item, theta []float64, p *Proposal) ([]*item, *counts, error) {
+	l.set(theta)
 	var out []*item
 	report := Progress{Phase: "reading", Iteration: 1, Total: len(items), LogPosterior: math.NaN()}
 	type usable struct {
@@ -438,15 +467,7 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 		}
 		l.progress(report)
 	})
-	if err == nil {
-		err = l.unseen(out, theta, total)
-	}
-	next := l.update(theta, total, 1, nil)
-	if err == nil && len(items) > many {
-		_, ahead := l.ahead(theta, total, 1, nil)
-		next, _ = l.accelerated(&anderson{}, theta, next, ahead, true)
-	}
-	return out, next, err
+	return out, total, err
 }
 
 // keep tells why a number is not to be moved, nil if it is.

@@ -164,6 +164,7 @@ func (l *learner) alone(s single, p int) {
 func (l *learner) rejoin(i int) {
 	x := &l.params[i]
 	x.of.b.leak[x.of.node] = x.single
+	l.anchor.joins(i, x.single)
 }
 
 // lone tells whether the number is the rate of a part that was set apart.

@@ -1,0 +1,71 @@
+package refine
+
+import (
+	"context"
+	"math"
+	"testing"
+)
+
+// A fifth of the cases stand for all, from two counts of all: the estimate ends at the
+// maximum that R finds for all of them, the log-posterior never falls on the way, and
+// at the anchor the counts are those of all. Without what all have more, the fifth
+// alone ends whole standard errors off.
+func TestFewStandForAll(t *testing.T) {
+	ctx := context.Background()
+	l, items := exactly(t, small(t), rCases(t))
+	few := spread(items, len(items)/5)
+	fit := func(scale float64, items []*item, theta []float64) []float64 {
+		t.Helper()
+		theta, trace, err := l.fit(ctx, "", items, theta, nil, scale, 0.001)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := 1; i < len(trace); i++ {
+			if trace[i].LogPosterior < trace[i-1].LogPosterior-1e-9 {
+				t.Errorf("iteration %d: log-posterior falls from %.12f to %.12f", trace[i].Number, trace[i-1].LogPosterior, trace[i].LogPosterior)
+			}
+		}
+		l.set(theta)
+		return theta
+	}
+	off := func(theta []float64) (most float64) {
+		for _, r := range rows(t, "maximum.csv") {
+			d := math.Abs(logit(theta[l.index[rNames[r["name"]]]])-logit(float(t, r["maximum"]))) / float(t, r["sd_log_odds"])
+			most = math.Max(most, d)
+		}
+		return most
+	}
+	theta := fit(5, few, l.originValues())
+	alone := off(theta)
+	var last float64
+	for range 2 {
+		if err := l.anchored(ctx, "", items, few, theta, nil); err != nil {
+			t.Fatal(err)
+		}
+		here, err := l.expect(ctx, items, theta, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, err := l.sum(ctx, items, theta, nil)
+		if err == nil {
+			err = l.unseen(items, theta, all)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range all.n {
+			if math.Abs(here.n[i]-all.n[i]) > 1e-9 || math.Abs(here.s[i]-all.s[i]) > 1e-9 || math.Abs(here.lost[i]-all.lost[i]) > 1e-9 {
+				t.Fatalf("%s: %v of %v trials, want %v of %v", l.params[i].name, here.s[i], here.n[i], all.s[i], all.n[i])
+			}
+		}
+		if math.Abs(here.logL-all.logL) > 1e-9 {
+			t.Fatalf("log-likelihood %v, want %v", here.logL, all.logL)
+		}
+		theta = fit(1, items, theta)
+		last = off(theta)
+		t.Logf("%d of %d cases: %.3f standard errors off at most, alone %.3f", len(few), len(items), last, alone)
+	}
+	if alone < 0.5 || last > 0.1 {
+		t.Errorf("%.3f standard errors from R's maximum, the fifth alone %.3f", last, alone)
+	}
+}
