@@ -21,6 +21,19 @@ type oracle struct {
 	counts map[int]bool // modes that count as culprits
 	risk   float64
 	right  float64
+	share  float64 // of the minutes to all culprits that are counted
+}
+
+// expect sets the share by how many culprits the case has.
+func (o *oracle) expect() {
+	p, parts, _ := o.joint(o.c)
+	sum := 0.0
+	for _, s := range o.m.Unit.Steps {
+		for _, x := range s.Exposes {
+			sum += parts[x] / p
+		}
+	}
+	o.share = 1 / math.Max(1, sum)
 }
 
 func (o *oracle) joint(c *engine.CaseFile) (total float64, parts map[string]float64, causes map[int]float64) {
@@ -142,6 +155,7 @@ func (o *oracle) least(p float64, parts map[string]float64, causes map[int]float
 		}
 	}
 	try(0, 0)
+	best *= o.share
 	for _, q := range causes {
 		best += math.Min(q/p*o.risk, o.right)
 	}
@@ -234,6 +248,7 @@ func TestPricesAgainstEnumeration(t *testing.T) {
 				o.counts[n] = true
 			}
 		}
+		o.expect()
 		_, before := o.minutes(c, o.looked(nil), nil)
 		if d := math.Abs(before - ad.ToRepair - ad.Causes); d > 1e-7 {
 			t.Errorf("seed %d: before: %v, enumeration %v", seed, ad.ToRepair+ad.Causes, before)

@@ -17,6 +17,7 @@ type costs struct {
 	mend  []float64      // part -> minutes to repair it where it is
 	risk  float64        // minutes lost by leaving a root cause that is there
 	right float64        // minutes to put one right
+	share float64        // of V: one over how many culprits are to be expected, where more than one
 	plan  []int          // today's best order of the jobs
 	again *order.Again   // the same jobs with other weights
 	idle  []bool         // jobs that no part waits for
@@ -171,8 +172,16 @@ func (k *costs) finished() {
 	}
 }
 
-// start fixes today's plan, against which later orders are measured.
+// start fixes today's plan, against which later orders are measured, and how many
+// culprits are to be expected.
 func (k *costs) start(b belief) error {
+	culprits := 0.0
+	for i, j := range k.job {
+		if j >= 0 {
+			culprits += b.parts[i]
+		}
+	}
+	k.share = 1 / math.Max(1, culprits)
 	r, err := k.order(b)
 	if err != nil {
 		return err
@@ -203,8 +212,8 @@ func (k *costs) value(b belief) value {
 	if v.low > v.j {
 		v.low = v.j
 	}
-	v.j += mend
-	v.low += mend
+	v.j = (v.j + mend) * k.share
+	v.low = (v.low + mend) * k.share
 	for _, q := range b.causes {
 		l := math.Min(q*k.risk, k.right)
 		v.causes += l

@@ -11,9 +11,12 @@
 //
 //	J(w, q) = V(w) + L(q)
 //	V(w) = the least, over orders of the steps left, of Σ w·(minutes until the component is in view,
-//	       with those of putting back what was taken off, and those of its repair)
+//	       with those of putting back what was taken off, and those of its repair) / max(1, W)
 //	L(q) = Σ min(q · risk · comeback minutes, minutes to put it right unasked)
 //
+// W is Σ w as it stands before the check, over what is not in view yet: V is the
+// minutes to a culprit, not the sum of those to all of them, which would count the
+// same minutes as often as there are parts that one cause has ruined. But for that
 // V is the sum that the teardown plan makes least (teardown.Remaining), so that a
 // check, a step, a trial repair and pulling the unit are weighed in the same
 // minutes: those to the repaired vehicle. A check that looks at what a step shows

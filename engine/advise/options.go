@@ -67,17 +67,17 @@ type Values struct {
 }
 
 // worth tells whether a check is worth doing. What saves no minutes but tells
-// something is so only while nothing better is at hand: not as a trial repair, and,
-// but for a question, not where the next step shows in the vehicle what most likely
-// failed.
-func (v *Values) worth(c *engine.Check, net, bits float64, atHand bool) bool {
+// something is so only until a culprit is known, and not as a trial repair.
+func (v *Values) worth(c *engine.Check, net, bits float64, sure bool) bool {
 	switch {
 	case net > 0:
 		return true
+	case sure:
+		return false
 	case c.Stage == engine.StageInterview:
 		return bits >= v.LeastAsked
 	}
-	return !atHand && !c.Repairs && bits >= math.Max(v.LeastBits, v.BitsPerMinute*c.Minutes.Value)
+	return !c.Repairs && bits >= math.Max(v.LeastBits, v.BitsPerMinute*c.Minutes.Value)
 }
 
 // DefaultValues are used where a field is zero.

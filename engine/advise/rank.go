@@ -17,7 +17,7 @@ type ranking struct {
 	place     map[string]int // step -> its place in today's plan
 	next      *engine.Step   // the first of them
 	started   bool           // work has begun
-	atHand    bool           // next is a look in the vehicle that shows a likely culprit
+	sure      bool           // a culprit is known already
 	list      []Priced       // best first
 	cands     []*candidate   // along list
 	pointless []Refusal
@@ -42,25 +42,16 @@ func (a *Adviser) newRanking(b *base, k *costs, opt Options) *ranking {
 			r.next = a.Model.Step(name)
 		}
 	}
-	r.atHand = r.next != nil && r.next.Stage == engine.StageInVehicle && !r.next.Pulls && b.shows(r.next) >= likely
+	for i, j := range k.job {
+		r.sure = r.sure || j >= 0 && b.belief.parts[i] >= likely
+	}
 	r.started = len(b.c.Done) > 0
 	return r
 }
 
-// likely is the probability from which a step in the vehicle that shows a culprit is
-// done rather than asked about. Basis: invented.
-const likely = 0.95
-
-// shows is the largest probability of a part that a step brings into view.
-func (b *base) shows(s *engine.Step) float64 {
-	most := 0.0
-	for i, p := range b.s.parts {
-		if slices.Contains(s.Exposes, p.component.Name) {
-			most = math.Max(most, b.belief.parts[i])
-		}
-	}
-	return most
-}
+// likely is the probability of a part from which it is gone for: no more is asked
+// about that only tells more. Basis: invented.
+const likely = 0.9
 
 // rank describes and sorts the candidates by what is known of them.
 func (r *ranking) rank(cands []*candidate) {
@@ -75,7 +66,7 @@ func (r *ranking) rank(cands []*candidate) {
 			r.wide = append(r.wide, Refusal{Check: c.Check, Why: TooMuch})
 			continue
 		}
-		p := r.a.priced(c, r.b, r.opt, r.atHand)
+		p := r.a.priced(c, r.b, r.opt, r.sure)
 		p.Before, p.Urgent = r.a.before(c.Check, r.place, r.next)
 		if p.SavesHigh == 0 && p.Bits == 0 && p.Exact && c.many == nil {
 			r.pointless = append(r.pointless, Refusal{Check: c.Check, Why: Pointless})
@@ -158,7 +149,7 @@ func (r *ranking) unsettled(best int) []*candidate {
 			minutes, bits := c.off(r.b)
 			p.Net += minutes
 			p.Bits += bits
-			p.Worth = r.opt.Values.worth(p.Check, p.Net, p.Bits, r.atHand)
+			p.Worth = r.opt.Values.worth(p.Check, p.Net, p.Bits, r.sure)
 			if !r.before(&p, &r.list[best-1]) {
 				continue
 			}

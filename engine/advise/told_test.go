@@ -412,15 +412,15 @@ func TestWorthAndContext(t *testing.T) {
 	for _, x := range []struct {
 		c         *engine.Check
 		net, bits float64
-		atHand    bool
+		sure      bool
 		want      bool
 	}{
 		{look, -1, 0.06, false, true}, {look, -1, 0.04, false, false}, {ask, -1, 0.06, false, false}, {ask, -1, 0.11, false, true}, {ask, 0.1, 0, false, true}, {look, 0.1, 0, false, true},
-		{look, -1, 0.9, true, false}, {look, 0.1, 0, true, true}, {ask, -1, 0.11, true, true},
+		{look, -1, 0.9, true, false}, {look, 0.1, 0, true, true}, {ask, -1, 0.11, true, false}, {ask, 0.1, 0, true, true},
 		{mend, -1, 0.9, false, false}, {mend, 0.1, 0, false, true},
 	} {
-		if got := v.worth(x.c, x.net, x.bits, x.atHand); got != x.want {
-			t.Errorf("%s, repairs %v, net %v, %v bits, the likely culprit at hand %v: worth %v", x.c.Stage, x.c.Repairs, x.net, x.bits, x.atHand, got)
+		if got := v.worth(x.c, x.net, x.bits, x.sure); got != x.want {
+			t.Errorf("%s, repairs %v, net %v, %v bits, a culprit known %v: worth %v", x.c.Stage, x.c.Repairs, x.net, x.bits, x.sure, got)
 		}
 	}
 	c := reports("driver", map[string]engine.State{"f1": engine.Present})
