@@ -51,7 +51,7 @@ func (a *Adviser) newRanking(b *base, k *costs, opt Options) *ranking {
 
 // likely is the probability of a part from which it is gone for: no more is asked
 // about that only tells more. Basis: invented.
-const likely = 0.9
+const likely = 0.98
 
 // rank describes and sorts the candidates by what is known of them.
 func (r *ranking) rank(cands []*candidate) {

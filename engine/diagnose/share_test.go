@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"slipcase/engine"
 	"slipcase/engine/model"
 	"slipcase/internal/size"
 )
@@ -123,6 +124,38 @@ func TestOrderOfReports(t *testing.T) {
 		for _, n := range m.Modes() {
 			if math.Abs(now[n]-first[n]) > 1e-9 {
 				t.Fatalf("%s: %.6f in one order, %.6f in another", m.Nodes[n].Name, first[n], now[n])
+			}
+		}
+	}
+}
+
+// TestAlwaysHeld: whatever is told of a case, in conditions and without, some of it is
+// shared out until the rest makes a small enough tree.
+func TestAlwaysHeld(t *testing.T) {
+	for _, unit := range []string{"northfork-4", "harrow-3"} {
+		m := modelOf(t, unit)
+		var list []int
+		for i, n := range m.Nodes {
+			if n.Layer == model.FindingLayer || n.Layer == model.PartLayer {
+				list = append(list, i)
+			}
+		}
+		for seed := range uint64(size.Of(6, 20, 200)) {
+			r := rand.New(rand.NewPCG(5, seed))
+			var pieces []model.Piece
+			for i := range 200 + r.IntN(100) {
+				p := model.Piece{Node: list[r.IntN(len(list))], On: 0.9, Off: 0.05, Group: i, State: engine.Present}
+				if r.IntN(12) > 0 {
+					p.On, p.Off, p.State = 0.1, 0.95, engine.Absent
+				}
+				pieces = append(pieces, p)
+			}
+			all, _, err := m.Within(m.Solver(), pieces, m.Modes(), 1<<17, 1<<16)
+			if err != nil {
+				t.Fatalf("%s, seed %d: %v", unit, seed, err)
+			}
+			if len(all) != len(pieces) {
+				t.Fatalf("%s, seed %d: %d of %d pieces", unit, seed, len(all), len(pieces))
 			}
 		}
 	}

@@ -121,11 +121,12 @@ func (m *Model) fit(s *network.Solver, pieces []Piece, want []int, entries float
 			break
 		}
 		// What is reported absent hangs on effects while something there is
-		// reported present. Without half of that, those that tell least, it goes
-		// up to the modes, where it ties nothing together.
+		// reported that stays in its place: present, or absent of one condition.
+		// Without half of that, those that tell least, it goes up to the modes,
+		// where it ties nothing together.
 		var open []int
 		for tag, i := range at {
-			if !quick[tag] && pieces[i].On > pieces[i].Off && pieces[i].Off > 0 {
+			if !quick[tag] && pieces[i].On > 0 && pieces[i].Off > 0 {
 				open = append(open, i)
 			}
 		}
