@@ -218,7 +218,9 @@ func (l *learner) begin(ctx context.Context, items []*item, origin []float64, p 
 	if err != nil {
 		return nil, nil, err
 	}
-	theta, _, err := l.fit(ctx, "estimate", few, near, nil, 1, l.tolerance(len(items)))
+	// The few lie off by the root of the scale in any case.
+	tolerance := 7 * math.Sqrt(float64(len(items))/float64(len(few))) * l.opt.Tolerance
+	theta, _, err := l.fit(ctx, "estimate", few, near, nil, 1, tolerance)
 	if err != nil {
 		return nil, nil, err
 	}
