@@ -61,7 +61,9 @@ const mostAbsent = 2.0 / 3
 
 // heed leaves the reporters as the rules have them of whom hardly anything but
 // what is there was noted; and where that is so of all of them, what shows by what
-// and without it, which would seem to show oftener.
+// and without it, which would seem to show oftener, and how often there is a cause
+// that is asked about by what it shows: who notes the mileage of old vehicles alone
+// sees none but old ones.
 func (l *learner) heed(items []*item) {
 	answers, absent := make([]float64, len(l.params)), make([]float64, len(l.params))
 	each := func(f func(param *int, share *float64, present bool)) {
@@ -90,6 +92,8 @@ func (l *learner) heed(items []*item) {
 		p := &l.params[i].path
 		switch last := p.Blocks[len(p.Blocks)-1].Type; {
 		case all == 0 || not >= mostAbsent*all:
+		case p.Argument == "frequency" && last == "cause":
+			l.params[i].chosen = l.shows(p.Blocks[0].Labels[0])
 		case p.Argument == "leak", last == "effect", last == "shows", last == "sign":
 			l.params[i].chosen = true
 		}
@@ -100,6 +104,18 @@ func (l *learner) heed(items []*item) {
 			*p = -1
 		}
 	})
+}
+
+// shows tells whether a root cause has a sign of its own.
+func (l *learner) shows(cause string) bool {
+	for _, b := range l.models {
+		for i := range b.m.Knowledge.Causes {
+			if c := &b.m.Knowledge.Causes[i]; c.Name == cause {
+				return len(c.Shows) > 0
+			}
+		}
+	}
+	return false
 }
 
 // rates are P(says present | absent) and P(misses it | present) of an answer.
