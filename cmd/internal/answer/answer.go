@@ -17,6 +17,8 @@ type Answer[T any] struct {
 type Message struct {
 	engine.Diagnostic
 	Hints []Hint `json:"hints,omitempty"`
+	// Named is all that it speaks of, where its text names only some.
+	Named []string `json:"named,omitempty"`
 	// First marks a message without which the answer below it would be taken
 	// for more than it is: it stands above the answer in every face.
 	First bool `json:"first,omitempty"`
@@ -33,10 +35,10 @@ func Messages(list []engine.Diagnostic) []Message {
 
 // Warning is a message that stops nothing.
 func Warning(summary, detail string, hints ...Hint) Message {
-	return Message{engine.Diagnostic{Severity: engine.Warning, Summary: summary, Detail: detail}, hints, false}
+	return Message{engine.Diagnostic{Severity: engine.Warning, Summary: summary, Detail: detail}, hints, nil, false}
 }
 
 // Error is a message of something that could not be done.
 func Error(summary, detail string, hints ...Hint) Message {
-	return Message{engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail}, hints, false}
+	return Message{engine.Diagnostic{Severity: engine.Error, Summary: summary, Detail: detail}, hints, nil, false}
 }

@@ -84,7 +84,7 @@ func TestCodeOfOtherErrors(t *testing.T) {
 
 // Hints stand beside the fields of the diagnostic.
 func TestMessageAsJSON(t *testing.T) {
-	got, err := json.Marshal(Message{engine.Diagnostic{Severity: engine.Error, Summary: "s"}, []Hint{Do(ShowCase, "26-0001")}, false})
+	got, err := json.Marshal(Message{engine.Diagnostic{Severity: engine.Error, Summary: "s"}, []Hint{Do(ShowCase, "26-0001")}, nil, false})
 	var back struct {
 		Severity, Summary string
 		Hints             []Hint

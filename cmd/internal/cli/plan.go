@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -61,7 +62,11 @@ func printPlanShort(p *table.Page, ans answer.Answer[asking.Plan]) {
 	x := ans.Data
 	p.Styled(wording.Capital(x.Sentence), table.Strong)
 	p.Para("%s", caseWords(x.Case))
-	printFirst(p, x)
+	// What is told above the plan takes the place of other lines.
+	told := slices.ContainsFunc(ans.Warnings, func(m answer.Message) bool { return m.First })
+	if !told {
+		printFirst(p, x)
+	}
 	printPlanState(p, x)
 	if x.After != nil {
 		printPlanAfter(p, x.After)
@@ -75,6 +80,9 @@ func printPlanShort(p *table.Page, ans answer.Answer[asking.Plan]) {
 		most := shortSteps
 		if len(x.First) > 1 {
 			most-- // the checks before take its line
+		}
+		if told {
+			most = 1
 		}
 		for i, s := range x.Steps[:min(most, len(x.Steps))] {
 			look := ""

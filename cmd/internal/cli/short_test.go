@@ -11,7 +11,7 @@ func TestFirstScreens(t *testing.T) {
 	t.Parallel()
 	for _, args := range []string{
 		"suspects --demo slip-one-gear", "suspects --demo harsh-shift", "suspects --demo two-faults", "suspects --demo not-the-transmission",
-		"plan --demo slip-one-gear", "plan --demo third-and-reverse", "plan --demo not-the-transmission", "plan --demo two-faults",
+		"plan --demo slip-one-gear", "plan --demo third-and-reverse", "plan --demo not-the-transmission", "plan --demo two-faults", "plan --demo burnt-clutch-cause-elsewhere",
 		"why overdrive_servo --demo slip-one-gear", "why front_clutch_plates --demo third-and-reverse",
 	} {
 		t.Run(args, func(t *testing.T) {

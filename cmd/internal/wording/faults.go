@@ -517,10 +517,16 @@ func ClashingReport(p model.Piece) Fault {
 	return Fault{What: fmt.Sprintf("%s: %s, says %s", Piece(p), p.State, Name(p.By))}
 }
 
-// Approximately: reports that tie too many causes together are weighed approximately.
+// Approximately: reports that tie too many causes together to be worked out exactly
+// are weighed approximately. The JSON names all of them.
 func Approximately(reports []string) Fault {
-	return Fault{"some reports are weighed approximately",
-		"These tie too many causes together to be worked out exactly: " + strings.Join(reports, "; ") + ". A figure can be off by a few points, rarely by ten."}
+	named := reports[0]
+	if n := len(reports) - 1; n > 0 {
+		named += fmt.Sprintf(" and %d more", n)
+	}
+	e := model.SharedError
+	return Fault{Count(len(reports), "report is", "reports are") + " weighed approximately: " + named,
+		fmt.Sprintf("Figures were off by %.0f points on average, %.0f at worst (%d cases compared).", 100*e.Mean, 100*e.Worst, e.Cases)}
 }
 
 // LeftOut: reports are not counted, past so many of something present that are.

@@ -387,8 +387,9 @@ func leftOut(list []model.Piece) []answer.Message {
 }
 
 func weighedApproximately(list []model.Piece) answer.Message {
-	m := fault.Warning(wording.Approximately(nearNames(list)))
-	m.First = true
+	names := nearNames(list)
+	m := fault.Warning(wording.Approximately(names))
+	m.First, m.Named = true, names
 	return m
 }
 
