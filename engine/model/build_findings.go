@@ -182,7 +182,7 @@ func gearLabels(u *engine.Unit) []string {
 // same marginals; the direct one keeps the network thin.
 func (b *builder) addFinding(f *engine.Finding, name, place, like string) {
 	plain := engine.FindingName{Name: name, Place: place}.Base()
-	node := Node{Layer: FindingLayer, Title: title(f, place), Finding: f, Place: place, Like: like}
+	node := Node{Layer: FindingLayer, Title: title(f, b.placeTitle(f, place)), Finding: f, Place: place, Like: like}
 	var conditions []engine.Condition
 	for _, c := range engine.Conditions {
 		for _, s := range b.found[plain] {
@@ -243,6 +243,19 @@ func (b *builder) addFinding(f *engine.Finding, name, place, like string) {
 			}
 		}
 	}
+}
+
+// placeTitle is what a place is called in a title: a limit by its own.
+func (b *builder) placeTitle(f *engine.Finding, place string) string {
+	if f.Per != engine.PerLimit {
+		return place
+	}
+	for i := range b.u.Limits {
+		if l := &b.u.Limits[i]; l.Name == place {
+			return engine.TitleOr(l.Title, l.Name)
+		}
+	}
+	return place
 }
 
 // addCodes makes a finding code_P0741 for each trouble code. A code is a

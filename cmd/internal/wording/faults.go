@@ -22,12 +22,18 @@ const (
 // unknownName is a name that is not among those known: help names the near ones,
 // or else all of them.
 func unknownName(what, name string, known []string, all string) Fault {
-	help := Nearest(name, known)
-	if help == "" {
-		help = all + " " + strings.Join(known, ", ")
+	if near := Nearest(name, known); near != "" {
+		return Fault{what, near}
+	}
+	help := all + " " + strings.Join(known[:min(listed, len(known))], ", ")
+	if n := len(known) - listed; n > 0 {
+		help += fmt.Sprintf(" and %d more; slipcase list names them", n)
 	}
 	return Fault{what, help}
 }
+
+// listed is how many names an error gives where none is near the one given.
+const listed = 12
 
 // NoUnit: there is no unit of a name.
 func NoUnit(name string) string { return fmt.Sprintf("there is no unit %q", name) }
