@@ -28,7 +28,8 @@ func (m *Model) Foremost(pieces []Piece) (kept, left []Piece) {
 	if len(nodes) <= MostPresent {
 		return pieces, nil
 	}
-	slices.SortStableFunc(nodes, func(x, y int) int { return cmp.Compare(tell[y], tell[x]) })
+	// Of equals the node decides, not what was noted first.
+	slices.SortFunc(nodes, func(x, y int) int { return cmp.Or(cmp.Compare(tell[y], tell[x]), cmp.Compare(x, y)) })
 	gone := map[int]bool{}
 	for _, n := range nodes[MostPresent:] {
 		gone[n] = true

@@ -2,6 +2,7 @@ package model_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"slipcase/engine"
@@ -47,5 +48,29 @@ func TestForemost(t *testing.T) {
 	pieces, _ = m.Evidence(c)
 	if kept, left := m.Foremost(pieces); len(left) != 0 || fmt.Sprint(kept) != fmt.Sprint(pieces) {
 		t.Errorf("of %d pieces %d are left out", len(pieces), len(left))
+	}
+}
+
+// Which reports of a crowd are left out does not hang on which was noted first.
+func TestForemostInAnyOrder(t *testing.T) {
+	m := build(t, "northfork-4")
+	var pieces []model.Piece
+	for i, n := range m.Nodes {
+		if n.Layer == model.FindingLayer {
+			pieces = append(pieces, model.Piece{Node: i, On: 0.9, Off: 0.05, Answer: &model.Answer{}})
+		}
+	}
+	left := func() (nodes []int) {
+		_, out := m.Foremost(pieces)
+		for _, p := range out {
+			nodes = append(nodes, p.Node)
+		}
+		slices.Sort(nodes)
+		return nodes
+	}
+	one := left()
+	slices.Reverse(pieces)
+	if other := left(); len(one) == 0 || !slices.Equal(one, other) {
+		t.Errorf("%d and %d reports left out, not the same ones", len(one), len(other))
 	}
 }

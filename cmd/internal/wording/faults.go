@@ -526,19 +526,25 @@ func ClashingReport(p model.Piece) Fault {
 // Approximately: reports that tie too many causes together to be worked out exactly
 // are weighed approximately. The JSON names all of them.
 func Approximately(reports []string) Fault {
-	named := reports[0]
-	if n := len(reports) - 1; n > 0 {
-		named += fmt.Sprintf(" and %d more", n)
-	}
 	e := model.SharedError
-	return Fault{Count(len(reports), "report is", "reports are") + " weighed approximately: " + named,
+	return Fault{Count(len(reports), "report is", "reports are") + " weighed approximately: " + andMore(reports, 1),
 		fmt.Sprintf("Figures were off by %.0f points on average, %.0f at worst (%d cases compared).", 100*e.Mean, 100*e.Worst, e.Cases)}
 }
 
-// LeftOut: reports are not counted, past so many of something present that are.
+// andMore names the first of some and counts the others.
+func andMore(list []string, most int) string {
+	named := strings.Join(list[:min(most, len(list))], "; ")
+	if n := len(list) - most; n > 0 {
+		named += fmt.Sprintf(" and %d more", n)
+	}
+	return named
+}
+
+// LeftOut: reports are not counted, past so many of something present that are. The
+// JSON names all of them.
 func LeftOut(reports []string, counted int) Fault {
 	return Fault{fmt.Sprintf("%s left out", Count(len(reports), "report is", "reports are")),
-		fmt.Sprintf("More than %d signs are reported as seen: no one vehicle shows so many, so check what was entered. Counted are those that tell most; not counted: %s.", counted, strings.Join(reports, "; "))}
+		fmt.Sprintf("More than %d signs are reported as seen: no one vehicle shows so many, so check what was entered. Counted are those that tell most; not counted: %s.", counted, andMore(reports, listed))}
 }
 
 // FewCases: less than enough cases are behind what was learned.

@@ -90,7 +90,7 @@ func Next(a *advise.Advice, p *teardown.Plan) string {
 	if saves := math.Round(c.Saves); saves >= 1 {
 		parts = append(parts, "saves about "+Minutes(saves))
 	} else {
-		parts = append(parts, "saves no minutes, but tells of the suspects")
+		parts = append(parts, "saves no minutes, but narrows down the suspects")
 	}
 	return s + strings.Join(parts, " and ") + "."
 }

@@ -381,8 +381,9 @@ func leftOut(list []model.Piece) []answer.Message {
 	if len(list) == 0 {
 		return nil
 	}
-	m := fault.Warning(wording.LeftOut(nearNames(list), model.MostPresent))
-	m.First = true
+	names := nearNames(list)
+	m := fault.Warning(wording.LeftOut(names, model.MostPresent))
+	m.First, m.Named = true, names
 	return []answer.Message{m}
 }
 
