@@ -13,8 +13,14 @@ import (
 // run runs a command line in this process, as on a terminal or not.
 func run(t *testing.T, tty bool, env map[string]string, args ...string) (out, errs string, code int) {
 	t.Helper()
+	return runOn(t, tty, "", env, args...)
+}
+
+// runOn is run with something on standard input.
+func runOn(t *testing.T, tty bool, in string, env map[string]string, args ...string) (out, errs string, code int) {
+	t.Helper()
 	var o, e strings.Builder
-	a := &app{getenv: func(k string) string { return env[k] }, width: fallbackWidth, tty: tty, in: strings.NewReader(""), out: &o, err: &e}
+	a := &app{getenv: func(k string) string { return env[k] }, width: fallbackWidth, tty: tty, in: strings.NewReader(in), out: &o, err: &e}
 	code = a.run(args)
 	return o.String(), e.String(), code
 }

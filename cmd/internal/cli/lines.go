@@ -154,12 +154,16 @@ func (t *plainTalk) complaint() (outcome, error) {
 	}
 	var said struct{ present, absent []string }
 	list := t.x.Complaint(words)
-	if len(list) == 0 && words != "" {
-		t.p.Para("The rules know no finding by these words. They are kept as a note; the questions go on.")
-	}
-	// Kept before anything is confirmed: whoever leaves now finds it again.
+	// Kept before anything is confirmed or said: whoever leaves now finds it again.
 	if err := t.x.Tell(words); err != nil {
 		return leave, err
+	}
+	if len(list) == 0 && words != "" {
+		kept := ""
+		if t.x.Kept() {
+			kept = " They are kept in the case."
+		}
+		t.p.Para("The rules know no finding by these words.%s The questions go on.", kept)
 	}
 	for _, pr := range list {
 		names, ok := t.confirm(pr)

@@ -134,3 +134,35 @@ func TestFormAnswersAsLines(t *testing.T) {
 		}
 	}
 }
+
+// What the driver says is said to be kept where it is, and not where it is too
+// long for the casebook or nothing is written.
+func TestComplaintSaidToBeKept(t *testing.T) {
+	home := t.TempDir()
+	env := map[string]string{"SLIPCASE_HOME": home}
+	if _, errs, code := run(t, false, env, "open", "--unit", "harrow-3", "--title", "Van"); code != 0 {
+		t.Fatal(errs)
+	}
+	for _, tc := range []struct {
+		name, words string
+		args        []string
+		code        int
+		kept        bool
+	}{
+		{"case file", "zzz", []string{"--demo", "no-reverse"}, exitDone, false},
+		{"too long", strings.Repeat("z", 70<<10), nil, exitUsage, false},
+		{"kept", "zzz", nil, exitDone, true},
+	} {
+		out, errs, code := runOn(t, false, tc.words+"\nquit\n", env, append([]string{"interview"}, tc.args...)...)
+		if said := strings.Contains(out, "kept in the case"); code != tc.code || said != tc.kept || tc.code == exitDone && !strings.Contains(out, "no finding by these words") {
+			t.Errorf("%s: exit code %d, said to be kept: %v\n%.300s\n%.300s", tc.name, code, said, out, errs)
+		}
+		if strings.Contains(errs, "another casebook") {
+			t.Errorf("%s: no casebook takes it, but\n%.300s", tc.name, errs)
+		}
+		history, _, _ := run(t, false, env, "cases", "show")
+		if tc.args == nil && strings.Contains(history, "zzz") != tc.kept {
+			t.Errorf("%s: the casebook holds\n%.300s", tc.name, history)
+		}
+	}
+}

@@ -107,6 +107,7 @@ func (d *Books) Failure(err error) error {
 		code  answer.Code
 		hints []answer.Hint
 	}{
+		{engine.ErrBadEntry, answer.WrongUse, nil}, // no other place would take it
 		{engine.ErrReadOnly, answer.Unavailable, []answer.Hint{answer.Do(answer.AnotherPlace)}},
 		{fs.ErrPermission, answer.Unavailable, []answer.Hint{answer.Do(answer.AnotherPlace)}},
 		{engine.ErrNetworkShare, answer.Unavailable, []answer.Hint{answer.Do(answer.CarryCases)}},
