@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"sync"
+
+	"slipcase/engine/network/internal/lanes"
 )
 
 // ErrWide is what a question past the work bound fails with.
@@ -452,7 +454,7 @@ func (d *double) vary(k *kept, extra []weigh, want request) *reply {
 				d.timesDown(t, down[c])
 			} else {
 				whole := &ftable{c: d.s.get(len(q.vars)), exp: t.exp + down[c].exp}
-				spreadRow(whole.c, t.c, down[c].c)
+				lanes.Rows(whole.c, t.c, down[c].c)
 				t = whole
 			}
 		}
@@ -539,40 +541,24 @@ func (d *double) again(k *kept, c int, fresh []bool, up []*ftable) *ftable {
 // timesFrom is a new table, another one multiplied as by timesUp.
 func (d *double) timesFrom(t, msg *ftable, g *gather) *ftable {
 	out := &ftable{c: d.s.get(log2(len(t.c))), exp: t.exp + msg.exp}
-	m := msg.c
-	for h, base := range g.hi {
-		from, to := t.c[h<<g.shift:(h+1)<<g.shift], out.c[h<<g.shift:(h+1)<<g.shift]
-		if g.run > 2 {
-			n := 1 << g.run
-			for x := 0; x < len(to); x += n {
-				o := int(base | g.lo[x])
-				src, a, b := m[o:o+n:o+n], from[x:x+n:x+n], to[x:x+n:x+n]
-				for y := range src {
-					b[y] = a[y] * src[y]
-				}
-			}
-			continue
-		}
-		lo := g.lo[:len(to)]
-		for x := range to {
-			to[x] = from[x] * m[base|lo[x]]
-		}
-	}
+	d.times(out.c, t.c, msg.c, g)
 	return out
 }
 
 // weigh multiplies a table by a weight on one of its variables.
 func (d *double) weigh(t *ftable, bit int, w [2]float64) {
 	s := 1 << bit
-	for half, x := range w {
-		if x == 1 {
-			continue
+	if s <= 8 {
+		var row [16]float64
+		for x := range 2 * s {
+			row[x] = w[x/s]
 		}
+		lanes.Rows(t.c, t.c, row[:2*s])
+		return
+	}
+	for half, x := range w {
 		for at := half * s; at < len(t.c); at += 2 * s {
-			part := t.c[at : at+s]
-			for i := range part {
-				part[i] *= x
-			}
+			scaled(t.c[at:at+s], x)
 		}
 	}
 }
@@ -600,7 +586,7 @@ func (d *double) readSome(r *reply, c int, t *ftable, want request, size float64
 		var part [2]float64
 		for at := 0; at < len(t.c); at += 2 * s {
 			for half := range 2 {
-				part[half] += addUp(t.c[at+half*s : at+half*s+s])
+				part[half] += lanes.Sum(t.c[at+half*s : at+half*s+s])
 			}
 		}
 		r.vars[v] = sums{v: part, e: [2]float64{rounding * size, rounding * size}}

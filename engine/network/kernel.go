@@ -2,6 +2,8 @@ package network
 
 import (
 	"math"
+
+	"slipcase/engine/network/internal/lanes"
 )
 
 // sums is a total split by the state of one variable, with estimates of the
@@ -59,30 +61,13 @@ const rounding = 4 * eps
 // order, the relative error of the evidence. sum is what the belief adds up to.
 func strain(sum, size float64) float64 { return size / math.Abs(sum) }
 
-// sized adds up a table, and its entries without their signs, pairwise down to
-// blocks of 32, so that rounding stays small.
-func sized(c []float64) (sum, size float64) {
-	const block = 32
-	if len(c) > block {
-		h := len(c) / 2
-		v1, e1 := sized(c[:h])
-		v2, e2 := sized(c[h:])
-		return v1 + v2, e1 + e2
-	}
-	for _, x := range c {
-		sum += x
-		size += math.Abs(x)
-	}
-	return sum, size
-}
+// sized adds up a table, and its entries without their signs.
+func sized(c []float64) (sum, size float64) { return lanes.Sums(c) }
 
 // scaled multiplies a table by a factor.
 func scaled(c []float64, f float64) {
-	if f == 1 {
-		return
-	}
-	for x := range c {
-		c[x] *= f
+	if f != 1 {
+		lanes.Scale(c, c, f)
 	}
 }
 
@@ -200,24 +185,20 @@ func (d *double) potential(ci int) *ftable {
 			row = d.s.get(k)
 		}
 		if len(ties[j]) > 0 {
-			spreadRow(up, lo, expand(row, ties[j], un[j][1], true))
+			lanes.Rows(up, lo, expand(row, ties[j], un[j][1], true))
 		} else if w := un[j][1]; w == 1 {
 			copy(up, lo)
 		} else {
-			for x := range lo {
-				up[x] = lo[x] * w
-			}
+			lanes.Scale(up, lo, w)
 		}
 		plain := true
 		for x := range ties[j] {
 			plain = plain && ties[j][x].plain
 		}
 		if !plain {
-			spreadRow(lo, lo, expand(row, ties[j], un[j][0], false))
-		} else if w := un[j][0]; w != 1 {
-			for x := range lo {
-				lo[x] *= w
-			}
+			lanes.Rows(lo, lo, expand(row, ties[j], un[j][0], false))
+		} else {
+			scaled(lo, un[j][0])
 		}
 	}
 	if row != nil {
@@ -231,17 +212,6 @@ func (d *double) potential(ci int) *ftable {
 		d.timesUp(t, f, &c.wholes[x].at)
 	}
 	return t
-}
-
-// spreadRow sets dst = src times the row, which repeats.
-func spreadRow(dst, src, r []float64) {
-	n := len(r)
-	for b := 0; b < len(dst); b += n {
-		s, o := src[b:b+n:b+n], dst[b:b+n:b+n]
-		for x := range r {
-			o[x] = s[x] * r[x]
-		}
-	}
 }
 
 // expand multiplies the ties of one variable out over the bits below it.
@@ -267,93 +237,74 @@ func expand(buf []float64, ties []tie, w float64, up bool) []float64 {
 		if f[1] == 1 {
 			copy(hi, lo)
 		} else {
-			for x := range lo {
-				hi[x] = lo[x] * f[1]
-			}
+			lanes.Scale(hi, lo, f[1])
 		}
-		if f[0] != 1 {
-			for x := range lo {
-				lo[x] *= f[0]
-			}
-		}
+		scaled(lo, f[0])
 	}
 	return r
 }
 
 func (d *double) timesUp(t, msg *ftable, g *gather) {
 	t.exp += msg.exp
-	m := msg.c
+	d.times(t.c, t.c, msg.c, g)
+}
+
+// times sets dst = src × the entries of m that g maps theirs to; dst may be src.
+func (d *double) times(dst, src, m []float64, g *gather) {
+	size := 1 << g.shift
 	if g.run > 2 {
 		// The lowest variables are the separator's lowest: whole runs.
-		n := 1 << g.run
 		for h, base := range g.hi {
-			dst := t.c[h<<g.shift : (h+1)<<g.shift]
-			for x := 0; x < len(dst); x += n {
-				o := int(base | g.lo[x])
-				src, to := m[o:o+n:o+n], dst[x:x+n:x+n]
-				for y := range src {
-					to[y] *= src[y]
-				}
-			}
+			at := h << g.shift
+			lanes.Runs(dst[at:at+size], src[at:at+size], m, g.lo, int(base), 1<<g.run)
 		}
 		return
 	}
-	for h, base := range g.hi {
-		dst := t.c[h<<g.shift : (h+1)<<g.shift]
-		lo := g.lo[:len(dst)]
-		for x := range dst {
-			dst[x] *= m[base|lo[x]]
+	// What m has for the lowest variables of the clique is spread out in a row, for
+	// those of the others that m knows; the row repeats over the rest.
+	wide, mask := 0, 0
+	for _, b := range g.bits {
+		if b < g.shift {
+			wide = b + 1
+		} else {
+			mask |= 1 << (b - g.shift)
 		}
 	}
+	all := len(g.hi) - 1
+	rest := all &^ mask
+	if rest == 0 && wide == g.shift { // it does not repeat
+		for h, base := range g.hi {
+			at := h << g.shift
+			lanes.Gather(dst[at:at+size], src[at:at+size], m, g.lo, int(base))
+		}
+		return
+	}
+	room := d.s.get(wide)
+	row := room[:1<<wide]
+	for b := 0; ; {
+		lanes.Gather(row, nil, m, g.lo, int(g.hi[b]))
+		for r := 0; ; {
+			at := (b | r) << g.shift
+			lanes.Rows(dst[at:at+size], src[at:at+size], row)
+			if r = (r - rest) & rest; r == 0 {
+				break
+			}
+		}
+		if b = (b - mask) & mask; b == 0 {
+			break
+		}
+	}
+	d.s.cells[wide] = append(d.s.cells[wide], room)
 }
 
 func (d *double) timesDown(t, msg *ftable) {
 	t.exp += msg.exp
-	spreadRow(t.c, t.c, msg.c)
-}
-
-// foldBit sums out bit b, packing what is left.
-func foldBit(c []float64, b int) []float64 {
-	n, s := len(c), 1<<b
-	half := n / 2
-	switch {
-	case s == half:
-		lo, hi := c[:s:s], c[s:2*s:2*s]
-		for x := range lo {
-			lo[x] += hi[x]
-		}
-	case s == 1:
-		for x := range half {
-			c[x] = c[2*x] + c[2*x+1]
-		}
-	default:
-		for at, out := 0, 0; at < n; at, out = at+2*s, out+s {
-			lo, hi, to := c[at:at+s:at+s], c[at+s:at+2*s:at+2*s], c[out:out+s:out+s]
-			for x := range to {
-				to[x] = lo[x] + hi[x]
-			}
-		}
-	}
-	return c[:half]
+	lanes.Rows(t.c, t.c, msg.c)
 }
 
 func (d *double) fold(t *ftable, keep []int) *ftable {
-	k := log2(len(t.c))
-	whole := t.c
-	c := t.c
-	next := len(keep) - 1
-	for b := k - 1; b >= 0; b-- {
-		if next >= 0 && keep[next] == b {
-			next--
-			continue
-		}
-		c = foldBit(c, b)
-	}
-	// A message of its own size, so that big tables can be reused.
-	out := &ftable{c: d.s.get(len(keep)), exp: t.exp}
-	copy(out.c, c)
+	out := d.sumOut(t, keep)
 	d.rescale(out, nil)
-	t.c = whole
 	d.release(t)
 	return out
 }
@@ -388,27 +339,12 @@ func halve(c []float64, k int) []sums {
 			s.v[1], y = sized(hi)
 			size = x + y
 		} else {
-			s.v[0], s.v[1] = addUp(lo), addUp(hi)
+			s.v[0], s.v[1] = lanes.Sum(lo), lanes.Sum(hi)
 		}
 		s.e[0], s.e[1] = rounding*size, rounding*size
-		for x := range lo {
-			lo[x] += hi[x]
-		}
+		lanes.Add(lo, lo, hi)
 	}
 	return out
-}
-
-// addUp sums pairwise down to blocks of 32.
-func addUp(c []float64) (v float64) {
-	const block = 32
-	if len(c) > block {
-		h := len(c) / 2
-		return addUp(c[:h]) + addUp(c[h:])
-	}
-	for _, x := range c {
-		v += x
-	}
-	return v
 }
 
 func (d *double) given(t *ftable, k, bit, value int) []sums {
@@ -416,6 +352,11 @@ func (d *double) given(t *ftable, k, bit, value int) []sums {
 	s := 1 << bit
 	out := 0
 	for at := value * s; at < len(t.c); at += 2 * s {
+		if s == 1 {
+			half.c[out] = t.c[at]
+			out++
+			continue
+		}
 		out += copy(half.c[out:], t.c[at:at+s])
 	}
 	r := halve(half.c, k-1)

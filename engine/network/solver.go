@@ -305,10 +305,7 @@ func (b *problem) once(level int, extra []weigh, want request, cut int) *reply {
 		}
 		q := fill(b.s.net, b.p, b.m, extra, cut, ddOf)
 		d := &double{p: b.p, q: q, s: sc}
-		if b.p.cost <= keepTables {
-			return d.sweep(q.scalar, want)
-		}
-		return run(b.p, kernel[*ftable](d), q.scalar, want)
+		return d.sweep(q.scalar, want)
 	case 1:
 		q := fill(b.s.net, b.p, b.m, extra, cut, ddOf)
 		return run(b.p, kernel[*wtable[dd]](&wide[dd]{p: b.p, q: q, of: ddOf, eps: ddEps, ended: want.ended}), q.scalar, want)

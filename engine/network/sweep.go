@@ -1,9 +1,13 @@
 package network
 
-import "math"
+import (
+	"math"
 
-// keepTables bounds the entries that a pass keeps at a time: some 32 MiB. What
-// is larger is worked out twice instead, see run.
+	"slipcase/engine/network/internal/lanes"
+)
+
+// keepTables bounds the entries that a pass keeps at a time: 16 MiB. The tables of a
+// larger tree are worked out again on the way down.
 const keepTables = 1 << 21
 
 // smallest is the entry of a message, beside a largest of one, below which it
@@ -11,7 +15,8 @@ const keepTables = 1 << 21
 // underflow.
 const smallest = 0x1p-200
 
-// sweep is run with float64 tables that are kept on the way up. On the way down
+// sweep is run with float64 tables that are kept on the way up, unless they are many.
+// On the way down
 // the message to a child is the sum over its parent's belief, divided by what
 // the child had sent: entry by entry the product of all others, for the
 // rounding of what was sent is in both. Where an entry that was sent is zero,
@@ -46,6 +51,10 @@ func (d *double) sweep(scalar float64, want request) *reply {
 			return r
 		}
 		q, t := &p.cliques[c], belief[c]
+		if t == nil {
+			t = d.product(c, up, -1)
+			belief[c] = t
+		}
 		if q.parent >= 0 {
 			d.timesDown(t, down[c])
 		}
@@ -62,22 +71,32 @@ func (d *double) sweep(scalar float64, want request) *reply {
 	return r
 }
 
-// ascend makes the beliefs and messages of the way up.
+// ascend makes the beliefs and messages of the way up. Beliefs of a tree that is too
+// large to be kept stay nil.
 func (d *double) ascend(r *reply, belief, up []*ftable, want request) {
 	p := d.p
+	keep := p.cost <= keepTables
 	for c := len(p.cliques) - 1; c >= 0; c-- {
 		if want.over(r) {
 			return
 		}
 		q := &p.cliques[c]
 		t := d.product(c, up, -1)
-		belief[c] = t
+		if belief[c] = t; !keep {
+			belief[c] = nil
+		}
 		if q.parent >= 0 {
 			up[c] = d.sumOut(t, lowest[:q.sep])
 			d.rescale(up[c], q.dead)
+			if !keep {
+				d.release(t)
+			}
 			continue
 		}
 		m := d.sumOut(t, nil)
+		if !keep {
+			d.release(t)
+		}
 		d.rescale(m, nil)
 		r.root(d.total(m))
 		r.scale(m.exp)
@@ -95,100 +114,91 @@ var lowest = func() (bits [64]int) {
 
 // sumOut sums out what is not in keep (ascending bit positions) into a table
 // of its own, not rescaled.
-func (d *double) sumOut(t *ftable, keep []int) *ftable {
-	k := log2(len(t.c))
-	out := &ftable{c: d.s.get(len(keep)), exp: t.exp}
-	if len(keep) == k {
-		copy(out.c, t.c)
-		return out
-	}
-	// The first bit to go is the highest: half of the table is read into spare
-	// room, the rest happens there.
-	next, b := len(keep)-1, k-1
-	for next >= 0 && keep[next] == b {
-		next--
-		b--
-	}
-	room := d.s.get(k - 1)
-	c := room
-	for at, o, s := 0, 0, 1<<b; at < len(t.c); at, o = at+2*s, o+s {
-		lo, hi, to := t.c[at:at+s:at+s], t.c[at+s:at+2*s:at+2*s], c[o:o+s:o+s]
-		for x := range to {
-			to[x] = lo[x] + hi[x]
-		}
-	}
-	for b--; b >= 0; b-- {
-		if next >= 0 && keep[next] == b {
-			next--
-			continue
-		}
-		c = foldBit(c, b)
-	}
-	copy(out.c, c)
-	d.s.cells[k-1] = append(d.s.cells[k-1], room)
-	return out
-}
+func (d *double) sumOut(t *ftable, keep []int) *ftable { return d.sumOutBy(t, nil, keep) }
 
 // sumOutBy is sumOut of a table times a row over its lowest variables, nil for none.
 func (d *double) sumOutBy(t, by *ftable, keep []int) *ftable {
-	if by == nil {
-		return d.sumOut(t, keep)
+	out := &ftable{c: d.s.get(len(keep)), exp: t.exp}
+	var row []float64
+	if by != nil {
+		row = by.c
+		out.exp += by.exp
 	}
-	k := log2(len(t.c))
-	out := &ftable{c: d.s.get(len(keep)), exp: t.exp + by.exp}
-	r := by.c
-	if len(keep) == k {
-		spreadRow(out.c, t.c, r)
-		return out
+	mask := 0
+	for _, b := range keep {
+		mask |= 1 << b
 	}
-	next, b := len(keep)-1, k-1
-	for next >= 0 && keep[next] == b {
-		next--
-		b--
-	}
-	room := d.s.get(k - 1)
-	c := room
-	for at, o, s := 0, 0, 1<<b; at < len(t.c); at, o = at+2*s, o+s {
-		lo, hi, to := t.c[at:at+s:at+s], t.c[at+s:at+2*s:at+2*s], c[o:o+s:o+s]
-		if s >= len(r) { // the row does not depend on the variable that goes
-			for x := 0; x < s; x += len(r) {
-				l, h, w := lo[x:x+len(r)], hi[x:x+len(r)], to[x:x+len(r)]
-				for y := range r {
-					w[y] = (l[y] + h[y]) * r[y]
-				}
-			}
-			continue
-		}
-		i := at & (len(r) - 1)
-		p, q := r[i:i+s:i+s], r[i+s:i+2*s:i+2*s]
-		for x := range to {
-			// The conversions keep products and sum apart on every processor.
-			to[x] = float64(lo[x]*p[x]) + float64(hi[x]*q[x])
-		}
-	}
-	for b--; b >= 0; b-- {
-		if next >= 0 && keep[next] == b {
-			next--
-			continue
-		}
-		c = foldBit(c, b)
-	}
-	copy(out.c, c)
-	d.s.cells[k-1] = append(d.s.cells[k-1], room)
+	d.collect(out.c, t.c, row, mask)
 	return out
+}
+
+// nearby is the log2 of the entries that are summed out in a room of their own, which
+// the processor keeps at hand.
+const nearby = 11
+
+// collect sums the bits of c that are not in keep out into out, the parts of a large
+// table one after the other, so that it is read once. by is a row to multiply by, which
+// repeats; nil for ones.
+func (d *double) collect(out, c, by []float64, keep int) {
+	if len(out) == len(c) {
+		if by == nil {
+			copy(out, c)
+		} else {
+			lanes.Rows(out, c, by)
+		}
+		return
+	}
+	if len(c) > 1<<nearby {
+		h := len(c) / 2
+		low, high := by, by
+		if len(by) > h {
+			low, high = by[:h], by[h:]
+		}
+		switch {
+		case keep&h != 0:
+			d.collect(out[:len(out)/2], c[:h], low, keep)
+			d.collect(out[len(out)/2:], c[h:], high, keep)
+		case len(out) == h && by == nil:
+			lanes.Add(out, c[:h], c[h:])
+		default:
+			k := log2(len(out))
+			also := d.s.get(k)
+			d.collect(out, c[:h], low, keep)
+			d.collect(also, c[h:], high, keep)
+			lanes.Add(out, out, also)
+			d.s.cells[k] = append(d.s.cells[k], also)
+		}
+		return
+	}
+	room := d.s.get(nearby)
+	if by != nil {
+		lanes.Rows(room[:len(c)], c, by)
+		c = room[:len(c)]
+	}
+	for b := len(c) / 2; ; b /= 2 {
+		if keep&b != 0 {
+			continue
+		}
+		if len(c) == 2*len(out) {
+			lanes.Fold(out, c, b)
+			break
+		}
+		lanes.Fold(room[:len(c)/2], c, b)
+		c = room[:len(c)/2]
+	}
+	d.s.cells[nearby] = append(d.s.cells[nearby], room)
 }
 
 // rescale brings the largest entry of a message near one. Entries that are dead do
 // not count as small.
 func (d *double) rescale(t *ftable, dead []state) {
-	top, low := 0.0, inf
-	for x := range t.c {
-		v := math.Abs(t.c[x])
-		if v > top {
-			top = v
-		}
-		if v < low && !(v == 0 && in(x, dead)) {
-			low = v
+	top, low := lanes.Largest(t.c), lanes.Least(t.c)
+	if low == 0 {
+		low = inf
+		for x, v := range t.c {
+			if v = math.Abs(v); v < low && !(v == 0 && in(x, dead)) {
+				low = v
+			}
 		}
 	}
 	_, e := math.Frexp(top) // 0 for zero and infinity
