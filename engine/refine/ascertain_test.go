@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"slipcase/engine/refine"
+	"slipcase/internal/size"
 )
 
 // Of a shop that is as the rules say, what shows by what does not rise because
@@ -14,7 +15,10 @@ import (
 func TestComplaintsAreNotAnswers(t *testing.T) {
 	m := build(t, knowledgeOf(t, demoUnit()))
 	up, n := 0.0, 0.0
-	p := propose(t, m, customers(t, m, 300, rand.New(rand.NewPCG(41, 0))), refine.Options{Eager: true, NoHeldOut: true})
+	// Where little else is asked for, what it came in for tells the more: broken, 100
+	// cases of four answers moved by 0.14 to 0.17 (four seeds, 2026-11-27).
+	cases, answers, least := size.Of(150, 300, 300), size.Of(4, asks, asks), size.Of(40., 100, 100)
+	p := propose(t, m, casesOf(t, m, cases, 0.9, true, answers, rand.New(rand.NewPCG(41, 0))), refine.Options{Eager: true, NoHeldOut: true})
 	for _, c := range p.Changes {
 		if strings.HasSuffix(c.Path.String(), "strength") {
 			n++
@@ -23,7 +27,7 @@ func TestComplaintsAreNotAnswers(t *testing.T) {
 		}
 	}
 	t.Logf("%.0f strengths move by %.3f of their standard deviation on average", n, up/n)
-	if n < 100 || math.Abs(up/n) > 0.1 {
+	if n < least || math.Abs(up/n) > 0.1 {
 		t.Errorf("%.0f strengths move by %.3f of their standard deviation on average", n, up/n)
 	}
 }

@@ -47,7 +47,7 @@ func long() bool { return size.Long() }
 // lies within its interval nine times in ten, comes closer to the truth, and
 // foretells the findings of other cases no worse, from a thousand cases on better.
 func TestRecovery(t *testing.T) {
-	sizes := []int{100}
+	sizes := []int{size.Of(60, 100, 100)}
 	if long() {
 		sizes = []int{50, 100, 1000, 10000}
 	}
@@ -115,7 +115,7 @@ func phases(t *testing.T) func(refine.Progress) {
 // tells nothing of that: six of them gained -0.08 to 0.01 with an error of 0.02
 // each.
 func TestHeldOutGains(t *testing.T) {
-	sizes := map[int]int{50: 1} // shops by cases
+	sizes := map[int]int{size.Of(35, 50, 50): 1} // shops by cases
 	if long() {
 		sizes = map[int]int{12: 6, 25: 6, 50: 6, 100: 6, 200: 6}
 	}
@@ -153,14 +153,20 @@ func TestDetectionsAreLearned(t *testing.T) {
 	m := build(t, knowledgeOf(t, demoUnit()))
 	// At 200 cases eight seeds gave 0.52 to 0.69, a spread of 0.055 (2026-11-27): the
 	// mean of two is held to twice what that leaves.
-	n, seeds, shops := 200, 2, []float64{0.6}
-	if long() {
+	n, seeds, shops, answers, off := 200, 2, []float64{0.6}, asks, 0.09
+	switch {
+	case size.Of(true, false, false):
+		// Farther off from eight; of three answers. Five seeds gave 0.34 to 0.50, 0.43 on
+		// average, a spread of 0.06 (2026-11-27).
+		n, shops, answers, off = 150, []float64{0.4}, 3, 0.13
+	case long():
 		n, seeds, shops = 2000, 1, []float64{0.4, 0.6, 0.95}
 	}
 	for _, noted := range shops {
 		found := 0.0
 		for seed := range uint64(seeds) {
-			p := propose(t, m, casebookNoting(t, m, n, noted, rand.New(rand.NewPCG(27+seed, uint64(100*noted)))), refine.Options{AnyVehicle: true, Eager: true, NoHeldOut: true})
+			cases := casesOf(t, m, n, noted, false, answers, rand.New(rand.NewPCG(27+seed, uint64(100*noted))))
+			p := propose(t, m, cases, refine.Options{AnyVehicle: true, Eager: true, NoHeldOut: true})
 			sum := 0.0
 			for _, c := range p.Changes {
 				if strings.HasPrefix(c.Path.String(), "mode") && strings.HasSuffix(c.Path.String(), "frequency") {
@@ -170,7 +176,7 @@ func TestDetectionsAreLearned(t *testing.T) {
 			t.Logf("noted %.2f: learned %.3f; root causes, of which half were settled, %.3f; rates change by a sum of %.2f logarithms in %d numbers", noted, p.Found, p.Settled, sum, len(p.Changes))
 			found += p.Found / float64(seeds)
 		}
-		if math.Abs(found-noted) > 0.09 {
+		if math.Abs(found-noted) > off {
 			t.Errorf("a shop that notes %.2f is taken to note %.3f", noted, found)
 		}
 	}
@@ -180,7 +186,7 @@ func TestDetectionsAreLearned(t *testing.T) {
 // them: that is learned, and their rates hardly fall.
 func TestCausesNeverSettled(t *testing.T) {
 	m := build(t, knowledgeOf(t, demoUnit()))
-	cases := casebook(t, m, 100, rand.New(rand.NewPCG(28, 28)))
+	cases := casebook(t, m, size.Of(50, 100, 100), rand.New(rand.NewPCG(28, 28)))
 	for i := range cases {
 		cases[i].File.Settled = nil
 	}
@@ -205,7 +211,7 @@ func TestCausesNeverSettled(t *testing.T) {
 func TestDistance(t *testing.T) {
 	k := knowledgeOf(t, demoUnit())
 	m := build(t, k)
-	sizes := []int{100}
+	sizes := []int{size.Of(50, 100, 100)}
 	if long() {
 		sizes = []int{100, 1000}
 	}
@@ -227,7 +233,7 @@ func TestDistance(t *testing.T) {
 // come in, each with a complaint, no number moves but by chance, and cases that
 // are still to come are foretold no worse.
 func TestNothingToLearn(t *testing.T) {
-	sizes := []int{100}
+	sizes := []int{size.Of(80, 100, 100)}
 	if long() {
 		sizes = []int{100, 300, 1000}
 	}
@@ -302,6 +308,9 @@ func leaders(t *testing.T, values map[string]float64) map[string]string {
 	t.Helper()
 	out := map[string]string{}
 	for unit, cases := range byUnit(demos(t)) {
+		if size.Of(unit != smallUnit && unit != "northfork-4", false, false) {
+			continue // four numbers in five are of no unit: two show what becomes of a leader
+		}
 		own := map[string]float64{}
 		k := wholeKnowledgeOf(t, unit)
 		rulepath.Walk(k, func(p rulepath.Path, _ *engine.Number) {

@@ -105,41 +105,40 @@ func doubled(t testing.TB, k *engine.Knowledge, rng *rand.Rand) (*engine.Knowled
 	return out, truth
 }
 
-// asked draws twelve findings to ask for, the commoner the likelier, whatever
+// asked draws some findings to ask for, the commoner the likelier, whatever
 // the answer will be: each time an exponential race.
-func asked(findings []int, weight []float64, rng *rand.Rand) []int {
+func asked(findings []int, weight []float64, some int, rng *rand.Rand) []int {
 	at := make(map[int]float64, len(findings))
 	for _, i := range findings {
 		at[i] = rng.ExpFloat64() / (weight[i] + 1)
 	}
 	list := slices.Clone(findings)
 	slices.SortFunc(list, func(a, b int) int { return cmp.Compare(at[a], at[b]) })
-	return list[:12]
+	return list[:some]
 }
 
-// casebook makes n cases of a shop that finds failed modes nine times in ten.
+// casebook makes n cases of a shop that finds failed modes nine times in ten. Every
+// case is a unit that the model draws, faults or not.
 func casebook(t testing.TB, m *model.Model, n int, rng *rand.Rand) []refine.Case {
 	t.Helper()
-	return casebookNoting(t, m, n, 0.9, rng)
-}
-
-// casebookNoting makes n cases of a shop: twelve findings asked for, as their
-// reporters give them; failed modes found with probability noted, sound
-// components looked at three times in ten, root causes settled half the time.
-// Every case is a unit that the model draws, faults or not.
-func casebookNoting(t testing.TB, m *model.Model, n int, noted float64, rng *rand.Rand) []refine.Case {
-	t.Helper()
-	return casesOf(t, m, n, noted, false, rng)
+	return casesOf(t, m, n, 0.9, false, asks, rng)
 }
 
 // customers makes n cases of vehicles that came in, each drawn once: with a
 // complaint, of which the driver states one first. Else as casebook.
 func customers(t testing.TB, m *model.Model, n int, rng *rand.Rand) []refine.Case {
 	t.Helper()
-	return casesOf(t, m, n, 0.9, true, rng)
+	return casesOf(t, m, n, 0.9, true, asks, rng)
 }
 
-func casesOf(t testing.TB, m *model.Model, n int, noted float64, complain bool, rng *rand.Rand) []refine.Case {
+// asks is how many findings a shop asks for.
+const asks = 12
+
+// casesOf makes n cases of a shop: so many findings asked for, as their reporters give
+// them; failed modes found with probability noted, sound components looked at three
+// times in ten, root causes settled half the time. Where they come with a complaint
+// it is stated first.
+func casesOf(t testing.TB, m *model.Model, n int, noted float64, complain bool, asks int, rng *rand.Rand) []refine.Case {
 	t.Helper()
 	complaints := m.Complaints()
 	var findings []int
@@ -175,7 +174,7 @@ func casesOf(t testing.TB, m *model.Model, n int, noted float64, complain bool, 
 			stated = there[rng.IntN(len(there))]
 			f.Reports = append(f.Reports, engine.Report{Finding: m.Nodes[stated].Name, State: engine.Present, By: "driver"})
 		}
-		for _, i := range asked(findings, weight, rng) {
+		for _, i := range asked(findings, weight, asks, rng) {
 			if i == stated {
 				continue
 			}
