@@ -48,7 +48,7 @@ func TestFewStandForAll(t *testing.T) {
 		}
 		all, err := l.sum(ctx, items, theta, nil)
 		if err == nil {
-			err = l.unseen(items, theta, all)
+			err = l.unseen(t.Context(), items, theta, all)
 		}
 		if err != nil {
 			t.Fatal(err)

@@ -249,7 +249,7 @@ func (l *learner) expect(ctx context.Context, items []*item, theta []float64, ti
 	if l.anchor.holds(items) {
 		total = l.anchor.counts(total, theta)
 	}
-	return total, l.unseen(items, theta, total)
+	return total, l.unseen(ctx, items, theta, total)
 }
 
 // sum is the expected counts of some cases under theta, which must have been set.

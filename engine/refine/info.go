@@ -44,7 +44,7 @@ func (l *learner) inform(ctx context.Context, phase string, items []*item, theta
 	// Sums over cases: scores, products of scores, and the most that the
 	// missing information can have in common.
 	sum, square := make([]float64, k), make([]float64, k)
-	shared := make([]common, k*k)
+	shared := l.pairs(k)
 	lost := make([]float64, k)
 	few := spread(items, informed)
 	scale := float64(len(items)) / float64(max(len(few), 1))
@@ -62,6 +62,9 @@ func (l *learner) inform(ctx context.Context, phase string, items []*item, theta
 		return out, nil
 	}, func(a any) {
 		for _, list := range a.([][]signal) {
+			if ctx.Err() != nil {
+				return
+			}
 			for i := range list {
 				s := &list[i]
 				inf.trials[s.param] += s.occurs
@@ -76,17 +79,21 @@ func (l *learner) inform(ctx context.Context, phase string, items []*item, theta
 			// fetching the matrix.
 			for i := range list {
 				s := &list[i]
-				row := shared[s.param*k : (s.param+1)*k]
+				after := shared[row(s.param, k)+s.param+1:]
 				for j := i + 1; j < len(list); j++ {
 					o := &list[j]
-					row[o.param].cross += s.score * o.score
-					row[o.param].bound += s.missing * o.missing
+					x := &after[o.param-s.param-1]
+					x.cross += s.score * o.score
+					x.bound += s.missing * o.missing
 				}
 			}
 			report.Done++
 		}
 		l.progress(report)
 	})
+	if err == nil {
+		err = ctx.Err() // the sums may be of some cases only
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -108,8 +115,19 @@ func (l *learner) inform(ctx context.Context, phase string, items []*item, theta
 		inf.complete[i] = inf.trials[i] * t * (1 - t)
 		inf.own[i] = max(0, inf.complete[i]-lost[i])
 	}
-	l.rivalry(inf, &scores{len(items), len(few), sum, square, shared}, theta)
-	return inf, nil
+	return inf, l.rivalry(ctx, inf, &scores{len(items), len(few), sum, square, shared}, theta)
+}
+
+// pairs is room for every two of k numbers, empty, in the place of the one before: of
+// thousands of numbers it is a hundred megabytes, and wanted a dozen times.
+func (l *learner) pairs(k int) []common {
+	n := k * (k - 1) / 2
+	if cap(l.common) < n {
+		l.common = make([]common, n)
+	}
+	l.common = l.common[:n]
+	clear(l.common)
+	return l.common
 }
 
 func (l *learner) priorInformation(i int, theta []float64) float64 {

@@ -51,6 +51,7 @@ type learner struct {
 	anchor     *anchor      // of a large casebook
 	cut        bool         // the last fit ended at its limit, not where nothing moved any more
 	work       *budget
+	common     []common // see pairs
 }
 
 // use is a link's number with its factor; param -1 where nothing is learned.

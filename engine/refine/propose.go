@@ -164,7 +164,7 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 	}
 	// What no case can change is asked first, before minutes go into the cases.
 	l.set(origin)
-	if err := l.unseen(items, origin, l.newCounts()); err != nil {
+	if err := l.unseen(ctx, items, origin, l.newCounts()); err != nil {
 		return nil, err
 	}
 	first := origin
@@ -421,7 +421,7 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 	}
 	out, total, err := l.read(ctx, items, theta, p)
 	if err == nil {
-		err = l.unseen(out, theta, total)
+		err = l.unseen(ctx, out, theta, total)
 	}
 	if err != nil {
 		return nil, nil, err

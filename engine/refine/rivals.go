@@ -2,6 +2,7 @@ package refine
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -13,8 +14,12 @@ type scores struct {
 	cases       int
 	summed      int // cases that the sums are from, scaled to all
 	sum, square []float64
-	shared      []common // k×k, upper half
+	shared      []common // of every two, see row
 }
+
+// row is where the pairs of number i of k with those after it stand: that with j at
+// row+j.
+func row(i, k int) int { return i*(2*k-i-1)/2 - i - 1 }
 
 // common are the products of the scores of two numbers, and the most that what is
 // missing on them can have in common.
@@ -26,7 +31,7 @@ type common struct{ cross, bound float64 }
 // estimates it. It can be no more than the missing information allows, nor
 // than what there is of the two, as closely as they go together.
 func (s *scores) common(inf *information, i, j int) (c, closeness float64) {
-	at := min(i, j)*len(s.sum) + max(i, j)
+	at := row(min(i, j), len(s.sum)) + max(i, j)
 	n := float64(max(s.cases, 1))
 	c = s.shared[at].cross - s.sum[i]*s.sum[j]/n
 	if c == 0 || inf.own[i] == 0 || inf.own[j] == 0 {
@@ -38,28 +43,34 @@ func (s *scores) common(inf *information, i, j int) (c, closeness float64) {
 	return math.Max(-most, math.Min(most, c)), r * r
 }
 
-// rival is another number that explains the same cases.
+// rival is another number that explains the same cases, closer than any of so many
+// would come by chance.
 type rival struct {
-	param   int
-	common  float64
-	takes   float64 // of the information, its prior known
-	certain bool    // closer than any of so many numbers would come by chance
+	param  int
+	common float64
+	takes  float64 // of the information, its prior known
 }
 
 // closest is the number of rivals that are estimated together with a number.
 const closest = 8
 
 // rivalry works out what is left of the information on each number when
-// others have to be estimated with it.
-func (l *learner) rivalry(inf *information, s *scores, theta []float64) {
+// others have to be estimated with it. It fails with the context's error alone.
+func (l *learner) rivalry(ctx context.Context, inf *information, s *scores, theta []float64) error {
 	k := len(theta)
 	chance := 2 * math.Log(float64(max(k, 2))) / float64(max(s.summed, 1))
+	var certain []rival
 	for i := range k {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		inf.net[i], inf.alone[i], inf.rival[i] = inf.own[i], inf.own[i], -1
 		if inf.own[i] == 0 {
 			continue
 		}
-		var all []rival
+		// Of thousands of rivals few are certain: only these are put in order.
+		worst := 0.0
+		certain = certain[:0]
 		for j := range k {
 			if j == i {
 				continue
@@ -68,23 +79,22 @@ func (l *learner) rivalry(inf *information, s *scores, theta []float64) {
 			if c == 0 {
 				continue
 			}
-			all = append(all, rival{j, c, c * c / (inf.own[j] + l.priorInformation(j, theta)), r > chance})
+			takes := c * c / (inf.own[j] + l.priorInformation(j, theta))
+			if worst = math.Max(worst, takes); r > chance {
+				certain = append(certain, rival{j, c, takes})
+			}
 			if left := inf.own[i] - c*c/inf.own[j]; left < inf.alone[i] {
 				inf.alone[i], inf.rival[i] = max(left, 0), j
 			}
 		}
-		if len(all) == 0 {
-			continue
-		}
-		slices.SortFunc(all, func(a, b rival) int {
+		slices.SortFunc(certain, func(a, b rival) int {
 			return cmp.Or(cmp.Compare(b.takes, a.takes), cmp.Compare(a.param, b.param))
 		})
-		worst := all[0].takes
-		all = slices.DeleteFunc(all, func(r rival) bool { return !r.certain })
-		taken := max(worst, l.together(inf, s, theta, all[:min(len(all), closest)]))
+		taken := max(worst, l.together(inf, s, theta, certain[:min(len(certain), closest)]))
 		inf.net[i] = max(inf.own[i]-taken, 0)
 	}
 	l.levels(inf, theta)
+	return nil
 }
 
 // levels takes away what the shop's detection models leave open. How often what failed

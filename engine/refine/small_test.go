@@ -411,6 +411,32 @@ func TestEveryCaseLooksAtTheContext(t *testing.T) {
 	}
 }
 
+// What lies between two passes over the cases looks at the context, too: the vehicles
+// that never came in, and the rivals of thousands of numbers.
+func TestBetweenPassesLooksAtTheContext(t *testing.T) {
+	l, items := exactly(t, small(t), rCases(t)[:40])
+	theta := l.originValues()
+	l.set(theta)
+	items[0].came = true
+	if err := l.unseen(t.Context(), items, theta, l.newCounts()); err != nil {
+		t.Fatal(err)
+	}
+	inf, err := l.inform(t.Context(), "", items, theta)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ended, end := context.WithCancel(t.Context())
+	end()
+	if err := l.unseen(ended, items, theta, l.newCounts()); !errors.Is(err, context.Canceled) {
+		t.Errorf("vehicles that never came in: %v", err)
+	}
+	k := len(theta)
+	none := make([]float64, k)
+	if err := l.rivalry(ended, inf, &scores{len(items), len(items), none, none, l.pairs(k)}, theta); !errors.Is(err, context.Canceled) {
+		t.Errorf("rivals: %v", err)
+	}
+}
+
 func TestPriorOf(t *testing.T) {
 	for _, c := range []struct {
 		value, cases float64

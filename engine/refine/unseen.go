@@ -1,6 +1,7 @@
 package refine
 
 import (
+	"context"
 	"fmt"
 	"math"
 )
@@ -13,8 +14,9 @@ import (
 // among those that come in.
 //
 // A case without a complaint, as of a rebuild on a fixed mileage, says nothing
-// about others.
-func (l *learner) unseen(items []*item, theta []float64, total *counts) error {
+// about others. It fails with the context's error, and where such vehicles cannot be
+// asked about.
+func (l *learner) unseen(ctx context.Context, items []*item, theta []float64, total *counts) error {
 	if l.opt.AnyVehicle {
 		return nil
 	}
@@ -29,7 +31,7 @@ func (l *learner) unseen(items []*item, theta []float64, total *counts) error {
 		if n == 0 {
 			continue
 		}
-		fam, post, err := b.asking.Families(b.quiet)
+		fam, post, err := b.asking.WithContext(ctx).Families(b.quiet)
 		if err != nil {
 			return fmt.Errorf("refine: vehicles of unit %s without a complaint: %w", b.m.Unit.ID, err)
 		}
