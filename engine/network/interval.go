@@ -90,7 +90,8 @@ const weighed, bitsEach, crowd, portion, hasty = 12, 2, 96, 16, 6
 
 // dearest lists nodes whose reports save the most work for what they tell, best first.
 // By the tables that hold its variables a few are chosen; of these what is left
-// is judged in the order of the whole, which is for comparing only; where hundreds
+// is judged in the order of the whole, and without the variables that go with them,
+// which is for comparing only; where hundreds
 // are far too many all are listed, by the tables alone. Hard evidence stays: it bounds nothing.
 func (b *problem) dearest(k *skeleton, e *elimination, far bool, has, mask []bool, tells func(i int) float64) []int {
 	halved := make([]float64, k.p.nvars) // what goes with a variable
@@ -128,11 +129,18 @@ func (b *problem) dearest(k *skeleton, e *elimination, far bool, has, mask []boo
 		i := list[j].node
 		rest := slices.Clone(has)
 		rest[i] = false
-		less := newSkeleton(b.s.net, b.s.roles(b.state, rest, mask))
-		left := e.cost
-		if o, ok := less.g.follow(less.rank(k.p, e.order), e.cost); ok {
-			left = o.cost
+		gone := make(bitset, len(k.g.gone))
+		for n, r := range b.s.roles(b.state, rest, mask) {
+			if r != roleOut {
+				continue
+			}
+			for _, v := range []int{k.p.xVar[n], k.p.auxVar[n]} {
+				if v >= 0 {
+					gone.add(v)
+				}
+			}
 		}
+		left := k.g.costWithout(gone, e.order, e.cost)
 		list[j].gain = gain(i, left)
 		return nil
 	})

@@ -347,6 +347,39 @@ func (g *graph) without(v int) {
 	clear(g.adj[v])
 }
 
+// costWithout is the sum of table sizes in an order, less some variables; limit where
+// it is more.
+func (g *graph) costWithout(gone bitset, order []int, limit float64) (cost float64) {
+	w := g.clone()
+	for _, adj := range w.adj {
+		for i := range adj {
+			adj[i] &^= gone[i]
+		}
+	}
+	for _, v := range order {
+		if gone.has(v) {
+			continue
+		}
+		nb := w.adj[v]
+		cost += float64(uint64(1) << min(nb.count()+1, 62))
+		if cost >= limit {
+			return limit
+		}
+		for at, word := range nb {
+			for ; word != 0; word &= word - 1 {
+				u := at<<6 | bits.TrailingZeros64(word)
+				to := w.adj[u]
+				for i, x := range nb {
+					to[i] |= x
+				}
+				to.del(u)
+				to.del(v)
+			}
+		}
+	}
+	return cost
+}
+
 // follow eliminates in order of rank, -1 first: of these always the one that
 // adds the fewest edges. It gives up once the cost passes limit.
 func (g *graph) follow(rank []int, limit float64) (*elimination, bool) {
