@@ -261,7 +261,7 @@ func (g *graph) bestOrder(tries int) *elimination {
 	// same time. The first of the cheapest wins, whatever the timing.
 	for _, batch := range [][2]int{{1, min(4, tries)}, {4, tries}} {
 		from, to := batch[0], batch[1]
-		if from >= to || best.cost < 1<<13 || from > 1 && best.cost < 1<<18 {
+		if from >= to || best.cost < 1<<16 || from > 1 && best.cost < 1<<19 {
 			break
 		}
 		found := make([]*elimination, to-from)

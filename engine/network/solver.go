@@ -61,6 +61,10 @@ type Solver struct {
 	// before the first use.
 	MaxWork float64
 
+	// Tries bounds the elimination orders tried for a new tree; 0 means 12, which
+	// pays where many passes are made over it. Set it before the first use.
+	Tries int
+
 	rough float64 // the error that Solve grants; 0 for that which is owed
 	deep  float64 // bounds a pass of higher precision; 0 for no bound
 
@@ -89,6 +93,13 @@ const defaultWork = 1 << 28
 
 // orderTries bounds the elimination orders tried for a new tree.
 const orderTries = 12
+
+func (s *Solver) tries() int {
+	if s.Tries > 0 {
+		return s.Tries
+	}
+	return orderTries
+}
 
 // maxPlans bounds the cache of trees.
 const maxPlans = 512

@@ -216,6 +216,7 @@ func (it *item) families(p *passing) ([]network.Family, float64, error) {
 			if s, err = it.b.solver(); err != nil {
 				return nil, 0, err
 			}
+			s.Tries = 4 // they serve one pass
 			s = s.WithContext(p.ctx)
 			p.solvers[it.b] = s
 		}
