@@ -718,6 +718,7 @@ func everyPage(t *testing.T, srv *httptest.Server, d *desk.Desk) []string {
 // for a wet finger, and whoever goes through it with the tab key sees where it
 // stands.
 func TestEveryPageFits(t *testing.T) {
+	browser(t) // before seconds go into pages that nobody looks at
 	srv, d, _ := at(t, nil)
 	list := everyPage(t, srv, d)
 	for _, width := range []int64{320, 1280} {
