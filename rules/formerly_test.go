@@ -29,7 +29,7 @@ unit "northfork-4" {
   }
 }
 `)}}
-	k, diags := rules.Load(rules.Options{Unit: "northfork-4", Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}, {Name: "shop", FS: shop}}})
+	k, diags := rules.Load(rules.Options{Unit: "northfork-4", NoExamples: true, Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}, {Name: "shop", FS: shop}}})
 	old := 0
 	for _, d := range diags {
 		if strings.Contains(d.Summary, "is now called") {
@@ -49,7 +49,7 @@ unit "northfork-4" {
 		t.Errorf("a shop's limit under the old name: %+v", b)
 	}
 	for _, id := range []string{"northfork-4", "harrow-3", "od-simpson-4", "ravigneaux-transaxle-4", "lepelletier-6", "four-gearset-8"} {
-		k, diags := rules.Load(rules.Options{Unit: id, Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}}})
+		k, diags := rules.Load(rules.Options{Unit: id, NoExamples: true, Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}}})
 		if diag.HasErrors(diags) {
 			t.Fatal(diags)
 		}
@@ -87,7 +87,7 @@ unit "northfork-4" {
 		`formerly "accumulator_4" { now = "accumulator_2_3" }`: "",
 	} {
 		shop := fstest.MapFS{"units/northfork-4.hcl": {Data: []byte("language = 1\nunit \"northfork-4\" {\n  " + line + "\n}\n")}}
-		_, diags := rules.Load(rules.Options{Unit: "northfork-4", Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}, {Name: "shop", FS: shop}}})
+		_, diags := rules.Load(rules.Options{Unit: "northfork-4", NoExamples: true, Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}, {Name: "shop", FS: shop}}})
 		var got []string
 		for _, d := range diags {
 			got = append(got, d.Summary)

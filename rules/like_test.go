@@ -21,7 +21,7 @@ func relative(t *testing.T, src string) (*engine.Unit, []engine.Diagnostic) {
 func unitOf(t *testing.T, id, src string) (*engine.Unit, []engine.Diagnostic) {
 	t.Helper()
 	shop := fstest.MapFS{"units/" + id + ".hcl": {Data: []byte(src)}}
-	k, diags := rules.Load(rules.Options{Unit: id, Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}, {Name: "shop", FS: shop}}})
+	k, diags := rules.Load(rules.Options{Unit: id, NoExamples: true, Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}, {Name: "shop", FS: shop}}})
 	return k.Unit(id), append(diags, check.Run(k, check.Options{Known: diags, Part: true})...)
 }
 

@@ -92,7 +92,7 @@ func TestVehicles(t *testing.T) {
 	}
 }
 
-var quick = trial.Options{Cases: 4, Marks: []float64{3}}
+var quick = trial.Options{Cases: 4, Seed: 4, Marks: []float64{3}} // vehicles that are soon played
 
 // Same seed, same report, whatever the number of goroutines; and whether it ran
 // through or was stopped, kept as JSON, and went on.

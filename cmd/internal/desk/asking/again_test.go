@@ -13,6 +13,7 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/load"
 	"slipcase/engine"
+	"slipcase/internal/size"
 	"slipcase/engine/model"
 )
 
@@ -60,7 +61,7 @@ func TestEveryAnswerCanBeWorkedOutAgain(t *testing.T) {
 	log := slog.New(slog.DiscardHandler)
 	ctx := t.Context()
 	a := New(load.New(t.TempDir(), false, log), log, nil)
-	for _, ref := range []CaseRef{{File: file}, {Demo: "two-faults"}} {
+	for _, ref := range []CaseRef{{File: file}, {Demo: size.Of("binds-in-first", "two-faults", "two-faults")}} {
 		var suspect string
 		whole, ends := map[string]outcome{}, map[string]bool{}
 		x, err := a.Suspects(ctx, ref, 7)

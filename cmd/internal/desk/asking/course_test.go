@@ -19,8 +19,8 @@ func TestNextIsTheFirstMoveOfThePlan(t *testing.T) {
 	l := load.New(t.TempDir(), false, slog.New(slog.DiscardHandler))
 	a := New(l, slog.New(slog.DiscardHandler), nil)
 	kinds := map[string]int{}
-	few := []string{"slip-one-gear", "not-the-transmission", "late-into-second"}
-	demos := size.Of(few, few, load.Demos())
+	demos := size.Of([]string{"binds-in-first", "third-again", "third-and-fourth-only"}, // the soonest answered
+		[]string{"slip-one-gear", "not-the-transmission", "late-into-second"}, load.Demos())
 	for _, name := range demos {
 		w, err := a.Open(context.Background(), CaseRef{Demo: name})
 		if err != nil {
@@ -45,8 +45,8 @@ func TestNextIsTheFirstMoveOfThePlan(t *testing.T) {
 		}
 	}
 	t.Logf("what comes first: %v", kinds)
-	if kinds["check"] == 0 {
-		t.Error("no demo asks for a check")
+	if kinds["check"] == 0 || kinds["step"] == 0 {
+		t.Error("no demo asks for a check, or none for a step")
 	}
 }
 

@@ -14,6 +14,7 @@ import (
 	"slipcase/engine/advise"
 	"slipcase/engine/model"
 	"slipcase/engine/trial"
+	"slipcase/internal/size"
 )
 
 // job is how one way of working got to everything behind a complaint.
@@ -246,7 +247,7 @@ func TestSavings(t *testing.T) {
 		var work sync.WaitGroup
 		slots := make(chan bool, 2)
 		k := 0
-		for i := uint64(0); k < n; i++ {
+		for i := size.Of[uint64](2, 0, 0); k < n; i++ { // 2 is soon found
 			v, err := source.Draw(77, i)
 			if err != nil {
 				t.Fatal(err)
