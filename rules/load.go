@@ -480,7 +480,7 @@ func readOne(in input, without ...string) *loaded {
 		}
 	}
 	out.sum = sha256.Sum256(src)
-	file, found := syntax.Parse(in.show, string(src), without...)
+	file, found := trees.parse(in.show, string(src), out.sum, without)
 	out.diags.Take(found)
 	s := &shaper{src: &source{file: file, layer: in.layer, torn: diag.HasErrors(found.List)}}
 	if len(found.List) > 0 && newer(file) {

@@ -13,8 +13,8 @@ import (
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/load"
 	"slipcase/engine"
-	"slipcase/internal/size"
 	"slipcase/engine/model"
+	"slipcase/internal/size"
 )
 
 // twice holds all that a case file can say. A row that is good at one time and
