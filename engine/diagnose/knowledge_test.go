@@ -7,6 +7,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
+	"slipcase/internal/size"
 	"slipcase/rules"
 )
 
@@ -31,9 +32,11 @@ func modelOf(t testing.TB, unit string) *model.Model {
 }
 
 // Every example of the rule files puts the expected component within its
-// first k.
+// first k: of two units, or of one in an ordinary run, where those of every unit are
+// tried beside the rules alone.
 func TestExamples(t *testing.T) {
-	for _, unit := range []string{"northfork-4", "harrow-3"} {
+	both := []string{"harrow-3", "northfork-4"}
+	for _, unit := range size.Of(both[:1], both, both) {
 		m := modelOf(t, unit)
 		ran := 0
 		for _, e := range m.Knowledge.Examples {

@@ -140,7 +140,7 @@ func TestAlwaysHeld(t *testing.T) {
 				list = append(list, i)
 			}
 		}
-		for seed := range uint64(size.Of(6, 20, 200)) {
+		for seed := range uint64(size.Of(3, 20, 200)) {
 			r := rand.New(rand.NewPCG(5, seed))
 			var pieces []model.Piece
 			for i := range 200 + r.IntN(100) {

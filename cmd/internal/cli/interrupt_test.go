@@ -63,7 +63,7 @@ func TestInterrupt(t *testing.T) {
 		{"unit", "new", "interrupted-4"},
 	} {
 		t.Run(args[0], func(t *testing.T) {
-			waits := size.Of([]time.Duration{30, 250}, []time.Duration{30, 200, 700}, []time.Duration{30, 200, 700})
+			waits := size.Of([]time.Duration{250}, []time.Duration{30, 200, 700}, []time.Duration{30, 200, 700})
 			// On a busy machine a program only listens late.
 			waits = append(waits, 1000, 2000, 4000, 8000)
 			stopped := 0
