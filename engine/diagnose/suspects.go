@@ -148,9 +148,9 @@ func within(m *model.Model, pieces []model.Piece, try func(m *model.Model, exact
 		approx = crowdWork
 	}
 	err := try(m.Shallow(deepWork), model.CaseWork, approx)
-	for _, entries := range []float64{1 << 14, 1 << 12} {
+	for _, entries := range []float64{1 << 16, 1 << 14, 1 << 12} {
 		if !errors.Is(err, network.ErrDeep) {
-			return err
+			break
 		}
 		err = try(m.Shallow(deepWork), entries, entries)
 	}

@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"os"
+	"slices"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -74,5 +76,29 @@ func TestTooWideIsToldSoon(t *testing.T) {
 		t.Errorf("%d tables and tries of an order for an answer that is too wide", n)
 	} else {
 		t.Log(n)
+	}
+}
+
+// Reports that are so unlikely together that an exact answer would need more digits
+// than its budget allows, beside a smaller tree that does not hold what cannot be left
+// out, are answered all the same.
+func TestUnlikelyTogether(t *testing.T) {
+	t.Parallel()
+	list, err := os.ReadFile("testdata/unlikely.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := &engine.CaseFile{Unit: "northfork-4"}
+	for line := range strings.Lines(string(list)) {
+		if x := strings.Fields(line); x[0] != "#" {
+			c.Reports = append(c.Reports, engine.Report{Finding: x[0], State: engine.State(x[1]), By: x[2]})
+		}
+	}
+	r, problems, err := diagnose.Case(modelOf(t, c.Unit), c, diagnose.Options{})
+	if err != nil || len(problems) > 0 {
+		t.Fatalf("%v %v", err, problems)
+	}
+	if !slices.ContainsFunc(r.Suspects[:2], func(s diagnose.Suspect) bool { return s.Component.Name == "overdrive_band" }) {
+		t.Errorf("the first two are %v and %v; the band was burnt", r.Suspects[0].Component.Name, r.Suspects[1].Component.Name)
 	}
 }
