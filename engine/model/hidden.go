@@ -1,6 +1,7 @@
 package model
 
 import (
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -10,7 +11,13 @@ import (
 // by is the name of the report that hides it, "" for none. What does not drive
 // in a row does not slip there.
 func (m *Model) Hidden(reports []engine.Report) func(finding string) (by string) {
-	var hiding []engine.FindingName
+	type hides struct {
+		engine.FindingName
+		full  string
+		per   engine.Per
+		names []string // of the findings that it hides
+	}
+	var hiding []hides
 	denied := map[string]bool{} // plain finding: not there in some condition
 	for _, r := range latest(reports) {
 		node, ok := m.LookupFinding(r.Finding)
@@ -20,7 +27,13 @@ func (m *Model) Hidden(reports []engine.Report) func(finding string) (by string)
 		f := engine.ParseFindingName(m.current(r.Finding))
 		switch {
 		case r.State == engine.Present:
-			hiding = append(hiding, f)
+			h := hides{FindingName: f, full: f.String()}
+			at, _ := m.LookupFinding(h.full)
+			h.per = m.Nodes[at].Finding.Per
+			for _, name := range m.Nodes[at].Finding.Hides {
+				h.names = append(h.names, engine.ParseFindingName(name).Name)
+			}
+			hiding = append(hiding, h)
 		case r.State == engine.Absent && f.Condition != "":
 			denied[f.Base()] = true
 		}
@@ -36,12 +49,8 @@ func (m *Model) Hidden(reports []engine.Report) func(finding string) (by string)
 			if f.Condition != g.Condition && (f.Condition != "" || denied[f.Base()]) {
 				continue // it may show while the other does not
 			}
-			at, _ := m.LookupFinding(f.String())
-			by := m.Nodes[at].Finding
-			for _, h := range by.Hides {
-				if engine.ParseFindingName(h).Name == t.Name && m.covers(by.Per, f.Place, t.Per, g.Place) {
-					return f.String()
-				}
+			if slices.Contains(f.names, t.Name) && m.covers(f.per, f.Place, t.Per, g.Place) {
+				return f.full
 			}
 		}
 		return ""
