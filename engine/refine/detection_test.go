@@ -14,7 +14,7 @@ import (
 // too, and no plain step loses log-posterior.
 func TestDetectionsAreInTheGradient(t *testing.T) {
 	m := small(t)
-	l, err := newLearner([]*model.Model{m}, Options{})
+	l, err := newLearner(t.Context(), []*model.Model{m}, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

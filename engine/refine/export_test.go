@@ -17,7 +17,7 @@ import (
 func Distance(models []*model.Model, cases []Case, opt Options) (far, mean float64, err error) {
 	ctx := context.Background()
 	estimate := func(opt Options) (*learner, []*item, []float64, error) {
-		l, err := newLearner(models, opt)
+		l, err := newLearner(ctx, models, opt)
 		if err != nil {
 			return nil, nil, nil, err
 		}
@@ -58,7 +58,7 @@ func Distance(models []*model.Model, cases []Case, opt Options) (far, mean float
 // the models before, its values after, with the shop's detection models that it found
 // on both sides.
 func Judge(models []*model.Model, p *Proposal, cases []Case) (*HeldOut, error) {
-	l, err := newLearner(models, Options{})
+	l, err := newLearner(context.Background(), models, Options{})
 	if err != nil {
 		return nil, err
 	}

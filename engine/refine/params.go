@@ -1,6 +1,7 @@
 package refine
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -77,9 +78,12 @@ type binding struct {
 	first     int                     // of its nodes, counted over all units
 }
 
-func newLearner(models []*model.Model, opt Options) (*learner, error) {
+func newLearner(ctx context.Context, models []*model.Model, opt Options) (*learner, error) {
 	l := &learner{work: &budget{most: math.Inf(1)}, opt: opt.filled(), index: map[string]int{}, byUnit: map[string]*binding{}}
 	for _, m := range models {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		if l.byUnit[m.Unit.ID] != nil {
 			return nil, fmt.Errorf("refine: two models of unit %s", m.Unit.ID)
 		}

@@ -151,8 +151,11 @@ type Proposal struct {
 // broken models, units too wide to ask about vehicles without a complaint (network.ErrWide)
 // and ErrWork make errors.
 func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Options) (*Proposal, error) {
-	l, err := newLearner(models, opt)
+	l, err := newLearner(ctx, models, opt)
 	if err != nil {
+		return nil, err
+	}
+	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	p := &Proposal{}

@@ -97,7 +97,7 @@ func TestNotToldApart(t *testing.T) {
 // A repair that came back teaches nothing until the comeback is closed with
 // what was found.
 func TestComeBackStillOpen(t *testing.T) {
-	l, err := newLearner([]*model.Model{small(t)}, Options{Found: 0.8, Settled: 0.5})
+	l, err := newLearner(t.Context(), []*model.Model{small(t)}, Options{Found: 0.8, Settled: 0.5})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -128,7 +128,7 @@ func TestComeBack(t *testing.T) {
 	first := kept("first", "eye", 1, 1, 1, 0, 1)
 	back := kept("back", "eye", 1, 1, -1, 1, -1)
 	back.Outcome, back.ComeBackOf = engine.CaseComeBack, "first"
-	l, err := newLearner([]*model.Model{m}, Options{Found: 0.8, Settled: 0.5})
+	l, err := newLearner(t.Context(), []*model.Model{m}, Options{Found: 0.8, Settled: 0.5})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -107,7 +107,7 @@ func kept(id, by string, f, g, a, b, cause int) Case {
 // exactly is a learner that takes silence for nothing, with its items.
 func exactly(t testing.TB, m *model.Model, cases []Case) (*learner, []*item) {
 	t.Helper()
-	l, err := newLearner([]*model.Model{m}, Options{MaxIterations: 5000, Found: -1, Settled: -1})
+	l, err := newLearner(t.Context(), []*model.Model{m}, Options{MaxIterations: 5000, Found: -1, Settled: -1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -427,6 +427,9 @@ func TestBetweenPassesLooksAtTheContext(t *testing.T) {
 	}
 	ended, end := context.WithCancel(t.Context())
 	end()
+	if _, err := newLearner(ended, []*model.Model{l.models[0].m}, Options{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("the numbers of a model: %v", err)
+	}
 	if err := l.unseen(ended, items, theta, l.newCounts()); !errors.Is(err, context.Canceled) {
 		t.Errorf("vehicles that never came in: %v", err)
 	}

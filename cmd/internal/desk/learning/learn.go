@@ -155,7 +155,7 @@ func (d *Learning) Learn(ctx context.Context, in LearnInput) (answer.Answer[Lear
 	}
 	out := Learned{State: "proposed", Book: d.books.Name(), Unit: in.Unit, Shop: d.load.Shop(), Changes: []LearnChange{}, Kept: []LearnKept{},
 		Reasons: []LearnReason{}, Skipped: []LearnSkipped{}, Files: []LearnFile{}}
-	models, byUnit, err := learnModels(x)
+	models, byUnit, err := learnModels(ctx, x)
 	if err != nil {
 		return wrong(err)
 	}
@@ -211,9 +211,12 @@ func (x Learned) Shown() Learned {
 	return x
 }
 
-func learnModels(x *load.Loaded) (list []*model.Model, byUnit map[string]*model.Model, err error) {
+func learnModels(ctx context.Context, x *load.Loaded) (list []*model.Model, byUnit map[string]*model.Model, err error) {
 	byUnit = map[string]*model.Model{}
 	for _, u := range x.Knowledge.Units {
+		if err := ctx.Err(); err != nil {
+			return nil, nil, answer.AsFailure(err)
+		}
 		m, err := x.Model(u.ID)
 		if err != nil {
 			return nil, nil, err
