@@ -121,7 +121,7 @@ func TestOutsideEngine(t *testing.T) {
 			break
 		}
 		m := modelOf(t, unit)
-		pieces, _ := m.Evidence(vehicle(m, 0, size.Of(6+2*i, 10+5*i, 10+5*i))) // 6 to 20 reports, or 10 to 45
+		pieces, _ := m.Evidence(vehicle(m, 0, size.Of(6, 10+5*i, 10+5*i))) // 6 reports, or 10 to 45
 		ev := m.Likelihoods(pieces)
 		post, err := m.Solve(pieces)
 		if err != nil {
