@@ -18,6 +18,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"slipcase/cmd/internal/table"
+	"slipcase/internal/size"
 	"slipcase/knowledge/casebook/postgres/throwaway"
 )
 
@@ -41,6 +42,7 @@ func TestMain(m *testing.M) {
 //	says TEXT               stdout or stderr holds the text, wherever its lines are wrapped
 //	server NAME             starts a database server; $NAME is the URL of an empty casebook
 //	golden FILE             stdout is what testdata/golden/FILE holds
+//	[more] COMMAND          only at the larger sizes: what repeats something that takes its time
 func TestScripts(t *testing.T) {
 	dir, err := filepath.Abs(filepath.Join("testdata", "golden"))
 	if err != nil {
@@ -53,6 +55,12 @@ func TestScripts(t *testing.T) {
 		Dir:                 filepath.Join("testdata", "script"),
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
+		Condition: func(cond string) (bool, error) {
+			if cond != "more" {
+				return false, fmt.Errorf("there is no condition %q", cond)
+			}
+			return size.Of(false, true, true), nil
+		},
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("SLIPCASE_HOME", filepath.Join(e.WorkDir, "home"))
 			e.Setenv("NO_COLOR", "")
