@@ -99,14 +99,17 @@ type Mode struct {
 	Of          []string // kinds
 	Formerly    []string
 	Frequency   Number // leak: cases without any known cause, per unit with a complaint
-	Effects     []Link // To: an effect that the served target can have ("slips")
-	Shows       []Link // findings seen whatever it serves; "name@*" for every place, "name@element" for places of the served target
-	Because     []Because
-	Stresses    []Link // what a source mode does to the unit
-	Look        string // what it looks like in the hand
-	SettledBy   []string
-	At          Range
-	Basis       *Basis
+	// Duty says that it is wear which goes by what is asked of the element: Frequency
+	// is then the mean over the unit's parts that fail so (model.Model.Duties).
+	Duty      bool
+	Effects   []Link // To: an effect that the served target can have ("slips")
+	Shows     []Link // findings seen whatever it serves; "name@*" for every place, "name@element" for places of the served target
+	Because   []Because
+	Stresses  []Link // what a source mode does to the unit
+	Look      string // what it looks like in the hand
+	SettledBy []string
+	At        Range
+	Basis     *Basis
 }
 
 // Because says that a mode is made more likely by a stress, by a cause, or by

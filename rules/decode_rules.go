@@ -148,6 +148,7 @@ func (d *decoder) cause(n *node) {
 func (d *decoder) mode(n *node) {
 	m := engine.Mode{Name: n.label(0), Title: d.text(n, "title"), Formerly: plain(d.names(n, "formerly")), Frequency: d.number(n, "frequency"),
 		Effects: d.links(n, "effect"), Shows: d.links(n, "shows"), Stresses: d.links(n, "stresses"), Look: d.text(n, "look"), At: n.at(), Basis: n.basis}
+	m.Duty, _ = d.truth(n, "duty")
 	m.Of = d.look(aKind, nil, d.names(n, "of"))
 	m.SettledBy = d.look(aCheck, nil, d.names(n, "settled_by"))
 	for _, c := range n.blocks {

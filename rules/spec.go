@@ -139,7 +139,7 @@ var language = &blockSpec{name: "file", args: args(argSpec{name: "language", for
 			link("shows", "finding", findingForm),
 		}},
 	{name: "mode", labels: label("mode", plainName), args: args(
-		arg("title", fText), must("of", fNames), arg("formerly", fNames), arg("frequency", fRate), arg("look", fText), arg("settled_by", fNames)),
+		arg("title", fText), must("of", fNames), arg("formerly", fNames), arg("frequency", fRate), arg("duty", fBool), arg("look", fText), arg("settled_by", fNames)),
 		blocks: []*blockSpec{
 			link("effect", "effect", plainName),
 			link("shows", "finding", findingForm),

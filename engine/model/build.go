@@ -20,6 +20,7 @@ const partMark = "§"
 type draft struct {
 	node  Node
 	leak  engine.Number
+	duty  float64 // scales leak
 	links []draftLink
 	seen  map[string]int // parent -> index in links
 }
@@ -129,7 +130,7 @@ func (b *builder) add(key string, n Node, leak engine.Number) *draft {
 		return d
 	}
 	n.Name = key
-	d := &draft{node: n, leak: leak, seen: map[string]int{}}
+	d := &draft{node: n, leak: leak, duty: 1, seen: map[string]int{}}
 	b.drafts[key] = d
 	b.order = append(b.order, key)
 	return d
@@ -187,6 +188,7 @@ func (b *builder) build() error {
 func suspect(component, mode string) string { return component + "/" + mode }
 
 func (b *builder) addModes() {
+	duties := b.duties()
 	for i := range b.u.Components {
 		c := &b.u.Components[i]
 		for j := range b.k.Modes {
@@ -194,14 +196,15 @@ func (b *builder) addModes() {
 			if !slices.Contains(mode.Of, c.Kind) {
 				continue
 			}
-			leak := mode.Frequency
+			leak, duty := mode.Frequency, duties(mode, c)
 			if own, ok := b.u.Frequency[mode.Name]; ok {
 				leak = own
 			}
 			if own, ok := c.Frequency[mode.Name]; ok {
-				leak = own
+				leak, duty = own, 1
 			}
-			b.add(suspect(c.Name, mode.Name), Node{Layer: ModeLayer, Title: engine.TitleOr(c.Title, c.Name) + ": " + engine.TitleOr(mode.Title, mode.Name), Component: c, Mode: mode}, leak)
+			d := b.add(suspect(c.Name, mode.Name), Node{Layer: ModeLayer, Title: engine.TitleOr(c.Title, c.Name) + ": " + engine.TitleOr(mode.Title, mode.Name), Component: c, Mode: mode}, leak)
+			d.duty = duty
 		}
 	}
 }
@@ -444,7 +447,7 @@ func (b *builder) freeze() error {
 	for i, key := range sorted {
 		m.byName[key] = i
 		d := b.drafts[key]
-		n := network.Node{Name: key, Leak: d.leak.Value}
+		n := network.Node{Name: key, Leak: min(1, d.leak.Value*d.duty)}
 		var src []LinkSource
 		for _, l := range d.links {
 			n.Links = append(n.Links, network.Link{Parent: m.byName[l.parent], Strength: l.strength})
@@ -454,6 +457,7 @@ func (b *builder) freeze() error {
 		m.Nodes = append(m.Nodes, d.node)
 		m.Sources = append(m.Sources, src)
 		m.Leaks = append(m.Leaks, d.leak)
+		m.Duties = append(m.Duties, d.duty)
 	}
 	for i := range b.u.Components {
 		name := b.u.Components[i].Name

@@ -86,6 +86,11 @@ type Model struct {
 	// Leaks holds the number behind each node's leak (zero Number when the
 	// leak is zero by construction).
 	Leaks []engine.Number
+	// Duties scales the rate of each node of the mode layer: what is asked of the
+	// part's element makes it fail so oftener or more seldom than others of its kind,
+	// 1 in their mean (geartrain.DutyFactors). 1 for every other node, for ways to fail
+	// that do not go by duty, and for a part that has a rate of its own.
+	Duties []float64
 
 	byName    map[string]int
 	renamed   map[string]string // former name of a finding -> its name now

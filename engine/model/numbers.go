@@ -16,7 +16,7 @@ func (m *Model) WithNumbers(f func(engine.Number) float64) (*Model, error) {
 	for i, n := range m.Net.Nodes {
 		c := network.Node{Name: n.Name, Leak: n.Leak, Links: append([]network.Link(nil), n.Links...)}
 		if m.Leaks[i].Text != "" {
-			c.Leak = clamp(f(m.Leaks[i]))
+			c.Leak = clamp(f(m.Leaks[i]) * m.Duties[i])
 		}
 		for j := range c.Links {
 			if s := m.Sources[i][j]; s.Number.Text != "" {

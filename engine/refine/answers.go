@@ -2,9 +2,11 @@ package refine
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"slipcase/engine"
+	"slipcase/engine/geartrain"
 	"slipcase/engine/network"
 	"slipcase/engine/refine/rulepath"
 )
@@ -16,9 +18,23 @@ import (
 // each answer is a trial of it with a known thinning, as a link's is (see the
 // package's comment); what is told is the reporter's rate in general.
 
-// most is by how much the largest rate of a reporter is above its general one: 1
-// for all other numbers.
+// byDuty tells whether the number is a rate that the duty of each part scales: of a
+// mode, in general or in one unit. A part's own rate is its own.
+func byDuty(k *engine.Knowledge, p rulepath.Path) bool {
+	last := p.Blocks[len(p.Blocks)-1]
+	if len(p.Blocks) > 2 || p.Argument == "strength" || last.Type != "mode" && last.Type != "frequency" {
+		return false
+	}
+	return slices.ContainsFunc(k.Modes, func(m engine.Mode) bool { return m.Duty && m.Name == last.Labels[0] })
+}
+
+// most is by how much what is learned is above the number: the largest rate of a
+// reporter above its general one, the most that duty makes of a rate; 1 for all other
+// numbers.
 func most(k *engine.Knowledge, p rulepath.Path) float64 {
+	if byDuty(k, p) {
+		return geartrain.MostDuty
+	}
 	if p.Blocks[0].Type != "reporter" {
 		return 1
 	}

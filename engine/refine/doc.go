@@ -14,7 +14,9 @@
 //	transmits + (parent on − transmits) · θ(1−f)/(1−θf),
 //
 // for what was not transmitted may have passed the rule's trial and failed the
-// other. So every factor is treated exactly. A number of exactly 0 or 1 (the
+// other. So every factor is treated exactly. The rate of a mode that goes by duty is
+// thinned in the same way: what is learned is the most that duty can make of it, and
+// each part's is a share of that. A number of exactly 0 or 1 (the
 // words impossible and certain) is a statement, not an estimate, and stays.
 // Of two rules for one link the stronger stands, as the rules are before
 // learning.

@@ -23,7 +23,11 @@ func (b *binding) trials(fam []network.Family, theta []float64, f func(trial)) {
 	for i := range fam {
 		x := &fam[i]
 		if p := b.leak[x.Node]; p >= 0 {
-			f(trial{p, x.Node, 1, within(x.LeakFired, 1), true})
+			q := within(x.LeakFired, 1)
+			if d := b.duty[x.Node]; d < 1 {
+				q = thinned(q, 1, theta[p], theta[p]*d)
+			}
+			f(trial{p, x.Node, 1, q, true})
 		}
 		for j, u := range b.links[x.Node] {
 			w := x.ParentOn[j]
@@ -32,8 +36,7 @@ func (b *binding) trials(fam []network.Family, theta []float64, f func(trial)) {
 			}
 			q := within(x.Transmits[j], w)
 			if u.factor < 1 {
-				t := theta[u.param]
-				q += (w - q) * t * (1 - u.factor) / (1 - t*u.factor)
+				q = thinned(q, w, theta[u.param], theta[u.param]*u.factor)
 			}
 			f(trial{u.param, x.Node, w, q, false})
 		}

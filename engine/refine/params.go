@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"slipcase/engine"
+	"slipcase/engine/geartrain"
 	"slipcase/engine/model"
 	"slipcase/engine/network"
 	"slipcase/engine/refine/rulepath"
@@ -67,7 +68,8 @@ type use struct {
 type binding struct {
 	m      *model.Model
 	net    *network.Net
-	leak   []int // node -> param or -1
+	leak   []int     // node -> param or -1
+	duty   []float64 // node -> its leak over what is learned of it, 1 at most
 	links  [][]use
 	asking *network.Solver // held-out questions
 	// quiet says that no complaint is there, complains which nodes are one.
@@ -146,7 +148,7 @@ func (l *learner) bind(m *model.Model) (*binding, error) {
 	at := map[place]int{}
 	var err error
 	rulepath.Walk(&k, func(p rulepath.Path, n *engine.Number) {
-		if n.At.File == "" || n.Value <= 0 || n.Value >= 1 || n.Basis == nil {
+		if n.At.File == "" || n.Value <= 0 || n.Value >= 1 || n.Basis == nil || byDuty(&k, p) && n.Value*geartrain.MostDuty >= 1 {
 			return
 		}
 		name := p.String()
@@ -180,10 +182,14 @@ func (l *learner) bind(m *model.Model) (*binding, error) {
 	for i, n := range m.Net.Nodes {
 		b.net.Nodes[i] = network.Node{Name: n.Name, Leak: n.Leak, Links: append([]network.Link(nil), n.Links...)}
 		leak := find(m.Leaks[i])
-		if leak >= 0 && n.Leak != m.Leaks[i].Value {
-			return nil, fmt.Errorf("refine: the leak of %s is %v in the network and %v in the rules", n.Name, n.Leak, m.Leaks[i].Value)
+		duty := 1.0
+		if leak >= 0 {
+			if want := m.Leaks[i].Value * m.Duties[i]; n.Leak != want {
+				return nil, fmt.Errorf("refine: the leak of %s is %v in the network and %v by the rules", n.Name, n.Leak, want)
+			}
+			duty = m.Duties[i] / l.params[leak].scale
 		}
-		b.leak = append(b.leak, leak)
+		b.leak, b.duty = append(b.leak, leak), append(b.duty, duty)
 		uses := make([]use, len(n.Links))
 		for j, link := range n.Links {
 			s := m.Sources[i][j]
@@ -241,7 +247,7 @@ func (l *learner) set(theta []float64) {
 		for i := range b.net.Nodes {
 			n := &b.net.Nodes[i]
 			if p := b.leak[i]; p >= 0 {
-				n.Leak = theta[p]
+				n.Leak = theta[p] * b.duty[i]
 			}
 			for j, u := range b.links[i] {
 				if u.param >= 0 {

@@ -156,6 +156,13 @@ func (l *learner) alone(s single, p int) {
 	x.path = rulepath.OfComponent(s.b.m.Unit.ID, n.Component.Name, n.Mode.Name)
 	x.name = x.path.String()
 	x.single, x.of = p, s
+	// Its own rate is what its duty makes of that of its kind.
+	if duty := s.b.m.Duties[s.node]; duty != 1 {
+		x.scale /= duty
+		x.number.Value *= duty
+		x.number.Text = text(x.number.Value)
+		x.origin.Value *= duty
+	}
 	s.b.leak[s.node] = len(l.params)
 	l.params = append(l.params, x)
 }

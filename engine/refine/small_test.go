@@ -315,6 +315,14 @@ func TestScoreIsGradient(t *testing.T) {
 			}
 		}
 	}
+	// And one rate goes by duty.
+	m.Knowledge.Modes[0].Duty = true
+	for i, n := range m.Nodes {
+		if n.Mode == &m.Knowledge.Modes[0] {
+			m.Duties[i] = 1.4
+			m.Net.Nodes[i].Leak *= 1.4
+		}
+	}
 	l, items := exactly(t, m, rCases(t)[:60])
 	theta := l.originValues()
 	logL := func(theta []float64) float64 {

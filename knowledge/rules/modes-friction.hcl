@@ -9,6 +9,7 @@ mode "burnt_friction" {
   title     = "lining burnt"
   of        = [friction_pack]
   frequency = 0.009
+  duty      = true
   look      = "lining black, glazed or gone, smells burnt; steels blue or heat-spotted; compare with the outermost plate"
   effect "slips" {
     strength = probable
@@ -112,6 +113,7 @@ mode "lining_bare" {
   title     = "lining worn thin"
   of        = [friction_pack]
   frequency = 0.002
+  duty      = true
   look      = "lining even, thin, grooves gone, steels bright and smooth; fluid not burnt"
   effect "slips" {
     strength = expected
@@ -228,6 +230,7 @@ mode "band_burnt" {
   title     = "band lining burnt"
   of        = [band]
   frequency = 0.008
+  duty      = true
   look      = "lining black or down to the strap; drum blue, heat-spotted or polished"
   effect "slips" {
     strength = probable

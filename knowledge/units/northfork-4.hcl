@@ -1,7 +1,5 @@
 language = 1
-basis "invented" {
-  note = "demo unit: teeth, pressures and limits are of the right size and belong to no maker's unit"
-}
+basis "invented" { note = "demo unit: teeth, pressures and limits are of the right size and belong to no maker's unit" }
 unit "northfork-4" {
   title         = "Four-speed Ravigneaux with overdrive band, rear-wheel drive"
   drive         = rear
@@ -200,9 +198,11 @@ unit "northfork-4" {
   }
   component "forward_rings" { at = "pump_out" }
   component "reverse_rings" { at = "pump_out" }
-  # By duty, about 0.009 on average: heavy launches and many shifts burn more.
+  # By duty, about 0.009 on average: heavy launches and many shifts burn more. The
+  # intermediate brake, on once in a run up and loaded in second alone, is at the mean.
   frequency "burnt_friction" "forward_frictions" { rate = 0.011 }
   frequency "burnt_friction" "direct_frictions" { rate = 0.013 }
+  frequency "burnt_friction" "intermediate_frictions" { rate = 0.009 }
   frequency "burnt_friction" "reverse_frictions" { rate = 0.006 }
   frequency "burnt_friction" "low_reverse_frictions" { rate = 0.006 }
   limit "input_end_play" { between = ["0.25 mm", "0.90 mm"] }

@@ -379,4 +379,7 @@ func printNumbers(p *table.Page, w asking.Why) {
 		}
 		p.Table(t)
 	}
+	if w.Duty != nil {
+		p.Para("%s", w.Duty.Words)
+	}
 }

@@ -46,6 +46,17 @@ type Why struct {
 	Causes      []LeadsTo   `json:"causes"`
 	MoreCauses  int         `json:"more_causes"` // less likely ones
 	Numbers     []NumberRef `json:"numbers"`
+	Duty        *Duty       `json:"duty"` // nil where the rate does not go by duty
+}
+
+// Duty is what driving makes of the rate of a fault that is wear.
+type Duty struct {
+	Factor  answer.Num `json:"factor"`  // on the rate of its kind, 1 in the mean of the unit
+	Rate    answer.Num `json:"rate"`    // with the factor
+	Applied answer.Num `json:"applied"` // share of driving in which its element is on
+	Held    answer.Num `json:"held"`    // and by how hard each row works it: 1 is its hardest row all the time
+	Shifts  answer.Num `json:"shifts"`  // in which it slips, for each time up through the gears
+	Words   string     `json:"words"`
 }
 
 // Weight is what reports that say the same weigh for or against, in decibans: 10
@@ -149,6 +160,10 @@ func (w *Work) Why(suspect string) (answer.Answer[Why], error) {
 	out.Checks, out.MoreChecks = shown.First(w.checks(node), shown.MostChecks)
 	out.Causes, out.MoreCauses = shown.First(w.leads(node, r), shown.MostLeads)
 	out.Numbers = w.numbers(node)
+	if d, ok := w.Model.DutyOf(node); ok {
+		f, rate := w.Model.Duties[node], w.Model.Net.Nodes[node].Leak
+		out.Duty = &Duty{answer.Num(f), answer.Num(rate), answer.Num(d.Applied), answer.Num(d.Held), answer.Num(d.Shifts), wording.Duty(f, rate, d)}
+	}
 	return Answered(w, r, out, map[string]string{"suspect": suspect}), nil
 }
 
