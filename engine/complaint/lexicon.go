@@ -90,6 +90,7 @@ var sayingLists = map[string]string{
 	"_notwhen":     "not when|not if|never when|never if|not while|not after",
 	"_countto":     "count to|counts to|counting to",
 	"_oneshift":    "only shifts once|shifts once|one shift missing|one shift|two shifts|only two gears|only has two gears",
+	"_outofpark":   "come out of park|comes out of park|came out of park|shift out of park|shifts out of park|move out of park|get it out of park|get out of park|pull it out of park|take it out of park|out of park",
 	"_jumpsout":    "jumps out of|pops out of|kicks out of|drops out of|slips out of|falls out of|jump out of|pop out of|drop out of",
 	"_runshot":     "runs hot|running hot|run hot|running too hot",
 	"_temp":        "temperature light|temp light|temp gauge|temperature gauge|transmission temp|transmission temperature|temp warning|trans temperature|temperature warning|hot light|oil temp",

@@ -14,6 +14,10 @@ caution "chocks" {
   text = "Wheels chocked, parking brake on, before a range is selected or a linkage unhooked."
 }
 
+caution "park_test" {
+  text = "Engine off, level ground, a block a hand's width before and behind a wheel, somebody at the service brake, nobody between vehicle and wall. P in doubt holds nothing: parking brake on and all wheels blocked before anyone goes underneath."
+}
+
 caution "hot_fluid" {
   text = "Fluid and pan burn skin at working temperature: let them cool, wear gloves and sleeves, keep a drip tray and rags at hand."
 }

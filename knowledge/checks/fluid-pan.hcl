@@ -102,6 +102,27 @@ check "detent_check" {
   why      = "between two ranges the manual valve feeds both or neither"
 }
 
+check "park_hold" {
+  title    = "lever into P by hand, and a push against the vehicle, engine off"
+  stage    = in_vehicle
+  minutes  = 4
+  reporter = "road_test"
+  yields   = ["park_rolls", "park_refused", "park_stuck"]
+  cautions = ["park_test"]
+  why      = "pawl, rod or linkage; try it forward and backward, the pawl may pass one tooth before it drops in"
+}
+
+check "park_look" {
+  title    = "park rod, guide and pawl, with the pan off, lever moved by a second person"
+  stage    = pan
+  minutes  = 6
+  reporter = "eye"
+  yields   = ["park_parts_off"]
+  cautions = ["park_test", "supports", "eyes"]
+  needs    = ["pan_off"]
+  why      = "a rod that does not push the pawl home is mended here; a pawl or wheel is not"
+}
+
 check "cable_check" {
   title    = "throttle (TV) cable or rod"
   stage    = in_vehicle

@@ -249,8 +249,8 @@ check "ask_park" {
   stage    = interview
   minutes  = 1
   reporter = "driver"
-  yields   = ["park_rolls", "no_start_in_park"]
-  asks     = "Does P hold on a slope, and does it start in P every time?"
+  yields   = ["park_rolls", "park_refused", "park_stuck", "no_start_in_park"]
+  asks     = "Does P hold on a slope, does the lever go into P and out of it, and does it start in P every time?"
   why      = "pawl, linkage, range switch"
 }
 

@@ -375,6 +375,57 @@ example "rattle at idle, crack seen: flexplate" {
   }
 }
 
+example "lever will not go into P, detents off: linkage" {
+  unit   = "simpson-od-4"
+  cite   = "common practice of the trade"
+  expect = ["linkage"]
+  within = 1
+  reports "driver" {
+    present = ["park_refused"]
+  }
+  reports "eye" {
+    present = ["selector_off"]
+  }
+}
+
+example "P goes in and does not hold, linkage good, rod off its lever: park mechanism" {
+  unit   = "ravigneaux-transaxle-4"
+  cite   = "common practice of the trade"
+  expect = ["park_mechanism"]
+  within = 1
+  reports "driver" {
+    present = ["park_rolls"]
+    absent  = ["park_stuck"]
+  }
+  reports "eye" {
+    absent  = ["selector_off"]
+    present = ["park_parts_off"]
+  }
+}
+
+example "will not go into P since the rebuild, detents good: park mechanism" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["park_mechanism"]
+  within = 1
+  reports "driver" {
+    present = ["park_refused", "history_rebuilt"]
+  }
+  reports "eye" {
+    absent = ["selector_off"]
+  }
+}
+
+example "will not come out of P and no converter clutch: brake switch" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["brake_switch"]
+  within = 1
+  reports "driver" {
+    present = ["park_stuck", "no_lockup@D/4"]
+  }
+}
+
 example "rolls in P: park pawl" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"

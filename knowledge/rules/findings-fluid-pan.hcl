@@ -97,6 +97,13 @@ finding "lining_in_pan" {
   phrases  = ["clutch material in the pan", "lining in the pan", "black in the pan", "flakes"]
 }
 
+finding "park_parts_off" {
+  title    = "park rod or its guide bent, off or worn, or pawl tip rounded, seen with the pan off"
+  stage    = pan
+  reporter = "eye"
+  leak     = 0.002
+}
+
 finding "bronze_in_pan" {
   title    = "gold flakes in the pan"
   stage    = pan

@@ -168,7 +168,35 @@ finding "park_rolls" {
   stage    = road
   reporter = "driver"
   leak     = 0.001
-  phrases  = ["park does not hold", "rolls in park"]
+  phrases  = ["park does not hold", "rolls in park", "rolls away in park", "park slips"]
+}
+
+finding "park_refused" {
+  title    = "lever will not go into P"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.001
+  phrases = [
+    "will not go into park",
+    "will not go in park",
+    "can not get it into park",
+    "can not get it in park",
+    "park will not engage",
+  ]
+}
+
+finding "park_stuck" {
+  title    = "lever will not come out of P"
+  stage    = road
+  reporter = "driver"
+  leak     = 0.0015
+  note     = "A vehicle that leans on its pawl on a slope comes out of P hard, with nothing wrong."
+  phrases = [
+    "stuck in park",
+    "will not come out of park",
+    "can not get it out of park",
+    "lever is locked in park",
+  ]
 }
 
 finding "no_start_in_park" {

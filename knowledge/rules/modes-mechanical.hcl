@@ -261,15 +261,56 @@ mode "washer_thick" {
 }
 
 mode "pawl_broken" {
-  title     = "park pawl, rod or wheel broken"
-  of        = [park_mechanism]
-  frequency = 0.0024
-  look      = "pawl tip rounded, rod bent, spring off"
+  title      = "park pawl or wheel worn or broken"
+  of         = [park_mechanism]
+  frequency  = 0.0016
+  look       = "pawl tip rounded, teeth of the wheel chipped, pin loose, return spring off"
+  settled_by = ["park_hold"]
   shows "park_rolls" {
     strength = 0.95
   }
+  shows "park_refused" {
+    strength = 0.1
+  }
+  shows "park_stuck" {
+    strength = 0.1
+  }
+  shows "park_parts_off" {
+    strength = 0.4
+  }
+  shows "steel_in_pan" {
+    strength = 0.2
+  }
   because "abused" {
     strength = 0.06
+  }
+}
+
+# The rod wedges its cone between pawl and guide: bent, or with its spring gone, it does
+# not push the pawl home, or holds the lever.
+mode "park_rod_off" {
+  title      = "park rod bent or off, its spring or guide broken"
+  of         = [park_mechanism]
+  frequency  = 0.0012
+  look       = "rod bent or off its lever, cone stuck on the rod, spring broken, guide worn through or its bolts loose"
+  settled_by = ["park_look", "park_hold"]
+  shows "park_rolls" {
+    strength = 0.6
+  }
+  shows "park_refused" {
+    strength = fifty_fifty
+  }
+  shows "park_stuck" {
+    strength = 0.2
+  }
+  shows "park_parts_off" {
+    strength = 0.9
+  }
+  shows "part_in_pan" {
+    strength = 0.15
+  }
+  because "careless_build" {
+    strength = 0.04
   }
 }
 

@@ -32,6 +32,12 @@ mode "linkage_off" {
   shows "park_rolls" {
     strength = improbable
   }
+  shows "park_refused" {
+    strength = 0.3
+  }
+  shows "park_stuck" {
+    strength = 0.08
+  }
   shows "late_engagement@*" {
     strength = 0.3
   }
@@ -415,6 +421,9 @@ mode "brake_switch_wrong" {
   }
   shows "brake_signal_wrong" {
     strength = 0.95
+  }
+  shows "park_stuck" {
+    strength = 0.3
   }
   shows "lockup_not_commanded" {
     strength = 0.93

@@ -30,6 +30,14 @@ reporter "driver" {
     hit         = 0.95
     false_alarm = 0.003
   }
+  on "park_refused" {
+    hit         = 0.95
+    false_alarm = 0.003
+  }
+  on "park_stuck" {
+    hit         = 0.95
+    false_alarm = 0.003
+  }
   on "no_start_in_park" {
     hit         = 0.95
     false_alarm = 0.005

@@ -388,7 +388,7 @@ usual "unit" "tail, rear-wheel drive" {
     minutes  = 40
     refit    = 40
     repair   = 20
-    look     = ["slip yoke rocks in its bushing?"]
+    look     = ["slip yoke rocks in its bushing?", "pawl tip rounded, rod bent, guide loose, where they are in view?"]
     cautions = ["supports", "hot_fluid"]
   }
 }
