@@ -22,6 +22,7 @@ type askData struct {
 	Begun     bool
 	Listened  bool // Proposals say what the words may mean
 	Proposals []talk.Proposal
+	Noted     []talk.Proposal // what the words say of which the case has it already
 	Question  *talk.Question
 	Stop      *talk.Stop
 	Leading   string
@@ -43,7 +44,7 @@ func (s *Server) ask(r *http.Request) (view, error) {
 	d := askData{Begun: x.Begun(), Words: x.Words(), Answered: x.Answered()}
 	if w, ok := r.Form["words"]; ok {
 		d.Words, d.Listened = strings.TrimSpace(w[0]), true
-		d.Proposals = x.Complaint(d.Words)
+		d.Proposals, d.Noted = x.Heard(d.Words)
 	} else if d.Begun {
 		switch {
 		case r.FormValue("back") != "":
@@ -138,6 +139,9 @@ func (s *Server) answer(r *http.Request, ref opened.Ref) (string, error) {
 		if len(r.PostForm["choice"]) == 0 {
 			return "", answer.Fail(answer.WrongUse, "nothing is chosen", "choose an answer, or skip the question")
 		}
+		if q.Given && slices.Equal(taken(q), r.PostForm["choice"]) {
+			break // as it was answered before: nothing new is said
+		}
 		err = x.Choose(r.PostForm["choice"]...)
 	default:
 		if how == "none" {
@@ -149,6 +153,16 @@ func (s *Server) answer(r *http.Request, ref opened.Ref) (string, error) {
 		err = x.Answer(said)
 	}
 	return "ask", err
+}
+
+// taken are the choices that were taken before, in the order of the page.
+func taken(q *talk.Question) (out []string) {
+	for _, c := range q.Choices {
+		if c.Taken {
+			out = append(out, c.Name)
+		}
+	}
+	return out
 }
 
 // mostAsked are the characters of a question that are kept with a late answer.

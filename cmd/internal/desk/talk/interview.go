@@ -101,6 +101,7 @@ type Proposal struct {
 	State   engine.State `json:"state"`
 	Words   string       `json:"words"`  // what the driver said
 	Places  []Reply      `json:"places"` // the findings to choose from while the place is open
+	Noted   []string     `json:"noted"`  // titles of those who have said so of the case already
 }
 
 // Interview begins or resumes the questions of a case; ctx holds for the whole
@@ -224,24 +225,50 @@ func (x *Interview) Rules() string { return x.w.Knowledge.Hash }
 // Warnings are about the case.
 func (x *Interview) Warnings() []answer.Message { return x.w.Warn }
 
-// Complaint says what the driver's words may mean. What the case holds already
-// is left out.
+// Complaint says what the driver's words may mean. What the driver has said of the
+// case already is left out; Heard gives it.
 func (x *Interview) Complaint(text string) []Proposal {
-	out := []Proposal{}
-	known := map[string]bool{}
+	out, _ := x.Heard(text)
+	return out
+}
+
+// Heard says what the driver's words may mean: what is new of it, to be confirmed,
+// and what the driver has said of the case already, as it stands there, which is not
+// to be said twice. What others noted is new of the driver, and says who they are.
+func (x *Interview) Heard(text string) (fresh, before []Proposal) {
+	said := map[string]engine.State{} // by the driver
+	others := map[string][]string{}
 	for _, r := range x.iv.Case().Reports {
-		if r.By == engine.Driver {
-			known[r.Finding] = true
+		switch {
+		case r.By == engine.Driver:
+			said[r.Finding] = r.State
+		case r.State != engine.Unknown:
+			others[r.Finding+" "+string(r.State)] = append(others[r.Finding+" "+string(r.State)], x.reporter(r.By))
+		}
+	}
+	fresh, before = []Proposal{}, []Proposal{}
+	told := func(p Proposal) {
+		if !slices.ContainsFunc(before, func(o Proposal) bool { return o.Finding == p.Finding }) {
+			before = append(before, p)
 		}
 	}
 	for _, p := range complaint.New(x.w.Model).Match(text) {
-		if known[p.Finding] {
+		q := Proposal{Finding: p.Finding, Title: wording.Proposed(x.w.Model, p), State: p.State, Words: p.Words, Places: []Reply{}, Noted: []string{}}
+		if state, ok := said[p.Finding]; ok {
+			q.State = state
+			told(q)
 			continue
 		}
-		q := Proposal{Finding: p.Finding, Title: wording.Proposed(x.w.Model, p), State: p.State, Words: p.Words, Places: []Reply{}}
+		if denied := len(p.Denies) > 0; denied && !slices.ContainsFunc(p.Denies, func(f string) bool { return said[f] != engine.Absent }) {
+			told(q)
+			continue
+		}
 		for _, name := range p.Places {
-			if !known[name] {
-				q.Places = append(q.Places, Reply{Finding: name, Title: wording.FindingOf(x.w.Model, name)})
+			one := Reply{Finding: name, Title: wording.FindingOf(x.w.Model, name), State: said[name]}
+			if one.State == "" {
+				q.Places = append(q.Places, one)
+			} else {
+				told(Proposal{Finding: name, Title: one.Title, State: one.State, Words: p.Words, Places: []Reply{}, Noted: []string{}})
 			}
 		}
 		if len(p.Places) > 0 {
@@ -250,16 +277,34 @@ func (x *Interview) Complaint(text string) []Proposal {
 				continue
 			}
 		}
-		out = append(out, q)
+		q.Noted = append(q.Noted, others[p.Finding+" "+string(p.State)]...)
+		fresh = append(fresh, q)
 	}
-	return out
+	return fresh, before
 }
 
-// Confirm takes over what was confirmed of a complaint, and keeps its words. It
+// reporter is the title of a reporter.
+func (x *Interview) reporter(name string) string {
+	for _, r := range x.w.Knowledge.Reporters {
+		if r.Name == name {
+			return wording.Title(r.Title, name)
+		}
+	}
+	return wording.Name(name)
+}
+
+// Confirm takes over what was confirmed of a complaint, and keeps its words. What
+// the driver has said of the case in just that way is not entered again. It
 // may be called with nothing confirmed. Fails as Note does.
 func (x *Interview) Confirm(words string, present, absent []string) error {
 	if err := x.Tell(words); err != nil {
 		return err
+	}
+	said := map[string]engine.State{}
+	for _, r := range x.iv.Case().Reports {
+		if r.By == engine.Driver {
+			said[r.Finding] = r.State
+		}
 	}
 	var bodies []engine.Body
 	var reports []engine.Report
@@ -273,6 +318,9 @@ func (x *Interview) Confirm(words string, present, absent []string) error {
 				names, state = denied, engine.Absent
 			}
 			for _, name := range names {
+				if said[name] == state {
+					continue
+				}
 				r := engine.Report{Finding: name, State: state, By: engine.Driver}
 				reports, bodies = append(reports, r), append(bodies, r)
 			}
