@@ -212,6 +212,9 @@ unit "harrow-3" {
   frequency "lip_hardened" { rate = 0.015 }
   frequency "lip_cut" { rate = 0.01 }
   frequency "cut_ring" { rate = 0.018 }
+  frequency "servo_seal_cut" { rate = 0.01 }
+  frequency "servo_bore_worn" { rate = 0.01 }
+  frequency "release_seal_cut" { rate = 0.008 }
   frequency "band_burnt" { rate = 0.02 }
   frequency "band_burnt" "front_band" { rate = 0.026 }
   frequency "band_burnt" "rear_band" { rate = 0.014 }
