@@ -174,7 +174,7 @@ check "vacuum_test" {
   stage    = teardown
   minutes  = 20
   reporter = "gauge"
-  yields   = ["valve_bore_leaks"]
+  yields   = ["regulator_bore_leaks", "boost_bore_leaks", "lockup_bore_leaks", "valve_bore_leaks"]
   needs    = ["valve_body_open"]
   why      = "a worn bore brings the job back, and looking does not show it"
 }

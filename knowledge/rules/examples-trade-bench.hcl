@@ -4,6 +4,28 @@ basis "common practice" {
   note = "sentences of the trade"
 }
 
+example "low in R and D, body open, of the bores only that of the regulator fails: regulator" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["regulator_valve"]
+  within = 1
+  reports "gauge" {
+    present = ["line_pressure_low@load/R", "line_pressure_low@load/D", "regulator_bore_leaks"]
+    absent  = ["boost_bore_leaks"]
+  }
+}
+
+example "low in R and D, body open, of the bores only that of the boost fails: boost valve" {
+  unit   = "northfork-4"
+  cite   = "common practice of the trade"
+  expect = ["boost_valve"]
+  within = 1
+  reports "gauge" {
+    present = ["line_pressure_low@load/R", "line_pressure_low@load/D", "boost_bore_leaks"]
+    absent  = ["regulator_bore_leaks"]
+  }
+}
+
 example "slips, clearance wide, fluid clean: lining worn thin" {
   unit   = "northfork-4"
   cite   = "common practice of the trade"

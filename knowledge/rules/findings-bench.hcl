@@ -227,13 +227,35 @@ finding "bushing_loose" {
 }
 
 finding "valve_bore_leaks" {
-  title        = "a bore fails the vacuum test"
+  title        = "some bore fails the vacuum test"
   stage        = teardown
   reporter     = "gauge"
   leak         = 0.01
   reading      = "bore_vacuum"
   reading_side = "low"
   reading_is   = pressure
+}
+
+# Which bore it is, the plate of the tester says: it is put over one at a time.
+finding "regulator_bore_leaks" {
+  title    = "the regulator's bore fails the vacuum test"
+  stage    = teardown
+  reporter = "gauge"
+  leak     = 0.005
+}
+
+finding "boost_bore_leaks" {
+  title    = "the boost valve's bore fails the vacuum test"
+  stage    = teardown
+  reporter = "gauge"
+  leak     = 0.005
+}
+
+finding "lockup_bore_leaks" {
+  title    = "the converter clutch valve's bore fails the vacuum test"
+  stage    = teardown
+  reporter = "gauge"
+  leak     = 0.005
 }
 
 finding "valve_sticks" {

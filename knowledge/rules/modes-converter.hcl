@@ -269,6 +269,9 @@ mode "lockup_bore_worn" {
   effect "shudders" {
     strength = 0.35
   }
+  shows "lockup_bore_leaks" {
+    strength = 0.85
+  }
   shows "valve_bore_leaks" {
     strength = probable
   }

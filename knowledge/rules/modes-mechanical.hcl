@@ -309,9 +309,6 @@ mode "park_rod_off" {
   shows "part_in_pan" {
     strength = 0.15
   }
-  because "careless_build" {
-    strength = 0.04
-  }
 }
 
 mode "tail_bushing_worn" {

@@ -353,6 +353,9 @@ mode "bore_worn" {
     strength = 0.6
     when     = hot
   }
+  shows "regulator_bore_leaks" {
+    strength = 0.85
+  }
   shows "valve_bore_leaks" {
     strength = 0.9
   }
@@ -466,6 +469,9 @@ mode "boost_bore_worn" {
   }
   shows "slips@R/R" {
     strength = 0.4
+  }
+  shows "boost_bore_leaks" {
+    strength = 0.9
   }
   shows "valve_bore_leaks" {
     strength = 0.9
