@@ -50,22 +50,6 @@ example "bound at first, now second slips, lining in the pan, its pressure good:
   }
 }
 
-example "first is third and second binds, plates of the front clutch in one piece: the band that fought them" {
-  unit   = "harrow-3"
-  cite   = "common practice of the trade"
-  expect = ["front_band"]
-  within = 2
-  reports "driver" {
-    present = ["acts_as_3@D/1", "ties_up@D/2", "history_bind_first"]
-  }
-  reports "eye" {
-    present = ["lining_in_pan"]
-  }
-  found "front_clutch_plates" {
-    mode = "plates_welded"
-  }
-}
-
 # Lining debris goes to the filter: a packed filter is what a burnt clutch leaves.
 example "second slips, then after some minutes everything: burnt clutch, and the filter that its lining packed" {
   unit   = "northfork-4"
