@@ -33,27 +33,6 @@ example "slips again after a rebuild, lining in the converter: the old converter
   }
 }
 
-example "burnt soon after a rebuild, filter full of lining, pressure low, cooler clean: starved by old debris" {
-  unit   = "northfork-4"
-  cite   = "common practice of the trade"
-  expect = ["filter"]
-  cause  = ["earlier_failure_debris", "converter_reused"]
-  within = 3
-  reports "driver" {
-    present = ["slips_after_minutes", "history_rebuilt", "slips@D/1:hot"]
-  }
-  reports "gauge" {
-    present = ["line_pressure_low@idle/D"]
-  }
-  reports "eye" {
-    present = ["filter_blocked_seen", "lining_in_filter"]
-    absent  = ["cooler_debris"]
-  }
-  found "forward_frictions" {
-    mode = "burnt_friction"
-  }
-}
-
 example "front seal leaks again after a rebuild, flexplate runs out: out of line" {
   unit   = "harrow-3"
   cite   = "common practice of the trade"

@@ -176,8 +176,8 @@ mode "pump_oring_leaks" {
   }
 }
 
-# A filter blocked by neglect, or by what an earlier failure left, starves the unit. One
-# packed by a burnt clutch only shows it: see the layering in stresses.hcl.
+# A filter blocked by neglect starves the unit. One packed by a burnt clutch only
+# shows it: see the layering in stresses.hcl.
 mode "filter_neglected" {
   title      = "filter blocked by old fluid"
   of         = [filter]
@@ -258,50 +258,11 @@ mode "filter_packed" {
     strength = 0.1
     scope    = any
   }
-}
-
-# What another failure left in cooler, converter or case packs the new filter, and that
-# starves the new clutches.
-mode "filter_packed_again" {
-  title      = "filter clogged with debris that the last build left"
-  of         = [filter]
-  frequency  = 0.0003
-  look       = "lining or metal in the folds soon after a build, while this unit's own plates are good or only just burnt"
-  settled_by = ["filter_cut"]
-  effect "low" {
-    strength = 0.6
-    when     = hot
-  }
-  effect "no_drive" {
-    strength = 0.35
-    when     = hot
-  }
-  shows "slips_after_minutes" {
-    strength = expected
-  }
-  shows "lining_in_filter" {
-    strength = 0.8
-  }
-  shows "whine_in_neutral" {
-    strength = 0.4
-  }
-  shows "filter_blocked_seen" {
-    strength = expected
-  }
-  shows "no_pressure_anywhere" {
-    strength = 0.05
-  }
   because "earlier_failure_debris" {
     strength = 0.2
   }
   because "converter_reused" {
     strength = 0.1
-  }
-  because "cooler_not_flushed" {
-    strength = 0.1
-  }
-  stresses "low_apply_pressure" {
-    strength = fifty_fifty
   }
 }
 

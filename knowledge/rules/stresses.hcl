@@ -9,20 +9,19 @@
 #   5 no_lubrication
 #   6 stator_seized, which is a victim of 5 and a source of 7
 #   7 heat
-#   8 source modes of low_apply_pressure: pump_worn, filter_neglected,
-#     filter_packed_again, bores of the regulator, weak pressure solenoid, aerated
-#     fluid, warped body, throttle valve low, level_low
+#   8 source modes of low_apply_pressure: pump_worn, filter_neglected, bores of
+#     the regulator, weak pressure solenoid, aerated fluid, warped body, throttle
+#     valve low, level_low
 #   9 low_apply_pressure
 #  10 leaks in one circuit: rings, lips, lands, servo bores, sleeves, bushings
 #  11 victims: welded or warped plates, glazed or worn converter clutch, worn and
 #     seized rollers
 #  12 burnt lining and bands: by all above, and by a seized roller clutch or a stuck
-#     servo that they are held against, bands by welded plates too (scope = against)
+#     servo that they are held against (scope = against)
 #  13 what victims leave behind: filter_packed, burnt fluid. These stress
 #     nothing, which breaks the circle lining -> filter -> pressure -> lining: a
-#     filter blocked by neglect, or by debris of an earlier failure, burns clutches
-#     (layer 8), a filter packed by a burnt clutch only shows low pressure
-#     (filter_packed).
+#     filter blocked by neglect burns clutches (filter_neglected, layer 8), a
+#     filter packed by a burnt clutch only shows low pressure (filter_packed).
 # For the same reason outer seals and the pump bushing are victims of age and
 # wrong assembly, not of heat or lack of oil: they feed level_low in layer 4.
 #
