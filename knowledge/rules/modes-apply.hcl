@@ -347,9 +347,6 @@ mode "release_seal_cut" {
   because "missed_servo" {
     strength = 0.3
   }
-  because "careless_build" {
-    strength = 0.05
-  }
 }
 
 # The case
