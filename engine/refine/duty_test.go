@@ -21,7 +21,7 @@ func TestDutyOfPartsSetApart(t *testing.T) {
 			m.Net.Nodes[i].Leak *= 1.4
 		}
 	}
-	l, err := newLearner([]*model.Model{m}, Options{})
+	l, err := newLearner(t.Context(), []*model.Model{m}, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
