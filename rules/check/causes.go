@@ -61,6 +61,11 @@ func idleModes(r *run) {
 		if m.Frequency.Text != "" && m.Frequency.Value >= 0.5 {
 			r.warn(m.Frequency.At, fmt.Sprintf("%s of all units fail by %q", m.Frequency.Text, m.Name), "Frequency is the share of units with a complaint that have this mode without any known cause. Half or more is hardly possible.")
 		}
+		if m.Duty && len(m.Of) > 0 && !slices.ContainsFunc(r.k.Kinds, func(k engine.Kind) bool {
+			return slices.Contains(m.Of, k.Name) && (len(k.Serves) == 0 || slices.Contains(k.Serves, engine.OnElement))
+		}) {
+			r.warn(m.At, fmt.Sprintf("mode %q goes by no duty", m.Name), fmt.Sprintf("Duty is what driving asks of an element, and parts of kind %s serve none. Take `duty` out.", names(m.Of)))
+		}
 		if !r.opt.Part && len(r.k.Units) > 0 && !slices.ContainsFunc(m.Of, func(k string) bool { return used[k] }) && len(m.Of) > 0 {
 			r.warn(m.At, fmt.Sprintf("mode %q of no component", m.Name), fmt.Sprintf("No unit has a component of kind %s.", names(m.Of)))
 		}

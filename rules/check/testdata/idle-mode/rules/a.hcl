@@ -21,3 +21,14 @@ mode "frayed" {
     strength = 0.5
   }
 }
+kind "pipe" {
+  serves = [unit]
+}
+mode "rusty" {
+  of        = [pipe]
+  frequency = 0.01
+  duty      = true
+  effect "weak" {
+    strength = 0.5
+  }
+}
