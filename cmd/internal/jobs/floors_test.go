@@ -5,7 +5,7 @@ import "testing"
 // What was reached at the last count. A change may raise these, and lowers them
 // only with a reason.
 var floors = map[bool]struct{ leader, three, pull, sure, median int }{
-	true: {leader: 82, three: 84, pull: 79, sure: 0, median: 7}, // all 84 jobs; the leader was right in 83, the pull in 80 before
+	true: {leader: 84, three: 84, pull: 79, sure: 0, median: 7}, // all 84 jobs; the pull was right in 80 before
 	// A few: the median was 3 while a matcher that took more than was said offered
 	// more meanings; 8 is what the interview as a whole is to stay under.
 	false: {leader: 3, three: 3, pull: 3, sure: 0, median: 8},
