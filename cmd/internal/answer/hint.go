@@ -14,6 +14,7 @@ type HintKind string
 const (
 	ListUnits         HintKind = "list_units"
 	ListDemos         HintKind = "list_demos"
+	AskDriver         HintKind = "ask_driver" // the interview
 	ListCases         HintKind = "list_cases"
 	ListSuspects      HintKind = "list_suspects"
 	BeginCasebook     HintKind = "begin_casebook"      // open a first case

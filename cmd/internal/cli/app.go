@@ -346,7 +346,7 @@ func show[T any](a *app, cmd *cobra.Command, ans answer.Answer[T], err error, pr
 			rest = append(rest, w)
 			continue
 		}
-		p.StyledItem("NOTE: ", w.Summary+". "+w.Detail, table.Warn)
+		p.StyledItem("NOTE: ", w.Summary+". "+worded([]answer.Message{w})[0].Detail, table.Warn)
 		p.Space()
 	}
 	print(p)

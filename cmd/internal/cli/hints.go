@@ -12,6 +12,7 @@ import (
 var hintWords = map[answer.HintKind]string{
 	answer.ListUnits:         "slipcase units lists them",
 	answer.ListDemos:         "slipcase demos lists them",
+	answer.AskDriver:         "slipcase interview asks what the words mean",
 	answer.ListCases:         "slipcase cases lists them",
 	answer.ListSuspects:      "slipcase suspects lists them; shell completion knows them too",
 	answer.BeginCasebook:     "slipcase open --unit UNIT --title TEXT begins it with a first case",

@@ -113,6 +113,20 @@ func (a *app) printOpened(p *table.Page, ans answer.Answer[casework.Opened]) {
 		a.next(p, "")
 		return
 	}
+	if len(o.Says) > 0 {
+		p.Para("What the words may mean; note what is right, or have the interview ask:")
+		for _, x := range o.Says {
+			if x.Note == "" {
+				p.Item("  ", "%s: where?", x.Title)
+				continue
+			}
+			p.Item("  ", "slipcase note %s --by driver  (%s)", x.Note, x.Title)
+		}
+		p.Item("  ", "slipcase interview")
+		p.Para("More is noted the same way, with the rows of slipcase chart %s:", o.Unit)
+		p.Item("  ", "slipcase note slips@D/3 P0750 line_pressure idle R 62 psi")
+		return
+	}
 	p.Para("Next, note what is said and found:")
 	for _, l := range []string{
 		"slipcase note slips@D/3 slips@R/R no_drive@D/1=no --by driver",

@@ -220,6 +220,11 @@ func RulesChanged(id, now, then string) Fault {
 	return Fault{fmt.Sprintf("the rules have changed since case %s was opened", id), fmt.Sprintf("worked out with today's rules (%s; then %s)", now, then)}
 }
 
+// OnlyWritten: a complaint of which nothing is noted as a report.
+func OnlyWritten(words string) Fault {
+	return Fault{"the complaint is only written down, so that nothing of it counts yet", "\"" + words + "\""}
+}
+
 // EntryLeftOut: today's rules do not know what an entry says.
 func EntryLeftOut(seq int64, why string) string {
 	return fmt.Sprintf("entry %d is left out: %s", seq, why)

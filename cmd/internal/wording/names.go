@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"slices"
 	"strings"
 
 	"slipcase/engine"
@@ -82,7 +83,11 @@ func Proposed(m *model.Model, p complaint.Proposal) string {
 	}
 	for i := range m.Knowledge.Findings {
 		if t := &m.Knowledge.Findings[i]; f.Place == "*" && t.Name == f.Name {
-			return strings.Join(strings.Fields(strings.ReplaceAll(t.Title, "{place}", "")), " ")
+			words := strings.Fields(strings.ReplaceAll(t.Title, "{place}", ""))
+			if n := len(words); n > 1 && slices.Contains([]string{"in", "on", "of"}, words[n-1]) {
+				words = words[:n-1]
+			}
+			return strings.Join(words, " ")
 		}
 	}
 	return FindingOf(m, p.Finding)

@@ -169,7 +169,7 @@ func (w *Work) next(top int, stages []engine.Stage) (answer.Answer[Next], error)
 	}
 	out.Closed, out.Waiting = closed(a.Closed)
 	out.Sentence = wording.Next(a, c.plan)
-	return answer.Answer[Next]{Rules: w.Knowledge.Hash, Method: wording.NextMethod(a), Data: out, Input: w.Input(options), Diagnostics: answer.Messages(w.Diags), Warnings: slices.Concat(leftOut(c.read.Left), w.Warn)}, nil
+	return answer.Answer[Next]{Rules: w.Knowledge.Hash, Method: wording.NextMethod(a), Data: out, Input: w.Input(options), Diagnostics: answer.Messages(w.Diags), Warnings: slices.Concat(leftOut(c.read.Left), w.unheard(), w.Warn)}, nil
 }
 
 // stage resolves the name of a stage.

@@ -12,6 +12,7 @@ import (
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
+	"slipcase/engine/complaint"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
 	"slipcase/engine/teardown"
@@ -360,12 +361,24 @@ func basesOf(list []Suspect) []string {
 // Answered is an answer to a case with what it can be worked out from again.
 // That reports do not count, or approximately, is the first of its warnings.
 func Answered[T any](w *Work, r *diagnose.Result, data T, options map[string]string) answer.Answer[T] {
-	warn := w.Warn
+	warn := slices.Concat(w.unheard(), w.Warn)
 	if len(r.Near) > 0 {
 		warn = slices.Concat([]answer.Message{weighedApproximately(r.Near)}, warn)
 	}
 	warn = slices.Concat(leftOut(r.Left), warn)
 	return answer.Answer[T]{Rules: w.Knowledge.Hash, Method: wording.Method(r.Method, len(r.Near)), Data: data, Input: w.Input(options), Diagnostics: answer.Messages(w.Diags), Warnings: warn}
+}
+
+// unheard says of a case of which nothing is noted that its complaint is only written
+// down, where its words can be read.
+func (w *Work) unheard() []answer.Message {
+	c := w.Case
+	if w.Words == "" || len(c.Reports)+len(c.Readings)+len(c.Seen) > 0 || len(complaint.New(w.Model).Match(w.Words)) == 0 {
+		return nil
+	}
+	m := fault.Warning(wording.OnlyWritten(w.Words), answer.Do(answer.AskDriver))
+	m.First = true
+	return []answer.Message{m}
 }
 
 // Input is the case and the options.

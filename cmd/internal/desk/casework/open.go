@@ -3,6 +3,8 @@ package casework
 import (
 	"cmp"
 	"context"
+	"slices"
+	"strings"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/books"
@@ -12,6 +14,7 @@ import (
 	"slipcase/engine"
 	"slipcase/engine/complaint"
 	"slipcase/engine/fold"
+	"slipcase/engine/model"
 )
 
 // OpenInput is the head of a new case.
@@ -38,6 +41,39 @@ type Opened struct {
 	Entries   int                `json:"entries"`
 	LeftOpen  string             `json:"left_open"` // the case that was current until now and is still open, "" for none
 	Earlier   *opened.EarlierJob `json:"earlier"`   // of a comeback: the job that came back
+	Says      []Said             `json:"says"`      // what its words and its title may mean, which nothing counts before it is noted
+}
+
+// Said is one thing that the words of a complaint may mean.
+type Said struct {
+	Note  string `json:"note"` // as a note of the driver takes it, slips@D/3=no; "" where the words leave the place open
+	Title string `json:"title"`
+	Words string `json:"words"` // that it was read from
+}
+
+// says reads the words of a complaint.
+func says(m *model.Model, words string) []Said {
+	out := []Said{}
+	for _, p := range complaint.New(m).Match(words) {
+		x := Said{Title: wording.Proposed(m, p), Words: p.Words}
+		row, good := strings.CutPrefix(p.Finding, engine.GoodPrefix)
+		switch {
+		case len(p.Places) > 0:
+		case good:
+			x.Note = row + "=good"
+		case p.State == engine.Absent:
+			x.Note = p.Finding + "=no"
+		default:
+			x.Note = p.Finding
+		}
+		if p.State == engine.Absent && !good {
+			x.Title = wording.Denied(x.Title)
+		}
+		if !slices.ContainsFunc(out, func(y Said) bool { return y.Note == x.Note && y.Title == x.Title }) {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 // OpenCase opens a case in the casebook, which is made if need be, and makes it
@@ -94,10 +130,14 @@ func (d *Casework) OpenCase(ctx context.Context, in OpenInput) (answer.Answer[Op
 		return answer.Answer[Opened]{}, d.keeper.Books.Failure(err)
 	}
 	out := Opened{ID: id, Title: in.Title, Unit: in.Unit, UnitTitle: x.Knowledge.Unit(in.Unit).Title, Vehicle: in.Vehicle, Mileage: noted, Words: in.Words, Book: book.Path(), First: list.Total == 0, LeftOpen: left}
+	m, _ := x.Model(in.Unit) // without one, names stand for titles
 	if before != nil {
-		m, _ := x.Model(in.Unit) // without one, names stand for titles
 		out.Earlier = before.AsEarlier(m)
 		out.Entries = len(link)
+	}
+	out.Says = []Said{}
+	if m != nil {
+		out.Says = says(m, opened.Words(in.Words, in.Title))
 	}
 	return answer.Answer[Opened]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics), Warnings: d.remember(id)}, nil
 }
@@ -138,7 +178,7 @@ func (d *Casework) TakeUp(ctx context.Context, id, why, who string) (answer.Answ
 		return answer.Answer[Opened]{}, err
 	}
 	defer j.Close()
-	out := Opened{ID: id, Title: j.Case.Title, Unit: j.Case.Unit, UnitTitle: j.Case.Unit, Vehicle: j.Case.Vehicle, Words: j.Case.Words, Book: j.Book.Path()}
+	out := Opened{ID: id, Title: j.Case.Title, Unit: j.Case.Unit, UnitTitle: j.Case.Unit, Vehicle: j.Case.Vehicle, Words: j.Case.Words, Book: j.Book.Path(), Says: []Said{}}
 	if left := d.leftOpen(j.Ctx, j.Book); left != id {
 		out.LeftOpen = left
 	}

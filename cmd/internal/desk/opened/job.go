@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"strings"
 
 	"slipcase/cmd/internal/answer"
 	"slipcase/cmd/internal/desk/asking"
@@ -134,7 +135,21 @@ func (j *Job) Take() {
 	if diag.HasErrors(asking.Amiss(w.Knowledge, w.Model, w.Case)) {
 		w.Warn = append(w.Warn, w.LeaveOut()...)
 	}
+	w.Words = Words(j.Case.Words, j.Case.Title)
 	w.Reach()
+}
+
+// Words are a complaint as it was written down: the customer's own words, and the
+// title where these do not hold it.
+func Words(words, title string) string {
+	title = strings.TrimSpace(title)
+	switch {
+	case words == "":
+		return title
+	case title == "" || strings.Contains(strings.ToLower(words), strings.ToLower(title)):
+		return words
+	}
+	return strings.TrimRight(words, ". ") + ". " + title
 }
 
 // Short is a fingerprint as people read it.

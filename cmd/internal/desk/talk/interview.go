@@ -183,17 +183,11 @@ func (x *Interview) Words() string {
 			}
 		}
 	}
-	title := strings.TrimSpace(x.j.Case.Title)
-	if title != "" && len(complaint.New(x.w.Model).Match(title)) == 0 {
+	title := x.j.Case.Title
+	if len(complaint.New(x.w.Model).Match(title)) == 0 {
 		title = "" // the name of a job, no complaint
 	}
-	if words == "" {
-		return title
-	}
-	if title == "" || strings.Contains(strings.ToLower(words), strings.ToLower(title)) {
-		return words
-	}
-	return strings.TrimRight(words, ". ") + ". " + title
+	return opened.Words(words, title)
 }
 
 // Tell keeps the driver's words, whatever becomes of them. Fails as Note does.
