@@ -23,7 +23,7 @@ import (
 // the rings from others of their kind only where they fail very often.
 func TestLearnsOnePart(t *testing.T) {
 	const part, mode = "rear_clutch_rings", "cut_ring"
-	n := size.Of(60, 100, 250)
+	n := size.Of(40, 100, 250)
 	x, u, err := load.New(t.TempDir(), false, slog.New(slog.DiscardHandler)).Unit(context.Background(), "harrow-3")
 	if err != nil {
 		t.Fatal(err)
@@ -33,7 +33,7 @@ func TestLearnsOnePart(t *testing.T) {
 	for i := range own.Components {
 		if c := &own.Components[i]; c.Name == part {
 			rate := u.Frequency[mode]
-			rate.Value = size.Of(0.6, 0.36, 0.36)
+			rate.Value = size.Of(0.9, 0.36, 0.36)
 			c.Frequency = map[string]engine.Number{mode: rate}
 		}
 	}
