@@ -117,7 +117,7 @@ func TestOutsideEngine(t *testing.T) {
 	patience := size.Of(time.Second, 3*time.Second, 3*time.Second)
 	compared, posteriors := 0, 0
 	for i, unit := range allUnits {
-		if size.Of(posteriors == 3, false, false) {
+		if size.Of(posteriors == 4, false, false) {
 			break
 		}
 		m := modelOf(t, unit)
