@@ -54,6 +54,9 @@ type Said struct {
 // says reads the words of a complaint.
 func says(m *model.Model, words string) []Said {
 	out := []Said{}
+	if words == "" {
+		return out
+	}
 	for _, p := range complaint.New(m).Match(words) {
 		x := Said{Title: wording.Proposed(m, p), Words: p.Words}
 		row, good := strings.CutPrefix(p.Finding, engine.GoodPrefix)
