@@ -20,7 +20,7 @@ var hintWords = map[answer.HintKind]string{
 	answer.NameEarlier:       "Name the earlier case, whose repair did not last",
 	answer.CloseEarlierFirst: "Close that one first, or name another",
 	answer.DriveAndClose:     "Drive them, warm, and say how they went; or say why they were not driven",
-	answer.AskDriver:         "The page Interview asks what the words mean",
+	answer.AskDriver:         "The page Ask asks what the words mean",
 	answer.NoteAndGoOn:       "Note what it does now and go on",
 	answer.SayWhatItWas:      "Say on the page Plan what was found",
 	answer.TickOff:           "Check those steps off too, so that plan and minutes are right",

@@ -111,3 +111,18 @@ func TestAnsweredAsBefore(t *testing.T) {
 		t.Error("another answer was not entered")
 	}
 }
+
+// What limits an answer stands above it on the page, too: here that the complaint is
+// only written down.
+func TestLimitsStandAboveTheAnswer(t *testing.T) {
+	srv, d, _ := at(t, nil)
+	ans, err := d.OpenCase(context.Background(), casework.OpenInput{Unit: "harrow-3", Title: "Job 5", Words: "it slips in third"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	code, page := get(t, srv, "/case/"+ans.Data.ID, nil)
+	limit, answer := strings.Index(page, "The complaint is only written down"), strings.Index(page, "Nothing is reported present yet")
+	if code != http.StatusOK || limit < 0 || answer < limit || !strings.Contains(page, "The page Ask asks what the words mean") {
+		t.Errorf("status %d, limit at %d, answer at %d: %s", code, limit, answer, page)
+	}
+}

@@ -140,9 +140,13 @@ func known[T any](s *Server, r *http.Request, v *view, what string, make func(co
 		defer cancel()
 		return make(ctx, asking.CaseRef{In: v.ID})
 	})
-	for _, w := range s.messages(ans.Warnings) {
-		if !slices.Contains(v.Warnings, w) {
-			v.Warnings = append(v.Warnings, w)
+	for _, m := range ans.Warnings {
+		list := &v.Warnings
+		if m.First { // it limits what stands below
+			list = &v.Limits
+		}
+		if w := s.message(m); !slices.Contains(*list, w) {
+			*list = append(*list, w)
 		}
 	}
 	return ans.Data, err

@@ -164,6 +164,7 @@ type view struct {
 	Wrote            []line   // what was written just now
 	MoreWrote        int      // entries of Wrote that are not told in words
 	Faults           []string // what could not be done
+	Limits           []string // of the answers below, which they stand above
 	Warnings         []string
 	Data             any
 	Earlier          *opened.EarlierJob // of a comeback: the job that came back

@@ -221,7 +221,7 @@ func (t *plainTalk) confirm(pr talk.Proposal) (names []string, ok bool) {
 		case line == "", isWord(line, "no", "n", "skip", "s", "?", "don't know"):
 			return nil, true
 		}
-		t.p.Para("yes or no; an empty line is no.")
+		t.p.Para("yes or no; an empty line leaves it out.")
 	}
 }
 
