@@ -258,7 +258,7 @@ func TestIntervalHoldsTheTruth(t *testing.T) {
 	t.Parallel()
 	rng := rand.New(rand.NewPCG(6, 6))
 	intervals := 0
-	runs := size.Of(60, 160, 160)
+	runs := size.Of(40, 160, 160)
 	for run := range runs {
 		n := randomNet(rng, 10, false)
 		ev := randomEvidence(rng, n, 6, false)

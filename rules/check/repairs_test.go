@@ -9,6 +9,7 @@ import (
 
 	"slipcase/engine"
 	"slipcase/engine/geartrain"
+	"slipcase/internal/size"
 	"slipcase/knowledge"
 	"slipcase/rules"
 )
@@ -28,7 +29,11 @@ func TestWrongCharts(t *testing.T) {
 	rng := rand.New(rand.NewPCG(12, 2026))
 	type count struct{ shown, of int }
 	total := map[int]count{}
-	for _, u := range k.Units {
+	half := size.Of(true, false, false) // of the units, in an ordinary run
+	for i, u := range k.Units {
+		if half && i%2 == 1 {
+			continue
+		}
 		for n, errors := range []int{1, 1, 1, 1, 1, 2, 2, 2} {
 			v, truth := u, []geartrain.Edit{}
 			for range 200 {
@@ -54,7 +59,11 @@ func TestWrongCharts(t *testing.T) {
 		t.Logf("%d slips of the pen: %d of %d mended by what is shown", errors, c.shown, c.of)
 	}
 	// Found on 2026-11-26: 49 and 30. Two tooth counts may print the same table.
-	if one, two := total[1], total[2]; one.shown < 48 || two.shown < 28 || one.of != 50 || two.of != 30 {
+	all := 10
+	if half {
+		all = 5
+	}
+	if one, two := total[1], total[2]; one.shown < 5*all-2 || two.shown < 3*all-2 || one.of != 5*all || two.of != 3*all {
 		t.Errorf("one slip %v, two %v", one, two)
 	}
 }
