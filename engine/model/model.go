@@ -86,9 +86,9 @@ type Model struct {
 	// Leaks holds the number behind each node's leak (zero Number when the
 	// leak is zero by construction).
 	Leaks []engine.Number
-	// Duties scales the rate of each node of the mode layer: what is asked of the
-	// part's element makes it fail so oftener or more seldom than others of its kind,
-	// 1 in their mean (geartrain.DutyFactors). 1 for every other node, for ways to fail
+	// Duties scales the rate of each node of the mode layer: by what is asked of its
+	// element the part fails so more or less often than others of its kind, 1 in their
+	// mean (geartrain.DutyFactors). 1 for every other node, for ways to fail
 	// that do not go by duty, and for a part that has a rate of its own.
 	Duties []float64
 

@@ -346,7 +346,7 @@ func (b *problem) keep() *kept {
 	d := &double{p: b.p, q: q, s: sc}
 	k := &kept{q: q, belief: make([]*ftable, len(b.p.cliques)), up: make([]*ftable, len(b.p.cliques))}
 	ended := request{ended: func() bool { return b.s.ended() != nil }}
-	d.ascend(newReply(b.p, q.scalar, request{}), k.belief, k.up, ended)
+	d.ascend(newReply(b.p, q.scalar, request{}), k.belief, k.up, ended, true)
 	r := d.vary(k, nil, request{feel: true, ended: ended.ended})
 	k.base, k.strains, k.logZ = r, r.strains, r.logZ
 	return k

@@ -89,10 +89,10 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64,
 const weighed, bitsEach, crowd, portion, hasty = 12, 2, 96, 16, 6
 
 // dearest lists nodes whose reports save the most work for what they tell, best first.
-// By the tables that hold its variables a few are chosen; of these what is left
-// is judged in the order of the whole, and without the variables that go with them,
-// which is for comparing only; where hundreds
-// are far too many all are listed, by the tables alone. Hard evidence stays: it bounds nothing.
+// By the tables that hold its variables a few are chosen; of these what is left is
+// judged in the order of the whole, without the variables that go with them, which is
+// for comparing only; where hundreds are far too many all are listed, by the tables
+// alone. Hard evidence stays: it bounds nothing.
 func (b *problem) dearest(k *skeleton, e *elimination, far bool, has, mask []bool, tells func(i int) float64) []int {
 	halved := make([]float64, k.p.nvars) // what goes with a variable
 	for _, v := range e.order {

@@ -14,9 +14,18 @@ type sums struct {
 
 func (s sums) total() (v, e float64) { return s.v[0] + s.v[1], s.e[0] + s.e[1] }
 
-// kernel does the arithmetic on tables M of one precision. Tables are owned
+// reader reads sums off tables M of one precision.
+type reader[M any] interface {
+	// marginals consumes a table and returns the sums of every variable.
+	marginals(t M, k int) []sums
+	// given consumes nothing: sums of every variable within bit = value.
+	given(t M, k, bit, value int) []sums
+}
+
+// kernel does the arithmetic of run on tables M of one precision. Tables are owned
 // by the caller and given back with release.
 type kernel[M any] interface {
+	reader[M]
 	// potential is the product of the clique's own factors.
 	potential(c int) M
 	// timesUp multiplies by the message of a child.
@@ -27,10 +36,6 @@ type kernel[M any] interface {
 	// fold sums out what is not in keep (ascending bit positions), consumes
 	// the table and returns a rescaled message. consume false keeps t.
 	fold(t M, keep []int) M
-	// marginals consumes a table and returns the sums of every variable.
-	marginals(t M, k int) []sums
-	// given consumes nothing: sums of every variable within bit = value.
-	given(t M, k, bit, value int) []sums
 	// total returns sum and estimated error of a table with no variable left.
 	total(t M) (v, e float64)
 	// exponent is the power of two taken out of a table so far.
@@ -71,7 +76,7 @@ func scaled(c []float64, f float64) {
 	}
 }
 
-// double is the float64 kernel.
+// double does the arithmetic in float64, see sweep.
 type double struct {
 	p *plan
 	q *numbers[dd]
@@ -112,8 +117,6 @@ func (d *double) release(t *ftable) {
 	}
 	t.c = nil
 }
-
-func (d *double) exponent(t *ftable) int { return t.exp }
 
 func (d *double) clone(t *ftable) *ftable {
 	c := d.s.get(log2(len(t.c)))
@@ -300,13 +303,6 @@ func (d *double) times(dst, src, m []float64, g *gather) {
 func (d *double) timesDown(t, msg *ftable) {
 	t.exp += msg.exp
 	lanes.Rows(t.c, t.c, msg.c)
-}
-
-func (d *double) fold(t *ftable, keep []int) *ftable {
-	out := d.sumOut(t, keep)
-	d.rescale(out, nil)
-	d.release(t)
-	return out
 }
 
 func (d *double) total(t *ftable) (v, e float64) {

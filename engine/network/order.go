@@ -253,7 +253,8 @@ func (g *graph) around(v int) (degree, fill int) {
 
 // bestOrder tries a few orders and keeps the cheapest; more where the tables
 // are large and a better order pays. Variables whose neighbors are joined
-// already go first: no order is better, and the tries share that part.
+// already go first: no order is better, and the tries share that part. Below 2^16
+// entries a pass takes less than one more try.
 func (g *graph) bestOrder(tries int) *elimination {
 	start, _ := g.begin(inf)
 	rest, best := start.rest, start.plain

@@ -155,7 +155,7 @@ func (p *plan) needed(w request) []bool {
 }
 
 // read reads what was asked for off the belief of a clique, which it consumes.
-func read[M any](r *reply, p *plan, c int, k kernel[M], t M, want request) {
+func read[M any](r *reply, p *plan, c int, k reader[M], t M, want request) {
 	q := &p.cliques[c]
 	var cut map[int][]sums
 	if want.pairs {
@@ -181,7 +181,8 @@ func read[M any](r *reply, p *plan, c int, k kernel[M], t M, want request) {
 	}
 }
 
-// run sends messages to the root and, if asked, back.
+// run sends messages to the root and, if asked, back, in more digits than float64 has;
+// see double.sweep for that.
 func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 	r := newReply(p, scalar, want)
 	up := make([]M, len(p.cliques))
@@ -203,11 +204,7 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 		r.scale(k.exponent(m))
 		k.release(m)
 	}
-	if _, ok := any(k).(*double); ok {
-		r.strains = make([]float64, len(p.cliques))
-	}
-	if !want.all && !(want.feel && r.strains != nil) || r.zSign < 0 {
-		r.unknown()
+	if !want.all || r.zSign < 0 {
 		giveBack(p, k, up)
 		return r
 	}
@@ -241,7 +238,7 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 			}
 			spread(t, kids[h:])
 		}
-		own := want.holds(p, c) || r.strains != nil
+		own := want.holds(p, c)
 		if len(q.children) > 0 {
 			if own {
 				spread(k.clone(t), q.children)
@@ -257,20 +254,9 @@ func run[M any](p *plan, k kernel[M], scalar float64, want request) *reply {
 		for _, ch := range q.children {
 			k.timesUp(t, up[ch], &p.cliques[ch].up)
 		}
-		if want.holds(p, c) {
-			read(r, p, c, k, t, want)
-			continue
-		}
-		if d, ok := any(t).(*ftable); ok {
-			sum, size := sized(d.c)
-			r.feel(c, sum, size)
-		}
-		k.release(t)
+		read(r, p, c, k, t, want)
 	}
 	giveBack(p, k, up)
-	if r.strains != nil {
-		r.settle()
-	}
 	return r
 }
 
@@ -424,7 +410,7 @@ func (p *plan) sum(runs []*reply, cuts []int, top float64) *reply {
 // givens returns the sums of every variable within a = 0 for each auxiliary
 // variable a with links in the clique, and within "on" for each node that has
 // a factor with its only parent there.
-func givens[M any](p *plan, k kernel[M], q *clique, t M) map[int][]sums {
+func givens[M any](p *plan, k reader[M], q *clique, t M) map[int][]sums {
 	done := make(map[int][]sums)
 	for _, e := range q.edges {
 		if _, ok := done[e.aux]; !ok {

@@ -15,13 +15,17 @@ const keepTables = 1 << 21
 // underflow.
 const smallest = 0x1p-200
 
-// sweep is run with float64 tables that are kept on the way up, unless they are many.
-// On the way down
-// the message to a child is the sum over its parent's belief, divided by what
-// the child had sent: entry by entry the product of all others, for the
-// rounding of what was sent is in both. Where an entry that was sent is zero,
-// or nearly so, the product is made without the child instead.
+// sweep is run with float64 tables. On the way down the message to a child is the sum
+// over its parent's belief, divided by what the child had sent: entry by entry the
+// product of all others, for the rounding of what was sent is in both. Where an entry
+// that was sent is zero, or nearly so, the product is made without the child instead.
 func (d *double) sweep(scalar float64, want request) *reply {
+	return d.upAndDown(scalar, want, d.p.cost <= keepTables)
+}
+
+// upAndDown is sweep; keep says whether the beliefs of the way up are kept for the way
+// down, or worked out again.
+func (d *double) upAndDown(scalar float64, want request, keep bool) *reply {
 	p := d.p
 	r := newReply(p, scalar, want)
 	belief, up := make([]*ftable, len(p.cliques)), make([]*ftable, len(p.cliques))
@@ -35,7 +39,7 @@ func (d *double) sweep(scalar float64, want request) *reply {
 			}
 		}
 	}()
-	d.ascend(r, belief, up, want)
+	d.ascend(r, belief, up, want, keep)
 	r.strains = make([]float64, len(p.cliques))
 	if !want.all && !want.feel || r.zSign < 0 {
 		r.unknown()
@@ -60,7 +64,7 @@ func (d *double) sweep(scalar float64, want request) *reply {
 		}
 		d.toChildren(c, t, nil, up, down, needed, nil)
 		if want.holds(p, c) {
-			read[*ftable](r, p, c, d, t, want)
+			read(r, p, c, reader[*ftable](d), t, want)
 		} else {
 			sum, size := sized(t.c)
 			r.feel(c, sum, size)
@@ -71,11 +75,9 @@ func (d *double) sweep(scalar float64, want request) *reply {
 	return r
 }
 
-// ascend makes the beliefs and messages of the way up. Beliefs of a tree that is too
-// large to be kept stay nil.
-func (d *double) ascend(r *reply, belief, up []*ftable, want request) {
+// ascend makes the messages of the way up, and the beliefs where these are kept.
+func (d *double) ascend(r *reply, belief, up []*ftable, want request, keep bool) {
 	p := d.p
-	keep := p.cost <= keepTables
 	for c := len(p.cliques) - 1; c >= 0; c-- {
 		if want.over(r) {
 			return

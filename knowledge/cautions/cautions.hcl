@@ -15,7 +15,7 @@ caution "chocks" {
 }
 
 caution "park_test" {
-  text = "Engine off, level ground, a block a hand's width before and behind a wheel, somebody at the service brake, nobody between vehicle and wall. P in doubt holds nothing: parking brake on and all wheels blocked before anyone goes underneath."
+  text = "Engine off, level ground, a block a hand's width in front of and behind a wheel, somebody at the service brake, nobody between the vehicle and a wall. Do not count on P: parking brake on and all wheels blocked before anyone goes underneath."
 }
 
 caution "hot_fluid" {

@@ -109,7 +109,7 @@ check "park_hold" {
   reporter = "road_test"
   yields   = ["park_rolls", "park_refused", "park_stuck"]
   cautions = ["park_test"]
-  why      = "pawl, rod or linkage; try it forward and backward, the pawl may pass one tooth before it drops in"
+  why      = "pawl, rod or linkage; push both ways, for the pawl may pass a tooth before it drops in"
 }
 
 check "park_look" {
@@ -120,7 +120,7 @@ check "park_look" {
   yields   = ["park_parts_off"]
   cautions = ["park_test", "supports", "eyes"]
   needs    = ["pan_off"]
-  why      = "a rod that does not push the pawl home is mended here; a pawl or wheel is not"
+  why      = "a rod that does not push the pawl home can be fixed here; a pawl or wheel cannot"
 }
 
 check "cable_check" {

@@ -51,7 +51,7 @@ mode "drain_back" {
   title     = "converter drains back when parked"
   of        = [converter]
   frequency = 0.006
-  look      = "a few seconds, once after a night, is ordinary and no reason to pull: driven on; longer: anti-drain valve or cooler bypass leaks, pump seal ring or O-ring of the shaft worn"
+  look      = "a delay of a few seconds after a night is ordinary and no reason to pull the unit; longer, or in every start: anti-drain valve or cooler bypass leaks, pump seal ring or O-ring of the shaft worn"
   effect "drains_back" {
     strength = 0.95
     when     = after_standing

@@ -178,8 +178,8 @@ mode "pump_oring_leaks" {
 
 # A filter blocked by neglect starves the unit. One packed by a burnt clutch only
 # shows it: see the layering in stresses.hcl. One packed by debris of an earlier failure
-# burns clutches, too; as a fault of its own that starves them it had next count 48
-# reports of the demos approximately where it counts 37.
+# burns clutches, too. As a fault of its own it was tried: next then counts 48 reports of
+# the demos approximately instead of 37.
 mode "filter_neglected" {
   title      = "filter blocked by old fluid"
   of         = [filter]

@@ -19,8 +19,8 @@ import (
 
 // A shop in which the rings of one clutch of three are cut far more often than their
 // rule says: learn, over its imported casebook, moves the rate of those rings alone,
-// names them, and writes it into the shop's rules. All cases are drawn; few of them tell
-// the rings from others of their kind only where they fail very often.
+// names them, and writes it into the shop's rules. Shop, rate and cases are invented: few
+// cases tell the rings from others of their kind only where they are cut very often.
 func TestLearnsOnePart(t *testing.T) {
 	const part, mode = "rear_clutch_rings", "cut_ring"
 	n := size.Of(40, 100, 250)
@@ -84,21 +84,15 @@ func TestLearnsOnePart(t *testing.T) {
 	if err := os.WriteFile(file, []byte(head+b.String()), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	run := func(args ...string) string {
+	said := func(args ...string) string {
 		t.Helper()
-		var out, errs strings.Builder
-		a := &app{ctx: context.Background(), in: strings.NewReader(""), out: &out, err: &errs, width: fallbackWidth, getenv: func(name string) string {
-			if name == "SLIPCASE_HOME" {
-				return dir
-			}
-			return ""
-		}}
-		if code := a.run(args); code != 0 {
-			t.Fatalf("slipcase %s: exit %d\n%s%s", strings.Join(args, " "), code, out.String(), errs.String())
+		out, errs, code := run(t, false, map[string]string{"SLIPCASE_HOME": dir}, args...)
+		if code != exitDone {
+			t.Fatalf("slipcase %s: exit %d\n%s%s", strings.Join(args, " "), code, out, errs)
 		}
-		return out.String()
+		return out
 	}
-	run("import", file)
+	said("import", file)
 	var learned struct {
 		Data struct {
 			Changes []struct {
@@ -107,7 +101,7 @@ func TestLearnsOnePart(t *testing.T) {
 			}
 		}
 	}
-	if err := json.Unmarshal([]byte(run("learn", "--apply", "--anyway", "--json")), &learned); err != nil {
+	if err := json.Unmarshal([]byte(said("learn", "--apply", "--anyway", "--json")), &learned); err != nil {
 		t.Fatal(err)
 	}
 	found := false

@@ -169,7 +169,7 @@ func Rate() string { return "fails this way, without any known cause" }
 
 // Duty is what the duty of a part makes of the rate of its kind.
 func Duty(factor, rate float64, d geartrain.Duty) string {
-	return fmt.Sprintf("By its duty it fails this way %.2g times as often as such parts of this unit in the mean, %.2g: it is on in %.0f%% of driving, carries %.0f%% of the load of its hardest row on average, and slips in %.2g shifts each time up through the gears. How a vehicle is driven is recalled.",
+	return fmt.Sprintf("By its duty it fails this way %.2g times as often as the average such part of this unit, a rate of %.2g: it is on for %.0f%% of driving, works on average at %.0f%% of its hardest row, and slips in %.2g shifts for each run up through the gears. How a vehicle is driven is recalled, not measured.",
 		factor, rate, 100*d.Applied, 100*d.Held, d.Shifts)
 }
 

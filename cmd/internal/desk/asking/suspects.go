@@ -12,7 +12,6 @@ import (
 	"slipcase/cmd/internal/fault"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
-	"slipcase/engine/complaint"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/model"
 	"slipcase/engine/teardown"
@@ -369,14 +368,17 @@ func Answered[T any](w *Work, r *diagnose.Result, data T, options map[string]str
 	return answer.Answer[T]{Rules: w.Knowledge.Hash, Method: wording.Method(r.Method, len(r.Near)), Data: data, Input: w.Input(options), Diagnostics: answer.Messages(w.Diags), Warnings: warn}
 }
 
-// unheard says of a case of which nothing is noted that its complaint is only written
-// down, where its words can be read.
+// Noted tells whether the case holds anything that counts.
+func (w *Work) Noted() bool {
+	return len(w.Case.Reports)+len(w.Case.Readings)+len(w.Case.Seen) > 0
+}
+
+// unheard says that the complaint is only written down.
 func (w *Work) unheard() []answer.Message {
-	c := w.Case
-	if w.Words == "" || len(c.Reports)+len(c.Readings)+len(c.Seen) > 0 || len(complaint.New(w.Model).Match(w.Words)) == 0 {
+	if w.Unheard == "" || w.Noted() { // noted since the case was read
 		return nil
 	}
-	m := fault.Warning(wording.OnlyWritten(w.Words), answer.Do(answer.AskDriver))
+	m := fault.Warning(wording.OnlyWritten(w.Unheard), answer.Do(answer.AskDriver))
 	m.First = true
 	return []answer.Message{m}
 }

@@ -21,7 +21,7 @@ type Work struct {
 	Model     *model.Model
 	Case      *engine.CaseFile
 	Status    engine.CaseStatus // "" where the case is not from the casebook
-	Words     string            // the complaint as it was written down, "" where the case is not from the casebook
+	Unheard   string            // a complaint that is only written down, nothing being noted when the case was read; "" for none
 	Diags     []engine.Diagnostic
 	Warn      []answer.Message // about the case: always told
 }

@@ -51,13 +51,10 @@ type Said struct {
 	Words string `json:"words"` // that it was read from
 }
 
-// says reads the words of a complaint.
-func says(m *model.Model, words string) []Said {
+// says is what a complaint may mean as a builder can note it.
+func says(m *model.Model, means []complaint.Proposal) []Said {
 	out := []Said{}
-	if words == "" {
-		return out
-	}
-	for _, p := range complaint.New(m).Match(words) {
+	for _, p := range means {
 		x := Said{Title: wording.Proposed(m, p), Words: p.Words}
 		row, good := strings.CutPrefix(p.Finding, engine.GoodPrefix)
 		switch {
@@ -140,7 +137,8 @@ func (d *Casework) OpenCase(ctx context.Context, in OpenInput) (answer.Answer[Op
 	}
 	out.Says = []Said{}
 	if m != nil {
-		out.Says = says(m, opened.Words(in.Words, in.Title))
+		_, means := opened.Complaint(m, in.Words, in.Title, nil)
+		out.Says = says(m, means)
 	}
 	return answer.Answer[Opened]{Rules: x.Knowledge.Hash, Data: out, Diagnostics: answer.Messages(x.Diagnostics), Warnings: d.remember(id)}, nil
 }

@@ -18,8 +18,10 @@ import (
 	"slipcase/cmd/internal/load"
 	"slipcase/cmd/internal/wording"
 	"slipcase/engine"
+	"slipcase/engine/complaint"
 	"slipcase/engine/diagnose"
 	"slipcase/engine/fold"
+	"slipcase/engine/model"
 	"slipcase/rules/diag"
 )
 
@@ -135,21 +137,35 @@ func (j *Job) Take() {
 	if diag.HasErrors(asking.Amiss(w.Knowledge, w.Model, w.Case)) {
 		w.Warn = append(w.Warn, w.LeaveOut()...)
 	}
-	w.Words = Words(j.Case.Words, j.Case.Title)
+	if !w.Noted() {
+		if words, means := Complaint(w.Model, j.Case.Words, j.Case.Title, j.Case.Notes); len(means) > 0 {
+			w.Unheard = words
+		}
+	}
 	w.Reach()
 }
 
-// Words are a complaint as it was written down: the customer's own words, and the
-// title where these do not hold it.
-func Words(words, title string) string {
-	title = strings.TrimSpace(title)
-	switch {
-	case words == "":
-		return title
-	case title == "" || strings.Contains(strings.ToLower(words), strings.ToLower(title)):
-		return words
+// Complaint is a complaint as it was written down, with what it may mean: the
+// customer's own words, or what was typed in an interview, and the title where it says
+// what is wrong.
+func Complaint(m *model.Model, words, title string, notes []engine.Note) (string, []complaint.Proposal) {
+	if words == "" {
+		for _, n := range notes {
+			if w, ok := strings.CutPrefix(n.Text, wording.DriverSays); ok {
+				words = w
+			}
+		}
 	}
-	return strings.TrimRight(words, ". ") + ". " + title
+	title = strings.TrimSpace(title)
+	match := complaint.New(m).Match
+	switch {
+	case title == "" || len(match(title)) == 0: // the name of a job, no complaint
+	case words == "":
+		words = title
+	case !strings.Contains(strings.ToLower(words), strings.ToLower(title)):
+		words = strings.TrimRight(words, ". ") + ". " + title
+	}
+	return words, match(words)
 }
 
 // Short is a fingerprint as people read it.

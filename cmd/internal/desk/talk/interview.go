@@ -175,19 +175,8 @@ func (x *Interview) Words() string {
 	if x.j == nil {
 		return ""
 	}
-	words := x.j.Case.Words
-	if words == "" {
-		for _, n := range x.j.Case.Notes {
-			if w, ok := strings.CutPrefix(n.Text, wording.DriverSays); ok {
-				words = w
-			}
-		}
-	}
-	title := x.j.Case.Title
-	if len(complaint.New(x.w.Model).Match(title)) == 0 {
-		title = "" // the name of a job, no complaint
-	}
-	return opened.Words(words, title)
+	words, _ := opened.Complaint(x.w.Model, x.j.Case.Words, x.j.Case.Title, x.j.Case.Notes)
+	return words
 }
 
 // Tell keeps the driver's words, whatever becomes of them. Fails as Note does.

@@ -64,14 +64,16 @@ func Rows(dst, src, row []float64) {
 	}
 }
 
-// Runs sets dst = src × what m holds from each of the places: place[0] for the first n
-// entries, place[n] for the next n, and so on. n is a power of two; len(dst) is one not
-// below it. dst may be src.
+// Runs sets dst = src × what m holds from each of the places on: place[0] for the first
+// n entries, place[n] for the next n, and so on; places count from base. n and len(dst)
+// are powers of two, n the smaller. No place may be beyond that of the last run, as of
+// indexes some bits of which are moved together: the others are not looked at. dst may
+// be src.
 func Runs(dst, src, m []float64, place []int32, base, n int) {
 	src, place = src[:len(dst)], place[:len(dst)]
 	m = m[base:]
 	if wide && n >= 8 {
-		_ = m[int(place[len(dst)-n])+n-1] // places ascend
+		_ = m[int(place[len(dst)-n])+n-1]
 		runsWide(&dst[0], &src[0], &m[0], &place[0], n, len(dst)/n)
 		return
 	}
@@ -84,8 +86,8 @@ func Runs(dst, src, m []float64, place []int32, base, n int) {
 	}
 }
 
-// Gather sets dst[x] = m[place[x]], and what it is multiplied by: see Runs. src nil
-// stands for ones.
+// Gather sets dst[x] = src[x] × m[base+place[x]]; src nil stands for ones. No place may
+// be beyond the last, see Runs. dst may be src.
 func Gather(dst, src, m []float64, place []int32, base int) {
 	place = place[:len(dst)]
 	m = m[base:]
@@ -99,7 +101,7 @@ func Gather(dst, src, m []float64, place []int32, base int) {
 	n := 0
 	if wide && len(dst) >= 8 {
 		n = len(dst) &^ 7
-		_ = m[place[len(dst)-1]] // places ascend
+		_ = m[place[len(dst)-1]]
 		gatherWide(&dst[0], &src[0], &m[0], &place[0], n)
 	}
 	for x := n; x < len(dst); x++ {

@@ -2,83 +2,52 @@
 
 // Loops over eight entries, in two registers of four.
 
+// PAIRS is dst = a OP b, 16 entries at a time and 8 at the end.
+#define PAIRS(OP) \
+	MOVQ dst+0(FP), DI \
+	MOVQ a+8(FP), SI \
+	MOVQ b+16(FP), DX \
+	MOVQ n+24(FP), CX \
+	XORQ AX, AX \
+	SUBQ $16, CX \
+	JLT  rest \
+loop: \
+	VMOVUPD (SI)(AX*8), Y0 \
+	VMOVUPD 32(SI)(AX*8), Y1 \
+	VMOVUPD 64(SI)(AX*8), Y2 \
+	VMOVUPD 96(SI)(AX*8), Y3 \
+	OP (DX)(AX*8), Y0, Y0 \
+	OP 32(DX)(AX*8), Y1, Y1 \
+	OP 64(DX)(AX*8), Y2, Y2 \
+	OP 96(DX)(AX*8), Y3, Y3 \
+	VMOVUPD Y0, (DI)(AX*8) \
+	VMOVUPD Y1, 32(DI)(AX*8) \
+	VMOVUPD Y2, 64(DI)(AX*8) \
+	VMOVUPD Y3, 96(DI)(AX*8) \
+	ADDQ $16, AX \
+	CMPQ AX, CX \
+	JLE  loop \
+rest: \
+	ADDQ $16, CX \
+	CMPQ AX, CX \
+	JGE  done \
+	VMOVUPD (SI)(AX*8), Y0 \
+	VMOVUPD 32(SI)(AX*8), Y1 \
+	OP (DX)(AX*8), Y0, Y0 \
+	OP 32(DX)(AX*8), Y1, Y1 \
+	VMOVUPD Y0, (DI)(AX*8) \
+	VMOVUPD Y1, 32(DI)(AX*8) \
+done: \
+	VZEROUPPER \
+	RET
+
 // func mulWide(dst, a, b *float64, n int)
 TEXT ·mulWide(SB), NOSPLIT, $0-32
-	MOVQ dst+0(FP), DI
-	MOVQ a+8(FP), SI
-	MOVQ b+16(FP), DX
-	MOVQ n+24(FP), CX
-	XORQ AX, AX
-	SUBQ $16, CX
-	JLT  mulRest
-mulLoop:
-	VMOVUPD (SI)(AX*8), Y0
-	VMOVUPD 32(SI)(AX*8), Y1
-	VMOVUPD 64(SI)(AX*8), Y2
-	VMOVUPD 96(SI)(AX*8), Y3
-	VMULPD  (DX)(AX*8), Y0, Y0
-	VMULPD  32(DX)(AX*8), Y1, Y1
-	VMULPD  64(DX)(AX*8), Y2, Y2
-	VMULPD  96(DX)(AX*8), Y3, Y3
-	VMOVUPD Y0, (DI)(AX*8)
-	VMOVUPD Y1, 32(DI)(AX*8)
-	VMOVUPD Y2, 64(DI)(AX*8)
-	VMOVUPD Y3, 96(DI)(AX*8)
-	ADDQ $16, AX
-	CMPQ AX, CX
-	JLE  mulLoop
-mulRest:
-	ADDQ $16, CX
-	CMPQ AX, CX
-	JGE  mulDone
-	VMOVUPD (SI)(AX*8), Y0
-	VMOVUPD 32(SI)(AX*8), Y1
-	VMULPD  (DX)(AX*8), Y0, Y0
-	VMULPD  32(DX)(AX*8), Y1, Y1
-	VMOVUPD Y0, (DI)(AX*8)
-	VMOVUPD Y1, 32(DI)(AX*8)
-mulDone:
-	VZEROUPPER
-	RET
+	PAIRS(VMULPD)
 
 // func addWide(dst, a, b *float64, n int)
 TEXT ·addWide(SB), NOSPLIT, $0-32
-	MOVQ dst+0(FP), DI
-	MOVQ a+8(FP), SI
-	MOVQ b+16(FP), DX
-	MOVQ n+24(FP), CX
-	XORQ AX, AX
-	SUBQ $16, CX
-	JLT  addRest
-addLoop:
-	VMOVUPD (SI)(AX*8), Y0
-	VMOVUPD 32(SI)(AX*8), Y1
-	VMOVUPD 64(SI)(AX*8), Y2
-	VMOVUPD 96(SI)(AX*8), Y3
-	VADDPD  (DX)(AX*8), Y0, Y0
-	VADDPD  32(DX)(AX*8), Y1, Y1
-	VADDPD  64(DX)(AX*8), Y2, Y2
-	VADDPD  96(DX)(AX*8), Y3, Y3
-	VMOVUPD Y0, (DI)(AX*8)
-	VMOVUPD Y1, 32(DI)(AX*8)
-	VMOVUPD Y2, 64(DI)(AX*8)
-	VMOVUPD Y3, 96(DI)(AX*8)
-	ADDQ $16, AX
-	CMPQ AX, CX
-	JLE  addLoop
-addRest:
-	ADDQ $16, CX
-	CMPQ AX, CX
-	JGE  addDone
-	VMOVUPD (SI)(AX*8), Y0
-	VMOVUPD 32(SI)(AX*8), Y1
-	VADDPD  (DX)(AX*8), Y0, Y0
-	VADDPD  32(DX)(AX*8), Y1, Y1
-	VMOVUPD Y0, (DI)(AX*8)
-	VMOVUPD Y1, 32(DI)(AX*8)
-addDone:
-	VZEROUPPER
-	RET
+	PAIRS(VADDPD)
 
 // func scaleWide(dst, a *float64, f float64, n int)
 TEXT ·scaleWide(SB), NOSPLIT, $0-32
@@ -276,7 +245,23 @@ sumLoop:
 	VZEROUPPER
 	RET
 
-// MAXPD and MINPD give their second source where either is NaN: the running one.
+// END is the largest or the smallest entry without its sign, of those in Y0 and Y1 and
+// the table; Y6 masks signs. MAXPD and MINPD give their second source where either is
+// not a number: what was found so far.
+#define END(OP, LAST) \
+loop: \
+	VANDPD (SI)(AX*8), Y6, Y4 \
+	VANDPD 32(SI)(AX*8), Y6, Y5 \
+	OP Y0, Y4, Y0 \
+	OP Y1, Y5, Y1 \
+	ADDQ $8, AX \
+	CMPQ AX, CX \
+	JLT  loop \
+	OP Y1, Y0, Y0 \
+	VEXTRACTF128 $1, Y0, X1 \
+	OP X1, X0, X0 \
+	VPERMILPD $1, X0, X1 \
+	LAST X1, X0, X0
 
 // func largestWide(c *float64, n int) float64
 TEXT ·largestWide(SB), NOSPLIT, $0-24
@@ -287,19 +272,7 @@ TEXT ·largestWide(SB), NOSPLIT, $0-24
 	VXORPD Y0, Y0, Y0
 	VXORPD Y1, Y1, Y1
 	XORQ AX, AX
-largestLoop:
-	VANDPD (SI)(AX*8), Y6, Y4
-	VANDPD 32(SI)(AX*8), Y6, Y5
-	VMAXPD Y0, Y4, Y0
-	VMAXPD Y1, Y5, Y1
-	ADDQ $8, AX
-	CMPQ AX, CX
-	JLT  largestLoop
-	VMAXPD Y1, Y0, Y0
-	VEXTRACTF128 $1, Y0, X1
-	VMAXPD X1, X0, X0
-	VPERMILPD $1, X0, X1
-	VMAXSD X1, X0, X0
+	END(VMAXPD, VMAXSD)
 	VMOVSD X0, ret+16(FP)
 	VZEROUPPER
 	RET
@@ -314,19 +287,7 @@ TEXT ·leastWide(SB), NOSPLIT, $0-24
 	VMOVAPD Y0, Y1
 	VPSRLQ $1, Y6, Y6
 	XORQ AX, AX
-leastLoop:
-	VANDPD (SI)(AX*8), Y6, Y4
-	VANDPD 32(SI)(AX*8), Y6, Y5
-	VMINPD Y0, Y4, Y0
-	VMINPD Y1, Y5, Y1
-	ADDQ $8, AX
-	CMPQ AX, CX
-	JLT  leastLoop
-	VMINPD Y1, Y0, Y0
-	VEXTRACTF128 $1, Y0, X1
-	VMINPD X1, X0, X0
-	VPERMILPD $1, X0, X1
-	VMINSD X1, X0, X0
+	END(VMINPD, VMINSD)
 	VMOVSD X0, ret+16(FP)
 	VZEROUPPER
 	RET

@@ -3,6 +3,7 @@ package lanes
 import (
 	"math"
 	"math/rand/v2"
+	"strconv"
 	"testing"
 )
 
@@ -165,7 +166,7 @@ func sums(c []float64) (sum, size float64) {
 func BenchmarkRows(b *testing.B) {
 	for _, k := range []int{10, 14, 18} {
 		c, row := make([]float64, 1<<k), make([]float64, 1<<6)
-		b.Run(string(rune('0'+k/10))+string(rune('0'+k%10)), func(b *testing.B) {
+		b.Run(strconv.Itoa(k), func(b *testing.B) {
 			b.SetBytes(8 << k)
 			for b.Loop() {
 				Rows(c, c, row)
@@ -177,7 +178,7 @@ func BenchmarkRows(b *testing.B) {
 func BenchmarkFold(b *testing.B) {
 	c, out := make([]float64, 1<<14), make([]float64, 1<<13)
 	for s := 1; s <= 1<<13; s *= 8 {
-		b.Run(string(rune('a'+s%26)), func(b *testing.B) {
+		b.Run(strconv.Itoa(s), func(b *testing.B) {
 			b.SetBytes(8 << 14)
 			for b.Loop() {
 				Fold(out, c, s)
