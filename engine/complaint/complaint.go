@@ -37,7 +37,8 @@ type Proposal struct {
 // most is the number of findings that one part of a complaint may mean.
 const most = 4
 
-// Matcher matches complaints against one unit's findings.
+// Matcher matches complaints against one unit's findings. It is safe for many at
+// once.
 type Matcher struct {
 	m       *model.Model
 	phrases []phrase
@@ -46,7 +47,6 @@ type Matcher struct {
 	words   map[string]bool    // every word that is understood
 	stems   map[string]bool    // their stems
 	known   []string           // the words, sorted
-	mended  map[string]string  // nil: nothing is kept between calls
 }
 
 type phrase struct {
@@ -60,8 +60,12 @@ type idea struct {
 	neg  bool
 }
 
-// New prepares the phrases of a model's findings.
-func New(m *model.Model) *Matcher {
+// New gives the matcher of a model's findings: made once for a model, since reading
+// the phrases of the rules takes longer than reading a complaint.
+func New(m *model.Model) *Matcher { return model.Kept(m, prepare) }
+
+// prepare reads the phrases.
+func prepare(m *model.Model) *Matcher {
 	x := &Matcher{m: m, by: map[string][]int{}, weight: map[string]float64{}, words: map[string]bool{}, stems: map[string]bool{}}
 	x.learnWords()
 	in := map[string]int{}

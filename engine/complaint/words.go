@@ -166,9 +166,6 @@ func (x *Matcher) spell(list []token) {
 }
 
 func (x *Matcher) mend(w string) string {
-	if known, ok := x.mended[w]; ok {
-		return known
-	}
 	found, best := w, 3 // twice the number of slips; letters that changed places are the smallest
 	for _, k := range x.known {
 		if len(k) < 4 || len(k) > len(w)+1 || len(w) > len(k)+1 || k[0] != w[0] && k[len(k)-1] != w[len(w)-1] {

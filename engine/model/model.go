@@ -3,8 +3,10 @@ package model
 import (
 	"context"
 	"fmt"
+	"reflect"
 	"sort"
 	"strings"
+	"sync"
 
 	"slipcase/engine"
 	"slipcase/engine/geartrain"
@@ -104,7 +106,8 @@ type Model struct {
 
 	priors  *priors
 	held    *holdings
-	asAsked bool // no report is the complaint, see complaint.go
+	kept    *sync.Map // see Kept
+	asAsked bool      // no report is the complaint, see complaint.go
 }
 
 // shown is the error that an answer grants in every probability: a thousandth of
@@ -135,7 +138,7 @@ func Build(k *engine.Knowledge, u *engine.Unit) (*Model, error) {
 		return nil, fmt.Errorf("unit %s: %w", u.ID, err)
 	}
 	m.solver = m.solver.Rough(shown)
-	m.priors, m.held = &priors{}, &holdings{}
+	m.priors, m.held, m.kept = &priors{}, &holdings{}, &sync.Map{}
 	// What every answer needs; effects and findings are asked for by name.
 	for i, n := range m.Nodes {
 		if n.Layer <= ModeLayer {
@@ -177,6 +180,14 @@ func (m *Model) Shallow(entries float64) *Model {
 	out := *m
 	out.solver = m.solver.Shallow(entries)
 	return &out
+}
+
+// Kept is what another package works out of a model's rules and unit, not of its
+// numbers: made once for the model and all that are copied from it. make gets the
+// model without a context, since what it gives may outlive whoever asked first.
+func Kept[T any](m *Model, make func(*Model) T) T {
+	f, _ := m.kept.LoadOrStore(reflect.TypeFor[T](), sync.OnceValue(func() T { return make(m.WithContext(context.Background())) }))
+	return f.(func() T)()
 }
 
 // Ended is the error of the context that the model was given, nil while it holds.
