@@ -34,27 +34,28 @@ It is the same answer as that of suspects, chart and plan. With --bench, the add
 			if replace && out == "" {
 				return wrongUse("--replace goes with --out FILE")
 			}
+			page, err := benchAt(at, ref)
+			if err != nil {
+				return err
+			}
 			ans, err := a.desk().Sheet(a.ctx, ref)
 			if err != nil {
 				return err
 			}
-			code, address, err := codeOf(at, ref, ans.Data.Case.ID)
-			if err != nil {
-				return err
-			}
+			code, address := codeOf(page, ans.Data.Case.ID)
 			write := sheet.Write
 			if short {
 				write = sheet.Short
 			}
-			var page bytes.Buffer
-			if err := write(&page, ans.Data, code, address); err != nil {
+			var text bytes.Buffer
+			if err := write(&text, ans.Data, code, address); err != nil {
 				return err
 			}
 			if out == "" {
-				_, err = io.Copy(a.out, &page)
+				_, err = io.Copy(a.out, &text)
 				return err
 			}
-			written, err := a.desk().WriteFile(out, page.Bytes(), replace)
+			written, err := a.desk().WriteFile(out, text.Bytes(), replace)
 			return show(a, cmd, written, err, func(p *table.Page) { p.Para("%s written, %d bytes.", written.Data.File, written.Data.Bytes) })
 		},
 	}
@@ -69,19 +70,28 @@ It is the same answer as that of suspects, chart and plan. With --bench, the add
 	return cmd
 }
 
-// codeOf is the code that takes a tablet to a case of the casebook on the bench
-// page at an address, with what it says; "" for no address.
-func codeOf(at string, ref asking.CaseRef, id string) (template.HTML, string, error) {
+// benchAt reads the address of the bench page; nil for none. Fails with wrong use where
+// it is no such address, or the case not one that a tablet finds there.
+func benchAt(at string, ref asking.CaseRef) (*url.URL, error) {
 	if at == "" {
-		return "", "", nil
+		return nil, nil
 	}
 	if ref.File != "" || ref.Demo != "" {
-		return "", "", wrongUse("--bench goes with a case of the casebook: a tablet finds no other")
+		return nil, wrongUse("--bench goes with a case of the casebook: a tablet finds no other")
 	}
 	u, err := url.Parse(at)
 	if err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Host == "" || u.User != nil || strings.Trim(u.Path, "/") != "" || u.RawQuery != "" || u.Fragment != "" {
-		return "", "", wrongUse("%q is not an address of the bench page: give what slipcase bench shows, as http://192.168.1.20:8461", at)
+		return nil, wrongUse("%q is not an address of the bench page: give what slipcase bench shows, as http://192.168.1.20:8461", at)
 	}
-	address := u.Scheme + "://" + u.Host + "/case/" + url.PathEscape(id)
-	return sheet.Code(address), address, nil
+	return u, nil
+}
+
+// codeOf is the code that takes a tablet to a case of the casebook on a bench page,
+// with what it says; "" for no page.
+func codeOf(page *url.URL, id string) (template.HTML, string) {
+	if page == nil {
+		return "", ""
+	}
+	address := page.Scheme + "://" + page.Host + "/case/" + url.PathEscape(id)
+	return sheet.Code(address), address
 }
