@@ -36,29 +36,47 @@ func enumerate(n *Net, ev []Likelihood) *brute {
 	one := num(1)
 	sub := func(x, y *big.Float) *big.Float { return num(0).Sub(x, y) }
 	mul := func(x, y *big.Float) *big.Float { return num(0).Mul(x, y) }
-	for state := range 1 << size {
-		w := num(1)
-		onP := make([]*big.Float, size)
-		for i, node := range n.Nodes {
-			off := sub(one, num(node.Leak))
-			for _, k := range node.Links {
+	// A node goes by its parents alone: what it comes to is worked out once for each of
+	// their states.
+	type given struct{ on, off *big.Float }
+	mask, known := make([]int, size), make([]map[int]given, size)
+	for i, node := range n.Nodes {
+		known[i] = map[int]given{}
+		for _, k := range node.Links {
+			mask[i] |= 1 << k.Parent
+		}
+	}
+	of := func(i, state int) given {
+		g, ok := known[i][state&mask[i]]
+		if !ok {
+			g.off = sub(one, num(n.Nodes[i].Leak))
+			for _, k := range n.Nodes[i].Links {
 				if state>>k.Parent&1 == 1 {
-					off = mul(off, sub(one, num(k.Strength)))
+					g.off = mul(g.off, sub(one, num(k.Strength)))
 				}
 			}
-			onP[i] = sub(one, off)
-			if state>>i&1 == 1 {
-				w = mul(w, onP[i])
+			g.on = sub(one, g.off)
+			known[i][state&mask[i]] = g
+		}
+		return g
+	}
+	likely := make([][2]*big.Float, len(ev))
+	for i, e := range ev {
+		likely[i] = [2]*big.Float{num(e.Off), num(e.On)}
+	}
+	onP := make([]*big.Float, size)
+	for state := range 1 << size {
+		w := num(1)
+		for i := 0; i < size && w.Sign() != 0; i++ {
+			g := of(i, state)
+			if onP[i] = g.on; state>>i&1 == 1 {
+				w.Mul(w, g.on)
 			} else {
-				w = mul(w, off)
+				w.Mul(w, g.off)
 			}
 		}
-		for _, e := range ev {
-			if state>>e.Node&1 == 1 {
-				w = mul(w, num(e.On))
-			} else {
-				w = mul(w, num(e.Off))
-			}
+		for i, e := range ev {
+			w.Mul(w, likely[i][state>>e.Node&1])
 		}
 		if w.Sign() == 0 {
 			continue
