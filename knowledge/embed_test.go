@@ -4,6 +4,7 @@ import (
 	"io/fs"
 	"path"
 	"strings"
+	"sync"
 	"testing"
 
 	"slipcase/engine"
@@ -14,17 +15,41 @@ import (
 	"slipcase/rules/check"
 )
 
+// load is the embedded knowledge, read once: nobody changes it.
 func load(t *testing.T) *engine.Knowledge {
 	t.Helper()
-	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}}})
-	for _, d := range diags {
+	x := loaded()
+	for _, d := range x.diags {
 		t.Error(d.Error())
 	}
 	if t.Failed() {
 		t.FailNow()
 	}
-	return k
+	return x.k
 }
+
+var loaded = sync.OnceValue(func() (x struct {
+	k     *engine.Knowledge
+	diags []engine.Diagnostic
+}) {
+	x.k, x.diags = rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: knowledge.FS}}})
+	return x
+})
+
+// modelOf is the model of a unit of it, built once.
+func modelOf(t *testing.T, u *engine.Unit) *model.Model {
+	t.Helper()
+	if models[u.ID] == nil {
+		m, err := model.Build(load(t), u)
+		if err != nil {
+			t.Fatal(err)
+		}
+		models[u.ID] = m
+	}
+	return models[u.ID]
+}
+
+var models = map[string]*model.Model{}
 
 // The embedded knowledge loads without a word, and nothing in it puzzles the
 // lint.
@@ -49,10 +74,7 @@ func TestSize(t *testing.T) {
 		if u == nil {
 			t.Fatalf("unit %s is missing", c.unit)
 		}
-		m, err := model.Build(k, u)
-		if err != nil {
-			t.Fatal(err)
-		}
+		m := modelOf(t, u)
 		if n := len(u.Components); n < c.components {
 			t.Errorf("%s: %d components, want at least %d", c.unit, n, c.components)
 		}
@@ -74,10 +96,7 @@ func TestSize(t *testing.T) {
 func TestRates(t *testing.T) {
 	k := load(t)
 	for _, u := range k.Units {
-		m, err := model.Build(k, u)
-		if err != nil {
-			t.Fatal(err)
-		}
+		m := modelOf(t, u)
 		r, diags, err := diagnose.Case(m, &engine.CaseFile{Unit: u.ID}, diagnose.Options{Top: 1})
 		if err != nil || len(diags) > 0 {
 			t.Fatal(err, diags)
@@ -106,21 +125,13 @@ func TestRates(t *testing.T) {
 // expected component in some example.
 func TestExamples(t *testing.T) {
 	k := load(t)
-	models := map[string]*model.Model{}
-	for _, u := range k.Units {
-		m, err := model.Build(k, u)
-		if err != nil {
-			t.Fatal(err)
-		}
-		models[u.ID] = m
-	}
 	if len(k.Examples) < 25 {
 		t.Fatalf("%d examples, want at least 25", len(k.Examples))
 	}
 	blamed := map[string]bool{}
 	for i := range k.Examples {
 		e := &k.Examples[i]
-		r, diags, err := diagnose.Case(models[e.Case.Unit], &e.Case, diagnose.Options{Top: e.Within})
+		r, diags, err := diagnose.Case(modelOf(t, k.Unit(e.Case.Unit)), &e.Case, diagnose.Options{Top: e.Within})
 		if err != nil || r == nil {
 			t.Errorf("%s: %v %v", e.Name, err, diags)
 			continue
@@ -202,11 +213,7 @@ func TestCases(t *testing.T) {
 		if want := strings.TrimSuffix(path.Base(file), ".hcl"); c.ID != want {
 			t.Errorf("%s holds case %q", file, c.ID)
 		}
-		m, err := model.Build(k, k.Unit(c.Unit))
-		if err != nil {
-			t.Fatal(err)
-		}
-		r, ds, err := diagnose.Case(m, c, diagnose.Options{Top: 3})
+		r, ds, err := diagnose.Case(modelOf(t, k.Unit(c.Unit)), c, diagnose.Options{Top: 3})
 		if err != nil || r == nil {
 			t.Fatal(file, err, ds)
 		}

@@ -2,6 +2,7 @@ package diagnose_test
 
 import (
 	"os"
+	"sync"
 	"testing"
 
 	"slipcase/engine"
@@ -11,9 +12,15 @@ import (
 	"slipcase/rules"
 )
 
-// model loads the embedded knowledge and builds one unit's model.
+// modelOf is the model of one unit of the embedded knowledge, built once: nobody
+// changes it.
 func modelOf(t testing.TB, unit string) *model.Model {
 	t.Helper()
+	built.mu.Lock()
+	defer built.mu.Unlock()
+	if m := built.of[unit]; m != nil {
+		return m
+	}
 	k, diags := rules.Load(rules.Options{Layers: []rules.Layer{{Name: "knowledge", FS: os.DirFS("../../knowledge")}}, Unit: unit})
 	for _, d := range diags {
 		if d.Severity == engine.Error {
@@ -28,8 +35,14 @@ func modelOf(t testing.TB, unit string) *model.Model {
 	if err != nil {
 		t.Fatal(err)
 	}
+	built.of[unit] = m
 	return m
 }
+
+var built = struct {
+	mu sync.Mutex
+	of map[string]*model.Model
+}{of: map[string]*model.Model{}}
 
 // Every example of the rule files puts the expected component within its
 // first k: of two units, or of one in an ordinary run, where those of every unit are

@@ -17,7 +17,7 @@ import (
 // without these reports is what they have to beat. SEEDS, REPORTS, and EXACT, BOUND
 // and NEAR (of the trees, as powers of two) change it.
 func TestSharedOut(t *testing.T) {
-	exact := math.Exp2(float64(number("EXACT", size.Of(21, 22, 22))))
+	exact := math.Exp2(float64(number("EXACT", size.Of(19, 22, 22))))
 	low := number("BOUND", size.Of(15, 19, 19))
 	bound := math.Exp2(float64(low))
 	nearly := math.Exp2(float64(number("NEAR", low-1)))
@@ -26,9 +26,9 @@ func TestSharedOut(t *testing.T) {
 	var sum, sumWithout, worst, worstWithout float64
 	for _, unit := range units {
 		m := modelOf(t, unit)
-		for seed := range uint64(number("SEEDS", size.Of(12, 7, 7))) {
+		for seed := range uint64(number("SEEDS", size.Of(16, 7, 7))) {
 			var pieces []model.Piece
-			for i, l := range sampled(m, seed, number("REPORTS", size.Of(30, 45, 45))) {
+			for i, l := range sampled(m, seed, number("REPORTS", size.Of(28, 45, 45))) {
 				pieces = append(pieces, model.Piece{Node: l.Node, On: l.On, Off: l.Off, Group: i, State: stateOf(l)})
 			}
 			if _, near, err := m.Within(m.Solver(), pieces, nil, exact, exact); err != nil || len(near) > 0 {
@@ -140,7 +140,7 @@ func TestAlwaysHeld(t *testing.T) {
 				list = append(list, i)
 			}
 		}
-		for seed := range uint64(size.Of(3, 20, 200)) {
+		for seed := range uint64(size.Of(1, 20, 200)) {
 			r := rand.New(rand.NewPCG(5, seed))
 			var pieces []model.Piece
 			for i := range 200 + r.IntN(100) {

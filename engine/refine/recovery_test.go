@@ -47,7 +47,7 @@ func long() bool { return size.Long() }
 // lies within its interval nine times in ten, comes closer to the truth, and
 // foretells the findings of other cases no worse, from a thousand cases on better.
 func TestRecovery(t *testing.T) {
-	sizes := []int{size.Of(60, 100, 100)}
+	sizes := []int{size.Of(45, 100, 100)}
 	if long() {
 		sizes = []int{50, 100, 1000, 10000}
 	}
@@ -58,7 +58,7 @@ func TestRecovery(t *testing.T) {
 			m := build(t, k)
 			shop, truth := doubled(t, k, rng)
 			world := build(t, shop)
-			cases, fresh := casebook(t, world, n, rng), casebook(t, world, map[bool]int{true: 1000, false: 150}[long()], rng)
+			cases, fresh := casebook(t, world, n, rng), casebook(t, world, size.Of(75, 150, 1000), rng)
 			start := time.Now()
 			p := propose(t, m, cases, refine.Options{Eager: true, NoHeldOut: !long(), Progress: phases(t)})
 			took := time.Since(start)
@@ -113,9 +113,9 @@ func phases(t *testing.T) func(refine.Progress) {
 // by a factor of two: never worse beyond noise. Over many shops it should be better
 // on average from some fifty cases on, which long runs ask for; a single shop
 // tells nothing of that: six of them gained -0.08 to 0.01 with an error of 0.02
-// each.
+// each. So few cases as in an ordinary run move nothing unless it is eager.
 func TestHeldOutGains(t *testing.T) {
-	sizes := map[int]int{size.Of(35, 50, 50): 1} // shops by cases
+	sizes := map[int]int{size.Of(20, 50, 50): 1} // shops by cases
 	if long() {
 		sizes = map[int]int{12: 6, 25: 6, 50: 6, 100: 6, 200: 6}
 	}
@@ -127,7 +127,7 @@ func TestHeldOutGains(t *testing.T) {
 		for seed := range shops {
 			rng := rand.New(rand.NewPCG(25, uint64(1000*n+seed)))
 			shop, _ := doubled(t, k, rng)
-			h := propose(t, m, casebook(t, build(t, shop), n, rng), refine.Options{}).HeldOut
+			h := propose(t, m, casebook(t, build(t, shop), n, rng), refine.Options{Eager: size.Of(true, false, false)}).HeldOut
 			t.Logf("%d cases, seed %d: %+v", n, seed, *h)
 			if h.Cases < n*9/10 {
 				t.Errorf("%d of %d cases were scored", h.Cases, n)
@@ -158,7 +158,7 @@ func TestDetectionsAreLearned(t *testing.T) {
 	case size.Of(true, false, false):
 		// Farther off from eight; of three answers. Five seeds gave 0.34 to 0.50, 0.43 on
 		// average, a spread of 0.06 (2026-11-27).
-		n, shops, answers, off = 150, []float64{0.4}, 3, 0.13
+		n, seeds, shops, answers, off = 100, 1, []float64{0.4}, 3, 0.2
 	case long():
 		n, seeds, shops = 2000, 1, []float64{0.4, 0.6, 0.95}
 	}
@@ -186,7 +186,7 @@ func TestDetectionsAreLearned(t *testing.T) {
 // them: that is learned, and their rates hardly fall.
 func TestCausesNeverSettled(t *testing.T) {
 	m := build(t, knowledgeOf(t, demoUnit()))
-	cases := casebook(t, m, size.Of(50, 100, 100), rand.New(rand.NewPCG(28, 28)))
+	cases := casebook(t, m, size.Of(30, 100, 100), rand.New(rand.NewPCG(28, 28)))
 	for i := range cases {
 		cases[i].File.Settled = nil
 	}
@@ -211,7 +211,7 @@ func TestCausesNeverSettled(t *testing.T) {
 func TestDistance(t *testing.T) {
 	k := knowledgeOf(t, demoUnit())
 	m := build(t, k)
-	sizes := []int{size.Of(50, 100, 100)}
+	sizes := []int{size.Of(25, 100, 100)}
 	if long() {
 		sizes = []int{100, 1000}
 	}
@@ -233,14 +233,14 @@ func TestDistance(t *testing.T) {
 // come in, each with a complaint, no number moves but by chance, and cases that
 // are still to come are foretold no worse.
 func TestNothingToLearn(t *testing.T) {
-	sizes := []int{size.Of(80, 100, 100)}
+	sizes := []int{size.Of(40, 100, 100)}
 	if long() {
 		sizes = []int{100, 300, 1000}
 	}
 	m := build(t, knowledgeOf(t, demoUnit()))
 	for _, n := range sizes {
 		rng := rand.New(rand.NewPCG(21, uint64(n)))
-		cases, fresh := customers(t, m, n, rng), customers(t, m, 60, rng)
+		cases, fresh := customers(t, m, n, rng), customers(t, m, size.Of(30, 60, 60), rng)
 		p := propose(t, m, cases, refine.Options{NoHeldOut: true})
 		judged, err := refine.Judge([]*model.Model{m}, p, fresh)
 		if err != nil {
@@ -308,8 +308,8 @@ func leaders(t *testing.T, values map[string]float64) map[string]string {
 	t.Helper()
 	out := map[string]string{}
 	for unit, cases := range byUnit(demos(t)) {
-		if size.Of(unit != smallUnit && unit != "northfork-4", false, false) {
-			continue // four numbers in five are of no unit: two show what becomes of a leader
+		if size.Of(unit != smallUnit, false, false) {
+			continue // four numbers in five are of no unit: one shows what becomes of a leader
 		}
 		own := map[string]float64{}
 		k := wholeKnowledgeOf(t, unit)
@@ -359,7 +359,7 @@ func TestOneOddCase(t *testing.T) {
 		if c.Unit != m.Unit.ID {
 			continue
 		}
-		if own++; !long() && own%4 != 1 {
+		if own++; !long() && own%4 != 1 || size.Of(own > 1, false, false) {
 			continue
 		}
 		file := *c

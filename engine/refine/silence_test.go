@@ -81,7 +81,7 @@ func TestHeardOnly(t *testing.T) {
 		t.Errorf("%d numbers stay because nothing was noted of them", len(quiet))
 	}
 	var many []refine.Case
-	for i := range 12 {
+	for i := range size.Of(6, 12, 12) {
 		for _, c := range cases {
 			c.ID = fmt.Sprintf("%s-%d", c.ID, i)
 			many = append(many, c)
@@ -146,7 +146,7 @@ func TestSeenTenTimes(t *testing.T) {
 // rules say: nothing moves by what they do not note, no more than chance does.
 func TestShopsThatNoteLittle(t *testing.T) {
 	m := buildOf(t, knowledgeOf(t, smallUnit), smallUnit)
-	most, seeds := size.Of(100, 100, 300), 1
+	most, seeds := size.Of(60, 100, 300), 1
 	if long() {
 		seeds = 5
 	}
@@ -165,7 +165,7 @@ func TestShopsThatNoteLittle(t *testing.T) {
 	} {
 		moved, n := 0, most
 		if size.Of(name != "notes only what is bad", false, false) {
-			n = 50 // there is little to be seen of them in twice as many
+			n = 30 // there is little to be seen of them in twice as many
 		}
 		for seed := range seeds {
 			rng := rand.New(rand.NewPCG(32, uint64(seed)))

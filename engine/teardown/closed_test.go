@@ -10,6 +10,7 @@ import (
 	"slipcase/engine/internal/patience"
 	"slipcase/engine/model"
 	"slipcase/engine/network"
+	"slipcase/internal/size"
 )
 
 // Where repairing what was found and taking it off again cost the same in the
@@ -59,10 +60,11 @@ func TestEnoughWhenEven(t *testing.T) {
 // What to look at as well comes with the likeliest part first.
 func TestLookIsSorted(t *testing.T) {
 	longest := 0
-	for _, x := range []struct{ demo, component, mode string }{
+	all := []struct{ demo, component, mode string }{
 		{"slip-one-gear", "overdrive_servo", "servo_seal_cut"}, {"two-faults", "lockup_clutch", "lockup_glazed"},
 		{"two-faults", "low_roller", "roller_spent"}, {"burnt-clutch-cause-elsewhere", "forward_frictions", "burnt_friction"},
-	} {
+	}
+	for _, x := range size.Of(all[2:], all, all) {
 		m, c := demo(t, x.demo)
 		c.Seen = []engine.Seen{{Component: x.component, Mode: x.mode}}
 		p, _ := planned(t, m, c)

@@ -46,7 +46,7 @@ func TestVehicles(t *testing.T) {
 		}
 		return n
 	}
-	n := size.Of(500, 1500, 1500)
+	n := size.Of(300, 1500, 1500)
 	drawn := 0.0
 	for i := range uint64(n) {
 		v, err := s.Draw(3, i)
@@ -72,7 +72,7 @@ func TestVehicles(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 9))
 	var all, once, often float64 // sums of weights
 	var on []bool
-	for range size.Of(8_000, 20_000, 20_000) {
+	for range size.Of(4_000, 20_000, 20_000) {
 		on = trial.Sample(m.Net, rng, on)
 		if k := symptoms(func(i int) bool { return on[i] }); k > 0 {
 			// P(none of k is stated and confirmed), as if each were .8.
@@ -144,7 +144,7 @@ func TestSame(t *testing.T) {
 // Vehicles of the small unit, twelve in a short run and thirty else: the advised
 // checks find more culprits than plainer ways on the same reports.
 func TestTrial(t *testing.T) {
-	n := size.Of(12, 30, 30)
+	n := size.Of(8, 30, 30)
 	r, err := trial.Run(modelOf(t, "harrow-3"), trial.Options{Cases: n, Seed: 2, Marks: []float64{5},
 		Ways: []trial.Way{trial.Advised, trial.Fixed, trial.PaperChart, trial.Matches}})
 	if err != nil {
@@ -176,7 +176,7 @@ func TestTrial(t *testing.T) {
 // vehicles with a complaint; 60 or 150 can fail by a gross fault only, 4,000 with
 // SLIPCASE_LONG=1 by more than .03, which is aimed at.
 func TestCalibration(t *testing.T) {
-	n, most := size.Of(60, 150, 4000), size.Of(0.2, 0.15, 0.03)
+	n, most := size.Of(40, 150, 4000), size.Of(0.2, 0.15, 0.03)
 	r, err := trial.Run(modelOf(t, "harrow-3"), trial.Options{Cases: n, Seed: 7, OnlyCalibration: true})
 	if err != nil {
 		t.Fatal(err)

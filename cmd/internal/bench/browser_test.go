@@ -28,6 +28,7 @@ import (
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
 	"slipcase/cmd/internal/desk/opened"
+	"slipcase/internal/size"
 )
 
 // patience is how long a step in the browser may take. It is never waited out:
@@ -338,13 +339,14 @@ func photoFile(t *testing.T) string {
 }
 
 // The whole job from opening to closing, by touch on a small tablet and by
-// keyboard alone on a large one.
+// keyboard alone on a large one; in an ordinary run by keyboard.
 func TestWholeJob(t *testing.T) {
-	for _, c := range []struct {
+	ways := []struct {
 		name  string
 		width int64
 		keys  bool
-	}{{"touch", 320, false}, {"keyboard", 1280, true}} {
+	}{{"keyboard", 1280, true}, {"touch", 320, false}}
+	for _, c := range size.Of(ways[:1], ways, ways) {
 		t.Run(c.name, func(t *testing.T) { wholeJob(t, c.width, c.keys) })
 	}
 }
@@ -526,7 +528,7 @@ func TestTwoBrowsers(t *testing.T) {
 	for name, x := range tablets {
 		run(t, x, name, chromedp.Navigate(srv.URL+"/case/"+id+"/note"), chromedp.WaitVisible(chromedp.CSS(`textarea[name=text]`)))
 	}
-	const each = 3
+	each := size.Of(2, 3, 3)
 	for i := range each {
 		for name, x := range tablets {
 			run(t, x, name, script(fmt.Sprintf(`const f = document.querySelector('textarea[name=text]'); f.value = '%s %d'; f.form.requestSubmit()`, name, i)))
@@ -716,12 +718,13 @@ func everyPage(t *testing.T, srv *httptest.Server, d *desk.Desk) []string {
 
 // Every page fits a small tablet and a large one, its targets are large enough
 // for a wet finger, and whoever goes through it with the tab key sees where it
-// stands.
+// stands; in an ordinary run the small one.
 func TestEveryPageFits(t *testing.T) {
 	browser(t) // before seconds go into pages that nobody looks at
 	srv, d, _ := at(t, nil)
 	list := everyPage(t, srv, d)
-	for _, width := range []int64{320, 1280} {
+	widths := []int64{320, 1280}
+	for _, width := range size.Of(widths[:1], widths, widths) {
 		x := tablet(t, width)
 		for i, p := range list {
 			if code, body := get(t, srv, p, nil); (code < 400) == refusedPages[p] {

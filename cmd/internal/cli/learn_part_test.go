@@ -95,6 +95,7 @@ func TestLearnsOnePart(t *testing.T) {
 	said("import", file)
 	var learned struct {
 		Data struct {
+			State   string
 			Changes []struct {
 				Path, Words string
 				Old, New    float64
@@ -103,6 +104,9 @@ func TestLearnsOnePart(t *testing.T) {
 	}
 	if err := json.Unmarshal([]byte(said("learn", "--apply", "--anyway", "--json")), &learned); err != nil {
 		t.Fatal(err)
+	}
+	if learned.Data.State != "applied" {
+		t.Errorf("it says that its numbers are %q", learned.Data.State)
 	}
 	found := false
 	for _, c := range learned.Data.Changes {
@@ -127,5 +131,11 @@ func TestLearnsOnePart(t *testing.T) {
 	}
 	if !strings.Contains(written, part) {
 		t.Errorf("nothing about %s was written:\n%s", part, written)
+	}
+	if back := said("learn", "--undo", "--json"); !strings.Contains(back, `"state": "undone"`) {
+		t.Errorf("taking it back says\n%s", back)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "rules")); !os.IsNotExist(err) {
+		t.Error("the folder of rules, made for what was learned, stays")
 	}
 }

@@ -338,7 +338,7 @@ func TestCommandsAskNothingOfTheTerminal(t *testing.T) {
 			case "completion":
 				args = append(args, "bash")
 			case "trial":
-				args = append(args, "harrow-3", "--cases", "1", "--seed", "2")
+				args = append(args, "harrow-3", "--cases", "1", "--calibration")
 			case "interview":
 				args = append(args, "--demo", "no-reverse", "--plain")
 			case "bench":

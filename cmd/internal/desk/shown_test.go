@@ -18,6 +18,7 @@ import (
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/library"
 	"slipcase/cmd/internal/load"
+	"slipcase/internal/size"
 )
 
 // Every use case's answer, found by reflection over the methods of Desk: no
@@ -133,7 +134,7 @@ func TestRequestsAtOnce(t *testing.T) {
 		}
 	}
 	for range 2 {
-		for _, demo := range load.Demos()[:2] {
+		for _, demo := range load.Demos()[:size.Of(1, 2, 2)] {
 			ref := asking.CaseRef{Demo: demo}
 			wg.Go(func() { a, err := d.Suspects(ctx, ref, 3); same("suspects "+demo, a.Data, err) })
 			wg.Go(func() { a, err := d.Plan(ctx, ref, asking.PlanInput{}); same("plan "+demo, a.Data, err) })

@@ -127,11 +127,11 @@ func faultsOf(m *geartrain.Machine) [][]geartrain.Fault {
 	out := [][]geartrain.Fault{nil}
 	all := m.Faults()
 	for i, f := range all {
-		if every := size.Of(3, 1, 1); i%every != 0 && i%6 != 1 {
+		if every := size.Of(8, 1, 1); i%every != 0 && i%size.Of(16, 6, 6) != 1 {
 			continue
 		}
 		out = append(out, []geartrain.Fault{f})
-		if i%6 == 1 {
+		if i%size.Of(16, 6, 6) == 1 {
 			out = append(out, []geartrain.Fault{all[0], f})
 		}
 	}

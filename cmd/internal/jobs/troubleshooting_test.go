@@ -144,7 +144,7 @@ func TestPublished(t *testing.T) {
 	}
 	right, of := map[string]int{}, map[string]int{}
 	names := map[string][]string{}
-	d, every := shop(t), size.Of(3, 3, 1)
+	d, every := shop(t), size.Of(6, 3, 1)
 	for i, r := range table.Rows {
 		if i%every != 0 {
 			continue

@@ -33,17 +33,33 @@ func newDesk(t *testing.T) *desk.Desk {
 	return desk.New(desk.Options{Home: t.TempDir(), Now: func() time.Time { return time.Date(2026, 5, 4, 10, 0, 0, 0, time.UTC) }})
 }
 
-func write(t *testing.T, d *desk.Desk, ref asking.CaseRef, code template.HTML) (paper.Sheet, string) {
+// sheetOf is the sheet of a case. That of a demo, which no desk changes, is worked out
+// once.
+func sheetOf(t *testing.T, d *desk.Desk, ref asking.CaseRef) paper.Sheet {
 	t.Helper()
+	if x, ok := ofDemos[ref.Demo]; ok {
+		return x
+	}
 	ans, err := d.Sheet(context.Background(), ref)
 	if err != nil {
 		t.Fatal(err)
 	}
+	if ref.Demo != "" {
+		ofDemos[ref.Demo] = ans.Data
+	}
+	return ans.Data
+}
+
+var ofDemos = map[string]paper.Sheet{}
+
+func write(t *testing.T, d *desk.Desk, ref asking.CaseRef, code template.HTML) (paper.Sheet, string) {
+	t.Helper()
+	data := sheetOf(t, d, ref)
 	var b bytes.Buffer
-	if err := sheet.Write(&b, ans.Data, code, "http://bench.test/case"); err != nil {
+	if err := sheet.Write(&b, data, code, "http://bench.test/case"); err != nil {
 		t.Fatal(err)
 	}
-	return ans.Data, b.String()
+	return data, b.String()
 }
 
 // read parses the page as a browser does and gives its elements and its text.
@@ -117,8 +133,8 @@ func balance(t *testing.T, page string) {
 func TestSameAnswers(t *testing.T) {
 	d := newDesk(t)
 	ctx := context.Background()
-	demos := []string{"two-faults", "not-the-transmission", "slip-one-gear", "even-gears"}
-	for _, demo := range demos[:size.Of(2, 4, 4)] {
+	demos := []string{"slip-one-gear", "two-faults", "not-the-transmission", "even-gears"}
+	for _, demo := range demos[:size.Of(1, 4, 4)] {
 		ref := asking.CaseRef{Demo: demo}
 		s, page := write(t, d, ref, "")
 		count, text := read(t, page)
@@ -312,20 +328,23 @@ func TestPrints(t *testing.T) {
 		t.Logf("%s, %s: %d pages, %d bytes", name, paper, n, len(pdf))
 		return n
 	}
+	_, full := write(t, d, asking.CaseRef{Demo: "slip-one-gear"}, "")
+	_, most := writeShort(t, d, asking.CaseRef{In: crowded(t, d)}, sheet.Code("http://192.168.100.200:8461/case/26-0001"))
+	demos := []string{"slip-one-gear", "two-faults", "not-the-transmission", "from-fourth-up"}
+	short := map[string]string{}
+	for _, demo := range demos[:size.Of(1, 4, 4)] {
+		_, short[demo] = writeShort(t, d, asking.CaseRef{Demo: demo}, "")
+	}
 	for _, paper := range []string{"a4", "letter"} {
-		_, page := write(t, d, asking.CaseRef{Demo: "slip-one-gear"}, "")
-		if n := print("full", page, paper); n < 5 || n > 20 {
+		if n := print("full", full, paper); n < 5 || n > 20 {
 			t.Errorf("full, %s: %d pages", paper, n)
 		}
-		demos := []string{"two-faults", "slip-one-gear", "not-the-transmission", "from-fourth-up"}
-		for _, demo := range demos[:size.Of(1, 4, 4)] {
-			_, page := writeShort(t, d, asking.CaseRef{Demo: demo}, "")
+		for demo, page := range short {
 			if n := print(demo, page, paper); n < 1 || n > 2 {
 				t.Errorf("%s, %s: %d pages, two at most", demo, paper, n)
 			}
 		}
-		_, page = writeShort(t, d, asking.CaseRef{In: crowded(t, d)}, sheet.Code("http://192.168.100.200:8461/case/26-0001"))
-		if n := print("crowded", page, paper); n < 1 || n > 2 {
+		if n := print("crowded", most, paper); n < 1 || n > 2 {
 			t.Errorf("crowded, %s: %d pages, two at most", paper, n)
 		}
 	}
@@ -352,15 +371,12 @@ func crowded(t *testing.T, d *desk.Desk) string {
 
 func writeShort(t *testing.T, d *desk.Desk, ref asking.CaseRef, code template.HTML) (paper.Sheet, string) {
 	t.Helper()
-	ans, err := d.Sheet(context.Background(), ref)
-	if err != nil {
-		t.Fatal(err)
-	}
+	data := sheetOf(t, d, ref)
 	var b bytes.Buffer
-	if err := sheet.Short(&b, ans.Data, code, "http://bench.test/case"); err != nil {
+	if err := sheet.Short(&b, data, code, "http://bench.test/case"); err != nil {
 		t.Fatal(err)
 	}
-	return ans.Data, b.String()
+	return data, b.String()
 }
 
 // The short sheet says what the full one says: the sentence, the suspects, the
@@ -368,8 +384,8 @@ func writeShort(t *testing.T, d *desk.Desk, ref asking.CaseRef, code template.HT
 // their limits.
 func TestShort(t *testing.T) {
 	d := newDesk(t)
-	demos := []string{"slip-one-gear", "two-faults", "even-gears", "not-the-transmission"}
-	for _, demo := range demos[:size.Of(2, 4, 4)] {
+	demos := []string{"two-faults", "slip-one-gear", "even-gears", "not-the-transmission"}
+	for _, demo := range demos[:size.Of(1, 4, 4)] {
 		s, page := writeShort(t, d, asking.CaseRef{Demo: demo}, "")
 		count, text := read(t, page)
 		steps := s.Plan.Steps[:min(8, len(s.Plan.Steps))]

@@ -105,7 +105,7 @@ func TestConnectionCut(t *testing.T) {
 	b := open(t, throwaway.URL(p.l.Addr().String(), database), Options{Wait: 30 * time.Second})
 	id := contract.OpenCase(t, b, engine.Opening{})
 	var want []string
-	for i := 0; i < 120; i += size.Of(3, 1, 1) {
+	for i := 0; i < 120; i += size.Of(7, 1, 1) {
 		left := &p.up
 		if i%2 == 0 {
 			left = &p.down
@@ -133,7 +133,7 @@ func TestFateUnknown(t *testing.T) {
 	contract.Append(t, b, id, engine.Note{Text: "entry 01"})
 	whole := 1<<40 - p.down.Load() // of an answer
 	cuts := []int64{1, 2, 9, 17, 18, 19, 25, 40}
-	for c := int64(100); c < whole; c += 150 {
+	for c := int64(100); c < whole; c += size.Of[int64](400, 150, 150) {
 		cuts = append(cuts, c)
 	}
 	unknown, sure := 0, 0
@@ -189,7 +189,7 @@ func TestAnswerToCommitLost(t *testing.T) {
 	id := write()
 	contract.Append(t, b, id, engine.Note{Text: "once"})
 	whole := 1<<40 - p.down.Load()
-	for before := int64(1); before < 40; before += size.Of[int64](3, 1, 1) {
+	for before := int64(1); before < 40; before += size.Of[int64](6, 1, 1) {
 		contract.Append(t, b, write(), engine.Note{Text: "prepares them again"})
 		id := write()
 		p.down.Store(whole - before)
@@ -242,13 +242,13 @@ func TestEachOverTheLine(t *testing.T) {
 		t.Errorf("%d bytes of questions for 65 cases, %d for 5", many, few)
 	}
 	whole := read(&p.down, 0)
-	for i := int64(0); i < 20; i += size.Of[int64](3, 1, 1) {
+	for i := int64(0); i < 20; i += size.Of[int64](7, 1, 1) {
 		read(&p.down, whole*(i+1)/21)
 	}
 	old := batch
 	batch = 7
 	defer func() { batch = old }()
-	for i := range int64(20) {
+	for i := int64(0); i < 20; i += size.Of[int64](7, 1, 1) {
 		read(&p.down, whole*(i+1)/21)
 	}
 }

@@ -65,7 +65,7 @@ func TestFlippedBytes(t *testing.T) {
 	path, truth, list := closedShop(t, 24)
 	good := readFile(t, path)
 	r := rand.New(rand.NewPCG(26, 42))
-	trials, found, silent := size.Of(50, 100, 3000), 0, 0
+	trials, found, silent := size.Of(25, 100, 3000), 0, 0
 	if raceDetector && !size.Long() { // it makes SQLite ten times slower, and looks for something else
 		trials = 30
 	}

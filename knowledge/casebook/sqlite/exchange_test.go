@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"slipcase/engine"
+	"slipcase/internal/size"
 	"slipcase/knowledge/casebook/contract"
 	"slipcase/knowledge/casebook/internal/records"
 )
@@ -117,7 +118,7 @@ func TestRoundTripOfAnything(t *testing.T) {
 	n := 0
 	rapid.Check(t, func(rt *rapid.T) {
 		n++
-		if n > 15 { // each takes two files that are synced to the disk
+		if n > size.Of(6, 15, 15) { // each takes two files that are synced to the disk
 			return
 		}
 		b := openBook(t, filepath.Join(dir, fmt.Sprint(n, "a.db")), Options{})
@@ -160,6 +161,7 @@ const (
 )
 
 func TestImportRefuses(t *testing.T) {
+	b := newBook(t) // each leaves it empty
 	for _, tc := range []struct{ name, text, at, want string }{
 		{"empty", "", "1:1", "empty"},
 		{"no export", "hello\n", "1:1", "not JSON"},
@@ -208,7 +210,6 @@ func TestImportRefuses(t *testing.T) {
 		{"huge number", head1 + case1 + strings.Replace(note1, `"seq":1`, `"seq":1e999`, 1), "3:39", "whole number"},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			b := newBook(t)
 			_, err := importText(b, tc.text)
 			var refused *engine.ImportError
 			if !errors.As(err, &refused) {

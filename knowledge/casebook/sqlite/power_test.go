@@ -365,7 +365,7 @@ func holdsAll(m image, folder string, form fstest.MapFS, want written) error {
 // is brought to a newer form. All that was acknowledged is there, nothing by
 // halves, and the program of the newest form opens it by itself.
 func TestCutAtEveryWrite(t *testing.T) {
-	every := size.Of(25, 9, 1)
+	every := size.Of(45, 9, 1)
 	folder := t.TempDir()
 	record(t, folder)
 	forms := newerForms()
@@ -410,7 +410,7 @@ func TestCutAtEveryWrite(t *testing.T) {
 // loss of power does: the casebook opens as it was before that, whole. That
 // something was behind it nothing tells.
 func TestDamagedLog(t *testing.T) {
-	every := size.Of(11, 5, 1)
+	every := size.Of(20, 5, 1)
 	folder := t.TempDir()
 	path := filepath.Join(folder, "cases.db")
 	b := openBook(t, path, Options{Clock: steady})

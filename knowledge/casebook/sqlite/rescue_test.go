@@ -43,9 +43,9 @@ func emptied(t *testing.T, path, index string) []byte {
 // An index that lost its rows hides cases without an error of SQLite's. What
 // then looks empty or short is damage, never an empty backup or a missing case.
 func TestEmptiedIndexes(t *testing.T) {
+	path, truth, whole := closedShop(t, 12)
 	for _, index := range []string{"cases_number", "sqlite_autoindex_cases_1", "sqlite_autoindex_cases_2", "state_number", "state_status"} {
 		t.Run(index, func(t *testing.T) {
-			path, truth, whole := closedShop(t, 12)
 			broken := filepath.Join(t.TempDir(), "cases.db")
 			writeFile(t, broken, emptied(t, path, index))
 			b, err := Open(bg, broken, Options{Clock: steady})
@@ -134,7 +134,7 @@ func TestRescue(t *testing.T) {
 	path, truth, _ := closedShop(t, 24)
 	good := readFile(t, path)
 	opened, saved := 0, 0
-	step := 4096 * size.Of(5, 3, 1)
+	step := 4096 * size.Of(6, 3, 1)
 	for page := 4096; page < len(good); page += step {
 		bad := bytes.Clone(good)
 		for i := page + 1000; i < page+1040; i++ {

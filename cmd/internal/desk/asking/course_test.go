@@ -19,7 +19,7 @@ func TestNextIsTheFirstMoveOfThePlan(t *testing.T) {
 	l := load.New(t.TempDir(), false, slog.New(slog.DiscardHandler))
 	a := New(l, slog.New(slog.DiscardHandler), nil)
 	kinds := map[string]int{}
-	demos := size.Of([]string{"binds-in-first", "third-again", "third-and-fourth-only"}, // the soonest answered
+	demos := size.Of([]string{"binds-in-first", "third-and-fourth-only"}, // the soonest answered
 		[]string{"slip-one-gear", "not-the-transmission", "late-into-second"}, load.Demos())
 	for _, name := range demos {
 		w, err := a.Open(context.Background(), CaseRef{Demo: name})

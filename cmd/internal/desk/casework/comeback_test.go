@@ -5,6 +5,7 @@ import (
 
 	"slipcase/cmd/internal/desk/opened"
 	"slipcase/engine"
+	"slipcase/internal/size"
 	"slipcase/knowledge/casebook/contract"
 )
 
@@ -17,7 +18,7 @@ func TestComebackIsOpenedWhole(t *testing.T) {
 		t.Fatal(err)
 	}
 	stopped, done := 0, 0
-	for looks := int64(0); done < 3 && looks < 10_000; looks++ {
+	for looks := int64(0); done < 3 && looks < 10_000; looks += 1 + looks/size.Of[int64](40, 1<<40, 1<<40) {
 		ctx := contract.EndsAfter(looks)
 		_, err := d.OpenCase(ctx, OpenInput{Of: one})
 		ctx.End()
