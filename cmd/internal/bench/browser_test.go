@@ -727,14 +727,14 @@ func TestEveryPageFits(t *testing.T) {
 	for _, width := range size.Of(widths[:1], widths, widths) {
 		x := tablet(t, width)
 		for i, p := range list {
-			if code, body := get(t, srv, p, nil); (code < 400) == refusedPages[p] {
-				t.Errorf("%s: status %d: %s", p, code, body)
-			}
 			run(t, x, p, chromedp.Navigate(srv.URL+p))
 			holds(t, x, p, `document.readyState === 'complete'`)
+			if code := ask(t, x, p, chromedp.Evaluate[int](`performance.getEntriesByType('navigation')[0].responseStatus`)); code == 0 || (code < 400) == refusedPages[p] {
+				t.Errorf("%s: status %d", p, code)
+			}
 			if !strings.Contains(p, "/sheet") {
 				sound(t, x, p)
-				for range 4 {
+				for range size.Of(2, 4, 4) {
 					run(t, x, p, chromedp.KeyEvent(kb.Tab))
 					if seen := ask(t, x, p, chromedp.Evaluate[string](`(() => {
 						const e = document.activeElement, s = getComputedStyle(e), r = e.getBoundingClientRect();

@@ -17,6 +17,7 @@ import (
 	"github.com/jackc/pgx/v5/pgxpool"
 
 	"slipcase/engine"
+	"slipcase/internal/size"
 	"slipcase/knowledge/casebook/contract"
 	"slipcase/knowledge/casebook/postgres/throwaway"
 	"slipcase/knowledge/casebook/sqlite"
@@ -120,19 +121,20 @@ func TestPhotos(t *testing.T) {
 // Somebody with rights on the server changes the tables.
 func TestDamage(t *testing.T) {
 	s := throwaway.Shared(t)
-	for _, tc := range []struct {
+	all := []struct {
 		sql  string
 		lost int
 	}{
+		{"DELETE FROM state WHERE \"case\" = 2", 1},
+		{"UPDATE state SET status = 'fixed' WHERE \"case\" = 3", 0},
+		{"UPDATE photos SET data = 'x'", 0},
 		{"UPDATE entries SET body = '{\"text\":\"x\"}' WHERE seq = 7", 1},
 		{"DELETE FROM entries WHERE \"case\" = 1 AND seq > 3", 1},
 		{"UPDATE cases SET title = 'x' WHERE \"row\" = 5", 1},
-		{"UPDATE state SET status = 'fixed' WHERE \"case\" = 3", 0},
-		{"DELETE FROM state WHERE \"case\" = 2", 1},
 		{"DELETE FROM present", 0},
 		{"UPDATE words SET text = ''", 0},
-		{"UPDATE photos SET data = 'x'", 0},
-	} {
+	}
+	for _, tc := range size.Of(all[:4], all, all) {
 		t.Run(tc.sql, func(t *testing.T) {
 			database := s.Database(t)
 			b := open(t, s.URL(database), Options{})
