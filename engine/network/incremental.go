@@ -62,12 +62,12 @@ func (s *Solver) Incremental(ev []Likelihood, want, touched []int) (*Incremental
 	// kept: it serves one case, and the next one has other evidence.
 	role := s.roles(b.state, b.has, few)
 	plans, _ := s.cache("g"+string(role), func() []*plan {
-		return []*plan{newSkeleton(s.net, role).finish(s.tries(), s.width, s.maxWork())}
+		return []*plan{newSkeleton(s.net, role).finish(s.effort(), s.width, s.maxWork())}
 	})
 	if b.p = plans[0]; b.affordable() != nil {
 		return nil, ErrWide
 	}
-	b.p = newSkeleton(s.net, s.roles(b.state, b.has, must)).finishLike(b.p, s.tries(), s.width, s.maxWork())
+	b.p = newSkeleton(s.net, s.roles(b.state, b.has, must)).finishLike(b.p, s.effort(), s.width, s.maxWork())
 	if b.affordable() != nil {
 		return nil, ErrWide
 	}

@@ -60,7 +60,7 @@ func (b *problem) trim(limit float64, mask []bool, weight func(tag int) float64,
 			if !tree && e.width <= s.width {
 				return dropped, logOdds, nil, nil
 			}
-			if p = k.finish(s.tries(), s.width, limit); p.work() <= limit {
+			if p = k.finish(s.effort(), s.width, limit); p.work() <= limit {
 				return dropped, logOdds, p, nil
 			}
 			bound = now / 2

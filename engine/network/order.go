@@ -251,18 +251,31 @@ func (g *graph) around(v int) (degree, fill int) {
 	return degree, fill
 }
 
+// effort bounds the elimination orders tried for a tree.
+type effort struct {
+	tries     int
+	few, more float64 // entries from which on four are tried, and all
+}
+
+// Below 2^16 entries a pass takes less than one more try; where the tree serves one
+// pass, a try seldom pays below 2^18.
+var (
+	usually = effort{12, 1 << 16, 1 << 19}
+	briefly = effort{12, 1 << 18, 1 << 21}
+	twice   = effort{2, 1 << 16, 1 << 19}
+)
+
 // bestOrder tries a few orders and keeps the cheapest; more where the tables
 // are large and a better order pays. Variables whose neighbors are joined
-// already go first: no order is better, and the tries share that part. Below 2^16
-// entries a pass takes less than one more try.
-func (g *graph) bestOrder(tries int) *elimination {
+// already go first: no order is better, and the tries share that part.
+func (g *graph) bestOrder(how effort) *elimination {
 	start, _ := g.begin(inf)
 	rest, best := start.rest, start.plain
 	// First a few, then the rest where that pays; those of one batch at the
 	// same time. The first of the cheapest wins, whatever the timing.
-	for _, batch := range [][2]int{{1, min(4, tries)}, {4, tries}} {
+	for _, batch := range [][2]int{{1, min(4, how.tries)}, {4, how.tries}} {
 		from, to := batch[0], batch[1]
-		if from >= to || best.cost < 1<<16 || from > 1 && best.cost < 1<<19 {
+		if from >= to || best.cost < how.few || from > 1 && best.cost < how.more {
 			break
 		}
 		found := make([]*elimination, to-from)

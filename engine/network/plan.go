@@ -322,11 +322,11 @@ const maxWidth = 19
 
 // finish orders the variables and builds the tree. Past limit (in table
 // entries) it returns a plan with its cost but no tree.
-func (s *skeleton) finish(tries, maxWidth int, limit float64) *plan {
+func (s *skeleton) finish(how effort, maxWidth int, limit float64) *plan {
 	if s.p.nvars == 0 {
 		return s.p
 	}
-	return s.finishAs(s.g.bestOrder(tries), tries, maxWidth, limit)
+	return s.finishAs(s.g.bestOrder(how), how, maxWidth, limit)
 }
 
 // worse is by how much the tables of a borrowed order may exceed those where
@@ -335,17 +335,17 @@ const worse = 1.5
 
 // finishLike is finish in the order of a plan for less, if that does well
 // enough.
-func (s *skeleton) finishLike(less *plan, tries, maxWidth int, limit float64) *plan {
+func (s *skeleton) finishLike(less *plan, how effort, maxWidth int, limit float64) *plan {
 	p := s.p
 	if p.nvars == 0 || len(less.order) == 0 || len(less.cut) > 0 {
-		return s.finish(tries, maxWidth, limit)
+		return s.finish(how, maxWidth, limit)
 	}
 	rank := s.rank(less, less.order)
 	e, ok := s.g.follow(rank, math.Min(limit, worse*less.cost+1<<13))
 	if !ok || e.width > maxWidth {
-		return s.finish(tries, maxWidth, limit)
+		return s.finish(how, maxWidth, limit)
 	}
-	return s.finishAs(e, tries, maxWidth, limit)
+	return s.finishAs(e, how, maxWidth, limit)
 }
 
 // rank places the variables as an order of another pattern does, -1 for those
@@ -370,7 +370,7 @@ func (s *skeleton) rank(other *plan, order []int) []int {
 }
 
 // finishAs builds the tree of an order.
-func (s *skeleton) finishAs(e *elimination, tries, maxWidth int, limit float64) *plan {
+func (s *skeleton) finishAs(e *elimination, how effort, maxWidth int, limit float64) *plan {
 	p, edgeOf, pairOf := s.p, s.edgeOf, s.pairOf
 	p.cutAt = make([]int, p.nvars)
 	for v := range p.cutAt {
@@ -381,7 +381,7 @@ func (s *skeleton) finishAs(e *elimination, tries, maxWidth int, limit float64) 
 		return p
 	}
 	if e.width > maxWidth && len(s.wholes) > 0 {
-		return skeletonOf(p.net, p.role, false).finish(tries, maxWidth, limit)
+		return skeletonOf(p.net, p.role, false).finish(how, maxWidth, limit)
 	}
 	for e.width > maxWidth {
 		v := s.heaviest(e, maxWidth)
@@ -391,8 +391,8 @@ func (s *skeleton) finishAs(e *elimination, tries, maxWidth int, limit float64) 
 		p.cutAt[v] = len(p.cut)
 		p.cut = append(p.cut, v)
 		s.g.without(v)
-		if e = s.g.bestOrder(2); e.width <= maxWidth+1 {
-			e = s.g.bestOrder(tries)
+		if e = s.g.bestOrder(twice); e.width <= maxWidth+1 {
+			e = s.g.bestOrder(how)
 		}
 	}
 	p.width, p.order = e.width, e.order

@@ -64,7 +64,7 @@ func (s *Solver) prepare(ev []Likelihood, want []int) (*problem, error) {
 	role := s.roles(b.state, b.has, mask)
 	plans, cached := s.cache("1"+string(role), func() []*plan {
 		// Counts of links are read off auxiliary variables.
-		return []*plan{skeletonOf(s.net, role, false).finish(s.tries(), s.width, s.maxWork())}
+		return []*plan{skeletonOf(s.net, role, false).finish(s.effort(), s.width, s.maxWork())}
 	})
 	b.p, b.cached = plans[0], cached
 	return b, b.affordable()
@@ -132,11 +132,11 @@ func (b *problem) trees(mask, must []bool) ([]*plan, bool) {
 		whole := all.cost(inf)
 		const enough = 1 << 17
 		if len(open) == 0 || whole <= enough {
-			return []*plan{all.finish(s.tries(), s.width, s.maxWork())}
+			return []*plan{all.finish(s.effort(), s.width, s.maxWork())}
 		}
 		bound := math.Max(1.5*newSkeleton(s.net, base).cost(inf), enough)
 		if whole <= bound {
-			return []*plan{all.finish(s.tries(), s.width, s.maxWork())}
+			return []*plan{all.finish(s.effort(), s.width, s.maxWork())}
 		}
 		with := func(nodes []int) *skeleton {
 			m := slices.Clone(none)
@@ -167,11 +167,11 @@ func (b *problem) trees(mask, must []bool) ([]*plan, bool) {
 			open = open[n:]
 		}
 		if sum >= whole {
-			return []*plan{all.finish(s.tries(), s.width, s.maxWork())}
+			return []*plan{all.finish(s.effort(), s.width, s.maxWork())}
 		}
 		out := make([]*plan, len(parts))
 		for i, k := range parts {
-			out[i] = k.finish(s.tries(), s.width, s.maxWork())
+			out[i] = k.finish(s.effort(), s.width, s.maxWork())
 		}
 		return out
 	})

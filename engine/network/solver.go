@@ -61,9 +61,9 @@ type Solver struct {
 	// before the first use.
 	MaxWork float64
 
-	// Tries bounds the elimination orders tried for a new tree; 0 means 12, which
-	// pays where many passes are made over it. Set it before the first use.
-	Tries int
+	// Brief says that a tree serves one pass or two, so that fewer elimination orders
+	// are tried for it. Set it before the first use.
+	Brief bool
 
 	rough float64 // the error that Solve grants; 0 for that which is owed
 	deep  float64 // bounds a pass of higher precision; 0 for no bound
@@ -91,14 +91,11 @@ var scratches = sync.Pool{New: func() any { return new(scratch) }}
 
 const defaultWork = 1 << 28
 
-// orderTries bounds the elimination orders tried for a new tree.
-const orderTries = 12
-
-func (s *Solver) tries() int {
-	if s.Tries > 0 {
-		return s.Tries
+func (s *Solver) effort() effort {
+	if s.Brief {
+		return briefly
 	}
-	return orderTries
+	return usually
 }
 
 // maxPlans bounds the cache of trees.

@@ -3,21 +3,21 @@ package refine
 import (
 	"context"
 	"math"
+	"slices"
 )
 
 // anchor makes passes over a large casebook cheap. All cases are counted once, at
 // numbers near the optimum; from there on some of them, standing for all, tell how
-// the counts change, and what all have and the few do not have at the anchor is added
-// as it is: a control variate (as in stochastic variance reduction, Johnson and Zhang
-// 2013). The counts are those of all cases at the anchor, and near it but for the
-// share of a small change that the few get wrong. Each step is one of
-// expectation-maximization for the sum of the few's log-likelihood and that of the
-// cases that were added, so that it still never falls.
+// the counts change: a control variate (as in stochastic variance reduction, Johnson and
+// Zhang 2013). The counts are those of all cases at the anchor, and near it but for the
+// share of a small change that the few get wrong. There is no likelihood whose counts
+// these are, so that the estimate is watched by the length of its steps (see fit).
 type anchor struct {
 	all   []*item
 	few   []*item
 	scale float64
-	more  *counts // of all cases less those of the few, at the anchor
+	was   *counts // of all cases, at the anchor
+	some  *counts // of the few, there
 }
 
 // anchored counts all cases at theta, which must have been set, and has the few stand
@@ -38,12 +38,7 @@ func (l *learner) anchored(ctx context.Context, phase string, items, few []*item
 	if err != nil {
 		return err
 	}
-	a := &anchor{all: items, few: few, scale: float64(len(items)) / float64(len(few)), more: l.newCounts()}
-	a.more.plus(all, 1)
-	a.more.plus(some, -a.scale)
-	// The log-likelihood of what is added is 0 at the anchor.
-	a.more.logL = all.logL - a.scale*some.logL - a.added(theta)
-	l.anchor = a
+	l.anchor = &anchor{all: items, few: few, scale: float64(len(items)) / float64(len(few)), was: all, some: some}
 	return nil
 }
 
@@ -52,52 +47,47 @@ func (a *anchor) holds(items []*item) bool {
 	return a != nil && len(items) == len(a.all) && &items[0] == &a.all[0]
 }
 
-// added is the log-likelihood of what is added to the few.
-func (a *anchor) added(theta []float64) float64 {
-	sum := 0.0
-	for i, t := range theta {
-		sum += a.more.s[i]*math.Log(t) + (a.more.n[i]-a.more.s[i])*math.Log1p(-t)
-	}
-	return sum
-}
-
-// counts are those of all cases, from those of the few at theta.
-func (a *anchor) counts(some *counts, theta []float64) *counts {
-	out := &counts{parts: make([]part, len(some.parts)), n: make([]float64, len(some.n)), s: make([]float64, len(some.n)), lost: make([]float64, len(some.n))}
-	out.plus(a.more, 1)
-	out.plus(some, a.scale)
-	out.logL += a.added(theta)
+// counts are those of all cases, from those of the few.
+func (a *anchor) counts(some *counts) *counts {
+	out := changed(a.was, a.some, some, a.scale)
 	out.cases = len(a.all)
-	for i := range out.n {
-		// What the few get wrong of a rare event may be more than there is.
-		out.n[i] = math.Max(out.n[i], 0)
-		out.s[i] = within(out.s[i], out.n[i])
-		out.lost[i] = math.Max(out.lost[i], 0)
-	}
 	return out
 }
 
-// plus adds o so many times.
-func (c *counts) plus(o *counts, times float64) {
-	for i := range o.n {
-		c.n[i] += times * o.n[i]
-		c.s[i] += times * o.s[i]
-		c.lost[i] += times * o.lost[i]
+// changed is what all cases count, from what they did, and from what some of them, a
+// share of one in scale, did and do now. A trial of theirs stands for as many of all as
+// there are for each, where that is less than scale. Else more could seem to be missing
+// of a number than there is in all, and the estimate would run off.
+func changed(all, was, now *counts, scale float64) *counts {
+	k := len(all.n)
+	out := &counts{parts: slices.Clone(all.parts), n: make([]float64, k), s: make([]float64, k), lost: make([]float64, k), cases: all.cases}
+	for i := range k {
+		times := 0.0
+		if was.n[i] > 0 {
+			times = math.Min(all.n[i]/was.n[i], scale)
+		}
+		// What some get wrong of a rare event may be more than there is.
+		out.n[i] = math.Max(all.n[i]+times*(now.n[i]-was.n[i]), 0)
+		out.s[i] = within(all.s[i]+times*(now.s[i]-was.s[i]), out.n[i])
+		out.lost[i] = math.Max(all.lost[i]+times*(now.lost[i]-was.lost[i]), 0)
 	}
-	for i := range c.parts {
-		x := &o.parts[i]
-		c.parts[i].add(times*x.occurs, times*x.score, times*x.missing)
+	for i := range out.parts {
+		x, o := &now.parts[i], &was.parts[i]
+		out.parts[i].add(scale*(x.occurs-o.occurs), scale*(x.score-o.score), scale*(x.missing-o.missing))
 	}
-	c.logL += times * o.logL
+	out.logL = all.logL + scale*(now.logL-was.logL)
+	return out
 }
 
 // joins gives the counts of a number to the one that it is told by again.
 func (a *anchor) joins(i, to int) {
-	if a == nil || i >= len(a.more.n) {
+	if a == nil || i >= len(a.was.n) {
 		return
 	}
-	for _, list := range [][]float64{a.more.n, a.more.s, a.more.lost} {
-		list[to] += list[i]
-		list[i] = 0
+	for _, c := range []*counts{a.was, a.some} {
+		for _, list := range [][]float64{c.n, c.s, c.lost} {
+			list[to] += list[i]
+			list[i] = 0
+		}
 	}
 }

@@ -59,6 +59,7 @@ type item struct {
 	found   []string             // components confirmed failed
 	came    bool                 // with a complaint
 	scored  bool                 // its findings are confirmed: not followed by a comeback
+	sampled bool                 // of a large casebook: counted again, see census
 	kept    *network.Solver      // holds its tree between iterations; nil: the tree is built each time
 }
 

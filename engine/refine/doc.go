@@ -40,16 +40,16 @@
 // posterior density of the log-odds, so the logarithm of that density never
 // falls from one plain step to the next. The steps are combined with those before
 // (Anderson acceleration); an accelerated step that loses log-posterior is taken back
-// and a plain one made. Large casebooks start from a spread of 400, then 2,000
-// cases.
+// and a plain one made. Casebooks from 800 cases on start from a spread of 400.
 //
 // Iteration stops when the next step leaves no number farther from the optimum
 // than Options.Tolerance (0.03 unless said otherwise) of its own standard
 // deviations, or after Options.MaxIterations. That is a forecast, which takes
 // the other numbers as settled; on the cases of the tests the farthest number
 // then lies within a tenth of its standard deviation of the optimum, the mean
-// within a hundredth. Beyond 2,000 cases a thousand of them stand for all, from two
-// counts of all (anchor).
+// within a hundredth. Beyond 2,000 cases five hundred of them stand for all (anchor),
+// from a count of all, and from a second one of 2,000 where the few end (census). What
+// numbers have in common is measured in the second, too.
 //
 // Nodes without a report at or below them are left out of both counts. They
 // would add the same share to each, and so change the speed and not the
@@ -130,7 +130,10 @@
 //
 // Cases are put into five parts by a hash of their id (of the first case, in a
 // chain of comebacks); the rules are learned without one part and asked about
-// it, in turn, or only once beyond 1,000 cases, from 1,000 about 300. "Before" are
+// it, in turn, or only once beyond 1,000 cases, from 1,000 about 300. Beyond 2,000 it is
+// learned from all others, whose counts are known: no case is counted again for that but
+// those of the few; what numbers have in common, and which parts are set apart, is that
+// of all. "Before" are
 // the rules before anything was learned, with the shop's detection models as they come out under them, so
 // that the comparison is of the rules alone. Which numbers move is decided anew
 // in each turn, without the cases held out. Scored is all that was noted with

@@ -9,7 +9,7 @@ import (
 // density of the log-odds before the step, up to a constant.
 type Iteration struct {
 	Number       int
-	LogPosterior float64 // nats
+	LogPosterior float64 // nats; not a number where a few cases stand for all
 }
 
 // Progress tells how far the work is.
@@ -49,13 +49,16 @@ const scoreRounding = 1e-12
 // fit runs expectation-maximization from theta to convergence. Its steps are
 // combined with those before (see anderson); one that loses log-posterior is taken
 // back, the memory of steps cleared and the plain step, which cannot, made
-// instead. So the trace of accepted iterations never falls.
+// instead. So the trace of accepted iterations never falls. Where a few cases stand for
+// all there is no log-posterior, and a combined step is taken back that leads farther
+// from where the steps end.
 func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []float64, held []bool, scale, tolerance float64) ([]float64, []Iteration, error) {
 	var trace []Iteration
 	var mix anderson
 	last, safe := math.Inf(-1), true
 	plain := theta // the step without mixing
 	l.cut = false
+	few, before := l.anchor.holds(items), math.Inf(1)
 	for it := 1; it <= l.opt.MaxIterations; it++ {
 		l.set(theta)
 		report := Progress{Phase: phase, Iteration: it, Total: l.passed(items), LogPosterior: last}
@@ -68,7 +71,17 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 			return nil, nil, err
 		}
 		now := scale*c.logL + l.logPrior(theta)
-		if now < last && !safe {
+		next := l.update(theta, c, scale, held)
+		left, a := l.ahead(theta, c, scale, held)
+		lost := now < last
+		if few {
+			away := l.away(theta, next, a)
+			lost, now = away > before, math.NaN()
+			if safe || !lost {
+				before = away
+			}
+		}
+		if lost && !safe {
 			theta, safe = plain, true
 			mix.clear()
 			continue
@@ -77,8 +90,6 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 			return theta, trace, nil // rounding: there is nothing left to gain
 		}
 		trace = append(trace, Iteration{it, now})
-		next := l.update(theta, c, scale, held)
-		left, a := l.ahead(theta, c, scale, held)
 		l.last, l.lastAt = c, theta
 		if left <= tolerance {
 			return next, trace, nil
@@ -137,7 +148,7 @@ const warm = 400
 
 // start gives the first numbers for fit.
 func (l *learner) start(ctx context.Context, phase string, items []*item, held []bool, theta []float64) ([]float64, error) {
-	if len(items) > many {
+	if len(items) > l.large.many {
 		return theta, nil // it begins where some of the cases ended
 	}
 	for size := warm; 2*size <= len(items); size *= 5 {
@@ -161,4 +172,14 @@ func spread(items []*item, size int) []*item {
 		few[i] = items[i*len(items)/size]
 	}
 	return few
+}
+
+// away is how far the optimum is by what the plain step forecasts, in standard
+// deviations of the numbers with the others settled, squared and added up.
+func (l *learner) away(theta, next []float64, o outlook) (sum float64) {
+	for i := range theta {
+		d := (logit(next[i]) - logit(theta[i])) * math.Min(o.slow[i], stretch)
+		sum += o.info[i] * d * d
+	}
+	return sum
 }

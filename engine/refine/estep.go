@@ -219,7 +219,7 @@ func (it *item) families(p *passing) ([]network.Family, float64, error) {
 			if s, err = it.b.solver(); err != nil {
 				return nil, 0, err
 			}
-			s.Tries = 4 // they serve one pass
+			s.Brief = true
 			s = s.WithContext(p.ctx)
 			p.solvers[it.b] = s
 		}
@@ -251,7 +251,8 @@ func (l *learner) expect(ctx context.Context, items []*item, theta []float64, ti
 		return nil, err
 	}
 	if l.anchor.holds(items) {
-		total = l.anchor.counts(total, theta)
+		total = l.anchor.counts(total)
+		l.seen = &counts{n: slices.Clone(total.n), lost: slices.Clone(total.lost)}
 	}
 	return total, l.unseen(ctx, items, theta, total)
 }

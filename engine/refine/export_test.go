@@ -22,7 +22,7 @@ func Distance(models []*model.Model, cases []Case, opt Options) (far, mean float
 			return nil, nil, nil, err
 		}
 		items, _ := l.choose(cases)
-		items, theta, err := l.usable(ctx, items, l.originValues(), &Proposal{})
+		items, theta, err := l.usable(ctx, items, l.originValues(), &Proposal{}, MaxTree)
 		if err != nil {
 			return nil, nil, nil, err
 		}

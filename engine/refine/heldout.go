@@ -62,12 +62,14 @@ const (
 
 // heldOut learns without a part of the cases and asks about that part.
 func (l *learner) heldOut(ctx context.Context, items []*item) (*HeldOut, error) {
+	if l.anchor != nil {
+		return l.heldOutOfMany(ctx, items)
+	}
 	out := &HeldOut{}
 	turns := folds
 	if len(items) > allFolds {
 		turns = 1
 	}
-	l.anchor = nil
 	l.joined()
 	origin := l.originValues()
 	var before, after []mark
@@ -90,7 +92,7 @@ func (l *learner) heldOut(ctx context.Context, items []*item) (*HeldOut, error) 
 			for _, it := range items {
 				it.kept = nil
 			}
-			if err := keepTrees(train); err != nil {
+			if err := keepTrees(train, MaxTree); err != nil {
 				return nil, err
 			}
 		}

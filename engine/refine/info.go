@@ -2,7 +2,6 @@ package refine
 
 import (
 	"context"
-	"math"
 	"slices"
 
 	"slipcase/engine/network"
@@ -34,88 +33,45 @@ type signal struct {
 // approximations in it are worth.
 const informed = 2000
 
-// inform measures the information at theta, which must have been set.
+// inform measures the information at theta, which must have been set. Where a few
+// cases stand for all, the trials are those of the last step, and what numbers have in
+// common is what the sample tells.
 func (l *learner) inform(ctx context.Context, phase string, items []*item, theta []float64) (*information, error) {
-	k := len(l.params)
-	inf := &information{
-		trials: make([]float64, k), heard: make([]float64, k), hits: make([]float64, k), complete: make([]float64, k), own: make([]float64, k),
-		net: make([]float64, k), alone: make([]float64, k), rival: make([]int, k),
+	if l.anchor.holds(items) && l.told != nil {
+		s := *l.told
+		s.scale = float64(len(items)) / float64(max(s.summed, 1))
+		return l.informed(ctx, &s, l.seen.n, l.seen.lost, theta)
 	}
-	// Sums over cases: scores, products of scores, and the most that the
-	// missing information can have in common.
-	sum, square := make([]float64, k), make([]float64, k)
-	shared := l.pairs(k)
-	lost := make([]float64, k)
 	few := spread(items, informed)
-	scale := float64(len(items)) / float64(max(len(few), 1))
-	report := Progress{Phase: phase, Iteration: 1, Total: len(few), LogPosterior: math.NaN()}
-	err := l.inChunks(ctx, len(few), func(from, to int) (any, error) {
-		var out [][]signal
-		p := l.passing(ctx)
-		for _, it := range few[from:to] {
-			fam, _, err := it.families(p)
-			if err != nil {
-				return nil, &caseError{it.id, err}
-			}
-			out = append(out, l.signals(it, fam, theta))
-		}
-		return out, nil
-	}, func(a any) {
-		for _, list := range a.([][]signal) {
-			if ctx.Err() != nil {
-				return
-			}
-			for i := range list {
-				s := &list[i]
-				inf.trials[s.param] += s.occurs
-				inf.heard[s.param] += s.heard
-				inf.hits[s.param] += s.hits
-				sum[s.param] += s.score
-				square[s.param] += s.score * s.score
-				lost[s.param] += s.missing
-				s.missing = math.Sqrt(s.missing)
-			}
-			// Row by row: this is most of the work, and its time goes into
-			// fetching the matrix.
-			for i := range list {
-				s := &list[i]
-				after := shared[row(s.param, k)+s.param+1:]
-				for j := i + 1; j < len(list); j++ {
-					o := &list[j]
-					x := &after[o.param-s.param-1]
-					x.cross += s.score * o.score
-					x.bound += s.missing * o.missing
-				}
-			}
-			report.Done++
-		}
-		l.progress(report)
-	})
-	if err == nil {
-		err = ctx.Err() // the sums may be of some cases only
-	}
+	s, _, err := l.survey(ctx, phase, few, theta)
 	if err != nil {
 		return nil, err
 	}
-	for _, list := range [][]float64{inf.trials, inf.heard, inf.hits, sum, square, lost} {
-		if scale != 1 {
-			for i := range list {
-				list[i] *= scale
-			}
-		}
+	s.scale = float64(len(items)) / float64(max(len(few), 1))
+	return l.informed(ctx, s, scaledBy(s.trials, s.scale), scaledBy(s.lost, s.scale), theta)
+}
+
+func scaledBy(list []float64, f float64) []float64 {
+	out := slices.Clone(list)
+	for i := range out {
+		out[i] *= f
 	}
-	if scale != 1 {
-		for i := range shared {
-			shared[i].cross *= scale
-			shared[i].bound *= scale
-		}
+	return out
+}
+
+// informed is the information from so many trials, of which so much is missing.
+func (l *learner) informed(ctx context.Context, s *scores, trials, lost, theta []float64) (*information, error) {
+	k := len(l.params)
+	inf := &information{
+		trials: trials, heard: scaledBy(s.heard, s.scale), hits: scaledBy(s.hits, s.scale), complete: make([]float64, k), own: make([]float64, k),
+		net: make([]float64, k), alone: make([]float64, k), rival: make([]int, k),
 	}
 	for i := range k {
 		t := theta[i]
 		inf.complete[i] = inf.trials[i] * t * (1 - t)
 		inf.own[i] = max(0, inf.complete[i]-lost[i])
 	}
-	return inf, l.rivalry(ctx, inf, &scores{len(items), len(few), sum, square, shared}, theta)
+	return inf, l.rivalry(ctx, inf, s, theta)
 }
 
 // pairs is room for every two of k numbers, empty, in the place of the one before: of

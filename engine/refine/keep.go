@@ -14,17 +14,11 @@ const keep = 1000
 // cache.
 const shelf = 448
 
-// keepTrees gives the cases their solvers.
-func keepTrees(items []*item) error {
+// keepTrees gives the cases their solvers, which refuse a tree of more entries than most.
+func keepTrees(items []*item, most float64) error {
 	open := map[*binding]*network.Solver{}
 	used := map[*binding]int{}
 	n := len(items)
-	if n > many { // two passes are made, and the memory is better used otherwise
-		for _, it := range items {
-			it.kept = nil
-		}
-		return nil
-	}
 	for i, it := range items {
 		if it.kept = nil; n > keep && i*keep/n == (i+1)*keep/n {
 			continue
@@ -34,6 +28,7 @@ func keepTrees(items []*item) error {
 			if err != nil {
 				return err
 			}
+			s.MaxWork = most
 			open[it.b] = s
 		}
 		used[it.b]++

@@ -51,6 +51,13 @@ type learner struct {
 	last       *counts      // of the last step of the last fit
 	lastAt     []float64    // the numbers under which they were counted
 	anchor     *anchor      // of a large casebook
+	large      sizes        // of one
+	grouped    bool         // its cases are counted in groups
+	first      *census      // of all of it, where the few ended
+	second     *census      // of the sample, where the few ended that stand for all
+	told       *scores      // of the same
+	settled    []float64    // the estimate in which everything moves
+	seen       *counts      // of the last step, without the vehicles that never came in
 	cut        bool         // the last fit ended at its limit, not where nothing moved any more
 	work       *budget
 	common     []common // see pairs
@@ -81,7 +88,7 @@ type binding struct {
 }
 
 func newLearner(ctx context.Context, models []*model.Model, opt Options) (*learner, error) {
-	l := &learner{work: &budget{most: math.Inf(1)}, opt: opt.filled(), index: map[string]int{}, byUnit: map[string]*binding{}}
+	l := &learner{large: usual, work: &budget{most: math.Inf(1)}, opt: opt.filled(), index: map[string]int{}, byUnit: map[string]*binding{}}
 	for _, m := range models {
 		if err := ctx.Err(); err != nil {
 			return nil, err

@@ -171,8 +171,8 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 		return nil, err
 	}
 	first := origin
-	if len(items) <= many {
-		if items, first, err = l.usable(ctx, items, first, p); err != nil {
+	if len(items) <= l.large.many {
+		if items, first, err = l.usable(ctx, items, first, p, MaxTree); err != nil {
 			return nil, err
 		}
 	} else if items, first, err = l.begin(ctx, items, origin, p); err != nil {
@@ -206,18 +206,18 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 	return p, nil
 }
 
-// many is the number of cases beyond which a pass over all of them costs so much
-// that two are made, at an estimate from keep of them (begin) and at that from all
-// (study); coarse times the tolerance is enough there, the deviations being smaller.
-const (
-	many   = 2000
-	coarse = 4
-)
+// coarse times the tolerance is enough for a large casebook, where the deviations are
+// smaller.
+const coarse = 4
 
 // begin learns from some of very many cases, and counts all where these end, so that
 // they can stand for all. It returns the usable cases and those numbers.
 func (l *learner) begin(ctx context.Context, items []*item, origin []float64, p *Proposal) ([]*item, []float64, error) {
-	few, near, err := l.usable(ctx, spread(items, keep), origin, &Proposal{})
+	some := spread(items, l.large.few)
+	few, near, err := l.usable(ctx, some, origin, &Proposal{}, l.large.wide)
+	if err == nil && 2*len(few) < len(some) { // a unit whose trees are all wide
+		few, near, err = l.usable(ctx, some, origin, &Proposal{}, MaxTree)
+	}
 	if err != nil {
 		return nil, nil, err
 	}
@@ -227,15 +227,19 @@ func (l *learner) begin(ctx context.Context, items []*item, origin []float64, p 
 	if err != nil {
 		return nil, nil, err
 	}
-	all, total, err := l.read(ctx, items, theta, p)
+	draw(items, l.large.sample)
+	l.grouped = true
+	all, counted, err := l.read(ctx, items, theta, p)
 	if err != nil {
 		return nil, nil, err
 	}
+	l.first = counted
+	total := counted.total(l, 0, inSample, inTest, inSample+inTest)
 	return all, theta, l.anchored(ctx, "estimate", all, few, theta, total)
 }
 
 func (l *learner) tolerance(cases int) float64 {
-	if cases > many {
+	if cases > l.large.many {
 		return coarse * l.opt.Tolerance
 	}
 	return l.opt.Tolerance
@@ -277,7 +281,7 @@ func (l *learner) study(ctx context.Context, items []*item, first, base []float6
 	}
 	if l.anchor.holds(items) {
 		l.set(theta)
-		if err = l.anchored(ctx, phases[1], items, l.anchor.few, theta, nil); err != nil {
+		if err = l.again(ctx, phases[1], items, theta); err != nil {
 			return nil, err
 		}
 	}
@@ -287,9 +291,16 @@ func (l *learner) study(ctx context.Context, items []*item, first, base []float6
 		}
 		e.cut = e.cut || l.cut
 	}
+	l.settled = slices.Clone(theta)
+	return e, l.decide(ctx, items, e, theta, base, tolerance, [2]string(phases[1:]))
+}
+
+// decide puts back what need not move of an estimate in which everything does, and
+// estimates the rest again.
+func (l *learner) decide(ctx context.Context, items []*item, e *estimate, theta, base []float64, tolerance float64, phases [2]string) (err error) {
 	l.set(theta)
-	if e.inf, err = l.inform(ctx, phases[1], items, theta); err != nil {
-		return nil, err
+	if e.inf, err = l.inform(ctx, phases[0], items, theta); err != nil {
+		return err
 	}
 	e.kept = make([]*Kept, len(l.params))
 	held := make([]bool, len(l.params))
@@ -303,13 +314,13 @@ func (l *learner) study(ctx context.Context, items []*item, first, base []float6
 		hold(i, why)
 	}
 	for round := 1; ; round++ {
-		if theta, _, err = l.fit(ctx, phases[1], items, theta, held, 1, tolerance); err != nil {
-			return nil, err
+		if theta, _, err = l.fit(ctx, phases[0], items, theta, held, 1, tolerance); err != nil {
+			return err
 		}
 		e.cut = e.cut || l.cut
 		l.set(theta)
-		if e.inf, err = l.inform(ctx, phases[2], items, theta); err != nil {
-			return nil, err
+		if e.inf, err = l.inform(ctx, phases[1], items, theta); err != nil {
+			return err
 		}
 		back := l.stay(e, theta, base, false)
 		for i, why := range back {
@@ -318,7 +329,7 @@ func (l *learner) study(ctx context.Context, items []*item, first, base []float6
 		if len(back) == 0 || round == mostRounds {
 			l.set(theta)
 			e.theta = theta
-			return e, nil
+			return nil
 		}
 	}
 }
@@ -418,11 +429,15 @@ func (p *param) beyond(old, now, cases float64) float64 {
 
 // usable drops cases that inference cannot do, and chooses those whose trees
 // are kept. On the way it makes a first step from theta.
-func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p *Proposal) ([]*item, []float64, error) {
-	if err := keepTrees(items); err != nil {
+func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p *Proposal, most float64) ([]*item, []float64, error) {
+	if err := keepTrees(items, most); err != nil {
 		return nil, nil, err
 	}
-	out, total, err := l.read(ctx, items, theta, p)
+	out, counted, err := l.read(ctx, items, theta, p)
+	if err != nil {
+		return nil, nil, err
+	}
+	total := counted.total(l, 0)
 	if err == nil {
 		err = l.unseen(ctx, out, theta, total)
 	}
@@ -433,20 +448,20 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 }
 
 // read drops cases that inference cannot do, and counts the others at theta.
-func (l *learner) read(ctx context.Context, items []*item, theta []float64, p *Proposal) ([]*item, *counts, error) {
+func (l *learner) read(ctx context.Context, items []*item, theta []float64, p *Proposal) ([]*item, *census, error) {
 	l.set(theta)
 	var out []*item
 	report := Progress{Phase: "reading", Iteration: 1, Total: len(items), LogPosterior: math.NaN()}
 	type usable struct {
-		*counts
+		census
 		bad []error
 	}
-	total := l.newCounts()
+	total := &census{at: theta}
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
-		x := usable{counts: l.newCounts()}
+		x := &usable{}
 		p := l.passing(ctx)
 		for _, it := range items[from:to] {
-			fam, _, err := it.families(p)
+			fam, logL, err := it.families(p)
 			if ctx.Err() != nil { // no fault of the case
 				return nil, ctx.Err()
 			}
@@ -455,13 +470,17 @@ func (l *learner) read(ctx context.Context, items []*item, theta []float64, p *P
 			}
 			x.bad = append(x.bad, err)
 			if err == nil {
-				l.take(x.counts, it, fam, theta)
+				c := l.tell(&x.census, it)
+				l.take(c, it, fam, theta)
+				c.logL += logL
+				c.cases++
 			}
 		}
 		return x, nil
 	}, func(a any) {
-		total.add(a.(usable).counts)
-		for _, err := range a.(usable).bad {
+		x := a.(*usable)
+		total.add(l, &x.census)
+		for _, err := range x.bad {
 			it := items[report.Done]
 			report.Done++
 			if err == nil {

@@ -11,10 +11,39 @@ import (
 
 // scores are sums over cases of the scores of numbers.
 type scores struct {
-	cases       int
-	summed      int // cases that the sums are from, scaled to all
+	summed      int     // cases that the sums are from
+	scale       float64 // all cases over those
 	sum, square []float64
 	shared      []common // of every two, see row
+
+	trials, heard, hits, lost []float64 // as in information
+}
+
+// add takes in a case.
+func (s *scores) add(list []signal) {
+	k := len(s.sum)
+	for i := range list {
+		x := &list[i]
+		s.trials[x.param] += x.occurs
+		s.heard[x.param] += x.heard
+		s.hits[x.param] += x.hits
+		s.sum[x.param] += x.score
+		s.square[x.param] += x.score * x.score
+		s.lost[x.param] += x.missing
+		x.missing = math.Sqrt(x.missing)
+	}
+	// Row by row: this is most of the work, and its time goes into
+	// fetching the matrix.
+	for i := range list {
+		x := &list[i]
+		after := s.shared[row(x.param, k)+x.param+1:]
+		for j := i + 1; j < len(list); j++ {
+			o := &list[j]
+			c := &after[o.param-x.param-1]
+			c.cross += x.score * o.score
+			c.bound += x.missing * o.missing
+		}
+	}
 }
 
 // row is where the pairs of number i of k with those after it stand: that with j at
@@ -32,14 +61,14 @@ type common struct{ cross, bound float64 }
 // than what there is of the two, as closely as they go together.
 func (s *scores) common(inf *information, i, j int) (c, closeness float64) {
 	at := row(min(i, j), len(s.sum)) + max(i, j)
-	n := float64(max(s.cases, 1))
-	c = s.shared[at].cross - s.sum[i]*s.sum[j]/n
+	n := float64(max(s.summed, 1))
+	c = s.scale * (s.shared[at].cross - s.sum[i]*s.sum[j]/n)
 	if c == 0 || inf.own[i] == 0 || inf.own[j] == 0 {
 		return 0, 0
 	}
-	spread := math.Sqrt(max(0, s.square[i]-s.sum[i]*s.sum[i]/n) * max(0, s.square[j]-s.sum[j]*s.sum[j]/n))
+	spread := s.scale * math.Sqrt(max(0, s.square[i]-s.sum[i]*s.sum[i]/n)*max(0, s.square[j]-s.sum[j]*s.sum[j]/n))
 	r := math.Min(math.Abs(c)/spread, 1)
-	most := math.Min(s.shared[at].bound, r*math.Sqrt(inf.own[i]*inf.own[j]))
+	most := math.Min(s.scale*s.shared[at].bound, r*math.Sqrt(inf.own[i]*inf.own[j]))
 	return math.Max(-most, math.Min(most, c)), r * r
 }
 

@@ -115,7 +115,7 @@ func exactly(t testing.TB, m *model.Model, cases []Case) (*learner, []*item) {
 	if len(skipped) > 0 {
 		t.Fatal(skipped)
 	}
-	if err := keepTrees(items); err != nil {
+	if err := keepTrees(items, MaxTree); err != nil {
 		t.Fatal(err)
 	}
 	return l, items
@@ -390,7 +390,7 @@ func TestEveryCaseLooksAtTheContext(t *testing.T) {
 	l, items := exactly(t, small(t), rCases(t)[:40])
 	theta := l.originValues()
 	l.set(theta)
-	if err := keepTrees(items); err != nil {
+	if err := keepTrees(items, MaxTree); err != nil {
 		t.Fatal(err)
 	}
 	for _, kept := range []bool{true, false} {
@@ -410,7 +410,7 @@ func TestEveryCaseLooksAtTheContext(t *testing.T) {
 			}
 		}
 		var out Proposal
-		if _, _, err := l.usable(patience.New(1), items, theta, &out); !errors.Is(err, context.Canceled) || len(out.Skipped) > 0 {
+		if _, _, err := l.usable(patience.New(1), items, theta, &out, MaxTree); !errors.Is(err, context.Canceled) || len(out.Skipped) > 0 {
 			t.Errorf("%v, %d cases skipped", err, len(out.Skipped))
 		}
 		for _, it := range items {
@@ -443,7 +443,7 @@ func TestBetweenPassesLooksAtTheContext(t *testing.T) {
 	}
 	k := len(theta)
 	none := make([]float64, k)
-	if err := l.rivalry(ended, inf, &scores{len(items), len(items), none, none, l.pairs(k)}, theta); !errors.Is(err, context.Canceled) {
+	if err := l.rivalry(ended, inf, &scores{summed: len(items), scale: 1, sum: none, square: none, shared: l.pairs(k)}, theta); !errors.Is(err, context.Canceled) {
 		t.Errorf("rivals: %v", err)
 	}
 }
