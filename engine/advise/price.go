@@ -479,7 +479,7 @@ func (l lot) apart(b *base, k *costs) (bool, error) {
 }
 
 // priced describes one candidate.
-func (a *Adviser) priced(c *candidate, b *base, opt Options, sure bool) Priced {
+func (a *Adviser) priced(c *candidate, b *base, opt Options, lead float64) Priced {
 	m := c.Minutes.Value
 	p := Priced{
 		Check: c.Check, Minutes: m,
@@ -487,7 +487,7 @@ func (a *Adviser) priced(c *candidate, b *base, opt Options, sure bool) Priced {
 		Net: c.f.gain.low - m, NetHigh: c.f.gain.high - m,
 		Bits: c.f.bits, Exact: c.f.exact, Answers: len(c.answers),
 	}
-	p.Worth = opt.Values.worth(c.Check, p.Net, p.Bits, sure)
+	p.Worth = opt.Values.worth(c.Check, p.Net, p.Bits, lead)
 	telling := map[string]bool{}
 	for _, it := range c.chosen {
 		telling[it.name] = true

@@ -17,7 +17,7 @@ type ranking struct {
 	place     map[string]int // step -> its place in today's plan
 	next      *engine.Step   // the first of them
 	started   bool           // work has begun
-	sure      bool           // a culprit is known already
+	lead      float64        // the highest probability of a part that a step left shows, and of any that is likely
 	list      []Priced       // best first
 	cands     []*candidate   // along list
 	pointless []Refusal
@@ -43,7 +43,11 @@ func (a *Adviser) newRanking(b *base, k *costs, opt Options) *ranking {
 		}
 	}
 	for i, j := range k.job {
-		r.sure = r.sure || j >= 0 && b.belief.parts[i] >= likely
+		// What no step shows is there to be ruled out: it ends the asking, and does
+		// not make it dearer.
+		if j >= 0 && (b.belief.parts[i] >= likely || k.steps[j] != nil) {
+			r.lead = math.Max(r.lead, b.belief.parts[i])
+		}
 	}
 	r.started = len(b.c.Done) > 0
 	return r
@@ -67,7 +71,7 @@ func (r *ranking) rank(cands []*candidate) {
 			r.wide = append(r.wide, Refusal{Check: c.Check, Why: TooMuch})
 			continue
 		}
-		p := r.a.priced(c, r.b, r.opt, r.sure)
+		p := r.a.priced(c, r.b, r.opt, r.lead)
 		p.Before, p.Urgent = r.a.before(c.Check, r.place, r.next)
 		if p.SavesHigh == 0 && p.Bits == 0 && p.Exact && c.many == nil {
 			r.pointless = append(r.pointless, Refusal{Check: c.Check, Why: Pointless})
@@ -150,7 +154,7 @@ func (r *ranking) unsettled(best int) []*candidate {
 			minutes, bits := c.off(r.b)
 			p.Net += minutes
 			p.Bits += bits
-			p.Worth = r.opt.Values.worth(p.Check, p.Net, p.Bits, r.sure)
+			p.Worth = r.opt.Values.worth(p.Check, p.Net, p.Bits, r.lead)
 			if !r.before(&p, &r.list[best-1]) {
 				continue
 			}

@@ -406,21 +406,23 @@ func TestStagesFollowTheJob(t *testing.T) {
 // A question to the driver has to tell more than a look by the shop; a cause that
 // is a circumstance costs nothing, so that no question is priced by it.
 func TestWorthAndContext(t *testing.T) {
-	v := Values{LeastBits: 0.05, LeastAsked: 0.1}
+	v := Values{LeastBits: 0.05, LeastAsked: 0.1, MinutesPerBit: 100, Doubt: 0.2, BenchPerBit: 5}
 	ask, look := &engine.Check{Stage: engine.StageInterview}, &engine.Check{Stage: engine.StageRoad}
 	mend := &engine.Check{Stage: engine.StageRoad, Repairs: true}
+	bench, out := &engine.Check{Stage: engine.StageTeardown}, &engine.Check{Stage: engine.StagePulled}
 	for _, x := range []struct {
-		c         *engine.Check
-		net, bits float64
-		sure      bool
-		want      bool
+		c               *engine.Check
+		net, bits, lead float64
+		want            bool
 	}{
-		{look, -1, 0.06, false, true}, {look, -1, 0.04, false, false}, {ask, -1, 0.06, false, false}, {ask, -1, 0.11, false, true}, {ask, 0.1, 0, false, true}, {look, 0.1, 0, false, true},
-		{look, -1, 0.9, true, false}, {look, 0.1, 0, true, true}, {ask, -1, 0.11, true, false}, {ask, 0.1, 0, true, true},
-		{mend, -1, 0.9, false, false}, {mend, 0.1, 0, false, true},
+		{look, -1, 0.06, 0, true}, {look, -1, 0.04, 0, false}, {ask, -1, 0.06, 0, false}, {ask, -1, 0.11, 0, true}, {ask, 0.1, 0, 0, true}, {look, 0.1, 0, 0, true},
+		{look, -1, 0.9, 0.98, false}, {look, 0.1, 0, 0.98, true}, {ask, -1, 0.11, 0.98, false}, {ask, 0.1, 0, 0.98, true},
+		{mend, -1, 0.9, 0, false}, {mend, 0.1, 0, 0, true},
+		{look, -9, 0.1, 0.8, true}, {look, -11, 0.1, 0.8, false}, {look, -9, 0.1, 0.9, false}, {look, -4, 0.1, 0.9, true}, {ask, -9, 0.11, 0.9, true},
+		{bench, -4, 0.9, 0, true}, {bench, -5, 0.9, 0, false}, {out, -5, 0.9, 0, false}, {bench, 0.1, 0, 0.97, true}, {bench, -2, 0.9, 0.97, true}, {bench, -4, 0.9, 0.997, false},
 	} {
-		if got := v.worth(x.c, x.net, x.bits, x.sure); got != x.want {
-			t.Errorf("%s, repairs %v, net %v, %v bits, a culprit known %v: worth %v", x.c.Stage, x.c.Repairs, x.net, x.bits, x.sure, got)
+		if got := v.worth(x.c, x.net, x.bits, x.lead); got != x.want {
+			t.Errorf("%s, repairs %v, net %v, %v bits, a part at %v: worth %v", x.c.Stage, x.c.Repairs, x.net, x.bits, x.lead, got)
 		}
 	}
 	c := reports("driver", map[string]engine.State{"f1": engine.Present})
@@ -468,11 +470,11 @@ func TestOrderOfTheList(t *testing.T) {
 		for i := range all.Checks {
 			p := &all.Checks[i]
 			at[p.Check.Name] = i
-			least := max(DefaultValues.LeastBits, DefaultValues.BitsPerMinute*p.Check.Minutes.Value)
+			tells := p.Bits >= DefaultValues.LeastBits && -p.Net <= p.Bits*DefaultValues.MinutesPerBit*min(1, (1-all.LeaderP)/DefaultValues.Doubt)
 			if p.Check.Stage == engine.StageInterview {
-				least = DefaultValues.LeastAsked
+				tells = p.Bits >= DefaultValues.LeastAsked
 			}
-			if p.Worth != (p.Net > 0 || p.Bits >= least) {
+			if p.Worth != (p.Net > 0 || tells) {
 				t.Errorf("seed %d, %s: worth it %v with net %v and %v bits", seed, p.Check.Name, p.Worth, p.Net, p.Bits)
 			}
 			if p.Net > 0 {
