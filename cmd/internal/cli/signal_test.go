@@ -163,7 +163,7 @@ func TestSignalsAtAnyMoment(t *testing.T) {
 		t.Skip("no process of Windows can be sent a signal alone")
 	}
 	const seed = 27
-	kills := size.Of(7, 56, 210)
+	kills := size.Of(5, 56, 210)
 	rng := rand.New(rand.NewPCG(seed, uint64(kills)))
 	// What is learned depends on the cases: a shop of its own, whose cases stay.
 	working := &stopShop{t: t, home: t.TempDir(), known: map[string][]string{}}
