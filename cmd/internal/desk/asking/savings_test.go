@@ -317,8 +317,8 @@ func TestSavings(t *testing.T) {
 	}
 	saves := func(a, b job) float64 { return 100 * (1 - (a.minutes+a.causes)/(b.minutes+b.causes)) }
 	t.Logf("%d vehicles: as advised saves %.1f%% on likeliest first, %.1f%% on the plan without checks, %.1f%% on bench order; %d taken for done too soon", jobs, saves(all.advised, all.likely), saves(all.advised, all.planned), saves(all.advised, all.bench), missed)
-	// One vehicle tells nothing. 40% are aimed at; 37 were measured.
-	if len(units) > 1 && saves(all.advised, all.bench) < 33 {
-		t.Errorf("as advised %.1f%% are saved on bench order, want 33%%", saves(all.advised, all.bench))
+	// One vehicle tells nothing. 40% are aimed at; 40.7 were measured.
+	if len(units) > 1 && saves(all.advised, all.bench) < 38 {
+		t.Errorf("as advised %.1f%% are saved on bench order, want 38%%", saves(all.advised, all.bench))
 	}
 }
