@@ -528,7 +528,7 @@ func TestTwoBrowsers(t *testing.T) {
 	for name, x := range tablets {
 		run(t, x, name, chromedp.Navigate(srv.URL+"/case/"+id+"/note"), chromedp.WaitVisible(chromedp.CSS(`textarea[name=text]`)))
 	}
-	each := size.Of(2, 3, 3)
+	each := size.Of(1, 3, 3)
 	for i := range each {
 		for name, x := range tablets {
 			run(t, x, name, script(fmt.Sprintf(`const f = document.querySelector('textarea[name=text]'); f.value = '%s %d'; f.form.requestSubmit()`, name, i)))

@@ -127,14 +127,15 @@ func TestConflictsAreTriedAgain(t *testing.T) {
 	b := open(t, url, Options{})
 	id := contract.OpenCase(t, b, engine.Opening{})
 	var want []string
+	benches, each := size.Of(5, 8, 8), size.Of(4, 6, 6)
 	var wait sync.WaitGroup
-	for i := range 8 {
+	for i := range benches {
 		other := open(t, url, Options{Wait: time.Minute})
-		for j := range 6 {
+		for j := range each {
 			want = append(want, fmt.Sprint(i, " ", j))
 		}
 		wait.Go(func() {
-			for j := range 6 {
+			for j := range each {
 				if _, err := other.Append(bg, id, engine.Entry{Body: engine.Note{Text: fmt.Sprint(i, " ", j)}}); err != nil {
 					t.Error(err)
 				}
