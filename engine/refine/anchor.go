@@ -60,7 +60,7 @@ func (a *anchor) counts(some *counts) *counts {
 // of a number than there is in all, and the estimate would run off.
 func changed(all, was, now *counts, scale float64) *counts {
 	k := len(all.n)
-	out := &counts{parts: slices.Clone(all.parts), n: make([]float64, k), s: make([]float64, k), lost: make([]float64, k), cases: all.cases}
+	out := &counts{parts: slices.Clone(all.parts), n: make([]float64, k), s: make([]float64, k), lost: make([]float64, k), bare: make([]float64, k), cases: all.cases}
 	for i := range k {
 		times := 0.0
 		if was.n[i] > 0 {
@@ -70,6 +70,7 @@ func changed(all, was, now *counts, scale float64) *counts {
 		out.n[i] = math.Max(all.n[i]+times*(now.n[i]-was.n[i]), 0)
 		out.s[i] = within(all.s[i]+times*(now.s[i]-was.s[i]), out.n[i])
 		out.lost[i] = math.Max(all.lost[i]+times*(now.lost[i]-was.lost[i]), 0)
+		out.bare[i] = within(all.bare[i]+times*(now.bare[i]-was.bare[i]), out.n[i])
 	}
 	for i := range out.parts {
 		x, o := &now.parts[i], &was.parts[i]
@@ -85,7 +86,7 @@ func (a *anchor) joins(i, to int) {
 		return
 	}
 	for _, c := range []*counts{a.was, a.some} {
-		for _, list := range [][]float64{c.n, c.s, c.lost} {
+		for _, list := range [][]float64{c.n, c.s, c.lost, c.bare} {
 			list[to] += list[i]
 			list[i] = 0
 		}

@@ -183,10 +183,10 @@ func (it *item) answerTrials(fam []network.Family, theta []float64, f func(trial
 			missed = on * miss / (miss + (1-miss)*(1-a.left))
 		}
 		if a.falseAlarm >= 0 && on < 1 {
-			f(trial{a.falseAlarm, a.node, 1 - on, thinned(wrong, 1-on, theta[a.falseAlarm], falseAlarm), false})
+			f(trial{a.falseAlarm, a.node, 1 - on, thinned(wrong, 1-on, theta[a.falseAlarm], falseAlarm), false, false})
 		}
 		if a.miss >= 0 && on > 0 {
-			f(trial{a.miss, a.node, on, thinned(missed, on, theta[a.miss], miss), false})
+			f(trial{a.miss, a.node, on, thinned(missed, on, theta[a.miss], miss), false, false})
 		}
 	}
 }

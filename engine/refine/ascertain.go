@@ -32,6 +32,7 @@ func ascertain(items []*item) {
 		}
 	}
 	for _, it := range items {
+		it.brought = it.came
 		if it.stated < 0 {
 			continue
 		}

@@ -58,6 +58,7 @@ type item struct {
 	there   [2]int               // failed modes and root causes noted
 	found   []string             // components confirmed failed
 	came    bool                 // with a complaint
+	brought bool                 // that is learned from, see binding.brought
 	scored  bool                 // its findings are confirmed: not followed by a comeback
 	sampled bool                 // of a large casebook: counted again, see census
 	kept    *network.Solver      // holds its tree between iterations; nil: the tree is built each time

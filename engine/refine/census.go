@@ -100,7 +100,7 @@ func (c *census) widen(l *learner) {
 			t := c.at[p.single]
 			own := x.parts[p.of.b.first+p.of.node]
 			hits := own.score + t*own.occurs
-			x.n, x.s, x.lost = append(x.n, own.occurs), append(x.s, hits), append(x.lost, own.missing)
+			x.n, x.s, x.lost, x.bare = append(x.n, own.occurs), append(x.s, hits), append(x.lost, own.missing), append(x.bare, 0)
 			x.n[p.single] -= own.occurs
 			x.s[p.single] -= hits
 			x.lost[p.single] -= own.missing

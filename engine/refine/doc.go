@@ -122,8 +122,13 @@
 // more, with q the probability of none, which is exact and costs as much as one
 // case. Their expected counts are added in each step (Dempster, Laird and Rubin
 // 1977, section 4.2, for truncated data), so the log-posterior still never
-// falls. A case without a complaint, as of a rebuild on a fixed mileage, stands
-// for itself alone. The intervals leave the truncation out: it ties the common
+// falls. A case with a complaint is taken as one of them, whether what it came in
+// for counts or not: its likelihood is that of what is noted and some complaint,
+// the network's answer less that with every complaint absent (brought.go). Over
+// 1 − q that is at most one; what is noted alone, over 1 − q, would grow without
+// bound as complaints become rare. A case without a complaint, as of a rebuild on a
+// fixed mileage, stands for itself alone. The intervals leave the vehicles that never
+// came in out: they tie the common
 // level of the rates, and hardly a single one.
 //
 // # Held out

@@ -2,6 +2,8 @@ package refine
 
 import (
 	"context"
+	"errors"
+	"math"
 	"runtime"
 	"slices"
 	"sync"
@@ -16,6 +18,7 @@ type trial struct {
 	occurs  float64 // P(the trial takes place | case)
 	success float64 // P(it takes place and succeeds | case)
 	leak    bool    // of the node's leak
+	bare    bool    // nothing is noted of the node
 }
 
 // trials reads a case's families as trials of the rules' numbers.
@@ -27,7 +30,7 @@ func (b *binding) trials(fam []network.Family, theta []float64, f func(trial)) {
 			if d := b.duty[x.Node]; d < 1 {
 				q = thinned(q, 1, theta[p], theta[p]*d)
 			}
-			f(trial{p, x.Node, 1, q, true})
+			f(trial{p, x.Node, 1, q, true, x.On == bare})
 		}
 		for j, u := range b.links[x.Node] {
 			w := x.ParentOn[j]
@@ -38,7 +41,7 @@ func (b *binding) trials(fam []network.Family, theta []float64, f func(trial)) {
 			if u.factor < 1 {
 				q = thinned(q, w, theta[u.param], theta[u.param]*u.factor)
 			}
-			f(trial{u.param, x.Node, w, q, false})
+			f(trial{u.param, x.Node, w, q, false, x.On == bare})
 		}
 	}
 }
@@ -57,14 +60,15 @@ func (t trial) missing(theta float64) float64 {
 // is missing on them, on the scale of the log-odds.
 type counts struct {
 	n, s, lost []float64
-	parts      []part // of the leak of each mode of a part, by binding.first
+	bare       []float64 // of the trials, those of nodes of which nothing is noted
+	parts      []part    // of the leak of each mode of a part, by binding.first
 	logL       float64
 	cases      int
 }
 
 func (l *learner) newCounts() *counts {
 	k := len(l.params)
-	return &counts{parts: make([]part, l.nodes), n: make([]float64, k), s: make([]float64, k), lost: make([]float64, k)}
+	return &counts{parts: make([]part, l.nodes), n: make([]float64, k), s: make([]float64, k), lost: make([]float64, k), bare: make([]float64, k)}
 }
 
 func (c *counts) add(o *counts) {
@@ -72,6 +76,7 @@ func (c *counts) add(o *counts) {
 		c.n[i] += o.n[i]
 		c.s[i] += o.s[i]
 		c.lost[i] += o.lost[i]
+		c.bare[i] += o.bare[i]
 	}
 	for i := range c.parts {
 		x := &o.parts[i]
@@ -88,6 +93,9 @@ func (l *learner) take(c *counts, it *item, fam []network.Family, theta []float6
 		c.s[t.param] += t.success
 		missing := t.missing(theta[t.param])
 		c.lost[t.param] += missing
+		if t.bare {
+			c.bare[t.param] += t.occurs
+		}
 		if t.leak {
 			c.parts[it.b.first+t.node].add(t.occurs, t.success-theta[t.param]*t.occurs, missing)
 		}
@@ -182,9 +190,9 @@ func (l *learner) trials(it *item, fam []network.Family, theta []float64, f func
 		switch {
 		case h == nil || h.param < 0 || fam[i].On <= 0:
 		case it.silent[fam[i].Node]:
-			f(trial{h.param, fam[i].Node, fam[i].On, 0, false})
+			f(trial{h.param, fam[i].Node, fam[i].On, 0, false, false})
 		default:
-			f(trial{h.param, fam[i].Node, 1, 1, false})
+			f(trial{h.param, fam[i].Node, 1, 1, false, false})
 		}
 	}
 }
@@ -200,6 +208,15 @@ type passing struct {
 
 func (l *learner) passing(ctx context.Context) *passing {
 	return &passing{ctx: ctx, l: l, solvers: map[*binding]*network.Solver{}}
+}
+
+// ask counts its work.
+func (p *passing) ask(s *network.Solver) ([]network.Family, *network.Posterior, error) {
+	fam, post, err := s.Families(p.evidence)
+	if err == nil {
+		p.l.work.add(post.Method)
+	}
+	return fam, post, err
 }
 
 // families asks the network about one case, under the numbers that are set.
@@ -230,12 +247,27 @@ func (it *item) families(p *passing) ([]network.Family, float64, error) {
 		said = slices.Delete(said, it.stated, it.stated+1)
 	}
 	p.evidence, noted = p.l.hush(said, it, true)
-	fam, post, err := s.Families(p.evidence)
+	fam, post, err := p.ask(s)
 	if err != nil {
 		return nil, 0, err
 	}
-	p.l.work.add(post.Method)
-	return fam, post.LogEvidence + noted, nil
+	logL := post.LogEvidence
+	if it.brought {
+		p.evidence = append(p.evidence, it.b.quiet...)
+		quiet, post, err := p.ask(s.Rough(loose))
+		if err == nil && post.Method.Error*math.Exp(post.LogEvidence-logL) > granted {
+			quiet, post, err = p.ask(s)
+		}
+		var clash *network.ImpossibleError
+		switch {
+		case errors.As(err, &clash): // a complaint is there for sure
+		case err != nil:
+			return nil, 0, err
+		default:
+			fam, logL = it.b.brought(fam, logL, quiet, post.LogEvidence)
+		}
+	}
+	return fam, logL + noted, nil
 }
 
 // expect is the E-step: expected counts of all cases under theta, which must
@@ -253,6 +285,10 @@ func (l *learner) expect(ctx context.Context, items []*item, theta []float64, ti
 	if l.anchor.holds(items) {
 		total = l.anchor.counts(total)
 		l.seen = &counts{n: slices.Clone(total.n), lost: slices.Clone(total.lost)}
+		for i, n := range total.bare { // see signals
+			l.seen.n[i] = math.Max(0, l.seen.n[i]-n)
+			l.seen.lost[i] = math.Max(0, l.seen.lost[i]-n*theta[i]*(1-theta[i]))
+		}
 	}
 	return total, l.unseen(ctx, items, theta, total)
 }

@@ -103,6 +103,10 @@ func (l *learner) signals(it *item, fam []network.Family, theta []float64) []sig
 		}
 		out[i].score += t.success - theta[t.param]*t.occurs
 		out[i].missing += t.missing(theta[t.param])
+		if t.bare { // they tell nothing but through their score: as much is missing as there would be
+			out[i].missing -= t.occurs * theta[t.param] * (1 - theta[t.param])
+			return
+		}
 		out[i].occurs += t.occurs
 		if !it.silent[t.node] {
 			out[i].heard += t.occurs

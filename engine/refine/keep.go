@@ -4,15 +4,15 @@ import (
 	"slipcase/engine/network"
 )
 
-// keep is the number of cases whose trees are kept between iterations: a third
-// of a megabyte each on the larger units. Beyond it a spread of the cases keeps
-// theirs and the others have them built anew in every pass, which takes twice as
-// long.
-const keep = 1000
+// keep is the number of cases whose trees are kept between iterations, two where there
+// was a complaint: a third of a megabyte each on the larger units. Beyond it a spread
+// of the cases keeps theirs and the others have them built anew in every pass, which
+// takes twice as long.
+const keep = 600
 
-// shelf is the number of cases that share a solver: below the size of its
-// cache.
-const shelf = 448
+// shelf is the number of cases that share a solver: their trees, two each, are below
+// the size of its cache.
+const shelf = 224
 
 // keepTrees gives the cases their solvers, which refuse a tree of more entries than most.
 func keepTrees(items []*item, most float64) error {

@@ -30,7 +30,7 @@ func (s *scores) add(list []signal) {
 		s.sum[x.param] += x.score
 		s.square[x.param] += x.score * x.score
 		s.lost[x.param] += x.missing
-		x.missing = math.Sqrt(x.missing)
+		x.missing = math.Sqrt(math.Max(0, x.missing)) // of bare trials there may be less
 	}
 	// Row by row: this is most of the work, and its time goes into
 	// fetching the matrix.
