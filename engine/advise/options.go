@@ -1,6 +1,7 @@
 package advise
 
 import (
+	"cmp"
 	"math"
 
 	"slipcase/engine"
@@ -60,13 +61,13 @@ type Values struct {
 	// latter: measured on the scripts of drivers, where 0.05 took ten questions
 	// in the median and led to the right part no more often than 0.1 did.
 	LeastBits, LeastAsked float64
-	// MinutesPerBit is what such a check may cost beyond what it saves, for each bit
-	// that it tells, while no part is likely: no half an hour at the pan for a twentieth
-	// of a bit. Doubt is the probability that the likeliest part is not there from which
-	// down the minutes granted fall to none in proportion, for what is told then is told
-	// of others; BenchPerBit is what is granted once the unit is out and everything
-	// comes into view in any case. Basis: measured, the most that was spared on drawn
-	// vehicles without a leader or a pull lost on the scripts of drivers
+	// MinutesPerBit is how many minutes such a check may lose, beyond those that it
+	// saves, for each bit that it tells: no half an hour at the pan for a twentieth of a
+	// bit. Where the likeliest part is so likely that the doubt about it is less than
+	// Doubt, the minutes shrink in proportion, since what is told then is told of other
+	// parts. BenchPerBit takes the place of MinutesPerBit once the unit is out, when
+	// everything comes into view in any case. Basis: measured, the most that was spared
+	// on drawn vehicles without a leader or a pull lost on the scripts of drivers
 	// (contributor guide).
 	MinutesPerBit, Doubt, BenchPerBit float64
 }
@@ -102,29 +103,13 @@ func (o Options) filled() Options {
 		o.Workers = 2
 	}
 	v, d := &o.Values, DefaultValues
-	if v.Risk == 0 {
-		v.Risk = d.Risk
-	}
-	if v.PutRight == 0 {
-		v.PutRight = d.PutRight
-	}
-	if v.Look == 0 {
-		v.Look = d.Look
-	}
-	if v.LeastBits == 0 {
-		v.LeastBits = d.LeastBits
-	}
-	if v.LeastAsked == 0 {
-		v.LeastAsked = d.LeastAsked
-	}
-	if v.MinutesPerBit == 0 {
-		v.MinutesPerBit = d.MinutesPerBit
-	}
-	if v.Doubt == 0 {
-		v.Doubt = d.Doubt
-	}
-	if v.BenchPerBit == 0 {
-		v.BenchPerBit = d.BenchPerBit
-	}
+	v.Risk = cmp.Or(v.Risk, d.Risk)
+	v.PutRight = cmp.Or(v.PutRight, d.PutRight)
+	v.Look = cmp.Or(v.Look, d.Look)
+	v.LeastBits = cmp.Or(v.LeastBits, d.LeastBits)
+	v.LeastAsked = cmp.Or(v.LeastAsked, d.LeastAsked)
+	v.MinutesPerBit = cmp.Or(v.MinutesPerBit, d.MinutesPerBit)
+	v.Doubt = cmp.Or(v.Doubt, d.Doubt)
+	v.BenchPerBit = cmp.Or(v.BenchPerBit, d.BenchPerBit)
 	return o
 }

@@ -76,8 +76,8 @@ type Priced struct {
 	Urgent        bool         // that step is the next one
 	Cautions      []*engine.Caution
 	Separates     []Answer // with Options.Explain: its likely answers
-	// Worth tells whether it is worth doing: net value above zero, or
-	// LeastBits and more.
+	// Worth tells whether it is worth doing: net value above zero, or it tells enough
+	// for the minutes that it loses (Values).
 	Worth bool
 }
 
