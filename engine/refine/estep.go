@@ -105,7 +105,7 @@ func (l *learner) take(c *counts, it *item, fam []network.Family, theta []float6
 // chunk is the number of cases that one worker sums up at a time. The sums of
 // chunks are added in order, so that the result does not depend on who was
 // first.
-const chunk = 16
+const chunk = 8
 
 // inChunks calls work for every chunk of n on several goroutines and done for
 // each in order, on this one. The first error in order of chunks is returned.

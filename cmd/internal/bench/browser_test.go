@@ -23,6 +23,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
+	"slipcase/cmd/internal/chrome"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/desk/archive"
 	"slipcase/cmd/internal/desk/asking"
@@ -35,8 +36,8 @@ import (
 // each step waits for what it needs, and a busy machine is slow.
 const patience = 2 * time.Minute
 
-// chrome is the one Chromium of these tests, with what ends it.
-var chrome struct {
+// browsing is the one Chromium of these tests, with what ends it.
+var browsing struct {
 	once sync.Once
 	ctx  context.Context
 	err  error
@@ -45,7 +46,7 @@ var chrome struct {
 
 func TestMain(m *testing.M) {
 	code := m.Run()
-	for _, f := range slices.Backward(chrome.end) {
+	for _, f := range slices.Backward(browsing.end) {
 		f()
 	}
 	os.Exit(code)
@@ -58,35 +59,20 @@ func browser(t *testing.T) context.Context {
 	if testing.Short() {
 		t.Skip("a browser takes its time")
 	}
-	path := os.Getenv("CHROMIUM")
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path == "" {
-			path, _ = exec.LookPath(name)
-		}
-	}
-	if path == "" {
-		if os.Getenv("CI") == "" {
-			t.Skip("there is no Chromium: install it, or name it in CHROMIUM")
-		}
-		t.Fatal("there is no Chromium: install it, or name it in CHROMIUM")
-	}
-	chrome.once.Do(func() {
+	path := chrome.Path(t)
+	browsing.once.Do(func() {
 		dir, err := os.MkdirTemp("", "slipcase-browser-*")
 		if err != nil {
-			chrome.err = err
+			browsing.err = err
 			return
 		}
-		opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
-			chromedp.UserDataDir(dir), chromedp.WSURLReadTimeout(patience))
-		ctx, endAll := chromedp.NewExecAllocator(context.Background(), opts...)
-		ctx, endOne := chromedp.NewContext(ctx)
-		chrome.ctx, chrome.end = ctx, []func(){func() { os.RemoveAll(dir) }, endAll, endOne}
-		chrome.err = chromedp.Do(ctx)
+		ctx, end, err := chrome.Start(path, dir, patience)
+		browsing.ctx, browsing.err, browsing.end = ctx, err, []func(){func() { os.RemoveAll(dir) }, end}
 	})
-	if chrome.err != nil {
-		t.Fatal("Chromium does not start: ", chrome.err)
+	if browsing.err != nil {
+		t.Fatal("Chromium does not start: ", browsing.err)
 	}
-	return chrome.ctx
+	return browsing.ctx
 }
 
 // tablet is a page of its own, in a browser of its own for what is stored, with

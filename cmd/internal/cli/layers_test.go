@@ -33,6 +33,7 @@ func TestImportsPointOneWay(t *testing.T) {
 		"cmd/internal/desk/talk":     `cmd/internal/(answer|fault|wording|desk/(asking|books|opened))|engine(/.*)?`,
 		"cmd/internal/desk/paper":    `cmd/internal/(answer|drawing|wording|desk/(asking|library|opened|shown))|engine(/.*)?`,
 		"cmd/internal/desk/learning": `cmd/internal/(answer|fault|load|wording|desk/(asking|books|shown))|engine(/.*)?|knowledge|rules(/diag|/edit)?`,
+		"cmd/internal/chrome":        `nothing`,
 		"cmd/internal/jobs":          `cmd/internal/(answer|desk|desk/[a-z]*|notation)|engine(/.*)?`,
 		"cmd/internal/sheet":         `cmd/internal/(answer|desk|desk/[a-z]*|wording)`,
 		"cmd/internal/table":         `nothing`,

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"html/template"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -17,6 +16,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"golang.org/x/net/html"
 
+	"slipcase/cmd/internal/chrome"
 	"slipcase/cmd/internal/desk"
 	"slipcase/cmd/internal/desk/asking"
 	"slipcase/cmd/internal/desk/casework"
@@ -278,27 +278,12 @@ var pages = regexp.MustCompile(`/Type\s*/Page\b[^s]`)
 // much found and a long complaint, with the code for a tablet.
 // SLIPCASE_PICTURES names a folder for what it printed.
 func TestPrints(t *testing.T) {
-	browser := ""
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path, err := exec.LookPath(name); err == nil && browser == "" {
-			browser = path
-		}
-	}
-	if browser == "" {
-		if os.Getenv("CI") != "" {
-			t.Fatal("no chromium: the printed sheet cannot be tested")
-		}
-		t.Skip("no chromium on this machine")
-	}
+	browser := chrome.Path(t)
 	d := newDesk(t)
 	dir := t.TempDir()
-	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(browser), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.UserDataDir(filepath.Join(dir, "profile")), chromedp.WSURLReadTimeout(time.Minute))
-	ctx, end := chromedp.NewExecAllocator(context.Background(), opts...)
+	ctx, end, err := chrome.Start(browser, filepath.Join(dir, "profile"), time.Minute)
 	defer end()
-	ctx, end = chromedp.NewContext(ctx)
-	defer end()
-	if err := chromedp.Do(ctx); err != nil { // the browser lives as long as the context of its first step
+	if err != nil {
 		t.Fatal("Chromium does not start: ", err)
 	}
 	print := func(name, page, paper string) int {
