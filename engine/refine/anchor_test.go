@@ -6,14 +6,15 @@ import (
 	"testing"
 )
 
-// A fifth of the cases stand for all, from two counts of all: the estimate ends at the
-// maximum that R finds for all of them before the last iteration allowed, and at the
-// anchor the counts are those of all. Without what all have more, the fifth alone ends
-// whole standard errors off; its log-posterior never falls, while that of a few that
-// stand for all is not there.
-func TestFewStandForAll(t *testing.T) {
+// From where a fifth of the cases end, two counts of all and the step from each lead to the
+// maximum that R finds for all of them, before the last iteration allowed; where they were
+// counted, the counts that stand for them are theirs. The fifth alone ends whole standard
+// errors off. Its log-posterior never falls, while where counts stand for cases there is
+// none.
+func TestCountsStandForCases(t *testing.T) {
 	ctx := context.Background()
 	l, items := exactly(t, small(t), rCases(t))
+	l.grouped = true
 	few := spread(items, len(items)/5)
 	fit := func(scale float64, items []*item, theta []float64) []float64 {
 		t.Helper()
@@ -24,7 +25,7 @@ func TestFewStandForAll(t *testing.T) {
 		for i := range trace {
 			switch now := trace[i].LogPosterior; {
 			case math.IsNaN(now) != (l.anchor != nil):
-				t.Errorf("iteration %d: log-posterior %v, a few stand for all: %v", trace[i].Number, now, l.anchor != nil)
+				t.Errorf("iteration %d: log-posterior %v, counts stand for cases: %v", trace[i].Number, now, l.anchor != nil)
 			case i > 0 && now < trace[i-1].LogPosterior-1e-9:
 				t.Errorf("iteration %d: log-posterior falls from %.12f to %.12f", trace[i].Number, trace[i-1].LogPosterior, now)
 			}
@@ -46,9 +47,11 @@ func TestFewStandForAll(t *testing.T) {
 	alone := off(theta)
 	var last float64
 	for range 2 {
-		if err := l.anchored(ctx, "", items, few, theta, nil); err != nil {
+		told, counted, err := l.survey(ctx, "", items, theta)
+		if err != nil {
 			t.Fatal(err)
 		}
+		l.anchored(items, few, theta, counted.total(l, 0, inTest), told)
 		here, err := l.expect(ctx, items, theta, nil)
 		if err != nil {
 			t.Fatal(err)

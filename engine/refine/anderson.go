@@ -38,21 +38,9 @@ func (l *learner) accelerated(m *anderson, theta, next []float64, o outlook) ([]
 		f[i] = (logit(next[i]) - x[i]) * math.Min(o.slow[i], stretch)
 	}
 	first := m.x == nil
-	if !first {
-		m.dx, m.df = append(m.dx, minus(x, m.x)), append(m.df, minus(f, m.f))
-		if len(m.dx) > remembered {
-			m.dx, m.df = m.dx[1:], m.df[1:]
-		}
-	}
-	m.x, m.f = x, f
+	step := m.mixed(x, f, o.info)
 	if first {
 		return next, true // far off: no straight line yet
-	}
-	step := slices.Clone(f)
-	for k, g := range m.weights(o.info) {
-		for i := range step {
-			step[i] -= g * (m.dx[k][i] + m.df[k][i])
-		}
 	}
 	out := slices.Clone(next)
 	for i := range out {
@@ -62,6 +50,24 @@ func (l *learner) accelerated(m *anderson, theta, next []float64, o outlook) ([]
 		}
 	}
 	return out, false
+}
+
+// mixed is the step from x where f is the present one, from those remembered and it.
+func (m *anderson) mixed(x, f, info []float64) []float64 {
+	if m.x != nil {
+		m.dx, m.df = append(m.dx, minus(x, m.x)), append(m.df, minus(f, m.f))
+		if len(m.dx) > remembered {
+			m.dx, m.df = m.dx[1:], m.df[1:]
+		}
+	}
+	m.x, m.f = x, f
+	step := slices.Clone(f)
+	for k, g := range m.weights(info) {
+		for i := range step {
+			step[i] -= g * (m.dx[k][i] + m.df[k][i])
+		}
+	}
+	return step
 }
 
 // weights are the coefficients of the differences that leave the least of the

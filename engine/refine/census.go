@@ -9,14 +9,13 @@ import (
 // sizes are what the cases of a large casebook are for.
 type sizes struct {
 	many   int     // beyond so many it is large
-	few    int     // so many stand for all
-	sample int     // so many are counted again where the few end
+	few    int     // so many find where all are counted
+	sample int     // so many are counted again
 	wide   float64 // none of the few has a larger tree, in table entries
 }
 
-// usual sizes. A twentieth of 10,000 cases is enough to tell how the counts change near
-// the optimum: what they get wrong is a share of a small change. One tree in twenty-five
-// of the largest unit is wider than that, and those are two thirds of the work.
+// usual sizes. One tree in twenty-five of the largest unit is wider than that, and those
+// are two thirds of the work of the few, who are asked about several times.
 var usual = sizes{many: 2000, few: 500, sample: 2000, wide: 1 << 21}
 
 // census are the counts of a large casebook under one set of numbers: of the cases that
@@ -109,8 +108,8 @@ func (c *census) widen(l *learner) {
 	c.at = l.wider(c.at)
 }
 
-// again counts the sample at theta, which must have been set, and has the few stand for
-// all from there on: for what all had where all were counted, and by how much that of
+// again counts the sample at theta, which must have been set: from there on the counts are
+// what all had where all were counted, and by how much that of
 // the sample has changed since. The same pass tells what the numbers have in common.
 func (l *learner) again(ctx context.Context, phase string, items []*item, theta []float64) error {
 	var sample []*item
@@ -124,17 +123,17 @@ func (l *learner) again(ctx context.Context, phase string, items []*item, theta 
 	if l.told, l.second, err = l.survey(ctx, phase, sample, theta); err != nil {
 		return err
 	}
-	return l.stand(ctx, phase, items, l.anchor.few, 0, inSample, inTest, inSample+inTest)
+	l.stand(items, l.anchor.few, 0, inSample, inTest, inSample+inTest)
+	return nil
 }
 
-// stand has the few stand for the cases of some groups, where the sample was counted
-// again.
-func (l *learner) stand(ctx context.Context, phase string, items, few []*item, groups ...int) error {
+// stand has the counts of the cases of some groups stand for them, where the sample was
+// counted again.
+func (l *learner) stand(items, few []*item, groups ...int) {
 	sampled := slices.DeleteFunc(slices.Clone(groups), func(g int) bool { return g&inSample == 0 })
 	all, was, now := l.first.total(l, groups...), l.first.total(l, sampled...), l.second.total(l, sampled...)
 	scale := float64(all.cases) / float64(max(was.cases, 1))
-	l.set(l.second.at)
-	return l.anchored(ctx, phase, items, few, l.second.at, changed(all, was, now, scale))
+	l.anchored(items, few, l.second.at, changed(all, was, now, scale), l.told)
 }
 
 // heldOutOfMany compares the rules before and after learning where the casebook is large:
@@ -163,9 +162,7 @@ func (l *learner) heldOutOfMany(ctx context.Context, items []*item) (*HeldOut, e
 		x := &l.params[i]
 		x.of.b.leak[x.of.node] = i
 	}
-	if err := l.stand(ctx, "held-out", train, few, 0, inSample); err != nil {
-		return nil, err
-	}
+	l.stand(train, few, 0, inSample)
 	origin := l.wider(l.originValues()[:l.fixed])
 	tolerance := 10 * l.opt.Tolerance
 	theta, _, err := l.fit(ctx, "held-out", train, l.settled, nil, 1, tolerance)
@@ -188,14 +185,19 @@ func (l *learner) heldOutOfMany(ctx context.Context, items []*item) (*HeldOut, e
 	return out.compare(b, a), nil
 }
 
+// newScores is room for the sums of so many cases, in the place of those before.
+func (l *learner) newScores(cases int) *scores {
+	k := len(l.params)
+	return &scores{
+		summed: cases, scale: 1, sum: make([]float64, k), square: make([]float64, k), shared: l.pairs(k),
+		trials: make([]float64, k), heard: make([]float64, k), hits: make([]float64, k), lost: make([]float64, k),
+	}
+}
+
 // survey counts some cases at theta, which must have been set, and adds up what each
 // tells of every two numbers.
 func (l *learner) survey(ctx context.Context, phase string, items []*item, theta []float64) (*scores, *census, error) {
-	k := len(l.params)
-	s := &scores{
-		summed: len(items), scale: 1, sum: make([]float64, k), square: make([]float64, k), shared: l.pairs(k),
-		trials: make([]float64, k), heard: make([]float64, k), hits: make([]float64, k), lost: make([]float64, k),
-	}
+	s := l.newScores(len(items))
 	counted := &census{at: theta}
 	type told struct {
 		signals [][]signal

@@ -8,12 +8,12 @@ import (
 )
 
 // A large casebook as Propose learns from it: a quarter of the cases find where all are
-// counted and stand for all after that, half are counted again where these end. The
-// estimate ends near the maximum that R finds for all cases. Where the whole is counted
-// again, what the few stand for are the counts of all.
+// counted, and half, or all, are counted again where the step from there ends. The
+// estimate ends near the maximum that R finds for all cases; where all are counted again,
+// the counts that stand for them are theirs.
 func TestLargeCasebook(t *testing.T) {
 	ctx := t.Context()
-	for _, sample := range []int{120, 1000} {
+	for sample, most := range map[int]float64{120: 0.25, 1000: 0.1} {
 		l, items := exactly(t, small(t), rCases(t))
 		l.large = sizes{many: 100, few: 60, sample: sample, wide: 1 << 21}
 		items, first, err := l.begin(ctx, items, l.originValues(), &Proposal{})
@@ -21,7 +21,7 @@ func TestLargeCasebook(t *testing.T) {
 			t.Fatal(err)
 		}
 		if n := len(l.anchor.few); n != 60 {
-			t.Fatalf("%d cases stand for all", n)
+			t.Fatalf("%d cases find where all are counted", n)
 		}
 		e, err := l.study(ctx, items, first, l.originValues(), 0.03, [3]string{})
 		if err != nil {
@@ -30,14 +30,14 @@ func TestLargeCasebook(t *testing.T) {
 		if len(e.kept) != len(l.params) {
 			t.Errorf("%d numbers are decided on, of %d", len(e.kept), len(l.params))
 		}
-		most := 0.0
+		off := 0.0
 		for _, r := range rows(t, "maximum.csv") {
 			d := math.Abs(logit(l.settled[l.index[rNames[r["name"]]]])-logit(float(t, r["maximum"]))) / float(t, r["sd_log_odds"])
-			most = math.Max(most, d)
+			off = math.Max(off, d)
 		}
-		t.Logf("%d of %d cases counted again: %.3f standard errors off at most", min(sample, len(items)), len(items), most)
-		if most > 0.15 {
-			t.Errorf("%d cases counted again: %.3f standard errors from R's maximum", sample, most)
+		t.Logf("%d of %d cases counted again: %.3f standard errors off at most", min(sample, len(items)), len(items), off)
+		if off > most {
+			t.Errorf("%d cases counted again: %.3f standard errors from R's maximum", sample, off)
 		}
 		if sample < len(items) {
 			continue
@@ -47,9 +47,7 @@ func TestLargeCasebook(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := l.stand(ctx, "", items, l.anchor.few, 0, inSample, inTest, inSample+inTest); err != nil {
-			t.Fatal(err)
-		}
+		l.stand(items, l.anchor.few, 0, inSample, inTest, inSample+inTest)
 		for i, n := range want.n {
 			if got := l.anchor.was; math.Abs(got.n[i]-n) > 1e-9 || math.Abs(got.s[i]-want.s[i]) > 1e-9 || math.Abs(got.lost[i]-want.lost[i]) > 1e-9 {
 				t.Errorf("%s: %v of %v trials, want %v of %v", l.params[i].name, got.s[i], got.n[i], want.s[i], n)
@@ -89,9 +87,7 @@ func TestHeldOutOfMany(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := l.stand(ctx, "", train, train[:20], 0, inSample); err != nil {
-		t.Fatal(err)
-	}
+	l.stand(train, train[:20], 0, inSample)
 	for i, n := range want.n {
 		if got := l.anchor.was; math.Abs(got.n[i]-n) > 1e-9 || math.Abs(got.s[i]-want.s[i]) > 1e-9 {
 			t.Errorf("%s: %v of %v trials without the cases held out, want %v of %v", l.params[i].name, got.s[i], got.n[i], want.s[i], n)

@@ -9,7 +9,7 @@ import (
 // density of the log-odds before the step, up to a constant.
 type Iteration struct {
 	Number       int
-	LogPosterior float64 // nats; not a number where a few cases stand for all
+	LogPosterior float64 // nats; not a number where counts stand for the cases
 }
 
 // Progress tells how far the work is.
@@ -49,19 +49,20 @@ const scoreRounding = 1e-12
 // fit runs expectation-maximization from theta to convergence. Its steps are
 // combined with those before (see anderson); one that loses log-posterior is taken
 // back, the memory of steps cleared and the plain step, which cannot, made
-// instead. So the trace of accepted iterations never falls. Where a few cases stand for
-// all there is no log-posterior, and a combined step is taken back that leads farther
-// from where the steps end.
+// instead. So the trace of accepted iterations never falls. Where the counts of a large
+// casebook stand for its cases they are followed instead (see follow).
 func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []float64, held []bool, scale, tolerance float64) ([]float64, []Iteration, error) {
+	if l.anchor.holds(items) {
+		return l.follow(ctx, phase, items, theta, held, tolerance)
+	}
 	var trace []Iteration
 	var mix anderson
 	last, safe := math.Inf(-1), true
 	plain := theta // the step without mixing
 	l.cut = false
-	few, before := l.anchor.holds(items), math.Inf(1)
 	for it := 1; it <= l.opt.MaxIterations; it++ {
 		l.set(theta)
-		report := Progress{Phase: phase, Iteration: it, Total: l.passed(items), LogPosterior: last}
+		report := Progress{Phase: phase, Iteration: it, Total: len(items), LogPosterior: last}
 		l.progress(report)
 		c, err := l.expect(ctx, items, theta, func(done int) {
 			report.Done = done
@@ -73,15 +74,7 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 		now := scale*c.logL + l.logPrior(theta)
 		next := l.update(theta, c, scale, held)
 		left, a := l.ahead(theta, c, scale, held)
-		lost := now < last
-		if few {
-			away := l.away(theta, next, a)
-			lost, now = away > before, math.NaN()
-			if safe || !lost {
-				before = away
-			}
-		}
-		if lost && !safe {
+		if now < last && !safe {
 			theta, safe = plain, true
 			mix.clear()
 			continue
@@ -99,14 +92,6 @@ func (l *learner) fit(ctx context.Context, phase string, items []*item, theta []
 	}
 	l.cut = true
 	return plain, trace, nil
-}
-
-// passed is how many of the cases a pass over them takes.
-func (l *learner) passed(items []*item) int {
-	if l.anchor.holds(items) {
-		return len(l.anchor.few)
-	}
-	return len(items)
 }
 
 // outlook is what the expectations of one iteration tell about each number.
@@ -172,14 +157,4 @@ func spread(items []*item, size int) []*item {
 		few[i] = items[i*len(items)/size]
 	}
 	return few
-}
-
-// away is how far the optimum is by what the plain step forecasts, in standard
-// deviations of the numbers with the others settled, squared and added up.
-func (l *learner) away(theta, next []float64, o outlook) (sum float64) {
-	for i := range theta {
-		d := (logit(next[i]) - logit(theta[i])) * math.Min(o.slow[i], stretch)
-		sum += o.info[i] * d * d
-	}
-	return sum
 }

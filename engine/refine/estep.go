@@ -271,24 +271,17 @@ func (it *item) families(p *passing) ([]network.Family, float64, error) {
 }
 
 // expect is the E-step: expected counts of all cases under theta, which must
-// have been set, and of the vehicles that never came in. Where a few cases stand
-// for them all, they tell.
+// have been set, and of the vehicles that never came in. Those of a large casebook
+// are what its counts nearby tell.
 func (l *learner) expect(ctx context.Context, items []*item, theta []float64, tick func(done int)) (*counts, error) {
-	some := items
 	if l.anchor.holds(items) {
-		some = l.anchor.few
+		l.seen = l.anchor.known(theta)
+		total := l.anchor.counts(l.models, theta)
+		return total, l.unseen(ctx, items, theta, total)
 	}
-	total, err := l.sum(ctx, some, theta, tick)
+	total, err := l.sum(ctx, items, theta, tick)
 	if err != nil {
 		return nil, err
-	}
-	if l.anchor.holds(items) {
-		total = l.anchor.counts(total)
-		l.seen = &counts{n: slices.Clone(total.n), lost: slices.Clone(total.lost)}
-		for i, n := range total.bare { // see signals
-			l.seen.n[i] = math.Max(0, l.seen.n[i]-n)
-			l.seen.lost[i] = math.Max(0, l.seen.lost[i]-n*theta[i]*(1-theta[i]))
-		}
 	}
 	return total, l.unseen(ctx, items, theta, total)
 }

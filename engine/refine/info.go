@@ -33,9 +33,9 @@ type signal struct {
 // approximations in it are worth.
 const informed = 2000
 
-// inform measures the information at theta, which must have been set. Where a few
-// cases stand for all, the trials are those of the last step, and what numbers have in
-// common is what the sample tells.
+// inform measures the information at theta, which must have been set. Where
+// counts stand for the cases, the trials are those of the last step, and what numbers have
+// in common is what the sample tells.
 func (l *learner) inform(ctx context.Context, phase string, items []*item, theta []float64) (*information, error) {
 	if l.anchor.holds(items) && l.told != nil {
 		s := *l.told

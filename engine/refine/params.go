@@ -54,7 +54,7 @@ type learner struct {
 	large      sizes        // of one
 	grouped    bool         // its cases are counted in groups
 	first      *census      // of all of it, where the few ended
-	second     *census      // of the sample, where the few ended that stand for all
+	second     *census      // of the sample, where the first step ended
 	told       *scores      // of the same
 	settled    []float64    // the estimate in which everything moves
 	seen       *counts      // of the last step, without the vehicles that never came in

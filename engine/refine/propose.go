@@ -210,8 +210,7 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 // smaller.
 const coarse = 4
 
-// begin learns from some of very many cases, and counts all where these end, so that
-// they can stand for all. It returns the usable cases and those numbers.
+// begin learns from some of very many cases, and counts all where these end. It returns the usable cases and those numbers.
 func (l *learner) begin(ctx context.Context, items []*item, origin []float64, p *Proposal) ([]*item, []float64, error) {
 	some := spread(items, l.large.few)
 	few, near, err := l.usable(ctx, some, origin, &Proposal{}, l.large.wide)
@@ -229,13 +228,31 @@ func (l *learner) begin(ctx context.Context, items []*item, origin []float64, p 
 	}
 	draw(items, l.large.sample)
 	l.grouped = true
-	all, counted, err := l.read(ctx, items, theta, p)
+	var sample []*item
+	for _, it := range items {
+		it.kept = nil // each is asked about once from here on, or three times
+		if it.sampled {
+			sample = append(sample, it)
+		}
+	}
+	if len(items) > 2*l.large.sample { // from where the few end to where all do is too far for one step
+		in, counted, told, err := l.read(ctx, sample, theta, &Proposal{})
+		if err != nil {
+			return nil, nil, err
+		}
+		l.anchored(in, few, theta, counted.total(l, 0, inSample, inTest, inSample+inTest), told)
+		if theta, _, err = l.fit(ctx, "estimate", in, theta, nil, 1, l.tolerance(len(items))); err != nil {
+			return nil, nil, err
+		}
+		l.anchor = nil
+	}
+	all, counted, told, err := l.read(ctx, items, theta, p)
 	if err != nil {
 		return nil, nil, err
 	}
 	l.first = counted
-	total := counted.total(l, 0, inSample, inTest, inSample+inTest)
-	return all, theta, l.anchored(ctx, "estimate", all, few, theta, total)
+	l.anchored(all, few, theta, counted.total(l, 0, inSample, inTest, inSample+inTest), told)
+	return all, theta, nil
 }
 
 func (l *learner) tolerance(cases int) float64 {
@@ -433,7 +450,7 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 	if err := keepTrees(items, most); err != nil {
 		return nil, nil, err
 	}
-	out, counted, err := l.read(ctx, items, theta, p)
+	out, counted, _, err := l.read(ctx, items, theta, p)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -447,14 +464,20 @@ func (l *learner) usable(ctx context.Context, items []*item, theta []float64, p 
 	return out, l.update(theta, total, 1, nil), nil
 }
 
-// read drops cases that inference cannot do, and counts the others at theta.
-func (l *learner) read(ctx context.Context, items []*item, theta []float64, p *Proposal) ([]*item, *census, error) {
+// read drops cases that inference cannot do, and counts the others at theta; of those that
+// are sampled it tells what every two numbers have in common.
+func (l *learner) read(ctx context.Context, items []*item, theta []float64, p *Proposal) ([]*item, *census, *scores, error) {
 	l.set(theta)
 	var out []*item
 	report := Progress{Phase: "reading", Iteration: 1, Total: len(items), LogPosterior: math.NaN()}
 	type usable struct {
 		census
-		bad []error
+		bad     []error
+		signals [][]signal
+	}
+	var told *scores
+	if l.grouped {
+		told = l.newScores(0)
 	}
 	total := &census{at: theta}
 	err := l.inChunks(ctx, len(items), func(from, to int) (any, error) {
@@ -474,12 +497,19 @@ func (l *learner) read(ctx context.Context, items []*item, theta []float64, p *P
 				l.take(c, it, fam, theta)
 				c.logL += logL
 				c.cases++
+				if told != nil && it.sampled {
+					x.signals = append(x.signals, l.signals(it, fam, theta))
+				}
 			}
 		}
 		return x, nil
 	}, func(a any) {
 		x := a.(*usable)
 		total.add(l, &x.census)
+		for _, list := range x.signals {
+			told.add(list)
+			told.summed++
+		}
 		for _, err := range x.bad {
 			it := items[report.Done]
 			report.Done++
@@ -491,7 +521,7 @@ func (l *learner) read(ctx context.Context, items []*item, theta []float64, p *P
 		}
 		l.progress(report)
 	})
-	return out, total, err
+	return out, total, told, err
 }
 
 // keep tells why a number is not to be moved, nil if it is.

@@ -83,11 +83,16 @@ type rival struct {
 // closest is the number of rivals that are estimated together with a number.
 const closest = 8
 
+// chanceOf is how closely two of so many numbers go together by chance, squared.
+func chanceOf(s *scores) float64 {
+	return 2 * math.Log(float64(max(len(s.sum), 2))) / float64(max(s.summed, 1))
+}
+
 // rivalry works out what is left of the information on each number when
 // others have to be estimated with it. It fails with the context's error alone.
 func (l *learner) rivalry(ctx context.Context, inf *information, s *scores, theta []float64) error {
 	k := len(theta)
-	chance := 2 * math.Log(float64(max(k, 2))) / float64(max(s.summed, 1))
+	chance := chanceOf(s)
 	var certain []rival
 	for i := range k {
 		if err := ctx.Err(); err != nil {
