@@ -109,8 +109,8 @@ func (c *census) widen(l *learner) {
 }
 
 // again counts the sample at theta, which must have been set: from there on the counts are
-// what all had where all were counted, and by how much that of
-// the sample has changed since. The same pass tells what the numbers have in common.
+// what all had where all were counted, and by how much that of the sample has changed
+// since. The same pass tells what the numbers have in common.
 func (l *learner) again(ctx context.Context, phase string, items []*item, theta []float64) error {
 	var sample []*item
 	for _, it := range items {
