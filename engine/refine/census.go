@@ -16,7 +16,7 @@ type sizes struct {
 
 // usual sizes. One tree in twenty-five of the largest unit is wider than that, and those
 // are two thirds of the work of the few, who are asked about several times.
-var usual = sizes{many: 2000, few: 500, sample: 2000, wide: 1 << 21}
+var usual = sizes{many: 2000, few: 500, sample: 4000, wide: 1 << 21}
 
 // census are the counts of a large casebook under one set of numbers: of the cases that
 // are counted again and of the others, of those that are held out and of the others.
