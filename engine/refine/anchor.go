@@ -1,6 +1,7 @@
 package refine
 
 import (
+	"context"
 	"math"
 	"slices"
 )
@@ -12,7 +13,7 @@ import (
 // surveyed: with both, the step to the optimum is the scoring step from a first estimate
 // (Fisher 1925; Le Cam 1956), by the observed information of Louis 1982. There is no
 // likelihood whose counts these are, so that the estimate is watched by the length of its
-// steps (see fit).
+// steps (see follow).
 type anchor struct {
 	all  []*item
 	few  []*item   // cases for what is asked of some
@@ -30,8 +31,8 @@ type pull struct {
 }
 
 // anchored has the counts of all cases at theta, with what some of them have in common
-// there, stand for them.
-func (l *learner) anchored(items, few []*item, theta []float64, all *counts, told *scores) {
+// there, stand for them. It fails with the context's error alone.
+func (l *learner) anchored(ctx context.Context, items, few []*item, theta []float64, all *counts, told *scores) error {
 	a := &anchor{all: items, few: few, at: slices.Clone(theta), was: all, seen: all.seen(theta), own: make([]float64, len(theta)), with: make([][]pull, len(theta))}
 	s := *told
 	s.scale = float64(len(items)) / float64(max(s.summed, 1))
@@ -41,6 +42,9 @@ func (l *learner) anchored(items, few []*item, theta []float64, all *counts, tol
 	}
 	chance := chanceOf(&s)
 	for i := range theta {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		for j := range i {
 			// What is missing on two numbers has in common what they share, with the
 			// other sign: the more of one, the less of the other.
@@ -54,7 +58,10 @@ func (l *learner) anchored(items, few []*item, theta []float64, all *counts, tol
 	for i, t := range theta {
 		root[i] = math.Sqrt(a.own[i] + l.params[i].prior.Size()*t*(1-t))
 	}
-	low := lowest(a.with, root)
+	low, err := lowest(ctx, a.with, root)
+	if err != nil {
+		return err
+	}
 	if low < -mostTaken {
 		for i := range a.with {
 			for j := range a.with[i] {
@@ -63,23 +70,27 @@ func (l *learner) anchored(items, few []*item, theta []float64, all *counts, tol
 		}
 	}
 	l.anchor = a
+	return nil
 }
 
 // mostTaken is the most that numbers take from each other of the information on any
-// combination of them. What they share is estimated for every two by themselves, and
-// together it may come out as more than there is.
+// combination of them (by trial). What they share is estimated for every two by
+// themselves, and together it may come out as more than there is.
 const mostTaken = 0.9
 
 // lowest is the lowest eigenvalue of what numbers share, each over the roots of the
 // information on both, by the power method: the least that is left of a combination is
-// one and that.
-func lowest(with [][]pull, root []float64) float64 {
+// one and that. It fails with the context's error alone.
+func lowest(ctx context.Context, with [][]pull, root []float64) (float64, error) {
 	x, y := make([]float64, len(root)), make([]float64, len(root))
 	at := func(shift float64, times int) (most float64) {
 		for i := range x {
 			x[i] = 1 + float64(i%7)/7
 		}
 		for range times {
+			if ctx.Err() != nil {
+				return 0
+			}
 			sum := 0.0
 			for i := range y {
 				y[i] = shift * x[i]
@@ -98,7 +109,7 @@ func lowest(with [][]pull, root []float64) float64 {
 		return most
 	}
 	wide := at(0, 100) // the largest in size, on either side, nearly
-	return wide - at(wide, 3000)
+	return wide - at(wide, 3000), ctx.Err()
 }
 
 // holds tells whether the counts stand for these cases.

@@ -51,7 +51,9 @@ func TestCountsStandForCases(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		l.anchored(items, few, theta, counted.total(l, 0, inTest), told)
+		if err := l.anchored(ctx, items, few, theta, counted.total(l, 0, inTest), told); err != nil {
+			t.Fatal(err)
+		}
 		here, err := l.expect(ctx, items, theta, nil)
 		if err != nil {
 			t.Fatal(err)

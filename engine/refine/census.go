@@ -123,17 +123,16 @@ func (l *learner) again(ctx context.Context, phase string, items []*item, theta 
 	if l.told, l.second, err = l.survey(ctx, phase, sample, theta); err != nil {
 		return err
 	}
-	l.stand(items, l.anchor.few, 0, inSample, inTest, inSample+inTest)
-	return nil
+	return l.stand(ctx, items, l.anchor.few, 0, inSample, inTest, inSample+inTest)
 }
 
 // stand has the counts of the cases of some groups stand for them, where the sample was
-// counted again.
-func (l *learner) stand(items, few []*item, groups ...int) {
+// counted again. It fails with the context's error alone.
+func (l *learner) stand(ctx context.Context, items, few []*item, groups ...int) error {
 	sampled := slices.DeleteFunc(slices.Clone(groups), func(g int) bool { return g&inSample == 0 })
 	all, was, now := l.first.total(l, groups...), l.first.total(l, sampled...), l.second.total(l, sampled...)
 	scale := float64(all.cases) / float64(max(was.cases, 1))
-	l.anchored(items, few, l.second.at, changed(all, was, now, scale), l.told)
+	return l.anchored(ctx, items, few, l.second.at, changed(all, was, now, scale), l.told)
 }
 
 // heldOutOfMany compares the rules before and after learning where the casebook is large:
@@ -162,7 +161,9 @@ func (l *learner) heldOutOfMany(ctx context.Context, items []*item) (*HeldOut, e
 		x := &l.params[i]
 		x.of.b.leak[x.of.node] = i
 	}
-	l.stand(train, few, 0, inSample)
+	if err := l.stand(ctx, train, few, 0, inSample); err != nil {
+		return nil, err
+	}
 	origin := l.wider(l.originValues()[:l.fixed])
 	tolerance := 10 * l.opt.Tolerance
 	theta, _, err := l.fit(ctx, "held-out", train, l.settled, nil, 1, tolerance)

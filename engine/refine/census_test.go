@@ -13,7 +13,11 @@ import (
 // the counts that stand for them are theirs.
 func TestLargeCasebook(t *testing.T) {
 	ctx := t.Context()
-	for sample, most := range map[int]float64{120: 0.25, 1000: 0.1} {
+	for _, x := range []struct {
+		sample int
+		most   float64 // standard errors off, by trial
+	}{{120, 0.25}, {1000, 0.1}} {
+		sample := x.sample
 		l, items := exactly(t, small(t), rCases(t))
 		l.large = sizes{many: 100, few: 60, sample: sample, wide: 1 << 21}
 		items, first, err := l.begin(ctx, items, l.originValues(), &Proposal{})
@@ -36,7 +40,7 @@ func TestLargeCasebook(t *testing.T) {
 			off = math.Max(off, d)
 		}
 		t.Logf("%d of %d cases counted again: %.3f standard errors off at most", min(sample, len(items)), len(items), off)
-		if off > most {
+		if off > x.most {
 			t.Errorf("%d cases counted again: %.3f standard errors from R's maximum", sample, off)
 		}
 		if sample < len(items) {
@@ -47,7 +51,9 @@ func TestLargeCasebook(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		l.stand(items, l.anchor.few, 0, inSample, inTest, inSample+inTest)
+		if err := l.stand(ctx, items, l.anchor.few, 0, inSample, inTest, inSample+inTest); err != nil {
+			t.Fatal(err)
+		}
 		for i, n := range want.n {
 			if got := l.anchor.was; math.Abs(got.n[i]-n) > 1e-9 || math.Abs(got.s[i]-want.s[i]) > 1e-9 || math.Abs(got.lost[i]-want.lost[i]) > 1e-9 {
 				t.Errorf("%s: %v of %v trials, want %v of %v", l.params[i].name, got.s[i], got.n[i], want.s[i], n)
@@ -87,7 +93,9 @@ func TestHeldOutOfMany(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	l.stand(train, train[:20], 0, inSample)
+	if err := l.stand(ctx, train, train[:20], 0, inSample); err != nil {
+		t.Fatal(err)
+	}
 	for i, n := range want.n {
 		if got := l.anchor.was; math.Abs(got.n[i]-n) > 1e-9 || math.Abs(got.s[i]-want.s[i]) > 1e-9 {
 			t.Errorf("%s: %v of %v trials without the cases held out, want %v of %v", l.params[i].name, got.s[i], got.n[i], want.s[i], n)

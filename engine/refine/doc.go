@@ -47,10 +47,9 @@
 // deviations, or after Options.MaxIterations. That is a forecast, which takes
 // the other numbers as settled; on the cases of the tests the farthest number
 // then lies within a tenth of its standard deviation of the optimum, the mean
-// within a hundredth. Beyond 2,000 cases, all are
-// counted once from where five hundred end, and the counts stand for them nearby (anchor,
-// follow); 4,000 are counted again where that ends (census). What numbers have in common
-// is measured in each count.
+// within a hundredth. Beyond 2,000 cases, all are counted once from where five
+// hundred end, and the counts stand for them nearby (anchor, follow); 4,000 are counted
+// again where that ends (census). What numbers have in common is measured in each count.
 //
 // Nodes without a report at or below them are left out of both counts. They
 // would add the same share to each, and so change the speed and not the

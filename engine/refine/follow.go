@@ -7,7 +7,7 @@ import (
 )
 
 // Bounds of what is tried on the way to where nothing moves, none of which asks about a
-// case.
+// case; by trial.
 const (
 	mostInner  = 200  // steps towards one scoring step
 	enoughOf   = 1e-3 // of what is left at first, where these end
@@ -30,7 +30,7 @@ func (l *learner) follow(ctx context.Context, phase string, items []*item, theta
 	l.cut = false
 	for it := 1; it <= l.opt.MaxIterations; it++ {
 		l.set(theta)
-		l.progress(Progress{Phase: phase, Iteration: it, LogPosterior: math.NaN()})
+		l.progress(Progress{Phase: phase, Iteration: it, Done: len(items), Total: len(items), LogPosterior: math.NaN()}) // counted before
 		c, err := l.expect(ctx, items, theta, nil)
 		if err != nil {
 			return nil, nil, err
@@ -70,13 +70,12 @@ func (l *learner) follow(ctx context.Context, phase string, items []*item, theta
 			return nil, nil, err
 		}
 		from, before, halved = theta, left, 0
-		theta = l.moved(from, step)
 		far := 0.0
 		for i, d := range step {
 			far = math.Max(far, math.Abs(d)*math.Sqrt(o.info[i]))
 		}
 		if far <= tolerance {
-			return theta, trace, nil
+			return l.moved(from, step), trace, nil
 		}
 		x := make([]float64, len(from))
 		for i, t := range from {
@@ -93,7 +92,8 @@ func (l *learner) follow(ctx context.Context, phase string, items []*item, theta
 }
 
 // reach is how far from where the cases were counted a number may go, in log-odds: what
-// they would count farther off is not known. The next count takes it on from there.
+// they would count farther off is not known (by trial). The next count takes it on from
+// there.
 const reach = 1.2
 
 // ends tells whether a number is as far off as it may go, and would go farther.

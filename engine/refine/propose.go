@@ -210,7 +210,8 @@ func Propose(ctx context.Context, models []*model.Model, cases []Case, opt Optio
 // smaller.
 const coarse = 4
 
-// begin learns from some of very many cases, and counts all where these end. It returns the usable cases and those numbers.
+// begin learns from some of very many cases, and counts all where these end, or, where
+// there are far more, where a sample ends. It returns the usable cases and those numbers.
 func (l *learner) begin(ctx context.Context, items []*item, origin []float64, p *Proposal) ([]*item, []float64, error) {
 	some := spread(items, l.large.few)
 	few, near, err := l.usable(ctx, some, origin, &Proposal{}, l.large.wide)
@@ -240,7 +241,9 @@ func (l *learner) begin(ctx context.Context, items []*item, origin []float64, p 
 		if err != nil {
 			return nil, nil, err
 		}
-		l.anchored(in, few, theta, counted.total(l, 0, inSample, inTest, inSample+inTest), told)
+		if err := l.anchored(ctx, in, few, theta, counted.total(l, 0, inSample, inTest, inSample+inTest), told); err != nil {
+			return nil, nil, err
+		}
 		if theta, _, err = l.fit(ctx, "estimate", in, theta, nil, 1, l.tolerance(len(items))); err != nil {
 			return nil, nil, err
 		}
@@ -251,8 +254,7 @@ func (l *learner) begin(ctx context.Context, items []*item, origin []float64, p 
 		return nil, nil, err
 	}
 	l.first = counted
-	l.anchored(all, few, theta, counted.total(l, 0, inSample, inTest, inSample+inTest), told)
-	return all, theta, nil
+	return all, theta, l.anchored(ctx, all, few, theta, counted.total(l, 0, inSample, inTest, inSample+inTest), told)
 }
 
 func (l *learner) tolerance(cases int) float64 {

@@ -32,13 +32,13 @@ func Path(t testing.TB) string {
 }
 
 // Start runs the Chromium at path with a profile in dir and waits at most
-// patience for it. The context is that of its first page; end ends it.
+// patience for it. The context is that of its first page; end ends it, whether or not
+// it started.
 func Start(path, dir string, patience time.Duration) (ctx context.Context, end func(), err error) {
 	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
 		chromedp.UserDataDir(dir), chromedp.WSURLReadTimeout(patience),
-		// Pages are drawn by the browser itself: without these it draws them
-		// through a graphics card made of software, in a process of its own, which
-		// takes more of a small machine than all the pages do.
+		// Without these the browser emulates a graphics card in a process of its
+		// own, which takes a large share of a small machine.
 		chromedp.DisableGPU, chromedp.Flag("in-process-gpu", true),
 		chromedp.Flag("disable-gpu-compositing", true), chromedp.Flag("disable-software-rasterizer", true))
 	ctx, endAll := chromedp.NewExecAllocator(context.Background(), opts...)
